@@ -1,0 +1,1 @@
+"""The wire and only the wire: what a request and an answer look like in JSON."""

@@ -1,0 +1,1 @@
+"""The web service around the solver: routes, jobs, storage and reports."""

@@ -1,0 +1,1 @@
+"""The queue of solves and the worker that takes them."""

@@ -1,0 +1,1 @@
+"""What a plan looks like to people: sheets, charts and pages."""

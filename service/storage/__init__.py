@@ -1,0 +1,1 @@
+"""The service's own rows: solves, their inputs and their results."""

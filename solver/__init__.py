@@ -1,0 +1,1 @@
+"""A pure library that turns a described trip into a checked load plan."""

@@ -1,0 +1,1 @@
+"""Published models as free functions on floats, one module a quantity."""

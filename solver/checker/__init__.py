@@ -1,0 +1,1 @@
+"""Replay of a plan's ledger that judges every rule without the model."""

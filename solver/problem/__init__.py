@@ -1,0 +1,1 @@
+"""The trip as frozen data: route, calendar, roster, gear, menu, fuel and rules."""

@@ -1,0 +1,1 @@
+"""The tests, in folders that mirror the packages."""

@@ -1,0 +1,1 @@
+"""Measurements of time and of plan quality on fixed worlds."""

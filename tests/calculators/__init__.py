@@ -1,0 +1,1 @@
+"""Tests of the calculators against their published sources."""

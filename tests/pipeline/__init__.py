@@ -1,0 +1,1 @@
+"""Tests of the whole way from a problem to its outcome."""

@@ -1,0 +1,1 @@
+"""Numbers that the code made itself, kept so that a change is seen."""

@@ -1,0 +1,1 @@
+"""Tests of what the trip is said to need."""

@@ -1,0 +1,1 @@
+"""Tests of each rule alone, asked of the model and of the checker."""
