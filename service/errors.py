@@ -1,0 +1,155 @@
+"""Every way in which the service refuses or fails, as one table, and the exceptions that carry it.
+
+Errors leave the service as problem details (RFC 9457). A problem has a stable code, and the code
+alone decides the HTTP status. Nothing that a caller sent is repeated in an answer.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from types import MappingProxyType
+
+MOST_FAULTS_LISTED = 50
+LONGEST_POINTER = 300
+
+
+@dataclass(frozen=True, slots=True)
+class Fault:
+    """One thing wrong with a request: where (JSON Pointer, RFC 6901), a stable code, what to do."""
+
+    pointer: str
+    code: str
+    detail: str
+    parameter: str | None = None
+    """Name of the query, path or header parameter at fault; `pointer` is then empty."""
+
+
+class RequestFaults(Exception):
+    """A request that was understood as JSON but breaks the rules; carries every fault at once."""
+
+    def __init__(self, faults: tuple[Fault, ...]) -> None:
+        super().__init__(f"{len(faults)} faults in the request")
+        self.faults = faults
+
+
+@dataclass(frozen=True, slots=True)
+class ProblemKind:
+    """The HTTP status of a problem, its fixed title, and what the caller can do about it."""
+
+    status: int
+    title: str
+    advice: str
+
+
+PROBLEMS: Mapping[str, ProblemKind] = MappingProxyType(
+    {
+        "malformed_json": ProblemKind(
+            400,
+            "The body is not acceptable JSON.",
+            "Send one JSON document in UTF-8, without duplicate names, without NaN or infinity.",
+        ),
+        "malformed_request": ProblemKind(
+            400, "The request cannot be read.", "Send a well-formed HTTP/1.1 request."
+        ),
+        "not_found": ProblemKind(
+            404, "There is nothing at this address.", "Check the address and the id in it."
+        ),
+        "method_not_allowed": ProblemKind(
+            405,
+            "This address does not take this method.",
+            "Use one of the methods in the Allow header.",
+        ),
+        "not_acceptable": ProblemKind(
+            406,
+            "None of the media types asked for is available here.",
+            "Ask for one of the media types named in the detail, or leave the Accept header out.",
+        ),
+        "no_result_yet": ProblemKind(
+            409,
+            "The plan has no result yet.",
+            "Read the plan until its state is done, then ask again.",
+        ),
+        "no_plan_in_outcome": ProblemKind(
+            409,
+            "The outcome holds no plan to show.",
+            "Read the plan itself: its outcome says why there is none.",
+        ),
+        "body_too_large": ProblemKind(
+            413, "The body is too large.", "Keep the body under the size that /v1/limits names."
+        ),
+        "unsupported_media_type": ProblemKind(
+            415,
+            "The body has a media type that is not taken here.",
+            "Send the header Content-Type: application/json and no content encoding.",
+        ),
+        "invalid_request": ProblemKind(
+            422,
+            "The request breaks the rules listed under errors.",
+            "Correct every entry under errors and send the request again.",
+        ),
+        "internal_error": ProblemKind(
+            500, "The service failed. The fault is ours.", "Try again; report it if it returns."
+        ),
+        "queue_full": ProblemKind(
+            503,
+            "Too many plans are waiting to be solved.",
+            "Send the request again after the time in Retry-After.",
+        ),
+        "storage_unavailable": ProblemKind(
+            503,
+            "The service cannot write to its storage.",
+            "Nothing was accepted. Send the request again after the time in Retry-After.",
+        ),
+        "shutting_down": ProblemKind(
+            503,
+            "The service is stopping.",
+            "Send the request again after the time in Retry-After.",
+        ),
+    }
+)
+
+
+@dataclass(slots=True)
+class ServiceProblem(Exception):
+    """A refusal or failure that becomes a problem details answer."""
+
+    code: str
+    detail: str | None = None
+    faults: tuple[Fault, ...] = ()
+    headers: Mapping[str, str] = field(default_factory=dict)
+
+    @property
+    def kind(self) -> ProblemKind:
+        """The row of the status table."""
+        return PROBLEMS[self.code]
+
+
+def problem_type(code: str) -> str:
+    """The address of a problem's description, relative to the service."""
+    return f"/v1/problems/{code}"
+
+
+def problem_document(problem: ServiceProblem) -> dict[str, object]:
+    """The problem as a JSON object (RFC 9457 with the extensions code and errors)."""
+    kind = problem.kind
+    document: dict[str, object] = {
+        "type": problem_type(problem.code),
+        "title": kind.title,
+        "status": kind.status,
+        "code": problem.code,
+        "detail": problem.detail if problem.detail is not None else kind.advice,
+    }
+    if problem.faults:
+        document["errors"] = [fault_document(f) for f in problem.faults[:MOST_FAULTS_LISTED]]
+        if len(problem.faults) > MOST_FAULTS_LISTED:
+            document["errors_left_out"] = len(problem.faults) - MOST_FAULTS_LISTED
+    return document
+
+
+def fault_document(fault: Fault) -> dict[str, str]:
+    """One entry of the errors extension."""
+    place = (
+        {"pointer": fault.pointer[:LONGEST_POINTER]}
+        if fault.parameter is None
+        else {"parameter": fault.parameter}
+    )
+    return {**place, "code": fault.code, "detail": fault.detail}
