@@ -25,7 +25,7 @@ step() {
 step lint ruff check --quiet
 step format ruff format --quiet --check
 step types mypy
-step imports lint-imports
+step imports lint-imports --no-logo
 
 # The tests come last and time themselves, so that their summary closes the output.
 pytest -n 2 -q "$@" || failed+=(tests)
