@@ -1,0 +1,74 @@
+"""What comes of planning: a tagged answer, never a half-filled plan."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from solver.plan import GoalValue, Plan
+
+
+@dataclass(frozen=True, slots=True)
+class Limits:
+    """What a solve may use. One worker and a fixed seed repeat exactly; more do not.
+
+    `gap` is the relative distance between peak and bound at which the search may stop,
+    in 1/10,000.
+    """
+
+    wall_seconds: float = 30.0
+    workers: int = 2
+    seed: int = 1
+    gap: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class SolveRecord:
+    """How an answer was found, for honest reporting.
+
+    `variables` and `constraints` count the integer model; `seconds` is wall time by stage.
+    """
+
+    solver: str
+    variables: int
+    constraints: int
+    seconds: tuple[tuple[str, float], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Solved:
+    """A checked plan, its goals in order, and the greedy plan's peak as the floor.
+
+    `greedy_peak` is None when longest-first packing finds no whole plan [1/10,000].
+    """
+
+    plan: Plan
+    goals: tuple[GoalValue, ...]
+    greedy_peak: int | None
+    record: SolveRecord
+
+
+@dataclass(frozen=True, slots=True)
+class Conflict:
+    """One rule that takes part in making a problem infeasible, in trade words."""
+
+    rule_id: str
+    message: str
+
+
+@dataclass(frozen=True, slots=True)
+class Infeasible:
+    """No plan can exist; confirmed a second time before it was said."""
+
+    conflicts: tuple[Conflict, ...]
+    record: SolveRecord
+
+
+@dataclass(frozen=True, slots=True)
+class NoPlanInTime:
+    """Time ran out before a plan was found; `bound` is what is known of the peak."""
+
+    bound: int | None
+    record: SolveRecord
+
+
+Outcome = Solved | Infeasible | NoPlanInTime

@@ -1,0 +1,109 @@
+"""The plan: who carries what on which trip, and what stands where each night, as frozen data.
+
+Units are named so that the same thing has the same name everywhere in a plan:
+
+- `rope`, `m1/sleeping-bag`: items, personal ones with their owner in front;
+- `cg1/low`: a bag of night sets; `cg1/can`: a full, unopened container;
+- `cg1/can/open-2`: the second container that the cook group opened, while something is left
+  in it; `cg1/can/empty-2`: the same once it is empty;
+- `trash/camp-1/1-2`, `waste/camp-1/1-2`: second sack of the first stay at a place.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Stowed:
+    """Identical units in one pack, sled or store; mass and volume are those of one [g, mL].
+
+    Items in use on the trip are listed with the mass and volume that they add, which is 0.
+    """
+
+    unit_id: str
+    count: int
+    mass_g: int
+    volume_ml: int
+
+
+@dataclass(frozen=True, slots=True)
+class Load:
+    """What one person carries on one trip.
+
+    The pack's gross mass is its units plus `water_g` and `lunch_g`; the sled's is its units
+    plus the sled's tare. `sled_id` is None and `sled` empty for who hauls none.
+    """
+
+    person_id: str
+    water_g: int
+    lunch_g: int
+    pack: tuple[Stowed, ...]
+    sled_id: str | None = None
+    sled: tuple[Stowed, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class TripLoads:
+    """The loads of everybody on one trip; day and step count from 1."""
+
+    day: int
+    step: int
+    from_place: str
+    to_place: str
+    loads: tuple[Load, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class NightStock:
+    """What stands at one place after the night of a day: what was used is gone.
+
+    Day 0 is the start, before anybody moves; the last day's entry is the end of the trip.
+    Open containers hold what is left after the night.
+    """
+
+    day: int
+    place_id: str
+    units: tuple[Stowed, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """The whole ledger of a trip.
+
+    `provided` is what is taken along: every unit that stands at the start place on day 0,
+    as in the `stock` entry of day 0. Trips are in the order of the timeline.
+    """
+
+    trips: tuple[TripLoads, ...]
+    stock: tuple[NightStock, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class GoalValue:
+    """One goal of a plan, in the order in which goals are taken.
+
+    `bound` is a value that no plan can be below, None where none is known; `proven` says
+    that value and bound are one (within the goal's stated tolerance).
+    """
+
+    goal_id: str
+    value: int
+    bound: int | None
+    proven: bool
+    unit: str
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """What the checker has to say of one rule: broken, and by how much.
+
+    `amount` is in `unit` and says how far the limit is passed; `where` names day, step,
+    place, person, sled or unit as (name, value) pairs.
+    """
+
+    rule_id: str
+    message: str
+    amount: int
+    unit: str
+    where: tuple[tuple[str, str | int], ...] = ()

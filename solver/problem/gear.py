@@ -1,0 +1,80 @@
+"""Gear: single objects, shared or personal, and what the trip needs of each."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+from solver.problem.route import LegMode
+
+
+class NeedKind(StrEnum):
+    """When an item must be with its people.
+
+    Its people are its owner, else its rope team, else everybody.
+    """
+
+    EVERY_NIGHT = "every_night"
+    """At the place where its people sleep, every night."""
+
+    EVERY_TRIP = "every_trip"
+    """On every trip of its people, out and back, and where they sleep every night."""
+
+    AT_PLACE = "at_place"
+    """At the place `up_to` from the first night that its people sleep there or beyond (or
+    their first trip beyond it, when that comes sooner) until they last leave it homeward."""
+
+    WORN = "worn"
+    """On the body all the time: it is never part of a pack or sled load."""
+
+
+@dataclass(frozen=True, slots=True)
+class Need:
+    """What is needed of an item, and in which part of the route.
+
+    `up_to`: the item goes no further than this place; while its people are beyond it, it
+    waits there. `from_place`: it is needed only from this place outward, that is at nights at
+    or beyond it and on trips with both ends at or beyond it. While its people are short of
+    `from_place`, an item that may go ahead can be anywhere; one that may not stays each
+    night with its people.
+    """
+
+    kind: NeedKind
+    from_place: str | None = None
+    up_to: str | None = None
+    may_go_ahead: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Item:
+    """Identical single objects that are never split; `count` of them, each of this mass.
+
+    `owner_id` is the person who carries a personal item, in the own pack or sled only;
+    nobody's items are shared. An item needed on every trip by its owner is carried in the
+    owner's pack. `in_use_on` are leg modes on which the item, riding a trip that it must
+    ride, is in use and so neither mass nor volume of any load. `outside` items take no
+    volume. Of two or more items of one `apart_kind` on a trip not all may be in the same
+    pack or sled.
+    """
+
+    item_id: str
+    mass_g: int
+    volume_ml: int
+    need: Need
+    count: int = 1
+    owner_id: str | None = None
+    rope_team_id: str | None = None
+    in_use_on: tuple[LegMode, ...] = ()
+    outside: bool = False
+    apart_kind: str | None = None
+    name: str = ""
+
+    @property
+    def unit_id(self) -> str:
+        """How a plan names one of these: a personal item carries its owner's id in front."""
+        return self.item_id if self.owner_id is None else f"{self.owner_id}/{self.item_id}"
+
+    @property
+    def packed_volume_ml(self) -> int:
+        """The room that one takes in a pack or sled [mL]."""
+        return 0 if self.outside else self.volume_ml

@@ -1,0 +1,75 @@
+"""The whole problem: what a plan is asked for, as frozen data on the integer grid."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from solver.problem.calendar import Calendar
+from solver.problem.gear import Item
+from solver.problem.roster import Person, Sled
+from solver.problem.route import Route
+from solver.problem.supplies import CookGroup, NightSet, Reserve, Waste
+
+
+@dataclass(frozen=True, slots=True)
+class RuleSettings:
+    """Numbers that the rules take from the request.
+
+    `pack_volume_allowance_percent` is what may be lashed outside beyond the pack's volume.
+    `switched_off` names rules that the request turned off.
+    """
+
+    pack_volume_allowance_percent: int = 10
+    switched_off: frozenset[str] = frozenset()
+
+
+@dataclass(frozen=True, slots=True)
+class Problem:
+    """An expedition to plan; every id that one part names is defined in another.
+
+    `fuel_density_g_per_l` and `fuel_margin_percent` hold for all liquid fuel: each night
+    burns people × set fuel, raised by the margin and rounded up to a whole millilitre.
+    """
+
+    route: Route
+    calendar: Calendar
+    roster: tuple[Person, ...]
+    sleds: tuple[Sled, ...] = ()
+    gear: tuple[Item, ...] = ()
+    cook_groups: tuple[CookGroup, ...] = ()
+    night_sets: tuple[NightSet, ...] = ()
+    reserves: tuple[Reserve, ...] = ()
+    waste: Waste = field(default_factory=Waste)
+    fuel_density_g_per_l: int = 700
+    fuel_margin_percent: int = 0
+    rules: RuleSettings = field(default_factory=RuleSettings)
+
+    def person(self, person_id: str) -> Person:
+        """The person of that id; KeyError when there is none."""
+        for person in self.roster:
+            if person.person_id == person_id:
+                return person
+        raise KeyError(person_id)
+
+    def cook_group(self, cook_group_id: str) -> CookGroup:
+        """The cook group of that id; KeyError when there is none."""
+        for group in self.cook_groups:
+            if group.cook_group_id == cook_group_id:
+                return group
+        raise KeyError(cook_group_id)
+
+    def night_set(self, cook_group_id: str, set_id: str) -> NightSet:
+        """A cook group's night set of that id; KeyError when there is none."""
+        for night_set in self.night_sets:
+            if night_set.cook_group_id == cook_group_id and night_set.set_id == set_id:
+                return night_set
+        raise KeyError((cook_group_id, set_id))
+
+    def members(self, cook_group_id: str) -> tuple[Person, ...]:
+        """The people of a cook group, in roster order."""
+        return tuple(p for p in self.roster if p.cook_group_id == cook_group_id)
+
+    @property
+    def start_place(self) -> str:
+        """Where the trip begins and everything stands before it."""
+        return self.calendar.days[0].visits[0].places[0]

@@ -1,0 +1,63 @@
+"""The roster: people with the loads that they may carry, and the sleds that they haul."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from solver.problem.route import Direction, LegMode
+
+
+@dataclass(frozen=True, slots=True)
+class Caps:
+    """Largest gross loads of one person [g]; what may not be exceeded on any trip.
+
+    `pack_g` holds where `pack_by_leg` has no figure for the mode and direction. `sled_g` is
+    the gross sled mass before the leg's factor, 0 for somebody who hauls none. `total_g`
+    limits pack and sled together on trips where a sled is hauled.
+    """
+
+    pack_g: int
+    sled_g: int = 0
+    total_g: int | None = None
+    pack_by_leg: tuple[tuple[LegMode, Direction, int], ...] = ()
+
+    def pack_on(self, mode: LegMode, direction: Direction) -> int:
+        """The pack cap on a leg of that mode in that direction [g]."""
+        for its_mode, its_direction, cap_g in self.pack_by_leg:
+            if its_mode is mode and its_direction is direction:
+                return cap_g
+        return self.pack_g
+
+
+@dataclass(frozen=True, slots=True)
+class Person:
+    """Somebody on the trip. `water_g` is carried on every trip, full, out and back.
+
+    `first_lunch_g` is the travel lunch of day 1, brought from home.
+    """
+
+    person_id: str
+    caps: Caps
+    pack_volume_ml: int
+    rope_team_id: str
+    cook_group_id: str
+    water_g: int = 0
+    first_lunch_g: int = 0
+    body_mass_g: int | None = None
+    role: str = ""
+    name: str = field(default="", compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Sled:
+    """A sled with its one hauler. Mass limit is gross, its tare included [g].
+
+    It goes with its hauler on every trip along a `SLED` leg that starts where the sled
+    stands, empty or not; elsewhere it stays where it was last left.
+    """
+
+    sled_id: str
+    hauler_id: str
+    tare_g: int
+    mass_limit_g: int
+    volume_ml: int

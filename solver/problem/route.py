@@ -1,0 +1,119 @@
+"""The route: places and the legs that join them, a tree rooted where the trip starts."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+
+class PlaceKind(StrEnum):
+    """What a place is for."""
+
+    ROAD_HEAD = "road_head"
+    AIRSTRIP = "airstrip"
+    CAMP = "camp"
+    CACHE_SITE = "cache_site"
+    SUMMIT = "summit"
+
+
+class LegMode(StrEnum):
+    """How people travel a leg; sleds are hauled on `SLED` legs only."""
+
+    SLED = "sled"
+    PACK = "pack"
+    FIXED_ROPE = "fixed_rope"
+    SUMMIT = "summit"
+
+
+class Direction(StrEnum):
+    """`UP` leads away from the start of the trip, `DOWN` back to it, whatever the slope."""
+
+    UP = "up"
+    DOWN = "down"
+
+
+class Hazard(StrEnum):
+    """Crevasse hazard of a leg, as judged by the leader."""
+
+    LOW = "low"
+    MODERATE = "moderate"
+    HIGH = "high"
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """A place of the route; `night_temperature_c` is what a typical night there brings."""
+
+    place_id: str
+    elevation_m: int
+    kind: PlaceKind = PlaceKind.CAMP
+    night_temperature_c: float | None = None
+    name: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Leg:
+    """A leg between two neighbouring places, outward from `from_place` to `to_place`.
+
+    The factors are what share of a sled's mass limits holds on this leg, in per cent.
+    """
+
+    leg_id: str
+    from_place: str
+    to_place: str
+    mode: LegMode
+    sled_factor_up_percent: int = 100
+    sled_factor_down_percent: int = 100
+    distance_m: int | None = None
+    ascent_m: int | None = None
+    descent_m: int | None = None
+    steepest_deg: float | None = None
+    crevasse_hazard: Hazard | None = None
+    traverse: bool = False
+    hours_up: float | None = None
+    hours_down: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Route:
+    """All places and legs; a place is *beyond* another when its way home leads through it."""
+
+    places: tuple[Place, ...]
+    legs: tuple[Leg, ...]
+
+    def place(self, place_id: str) -> Place:
+        """The place of that id; KeyError when there is none."""
+        for place in self.places:
+            if place.place_id == place_id:
+                return place
+        raise KeyError(place_id)
+
+    def leg_between(self, one: str, other: str) -> Leg:
+        """The leg that joins two places, in either direction; KeyError when none does."""
+        for leg in self.legs:
+            if {leg.from_place, leg.to_place} == {one, other}:
+                return leg
+        raise KeyError((one, other))
+
+    def homeward(self) -> dict[str, str]:
+        """For each place but the root, the neighbour one leg closer to the start."""
+        return {leg.to_place: leg.from_place for leg in self.legs}
+
+    def way_home(self, place_id: str) -> tuple[str, ...]:
+        """The places from this one to the root of the route, both included."""
+        parent = self.homeward()
+        way = [place_id]
+        while way[-1] in parent:
+            way.append(parent[way[-1]])
+        return tuple(way)
+
+    def is_at_or_beyond(self, place_id: str, mark: str) -> bool:
+        """Whether `place_id` is `mark` itself or reached only through it."""
+        return mark in self.way_home(place_id)
+
+    def path(self, start: str, end: str) -> tuple[str, ...]:
+        """The places from `start` to `end` along the route, both included."""
+        up = self.way_home(start)
+        down = self.way_home(end)
+        common = next(place for place in up if place in down)
+        return up[: up.index(common) + 1] + down[: down.index(common)][::-1]

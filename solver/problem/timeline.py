@@ -1,0 +1,115 @@
+"""The calendar read as trips and nights: who travels which leg when, who sleeps where."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from solver.problem.problem import Problem
+from solver.problem.route import Direction, Leg, LegMode
+
+
+@dataclass(frozen=True, slots=True)
+class Trip:
+    """One party on one leg: the moment when loads are on people.
+
+    `moment` orders trips over the whole calendar: trips of one moment leave together, before
+    any of them arrives. `sled_ids` are the sleds hauled, each by a member of the party.
+    """
+
+    index: int
+    moment: int
+    day: int
+    step: int
+    from_place: str
+    to_place: str
+    leg: Leg
+    direction: Direction
+    person_ids: tuple[str, ...]
+    sled_ids: tuple[str, ...]
+
+    @property
+    def sled_factor_percent(self) -> int:
+        """What share of the sleds' mass limits holds on this trip [per cent]."""
+        up = self.direction is Direction.UP
+        return self.leg.sled_factor_up_percent if up else self.leg.sled_factor_down_percent
+
+
+@dataclass(frozen=True, slots=True)
+class Night:
+    """The night after a day: where each person sleeps. It follows all trips up to `moment`."""
+
+    day: int
+    moment: int
+    sleeps_at: tuple[tuple[str, str], ...]
+
+    def place_of(self, person_id: str) -> str:
+        """Where a person sleeps; KeyError for somebody unknown."""
+        return dict(self.sleeps_at)[person_id]
+
+    def sleepers_at(self, place_id: str) -> tuple[str, ...]:
+        """Who sleeps at a place, in roster order."""
+        return tuple(person for person, place in self.sleeps_at if place == place_id)
+
+
+@dataclass(frozen=True, slots=True)
+class Timeline:
+    """All trips in order of moment, then of visits in their day; all nights in order.
+
+    Moments count from 1; moment 0 is the start, when everything stands at the start place.
+    The last day has no night. `last_moment` is the end of the trip.
+    """
+
+    trips: tuple[Trip, ...]
+    nights: tuple[Night, ...]
+    last_moment: int
+
+
+def read_timeline(problem: Problem) -> Timeline:
+    """Read the calendar of a problem without faults into trips and nights."""
+    route = problem.route
+    sled_place = {sled.sled_id: problem.start_place for sled in problem.sleds}
+    hauled_by = {sled.hauler_id: sled.sled_id for sled in problem.sleds}
+    teams = {p.person_id: p.rope_team_id for p in problem.roster}
+    trips: list[Trip] = []
+    nights: list[Night] = []
+    moment = 0
+    for number, day in enumerate(problem.calendar.days, start=1):
+        longest = max(len(visit.places) for visit in day.visits)
+        for step in range(longest - 1):
+            moment += 1
+            for visit in day.visits:
+                if step + 1 >= len(visit.places):
+                    continue
+                here, there = visit.places[step], visit.places[step + 1]
+                leg = route.leg_between(here, there)
+                people = tuple(p for p, team in teams.items() if team in visit.rope_team_ids)
+                sleds = tuple(
+                    hauled_by[p]
+                    for p in people
+                    if leg.mode is LegMode.SLED and p in hauled_by and sled_place[hauled_by[p]] == here
+                )
+                for sled_id in sleds:
+                    sled_place[sled_id] = there
+                trips.append(
+                    Trip(
+                        index=len(trips),
+                        moment=moment,
+                        day=number,
+                        step=step + 1,
+                        from_place=here,
+                        to_place=there,
+                        leg=leg,
+                        direction=Direction.UP if leg.from_place == here else Direction.DOWN,
+                        person_ids=people,
+                        sled_ids=sleds,
+                    )
+                )
+        if number < len(problem.calendar.days):
+            nights.append(
+                Night(
+                    day=number,
+                    moment=moment,
+                    sleeps_at=tuple((p, day.visit_of(t).places[-1]) for p, t in teams.items()),
+                )
+            )
+    return Timeline(tuple(trips), tuple(nights), moment)
