@@ -1,1 +1,1 @@
-"""The web service: wiring, routes, storage and jobs around the solver library."""
+"""The web service around the solver: routes, jobs, storage and reports."""

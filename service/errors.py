@@ -5,7 +5,7 @@ alone decides the HTTP status. Nothing that a caller sent is repeated in an answ
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from types import MappingProxyType
 
 MOST_FAULTS_LISTED = 50
@@ -23,7 +23,7 @@ class Fault:
     """Name of the query, path or header parameter at fault; `pointer` is then empty."""
 
 
-class RequestFaults(Exception):
+class RequestFaults(Exception):  # noqa: N818 - named by what it carries
     """A request that was understood as JSON but breaks the rules; carries every fault at once."""
 
     def __init__(self, faults: tuple[Fault, ...]) -> None:
@@ -44,8 +44,13 @@ PROBLEMS: Mapping[str, ProblemKind] = MappingProxyType(
     {
         "malformed_json": ProblemKind(
             400,
-            "The body is not acceptable JSON.",
-            "Send one JSON document in UTF-8, without duplicate names, without NaN or infinity.",
+            "The body is not JSON.",
+            "Send one JSON document (RFC 8259) in UTF-8.",
+        ),
+        "unsafe_json": ProblemKind(
+            400,
+            "The body is JSON of a kind that readers understand differently.",
+            "Name each member of an object once, keep numbers in range and nesting shallow.",
         ),
         "malformed_request": ProblemKind(
             400, "The request cannot be read.", "Send a well-formed HTTP/1.1 request."
@@ -108,14 +113,22 @@ PROBLEMS: Mapping[str, ProblemKind] = MappingProxyType(
 )
 
 
-@dataclass(slots=True)
-class ServiceProblem(Exception):
+class ServiceProblem(Exception):  # noqa: N818 - named by what it becomes
     """A refusal or failure that becomes a problem details answer."""
 
-    code: str
-    detail: str | None = None
-    faults: tuple[Fault, ...] = ()
-    headers: Mapping[str, str] = field(default_factory=dict)
+    def __init__(
+        self,
+        code: str,
+        detail: str | None = None,
+        *,
+        faults: tuple[Fault, ...] = (),
+        headers: Mapping[str, str] = MappingProxyType({}),
+    ) -> None:
+        super().__init__(code)
+        self.code = code
+        self.detail = detail
+        self.faults = faults
+        self.headers = headers
 
     @property
     def kind(self) -> ProblemKind:

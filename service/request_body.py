@@ -1,0 +1,53 @@
+"""Taking a request's body off the wire: media type and size are settled before anything is read."""
+
+from typing import Final
+
+from fastapi import Request
+
+from service.errors import ServiceProblem
+
+BODY_LIMIT_BYTES: Final = 2 * 1024 * 1024
+"""Largest body taken, unless the settings say otherwise [byte]."""
+
+
+async def read_json_body(request: Request, *, limit_bytes: int) -> bytes:
+    """The body of a JSON request; refuses another media type, and a size over the limit [byte]."""
+    _require_json(request)
+    _require_declared_size(request, limit_bytes=limit_bytes)
+    parts: list[bytes] = []
+    size_bytes = 0
+    async for part in request.stream():
+        size_bytes += len(part)
+        if size_bytes > limit_bytes:
+            raise _too_large(limit_bytes=limit_bytes)
+        parts.append(part)
+    return b"".join(parts)
+
+
+def _require_json(request: Request) -> None:
+    media_type, _, parameters = request.headers.get("content-type", "").partition(";")
+    charset = parameters.strip().lower().replace('"', "")
+    if media_type.strip().lower() != "application/json" or charset not in ("", "charset=utf-8"):
+        raise ServiceProblem("unsupported_media_type", headers={"Accept": "application/json"})
+    if request.headers.get("content-encoding", "identity").strip().lower() != "identity":
+        raise ServiceProblem("unsupported_media_type", headers={"Accept-Encoding": "identity"})
+
+
+def _require_declared_size(request: Request, *, limit_bytes: int) -> None:
+    declared = request.headers.get("content-length")
+    if declared is None:
+        return
+    # The server has already refused a length that is no number; a longer one than this is a flood.
+    if not (declared.isascii() and declared.isdigit()) or len(declared) > 18:
+        raise ServiceProblem("malformed_request", "Content-Length is not a number of bytes.")
+    if int(declared) > limit_bytes:
+        raise _too_large(limit_bytes=limit_bytes)
+
+
+def _too_large(*, limit_bytes: int) -> ServiceProblem:
+    # The unread rest of the body would be taken for the next request on this connection.
+    return ServiceProblem(
+        "body_too_large",
+        f"The body is larger than {limit_bytes} bytes, the most that is taken.",
+        headers={"Connection": "close"},
+    )

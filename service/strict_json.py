@@ -1,0 +1,114 @@
+"""Reading JSON text from strangers: one meaning for every document, and a bounded price.
+
+RFC 8259 leaves open what duplicate names, lone surrogates and numbers beyond a double mean, and
+readers differ. Such documents are refused here, so that nothing later has to guess.
+"""
+
+import json
+import math
+import re
+from itertools import accumulate
+from typing import NoReturn
+
+from service.errors import Fault, RequestFaults, ServiceProblem
+
+DEEPEST_NESTING = 32
+LONGEST_INTEGER_DIGITS = 300
+
+_TYPE_NAMES = {list: "an array", str: "a string", bool: "true or false", type(None): "null"}
+
+# Every part is optional after the opening quote, so that the pattern cannot fail and backtrack.
+_STRING = re.compile(rb'"[^"\\]*(?:\\.[^"\\]*)*"?', re.DOTALL)
+_ESCAPED_NUL_OR_SURROGATE = re.compile(rb"\\u(?:0000|[dD][89a-fA-F])")
+_STEPS = [{ord("["): 1, ord("{"): 1}.get(byte, -1) for byte in range(256)]
+_NOT_BRACKETS = bytes(set(range(256)) - set(b"[]{}"))
+
+
+def read_json_object(body: bytes) -> dict[str, object]:
+    """The JSON object that the body holds; anything else is refused as a problem."""
+    text = _text(body)
+    if deepest_nesting(body) > DEEPEST_NESTING:
+        _refuse(f"The document is nested deeper than {DEEPEST_NESTING} levels.")
+    try:
+        document = json.loads(
+            text,
+            object_pairs_hook=_object_without_duplicates,
+            parse_constant=_refuse_constant,
+            parse_float=_finite_float,
+            parse_int=_bounded_integer,
+        )
+    except json.JSONDecodeError as error:
+        detail = f"Not JSON: {error.msg}, at line {error.lineno}, column {error.colno}."
+        raise ServiceProblem("malformed_json", detail) from None
+    if _ESCAPED_NUL_OR_SURROGATE.search(body):
+        _refuse_bad_characters(document)
+    if not isinstance(document, dict):
+        found = _TYPE_NAMES.get(type(document), "a number")
+        detail = f"The document is {found}; it must be an object, written in braces."
+        raise RequestFaults((Fault("", "not_an_object", detail),))
+    return document
+
+
+def deepest_nesting(body: bytes) -> int:
+    """Levels of brackets that a parser would have open at once, those inside strings left out.
+
+    A closing bracket too many lowers the count, but no parser goes on after one.
+    """
+    brackets = _STRING.sub(b"", body).translate(None, _NOT_BRACKETS)
+    return max(accumulate(map(_STEPS.__getitem__, brackets)), default=0)
+
+
+def _text(body: bytes) -> str:
+    try:
+        text = body.decode("utf-8")
+    except UnicodeDecodeError as error:
+        detail = f"The body is not UTF-8: byte {error.start} does not belong there."
+        raise ServiceProblem("malformed_json", detail) from None
+    if text.startswith("\ufeff"):
+        raise ServiceProblem("malformed_json", "The body begins with a byte order mark.")
+    return text
+
+
+def _object_without_duplicates(pairs: list[tuple[str, object]]) -> dict[str, object]:
+    members = dict(pairs)
+    if len(members) != len(pairs):
+        _refuse("An object has the same name twice; each name may stand once.")
+    return members
+
+
+def _refuse_constant(_: str) -> NoReturn:
+    raise ServiceProblem("malformed_json", "NaN and Infinity are not JSON numbers.")
+
+
+def _finite_float(digits: str) -> float:
+    number = float(digits)
+    if not math.isfinite(number):
+        _refuse("A number is too large; numbers must fit a 64-bit float.")
+    return number
+
+
+def _bounded_integer(digits: str) -> int:
+    if len(digits) > LONGEST_INTEGER_DIGITS:
+        _refuse(f"A number has more than {LONGEST_INTEGER_DIGITS} digits.")
+    return int(digits)
+
+
+def _refuse_bad_characters(value: object) -> None:
+    """Refuse NUL and lone surrogates, which escapes can smuggle into any string or name."""
+    open_values = [value]
+    while open_values:
+        part = open_values.pop()
+        if isinstance(part, dict):
+            open_values.extend(part)
+            open_values.extend(part.values())
+        elif isinstance(part, list):
+            open_values.extend(part)
+        elif isinstance(part, str):
+            if "\x00" in part:
+                _refuse("A string holds the character U+0000, which is not taken.")
+            if any("\ud800" <= character <= "\udfff" for character in part):
+                _refuse("A string holds half a surrogate pair, which is not a character.")
+
+
+def _refuse(detail: str) -> NoReturn:
+    raise ServiceProblem("unsafe_json", detail)
