@@ -77,3 +77,24 @@ def test_every_package_is_built_typed_and_linted():
     assert set(tool["hatch"]["build"]["targets"]["wheel"]["packages"]) == here
     assert set(tool["mypy"]["packages"]) == here
     assert set(tool["importlinter"]["root_packages"]) == here
+
+
+@pytest.mark.parametrize(
+    ("contract", "key", "module"),
+    [
+        ("The web process never solves", "source_modules", "service.app"),
+        ("The web process never solves", "forbidden_modules", "solver.pipeline"),
+        (
+            "The checker never reaches the model, the requirements or ortools",
+            "forbidden_modules",
+            "solver.pipeline",
+        ),
+        ("Only solver.model imports ortools", "source_modules", "solver.pipeline"),
+    ],
+)
+def test_a_contract_names_a_module_as_soon_as_it_exists(contract, key, module):
+    """A contract cannot name a module before it exists, and names it from then on."""
+    told = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))
+    contracts = {one["name"]: one for one in told["tool"]["importlinter"]["contracts"]}
+    exists = (ROOT / (module.replace(".", "/") + ".py")).exists()
+    assert (module in contracts[contract][key]) == exists
