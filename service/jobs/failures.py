@@ -1,0 +1,22 @@
+"""What is stored for a plan whose solve broke: our failure, told with a stable code."""
+
+import json
+from collections.abc import Mapping
+from types import MappingProxyType
+
+FAILED = "failed"
+
+FAILURES: Mapping[str, str] = MappingProxyType(
+    {
+        "solver_timed_out": "The solve ran past its time limit, did not stop, and was ended.",
+        "solver_out_of_memory": "The solve needed more memory than one solve may use.",
+        "solver_crashed": "The solve ended abnormally each time it was tried.",
+        "solver_error": "The solve met a fault of the service. Any plan it made is withheld.",
+    }
+)
+"""The detail that goes with each code."""
+
+
+def failed_outcome(code: str) -> bytes:
+    """The outcome document of a failure, as JSON in UTF-8."""
+    return json.dumps({"outcome": FAILED, "code": code, "detail": FAILURES[code]}).encode()

@@ -1,0 +1,201 @@
+"""The parent's side of a solve: start a child, listen to it, end it when it must end."""
+
+import logging
+import multiprocessing
+import multiprocessing.connection
+import os
+import threading
+from collections.abc import Callable
+from dataclasses import dataclass
+from multiprocessing.connection import Connection
+from multiprocessing.process import BaseProcess
+
+from service.jobs.child_process import (
+    ANSWER,
+    OUT_OF_MEMORY,
+    PROGRESS,
+    JobLimits,
+    run_job,
+)
+
+LARGEST_OUTCOME_BYTES = 64 * 1024 * 1024
+_LOOK_SECONDS = 0.1
+_LOG_BYTES_KEPT = 4096
+_OUT_OF_MEMORY_WORDS = ("bad_alloc", "MemoryError", "Cannot allocate memory")
+
+logger = logging.getLogger(__name__)
+
+# The table of child processes inside multiprocessing is shared and not safe between threads.
+_process_table = threading.Lock()
+
+
+@dataclass(frozen=True, slots=True)
+class Answered:
+    """The child sent an outcome."""
+
+    outcome: bytes
+
+
+@dataclass(frozen=True, slots=True)
+class Broken:
+    """The solve failed, with a code of `failures.FAILURES`; trying again may help or not."""
+
+    code: str
+    worth_retrying: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Stopped:
+    """The child was ended because the caller asked for it."""
+
+
+JobEnd = Answered | Broken | Stopped
+
+
+class Supervisor:
+    """Runs jobs in child processes, forked from a server that has the job's module loaded.
+
+    `grace_seconds` is what a child may take beyond its own limit before it is killed [s].
+    """
+
+    def __init__(self, job_path: str, *, limits: JobLimits, grace_seconds: float) -> None:
+        self._job_path = job_path
+        self._limits = limits
+        self._grace_seconds = grace_seconds
+        self._processes = multiprocessing.get_context("forkserver")
+        self._processes.set_forkserver_preload([job_path.partition(":")[0]])
+
+    def run(
+        self,
+        request_document: bytes,
+        *,
+        on_look: Callable[[bytes | None], None],
+        must_stop: Callable[[], bool],
+    ) -> JobEnd:
+        """Run one job to its end.
+
+        `on_look` is called several times a second with the newest progress, or None where there is
+        nothing new; what it raises ends the child and is raised here.
+        """
+        answers, answers_child = self._processes.Pipe(duplex=False)
+        log, log_child = self._processes.Pipe(duplex=False)
+        process = self._processes.Process(
+            target=run_job,
+            args=(self._job_path, request_document, self._limits, answers_child, log_child),
+            daemon=True,
+        )
+        with _process_table:
+            process.start()
+        answers_child.close()
+        log_child.close()
+        watchdog = Watchdog(process, seconds=self._limits.wall_seconds + self._grace_seconds)
+        try:
+            return _listen(process, answers, log, watchdog, on_look=on_look, must_stop=must_stop)
+        finally:
+            watchdog.stand_down()
+            _end(process)
+            process.close()
+            answers.close()
+            log.close()
+
+
+class Watchdog:
+    """Kills a process after so many seconds, whatever its parent is busy with."""
+
+    def __init__(self, process: BaseProcess, *, seconds: float) -> None:
+        self.has_bitten = False
+        self._process = process
+        self._timer = threading.Timer(seconds, self._bite)
+        self._timer.daemon = True
+        self._timer.start()
+
+    def stand_down(self) -> None:
+        """Leave the process alone from now on."""
+        self._timer.cancel()
+        self._timer.join()
+
+    def _bite(self) -> None:
+        self.has_bitten = True
+        self._process.kill()
+
+
+class ChildLog:
+    """The end of what a child writes to its standard error, read without ever waiting for more."""
+
+    def __init__(self, source: Connection) -> None:
+        self._source = source
+        self._tail = b""
+
+    def read_on(self) -> bool:
+        """Take what is there; False when the child has closed its end."""
+        text = os.read(self._source.fileno(), _LOG_BYTES_KEPT)
+        self._tail = (self._tail + text)[-_LOG_BYTES_KEPT:]
+        return bool(text)
+
+    def tail(self) -> str:
+        """The last few thousand characters written before now."""
+        while self._source.poll() and self.read_on():
+            pass
+        return self._tail.decode(errors="replace")
+
+
+def _listen(
+    process: BaseProcess,
+    answers: Connection,
+    log: Connection,
+    watchdog: Watchdog,
+    *,
+    on_look: Callable[[bytes | None], None],
+    must_stop: Callable[[], bool],
+) -> JobEnd:
+    child_log = ChildLog(log)
+    listening: list[Connection] = [answers, log]
+    while not must_stop():
+        ready = multiprocessing.connection.wait(listening, _LOOK_SECONDS)
+        if log in ready and not child_log.read_on():
+            listening.remove(log)
+        progress = None
+        if answers in ready:
+            message = _receive(answers)
+            if message is None:
+                return _death(process, watchdog, child_log)
+            if message[:1] != PROGRESS:
+                return _last_word(message, child_log)
+            progress = message[1:]
+        on_look(progress)
+    return Stopped()
+
+
+def _last_word(message: bytes, child_log: ChildLog) -> Answered | Broken:
+    if message[:1] == ANSWER:
+        return Answered(message[1:])
+    if message[:1] == OUT_OF_MEMORY:
+        return Broken("solver_out_of_memory", worth_retrying=False)
+    logger.error("solver error: %s", child_log.tail())
+    return Broken("solver_error", worth_retrying=False)
+
+
+def _receive(answers: Connection) -> bytes | None:
+    """The next message, or None when the child's end is closed or the message is cut off."""
+    try:
+        return answers.recv_bytes(LARGEST_OUTCOME_BYTES)
+    except (EOFError, OSError):
+        return None
+
+
+def _death(process: BaseProcess, watchdog: Watchdog, child_log: ChildLog) -> Broken:
+    _end(process)
+    if watchdog.has_bitten:
+        return Broken("solver_timed_out", worth_retrying=False)
+    last_words = child_log.tail()
+    logger.error("solver died with exit code %s: %s", process.exitcode, last_words)
+    if any(words in last_words for words in _OUT_OF_MEMORY_WORDS):
+        return Broken("solver_out_of_memory", worth_retrying=False)
+    return Broken("solver_crashed", worth_retrying=True)
+
+
+def _end(process: BaseProcess) -> None:
+    process.kill()
+    multiprocessing.connection.wait([process.sentinel])
+    with _process_table:
+        process.join()

@@ -1,0 +1,106 @@
+"""How one solve in a child process ends, whatever the child does."""
+
+import json
+import os
+import time
+
+import pytest
+
+from service.jobs.child_process import JobLimits
+from service.jobs.supervisor import Answered, Broken, Stopped, Supervisor
+
+MEMORY_BYTES = 400 * 1024 * 1024
+
+
+def supervisor(*, wall_seconds: float = 20.0, grace_seconds: float = 2.0) -> Supervisor:
+    return Supervisor(
+        "tests.service.fake_jobs:obey",
+        limits=JobLimits(wall_seconds=wall_seconds, memory_bytes=MEMORY_BYTES),
+        grace_seconds=grace_seconds,
+    )
+
+
+def run(order: str, *, runner: Supervisor | None = None, **members):
+    told = []
+    end = (runner or supervisor()).run(
+        json.dumps({"order": order, **members}).encode(),
+        on_look=told.append,
+        must_stop=lambda: False,
+    )
+    return end, [progress for progress in told if progress is not None]
+
+
+def test_answer_comes_from_another_process():
+    """A job runs outside the process that asks for it."""
+    end, _ = run("answer")
+    assert isinstance(end, Answered)
+    assert json.loads(end.outcome)["process"] != os.getpid()
+
+
+def test_a_tiny_job_is_cheap_once_the_server_runs():
+    """With the fork server warm, ten tiny jobs take under 150 ms each."""
+    run("answer")
+    begin = time.monotonic()
+    for _ in range(10):
+        run("answer")
+    assert time.monotonic() - begin < 1.5
+
+
+def test_progress_is_passed_on():
+    """What a job tells while it works reaches the caller before the answer."""
+    _, told = run("tell", seconds=0.2)
+    assert told == [b'{"peak": 1}']
+
+
+def test_a_talkative_child_is_not_blocked():
+    """A child that writes more to standard error than a pipe holds still answers."""
+    end, _ = run("shout")
+    assert isinstance(end, Answered)
+
+
+@pytest.mark.parametrize(
+    ("order", "code", "worth_retrying"),
+    [
+        ("crash", "solver_crashed", True),
+        ("fault", "solver_error", False),
+        ("eat_memory", "solver_out_of_memory", False),
+        ("abort_like_cpp", "solver_out_of_memory", False),
+    ],
+)
+def test_each_way_to_break_has_its_code(order, code, worth_retrying):
+    """A child that breaks is told apart by how it broke, and only a crash is worth another try."""
+    end, _ = run(order)
+    assert end == Broken(code, worth_retrying=worth_retrying)
+
+
+def test_a_hanging_child_is_killed_at_limit_plus_grace():
+    """A deaf child ends between its limit plus grace and one second more, told as timed out."""
+    begin = time.monotonic()
+    end, _ = run("hang", runner=supervisor(wall_seconds=0.5, grace_seconds=0.5))
+    taken_seconds = time.monotonic() - begin
+    assert end == Broken("solver_timed_out", worth_retrying=False)
+    assert 1.0 <= taken_seconds < 2.0
+
+
+def test_stop_is_answered_within_half_a_second():
+    """A caller that asks for the end gets it at once, and the job is told as stopped, not broken."""
+    begin = time.monotonic()
+    end = supervisor().run(
+        b'{"order": "hang"}',
+        on_look=lambda _: None,
+        must_stop=lambda: time.monotonic() - begin > 0.3,
+    )
+    assert end == Stopped()
+    assert time.monotonic() - begin < 0.8
+
+
+def test_a_listener_that_raises_ends_the_child():
+    """When the lease is lost while a child works, the exception comes out and no child stays."""
+
+    def refuse(_):
+        raise LookupError
+
+    begin = time.monotonic()
+    with pytest.raises(LookupError):
+        supervisor().run(b'{"order": "hang"}', on_look=refuse, must_stop=lambda: False)
+    assert time.monotonic() - begin < 5
