@@ -1,0 +1,94 @@
+"""Gear on the wire: shared and personal items, and what the trip needs of each."""
+
+from __future__ import annotations
+
+from typing import Annotated, Literal, TypeAlias
+
+from pydantic import Field
+
+from api_schema.quantities import Mass, Volume
+from api_schema.route import LegModeName
+from api_schema.strict import Flag, Id, Name, StrictModel, Whole
+
+NeedName = Literal["every_night", "every_trip", "at_place", "worn"]
+
+Count: TypeAlias = Annotated[Whole, Field(ge=1, le=200)]
+
+
+class PartRequest(StrictModel):
+    """A named part of an item that may be carried apart from the others."""
+
+    part_id: Id = Field(examples=["poles"])
+    name: Name | None = Field(default=None)
+    mass: Mass = Field(examples=["900 g"])
+    volume: Volume | None = Field(default=None, examples=["3 L"])
+
+
+class PersonalItemRequest(StrictModel):
+    """An item of one person, carried in the owner's pack or on the sled that the owner hauls."""
+
+    item_id: Id = Field(examples=["sleeping-bag"])
+    name: Name | None = Field(default=None)
+    mass: Mass = Field(description="Mass of one.", examples=["1650 g"])
+    volume: Volume | None = Field(
+        default=None,
+        description="Packed volume of one. Left out, it is taken from the mass.",
+        examples=["14 L"],
+    )
+    count: Count = Field(default=1)
+    needed: NeedName = Field(
+        description="`every_night`: where its people sleep, every night. `every_trip`: on every "
+        "trip of its people, out and back, and where they sleep; a personal one is then in its "
+        "owner's pack. `at_place`: at `up_to` from the first night at it or beyond until its "
+        "people leave it homeward. `worn`: on the body, never in a load."
+    )
+    from_place: Id | None = Field(
+        default=None, description="Needed only at this place and beyond it.", examples=["camp-2"]
+    )
+    up_to: Id | None = Field(
+        default=None,
+        description="Goes no further than this place and waits there while its people are beyond.",
+    )
+    go_ahead: Flag = Field(
+        default=False,
+        description="Whether it may be carried ahead of its people before it is needed.",
+    )
+    in_use_on: list[LegModeName] = Field(
+        default=[],
+        max_length=4,
+        description="Leg modes on which it is worn or in use, and so in no load.",
+        examples=[["pack", "fixed_rope"]],
+    )
+    outside: Flag = Field(
+        default=False, description="Strapped outside the pack, so that it takes no volume."
+    )
+
+
+class ItemRequest(PersonalItemRequest):
+    """A shared item."""
+
+    mass: Mass | None = Field(  # type: ignore[assignment]
+        default=None,
+        description="Mass of one; may be left out only where parts are given.",
+        examples=["3.9 kg"],
+    )
+    apart: Id | None = Field(
+        default=None,
+        description="A kind that must not be lost at once: of two or more units with the same "
+        "word on one trip, never all are in one pack or on one sled.",
+        examples=["stoves"],
+    )
+    rope_team: Id | None = Field(
+        default=None, description="The rope team that needs it. Left out, everybody does."
+    )
+    left_at: dict[Id, Count] = Field(
+        default={},
+        max_length=20,
+        description="How many of them go no further than each place, the rest up to `up_to`.",
+        examples=[{"camp-1": 6}],
+    )
+    parts: list[PartRequest] = Field(
+        default=[],
+        max_length=10,
+        description="The parts into which one may be split; each has its own carrier.",
+    )

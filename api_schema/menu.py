@@ -1,0 +1,63 @@
+"""The menu on the wire: night sets, that is dinner, next breakfast and next travel lunch."""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+from pydantic import Field
+
+from api_schema.quantities import Elevation, Mass, Volume
+from api_schema.strict import Flag, Id, Name, StrictModel, Whole
+
+
+class NightSetRequest(StrictModel):
+    """Food of one person for one night, used where the person sleeps."""
+
+    set_id: Id = Field(examples=["low"])
+    name: Name | None = Field(default=None)
+    cook_group: Id | None = Field(default=None, description="Left out, all cook groups use it.")
+    mass: Mass = Field(description="Gross mass of one set.", examples=["980 g"])
+    packaging: Mass = Field(
+        default="0 g", description="The part of it that becomes trash.", examples=["60 g"]
+    )
+    lunch: Mass = Field(
+        default="0 g", description="The part of it carried next day.", examples=["350 g"]
+    )
+    volume: Volume = Field(examples=["2.3 L"])
+    fuel: Volume = Field(
+        description="Liquid fuel burnt to cook it and to make its water, before any margin.",
+        examples=["170 mL"],
+    )
+    energy_kcal: Annotated[Whole, Field(ge=1, le=20000)] | None = Field(
+        default=None, description="Energy of one set [kcal].", examples=[4100]
+    )
+    from_elevation: Elevation | None = Field(
+        default=None, description="Used at places from this height on."
+    )
+    below_elevation: Elevation | None = Field(
+        default=None, description="Used at places below this height.", examples=["3000 m"]
+    )
+    storm: Flag = Field(
+        default=False, description="A storm set: for reserves, not used on planned nights."
+    )
+    sets_per_bag: Annotated[Whole, Field(ge=1, le=50)] = Field(
+        default=1, description="Sets in one bag, which is carried and opened whole."
+    )
+    bags: Annotated[Whole, Field(ge=0, le=1000)] | None = Field(
+        default=None, description="Bags taken. Left out, as many as the trip needs."
+    )
+
+
+class SetAtRequest(StrictModel):
+    """Names the night set used at one place, where height alone does not settle it."""
+
+    place: Id
+    set_id: Id
+    cook_group: Id | None = Field(default=None, description="Left out, for all cook groups.")
+
+
+class MenuRequest(StrictModel):
+    """All night sets, and where they are used."""
+
+    night_sets: list[NightSetRequest] = Field(min_length=1, max_length=40)
+    used_at: list[SetAtRequest] = Field(default=[], max_length=200)

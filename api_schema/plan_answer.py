@@ -1,0 +1,254 @@
+"""A plan on the wire: who carries what on which trip, and what stands where each night.
+
+Numbers carry their unit in the field's name: kilograms with three decimals are exact grams,
+litres with three decimals exact millilitres. `peak` and `load_fraction` are shares of a cap.
+"""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from pydantic import Field
+
+from api_schema.route import LegModeName
+from api_schema.strict import IsoDate, StrictModel
+
+
+class StowedAnswer(StrictModel):
+    """Units of one kind in a pack, on a sled or at a place."""
+
+    unit_id: str = Field(
+        description="`tent` shared, `lead/sleeping-bag` personal, `all/low` a bag of night sets, "
+        "`all/bottle` a full container, `all/bottle/open-1` the first opened, "
+        "`trash/camp-1/1-1` a sack.",
+        examples=["all/low"],
+    )
+    name: str | None = Field(description="The name given in the request.")
+    count: int
+    each_kg: float = Field(
+        description="Mass that one adds to the load; 0 for what is in use.", examples=[0.98]
+    )
+    each_l: float = Field(description="Volume that one adds to the load.", examples=[2.3])
+
+
+class LoadAnswer(StrictModel):
+    """What one person carries on one trip, gross."""
+
+    person_id: str
+    pack_kg: float = Field(description="Units, water and lunch.")
+    pack_cap_kg: float
+    pack_l: float
+    water_kg: float
+    lunch_kg: float
+    sled_id: str | None
+    sled_kg: float = Field(description="Units and the sled's tare; 0 without a sled.")
+    sled_cap_kg: float = Field(description="The hauler's cap times the leg's factor.")
+    sled_l: float
+    total_kg: float
+    load_fraction: float = Field(description="The largest load over its cap.", examples=[0.8731])
+    pack: list[StowedAnswer]
+    sled: list[StowedAnswer]
+
+
+class TripAnswer(StrictModel):
+    """One party on one leg."""
+
+    day: int = Field(description="Counted from 1.")
+    date: IsoDate | None
+    step: int = Field(description="Which of the day's trips, counted from 1.")
+    from_: str = Field(alias="from")
+    to: str
+    leg_id: str
+    mode: LegModeName
+    direction: Literal["up", "down"]
+    loads: list[LoadAnswer]
+
+
+class CookGroupStockAnswer(StrictModel):
+    """How long a cook group's food and fuel at a place would last all of its people."""
+
+    cook_group: str
+    nights_of_food: float = Field(description="Night sets there over the group's people.")
+    nights_of_fuel: float | None = Field(
+        description="Fuel there over what the group burns in a night at that place, margin "
+        "included; null where it burns none."
+    )
+    night_sets: int
+    fuel_ml: int
+
+
+class StockAnswer(StrictModel):
+    """What stands at one place after the night of a day; day 0 is the start."""
+
+    day: int
+    date: IsoDate | None
+    place: str
+    kg: float
+    cook_groups: list[CookGroupStockAnswer]
+    units: list[StowedAnswer]
+
+
+class UsedAnswer(StrictModel):
+    """What one cook group uses in one night."""
+
+    day: int
+    date: IsoDate | None
+    place: str
+    cook_group: str
+    people: int
+    set_id: str
+    night_sets: int
+    bags: int
+    fuel_ml: int = Field(description="Margin included.")
+    energy_kcal_each: int | None
+
+
+class DayAnswer(StrictModel):
+    """One day of the calendar with its date."""
+
+    day: int
+    date: IsoDate | None
+    places: dict[str, list[str]] = Field(description="Places visited, by rope team.")
+    kind: str = Field(description="Derived from the places.", examples=["carry"])
+    note: str | None
+
+
+class PlanDocument(StrictModel):
+    """The whole ledger of a trip. To change it by hand, edit `trips[].loads[]`."""
+
+    days: list[DayAnswer]
+    trips: list[TripAnswer]
+    taken_along: list[StowedAnswer] = Field(description="All that stands at the start.")
+    stock: list[StockAnswer]
+    used: list[UsedAnswer]
+    comes_down: list[StowedAnswer] = Field(description="All that is back at the end.")
+
+
+class PeakAnswer(StrictModel):
+    """The largest load fraction of a plan, and where it is."""
+
+    load_fraction: float
+    person_id: str
+    day: int
+    date: IsoDate | None
+    step: int
+    from_: str = Field(alias="from")
+    to: str
+    binding: Literal["pack", "sled", "total"]
+
+
+class GoalAnswer(StrictModel):
+    """One goal, in the order in which goals are taken."""
+
+    goal_id: str = Field(examples=["peak_load"])
+    value: int
+    bound: int | None = Field(description="No plan can be below it; null where none is known.")
+    proven: bool
+    unit: str = Field(examples=["1/10,000"])
+
+
+class FindingAnswer(StrictModel):
+    """What the independent check has to say of one rule: broken, where, and by how much."""
+
+    rule_id: str
+    message: str
+    amount: int
+    unit: str
+    where: dict[str, str | int]
+
+
+class CheckAnswer(StrictModel):
+    """The verdict of the independent check."""
+
+    passed: bool
+    rules_checked: int
+    findings: list[FindingAnswer]
+
+
+class AssumptionAnswer(StrictModel):
+    """A number or choice that the request left to the service."""
+
+    pointer: str = Field(
+        description="JSON Pointer of the field that would settle it.",
+        examples=["/roster/0/water"],
+    )
+    what: str = Field(examples=["Water carried on every trip."])
+    value: str = Field(examples=["2 L"])
+    source_status: str = Field(examples=["common practice, no source"])
+
+
+class CautionAnswer(StrictModel):
+    """A word of caution that goes with the result."""
+
+    caution_id: str
+    text: str
+
+
+class SolveAnswer(StrictModel):
+    """How the answer was found."""
+
+    solver: str
+    variables: int
+    constraints: int
+    seconds: dict[str, float] = Field(description="Wall time by stage.")
+
+
+class _Answer(StrictModel):
+    """What every outcome says."""
+
+    reference: str | None
+    title: str | None
+    start_date: IsoDate | None
+    assumptions: list[AssumptionAnswer]
+    cautions: list[CautionAnswer]
+
+
+class SolvedAnswer(_Answer):
+    """A plan that passed the independent check."""
+
+    outcome: Literal["solved"]
+    peak: PeakAnswer | None = Field(description="Null for a calendar without trips.")
+    bound: float | None = Field(description="No plan has a lower peak.")
+    gap: float | None = Field(description="Peak less bound, over peak.")
+    proven: bool = Field(description="Whether no plan can have a lower peak.")
+    greedy_peak: float | None = Field(
+        description="What packing by hand, heaviest first, reaches; null where it finds no plan."
+    )
+    goals: list[GoalAnswer]
+    plan: PlanDocument
+    check: CheckAnswer
+    solve: SolveAnswer
+
+
+class ConflictAnswer(StrictModel):
+    """One rule that takes part in making a request infeasible."""
+
+    rule_id: str
+    message: str
+
+
+class InfeasibleAnswer(_Answer):
+    """No plan can exist; this was confirmed a second time before it was said."""
+
+    outcome: Literal["infeasible"]
+    conflicts: list[ConflictAnswer]
+    solve: SolveAnswer
+
+
+class NoPlanInTimeAnswer(_Answer):
+    """Time ran out before a plan was found; there may be one."""
+
+    outcome: Literal["no_plan_in_time"]
+    bound: float | None = Field(description="What is known of the peak.")
+    solve: SolveAnswer
+
+
+class FailedAnswer(_Answer):
+    """The service failed, or withheld a plan that its own check refused. Our fault."""
+
+    outcome: Literal["failed"]
+    code: str = Field(examples=["withheld_plan"])
+    detail: str
+
+
+OutcomeAnswer = SolvedAnswer | InfeasibleAnswer | NoPlanInTimeAnswer | FailedAnswer

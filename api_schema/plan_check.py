@@ -1,0 +1,91 @@
+"""Checking a plan on the wire: a request and a plan for it, ours or edited by hand."""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+from pydantic import ConfigDict, Field
+
+from api_schema.plan_answer import AssumptionAnswer, CautionAnswer, CheckAnswer, PeakAnswer
+from api_schema.plan_request import PlanRequest
+from api_schema.strict import Id, Number, StrictModel, UnitId, Whole
+
+
+class _EditedModel(StrictModel):
+    """Part of an edited plan: fields of an answer that are worked out anew are let pass."""
+
+    model_config = ConfigDict(extra="ignore")
+
+
+class EditedStowed(_EditedModel):
+    """Units of one kind; mass and volume of one are taken from the request where left out."""
+
+    unit_id: UnitId = Field(examples=["all/low"])
+    count: Annotated[Whole, Field(ge=1, le=10_000)]
+    each_kg: Annotated[Number, Field(ge=0, le=1000)] | None = Field(default=None)
+    each_l: Annotated[Number, Field(ge=0, le=1000)] | None = Field(default=None)
+
+
+Units = Annotated[list[EditedStowed], Field(max_length=2000)]
+
+
+class EditedLoad(_EditedModel):
+    """What one person carries on one trip."""
+
+    person_id: Id
+    pack: Units
+    sled_id: Id | None = Field(default=None)
+    sled: Units = Field(default=[])
+    water_kg: Annotated[Number, Field(ge=0, le=100)] | None = Field(
+        default=None, description="Left out, as the request says."
+    )
+    lunch_kg: Annotated[Number, Field(ge=0, le=100)] | None = Field(
+        default=None, description="Left out, as the night set says."
+    )
+
+
+class EditedTrip(_EditedModel):
+    """One party on one leg."""
+
+    day: Annotated[Whole, Field(ge=1, le=400)]
+    step: Annotated[Whole, Field(ge=1, le=100)]
+    from_: Id = Field(alias="from")
+    to: Id
+    loads: list[EditedLoad] = Field(max_length=100)
+
+
+class EditedStock(_EditedModel):
+    """What stands at one place after a night."""
+
+    day: Annotated[Whole, Field(ge=0, le=400)]
+    place: Id
+    units: Units
+
+
+class EditedPlan(_EditedModel):
+    """A plan to check. A plan of an answer can be sent as it is, or with its loads edited."""
+
+    trips: list[EditedTrip] = Field(max_length=2000)
+    taken_along: Units = Field(description="All that stands at the start.")
+    stock: list[EditedStock] = Field(
+        default=[],
+        max_length=5000,
+        description="Leave it out after an edit: the check works the stock out from the loads.",
+    )
+
+
+class PlanCheckRequest(StrictModel):
+    """A request as sent for a plan, and a plan for it."""
+
+    request: PlanRequest
+    plan: EditedPlan
+
+
+class PlanCheckAnswer(StrictModel):
+    """What the independent check says of a plan."""
+
+    reference: str | None
+    check: CheckAnswer
+    peak: PeakAnswer | None = Field(description="Null for a plan without loads.")
+    assumptions: list[AssumptionAnswer]
+    cautions: list[CautionAnswer]

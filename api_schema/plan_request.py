@@ -1,0 +1,80 @@
+"""A request for a plan, as one document."""
+
+from __future__ import annotations
+
+from typing import Annotated, Literal
+
+from pydantic import Field, StringConstraints
+
+from api_schema.calendar import Day
+from api_schema.fuel import FuelRequest
+from api_schema.gear import ItemRequest
+from api_schema.menu import MenuRequest
+from api_schema.quantities import Duration, Percent
+from api_schema.reserves import ReserveRequest, WasteRequest
+from api_schema.roster import PersonalItems, PersonRequest, SledRequest
+from api_schema.route import RouteRequest
+from api_schema.strict import Flag, Id, IsoDate, StrictModel, Whole
+
+SwitchableRule = Literal[
+    "fuel_spread", "kinds_kept_apart", "pack_volume_held", "sled_volume_held", "total_cap_held"
+]
+
+
+class RulesRequest(StrictModel):
+    """What the rules take from the caller."""
+
+    pack_volume_allowance: Percent | None = Field(
+        default=None, description="What may be lashed outside beyond a pack's volume."
+    )
+    switched_off: list[SwitchableRule] = Field(
+        default=[], max_length=5, description="Rules that the leader decides not to hold."
+    )
+
+
+class OptionsRequest(StrictModel):
+    """What a solve may use."""
+
+    time_limit: Duration | None = Field(
+        default=None, description="Wall time for the search.", examples=["30 s"]
+    )
+    workers: Annotated[Whole, Field(ge=1, le=8)] | None = Field(default=None)
+    reproducible: Flag = Field(
+        default=False,
+        description="One worker and a fixed seed, so that the same request gives the same plan.",
+    )
+    seed: Annotated[Whole, Field(ge=0, le=2**31 - 1)] | None = Field(default=None)
+
+
+class PlanRequest(StrictModel):
+    """An expedition to plan. Places, legs, calendar, roster; the rest has defaults."""
+
+    reference: Annotated[str, StringConstraints(min_length=1, max_length=120)] | None = Field(
+        default=None, description="The caller's own reference, echoed.", examples=["booking 4711"]
+    )
+    title: Annotated[str, StringConstraints(min_length=1, max_length=200)] | None = Field(
+        default=None, examples=["Spring trip, team of three"]
+    )
+    start_date: IsoDate | None = Field(
+        default=None, description="The date of day 1.", examples=["2027-05-20"]
+    )
+    route: RouteRequest
+    calendar: list[Day] = Field(min_length=1, max_length=60, description="The days in order.")
+    roster: list[PersonRequest] = Field(min_length=1, max_length=24)
+    sleds: list[SledRequest] | None = Field(
+        default=None,
+        max_length=24,
+        description="Left out, everybody with a sled cap hauls a generic sled.",
+    )
+    personal_kits: dict[Id, PersonalItems] = Field(
+        default={}, max_length=24, description="Kits of personal items, by their id."
+    )
+    gear: list[ItemRequest] = Field(default=[], max_length=300, description="Shared items.")
+    menu: MenuRequest | None = Field(default=None, description="Left out, generic night sets.")
+    fuel: FuelRequest = Field(default=FuelRequest())
+    reserves: list[ReserveRequest] = Field(
+        default=[], max_length=100, description="On top of the places' `storm_nights`."
+    )
+    waste: WasteRequest = Field(default=WasteRequest())
+    rules: RulesRequest = Field(default=RulesRequest())
+    options: OptionsRequest = Field(default=OptionsRequest())

@@ -1,0 +1,42 @@
+"""Errors on the wire: problem details (RFC 9457), every fault at once."""
+
+from __future__ import annotations
+
+from pydantic import Field
+
+from api_schema.strict import StrictModel
+
+
+class FaultAnswer(StrictModel):
+    """One thing wrong with a request; it names a place in the body, or else a parameter."""
+
+    pointer: str | None = Field(
+        default=None,
+        description="JSON Pointer (RFC 6901) into the body.",
+        examples=["/roster/2/pack_cap"],
+    )
+    parameter: str | None = Field(
+        default=None, description="Name of the query, path or header parameter."
+    )
+    code: str = Field(description="Stable code of the fault.", examples=["no_unit"])
+    detail: str = Field(
+        description="What is wrong, what is allowed and what to do.",
+        examples=['A mass needs a unit. Write a number, a space and a unit, for example "25 kg".'],
+    )
+
+
+class ProblemDetails(StrictModel):
+    """A refusal or failure."""
+
+    type: str = Field(examples=["/v1/problems/invalid_request"])
+    title: str = Field(examples=["The request breaks the rules listed under errors."])
+    status: int = Field(examples=[422])
+    code: str = Field(description="Stable code.", examples=["invalid_request"])
+    detail: str
+    instance: str | None = None
+    errors: list[FaultAnswer] | None = Field(
+        default=None, description="All faults of the request, at most 50."
+    )
+    errors_left_out: int | None = Field(
+        default=None, description="How many faults more there are, where there are any."
+    )

@@ -1,0 +1,127 @@
+"""Quantities on the way in: a number, one space and a unit of a closed list, as one string.
+
+Only the shape is settled here; what a unit is worth, the service looks up when it reads.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Annotated, TypeAlias
+
+from pydantic import BeforeValidator, WithJsonSchema
+from pydantic_core import PydanticCustomError
+
+NUMBER_PATTERN = r"(?:0|[1-9][0-9]{0,8})(?:\.[0-9]{1,6})?"
+LONGEST_QUANTITY = 24
+
+
+@dataclass(frozen=True, slots=True)
+class Dimension:
+    """One kind of quantity: the units taken, two examples, and whether it may be below zero."""
+
+    name: str
+    units: tuple[str, ...]
+    examples: tuple[str, ...]
+    signed: bool = False
+
+    @property
+    def pattern(self) -> str:
+        """The regular expression that the whole string matches."""
+        sign = "-?" if self.signed else ""
+        return f"^{sign}{NUMBER_PATTERN} (?:{'|'.join(map(re.escape, self.units))})$"
+
+    @property
+    def with_article(self) -> str:
+        """The name at the start of a sentence."""
+        return f"{'An' if self.name[0] in 'aeiou' else 'A'} {self.name}"
+
+    @property
+    def how_to_write(self) -> str:
+        """What to write, in a sentence."""
+        return (
+            "Write a number, a space and a unit, for example "
+            + " or ".join(f'"{example}"' for example in self.examples)
+            + f"; units taken: {', '.join(self.units)}."
+        )
+
+
+MASS = Dimension("mass", ("g", "kg", "lb", "oz"), ("25 kg", "55 lb"))
+VOLUME = Dimension("volume", ("mL", "L", "floz", "qt"), ("85 L", "8 floz"))
+LENGTH = Dimension("length", ("m", "km", "ft", "mi"), ("9 km", "14000 ft"))
+ELEVATION = Dimension("elevation", ("m", "km", "ft", "mi"), ("2050 m", "14000 ft"), signed=True)
+TEMPERATURE = Dimension("temperature", ("degC", "degF"), ("-15 degC", "5 degF"), signed=True)
+ANGLE = Dimension("angle", ("deg",), ("16 deg", "22.5 deg"))
+DURATION = Dimension("duration", ("s", "min", "h"), ("4.5 h", "90 min"))
+DENSITY = Dimension("density", ("kg/L", "g/mL"), ("0.7 kg/L", "0.725 g/mL"))
+PERCENT = Dimension("percentage", ("%",), ("12 %", "85 %"))
+
+DIMENSIONS = (
+    MASS,
+    VOLUME,
+    LENGTH,
+    ELEVATION,
+    TEMPERATURE,
+    ANGLE,
+    DURATION,
+    DENSITY,
+    PERCENT,
+)
+
+_BARE_NUMBER = re.compile(r"[+-]?[0-9]+(?:[.,][0-9]+)?", re.ASCII)
+
+
+def _reader(dimension: Dimension) -> Callable[[object], str]:
+    pattern = re.compile(dimension.pattern, re.ASCII)
+
+    def read(value: object) -> str:
+        if (
+            isinstance(value, str)
+            and len(value) <= LONGEST_QUANTITY
+            and not value.endswith("\n")
+            and pattern.match(value)
+        ):
+            return value
+        raise _what_is_wrong(value, dimension)
+
+    return read
+
+
+def _what_is_wrong(value: object, dimension: Dimension) -> PydanticCustomError:
+    """The error for a quantity that cannot be read; its text repeats nothing of it."""
+    words = {"a_dimension": dimension.with_article, "how": dimension.how_to_write}
+    if isinstance(value, int | float) and not isinstance(value, bool):
+        return PydanticCustomError("no_unit", "{a_dimension} needs a unit. {how}", words)
+    if not isinstance(value, str):
+        return PydanticCustomError("not_a_quantity", "{a_dimension} is a string. {how}", words)
+    text = value[: LONGEST_QUANTITY + 1]
+    if _BARE_NUMBER.fullmatch(text.strip()):
+        return PydanticCustomError("no_unit", "{a_dimension} needs a unit. {how}", words)
+    if text.startswith("-") and not dimension.signed and re.match(dimension.pattern, text[1:]):
+        return PydanticCustomError("negative", "{a_dimension} cannot be negative. {how}", words)
+    return PydanticCustomError(
+        "not_a_quantity", "{a_dimension} cannot be read from this. {how}", words
+    )
+
+
+def _schema(dimension: Dimension) -> WithJsonSchema:
+    return WithJsonSchema(
+        {
+            "type": "string",
+            "pattern": dimension.pattern,
+            "maxLength": LONGEST_QUANTITY,
+            "examples": list(dimension.examples),
+        }
+    )
+
+
+Mass: TypeAlias = Annotated[str, BeforeValidator(_reader(MASS)), _schema(MASS)]
+Volume: TypeAlias = Annotated[str, BeforeValidator(_reader(VOLUME)), _schema(VOLUME)]
+Length: TypeAlias = Annotated[str, BeforeValidator(_reader(LENGTH)), _schema(LENGTH)]
+Elevation: TypeAlias = Annotated[str, BeforeValidator(_reader(ELEVATION)), _schema(ELEVATION)]
+Temperature: TypeAlias = Annotated[str, BeforeValidator(_reader(TEMPERATURE)), _schema(TEMPERATURE)]
+Angle: TypeAlias = Annotated[str, BeforeValidator(_reader(ANGLE)), _schema(ANGLE)]
+Duration: TypeAlias = Annotated[str, BeforeValidator(_reader(DURATION)), _schema(DURATION)]
+Density: TypeAlias = Annotated[str, BeforeValidator(_reader(DENSITY)), _schema(DENSITY)]
+Percent: TypeAlias = Annotated[str, BeforeValidator(_reader(PERCENT)), _schema(PERCENT)]

@@ -1,0 +1,92 @@
+"""The roster on the wire: people, the loads that they may carry, their kit and their sleds."""
+
+from __future__ import annotations
+
+from typing import Annotated, TypeAlias
+
+from pydantic import Discriminator, Field, Tag
+
+from api_schema.gear import PersonalItemRequest
+from api_schema.quantities import Mass, Volume
+from api_schema.strict import Id, Name, StrictModel
+
+KIT_ID = "kit id"
+LIST_OF_ITEMS = "list of items"
+
+PersonalItems: TypeAlias = Annotated[list[PersonalItemRequest], Field(max_length=80)]
+
+
+def _form(value: object) -> str:
+    return LIST_OF_ITEMS if isinstance(value, list) else KIT_ID
+
+
+PersonalKit: TypeAlias = Annotated[
+    Annotated[Id, Tag(KIT_ID)] | Annotated[PersonalItems, Tag(LIST_OF_ITEMS)],
+    Discriminator(_form),
+]
+
+FORM_TAGS = frozenset({KIT_ID, LIST_OF_ITEMS})
+
+
+class PackCapsRequest(StrictModel):
+    """Pack caps that differ from `pack_cap`, by leg mode; up is outward, down is homeward."""
+
+    sled_up: Mass | None = Field(default=None)
+    sled_down: Mass | None = Field(default=None)
+    pack_up: Mass | None = Field(default=None)
+    pack_down: Mass | None = Field(default=None)
+    fixed_rope_up: Mass | None = Field(default=None)
+    fixed_rope_down: Mass | None = Field(default=None)
+    summit_up: Mass | None = Field(default=None)
+    summit_down: Mass | None = Field(default=None)
+
+
+class PersonRequest(StrictModel):
+    """Somebody on the trip. All caps are gross: pack, sled, water and lunch included."""
+
+    person_id: Id = Field(examples=["lead"])
+    name: Name | None = Field(default=None)
+    role: Name | None = Field(default=None, examples=["guide"])
+    body_mass: Mass | None = Field(default=None, examples=["82 kg"])
+    pack_cap: Mass = Field(description="Largest gross pack mass.", examples=["27 kg"])
+    pack_caps: PackCapsRequest = Field(
+        default=PackCapsRequest(), examples=[{"fixed_rope_up": "24 kg", "pack_down": "30 kg"}]
+    )
+    sled_cap: Mass | None = Field(
+        default=None,
+        description="Largest gross sled mass before the leg's factor. Left out, no sled.",
+        examples=["40 kg"],
+    )
+    total_cap: Mass | None = Field(
+        default=None, description="Largest pack and sled together, while a sled is hauled."
+    )
+    pack_volume: Volume | None = Field(default=None, examples=["85 L"])
+    water: Volume | None = Field(
+        default=None, description="Water carried on every trip.", examples=["2 L"]
+    )
+    first_lunch: Mass | None = Field(
+        default=None, description="Travel lunch of day 1, brought from home.", examples=["350 g"]
+    )
+    rope_team: Id | None = Field(default=None, description="Left out, all are one rope team.")
+    cook_group: Id | None = Field(default=None, description="Left out, all are one cook group.")
+    personal_kit: PersonalKit | None = Field(
+        default=None,
+        description="The id of one of `personal_kits`, or the items themselves. Left out, a "
+        "generic kit is taken.",
+        examples=["main"],
+    )
+    extra_items: PersonalItems = Field(default=[], description="Personal items on top of the kit.")
+
+
+class SledRequest(StrictModel):
+    """A sled with its one hauler."""
+
+    sled_id: Id = Field(examples=["sled-1"])
+    hauler: Id = Field(description="The person who hauls it.", examples=["lead"])
+    tare: Mass | None = Field(
+        default=None, description="Mass of the empty sled with its bag.", examples=["3.8 kg"]
+    )
+    mass_limit: Mass | None = Field(
+        default=None, description="Largest gross mass, its tare included.", examples=["40 kg"]
+    )
+    volume: Volume | None = Field(default=None, examples=["130 L"])

@@ -1,0 +1,78 @@
+"""What every part of the wire has in common: strict objects, strict numbers, ids and texts."""
+
+from __future__ import annotations
+
+import datetime as dt
+import math
+import re
+from typing import Annotated, TypeAlias
+
+from pydantic import (
+    BaseModel,
+    BeforeValidator,
+    ConfigDict,
+    Field,
+    StringConstraints,
+    WithJsonSchema,
+)
+from pydantic_core import PydanticCustomError
+
+ID_PATTERN = r"^[A-Za-z0-9][A-Za-z0-9._-]{0,63}$"
+UNIT_ID_PATTERN = r"^[A-Za-z0-9][A-Za-z0-9._/-]{0,255}$"
+DATE_PATTERN = r"^[0-9]{4}-[0-9]{2}-[0-9]{2}$"
+
+
+class StrictModel(BaseModel):
+    """An object of a request or an answer: no unknown fields, no NaN, no changes once read."""
+
+    model_config = ConfigDict(
+        extra="forbid",
+        frozen=True,
+        allow_inf_nan=False,
+        validate_by_alias=True,
+        validate_by_name=False,
+        serialize_by_alias=True,
+    )
+
+
+def _plain_number(value: object) -> int | float:
+    if isinstance(value, bool) or not isinstance(value, int | float):
+        raise PydanticCustomError("not_a_number", "Write a plain JSON number, without quotes.")
+    if isinstance(value, float) and not math.isfinite(value):
+        raise PydanticCustomError("not_a_number", "Write a finite number.")
+    return value
+
+
+def _whole_number(value: object) -> int:
+    number = _plain_number(value)
+    if isinstance(number, float):
+        if not number.is_integer():
+            raise PydanticCustomError("not_whole", "Write a whole number.")
+        return int(number)
+    return number
+
+
+def _iso_date(value: object) -> dt.date:
+    message = "Write a date as year-month-day, for example 2027-05-20."
+    if not isinstance(value, str) or not re.fullmatch(DATE_PATTERN, value, re.ASCII):
+        raise PydanticCustomError("not_a_date", message)
+    try:
+        return dt.date.fromisoformat(value)
+    except ValueError:
+        raise PydanticCustomError("not_a_date", message) from None
+
+
+# JSON Schema's "integer" and "number" take 3.0 for 3 and refuse true and "3"; so do these.
+Whole: TypeAlias = Annotated[int, BeforeValidator(_whole_number)]
+Number: TypeAlias = Annotated[float, BeforeValidator(_plain_number)]
+Flag: TypeAlias = Annotated[bool, Field(strict=True)]
+
+Id: TypeAlias = Annotated[str, StringConstraints(pattern=ID_PATTERN)]
+UnitId: TypeAlias = Annotated[str, StringConstraints(pattern=UNIT_ID_PATTERN)]
+Name: TypeAlias = Annotated[str, StringConstraints(min_length=1, max_length=120)]
+Note: TypeAlias = Annotated[str, StringConstraints(max_length=500)]
+IsoDate: TypeAlias = Annotated[
+    dt.date,
+    BeforeValidator(_iso_date),
+    WithJsonSchema({"type": "string", "format": "date", "pattern": DATE_PATTERN}),
+]
