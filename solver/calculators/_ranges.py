@@ -17,7 +17,9 @@ def require_within(  # noqa: PLR0917
 ) -> None:
     """Raise ValueError unless low <= value <= high; a value that is not a number is refused too."""
     if not low <= value <= high:
-        message = f"{name}: {value:g} {unit} was given; allowed is {low:g} to {high:g} {unit}."
+        message = (
+            f"{name}: {value:.10g} {unit} was given; allowed is {low:.10g} to {high:.10g} {unit}."
+        )
         raise ValueError(f"{message} {hint}".rstrip())
 
 

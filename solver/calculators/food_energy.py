@@ -54,7 +54,7 @@ def atwater_energy_kcal(
     differ by some per cent.
 
     Independent check: the printed energies of the generic foods, which come from special factors,
-    agree within 10 % but for the exceptions listed there with their reasons.
+    all agree within 10 % once their fibre is taken off the carbohydrate.
     """
     for name, mass_g in (
         ("protein_g", protein_g),

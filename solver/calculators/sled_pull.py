@@ -82,8 +82,8 @@ def sled_push_angle_degrees(*, friction_coefficient: float) -> float:
 
     Departs: nowhere.
 
-    Independent check: the pull computed by sled_pull_newtons vanishes at this angle; no check
-    from outside was found. No independent check was found.
+    Independent check: No independent check was found; the tests see that the pull vanishes at this
+    angle.
     """
     require_within("friction_coefficient", friction_coefficient, 0, 0.6, "(no unit)")
     return math.degrees(math.atan(friction_coefficient))

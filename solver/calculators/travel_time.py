@@ -32,7 +32,7 @@ def naismith_1892_hours(*, distance_km: float, ascent_m: float) -> float:
     an hour for every 2000 ft of ascent. Read.
 
     Departs: the usual metric form, 5 km/h and 600 m/h, is 3.6 % faster over distance and 1.6 %
-    faster in ascent than the miles and feet.
+    slower in ascent than the miles and feet.
 
     Independent check: the rule in its own units: 10 miles and 2000 ft are 4 h 20 min.
     """

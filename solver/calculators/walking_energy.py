@@ -52,9 +52,8 @@ def terrain_factor(*, ground: Ground) -> float:
 
     Departs: nowhere.
 
-    Independent check: the three soft-snow values agree with the linear snow equation of 1976
-    within 0.08; both are from memory, so this is no check from outside. No independent check was
-    found.
+    Independent check: No independent check was found. That the soft-snow values lie within 0.08 of
+    the linear snow equation of 1976 is no check from outside: both are from memory.
     """
     return require_choice("ground", ground, _TERRAIN_FACTOR)
 
@@ -102,12 +101,11 @@ def erdc_snow_terrain_factor(*, compression_cm: float) -> float:
     Source: Terrain Coefficients for Predicting Energy Costs of Walking over Snow, US Army ERDC
     (library abstract read): 0.0005 z3 + 0.0001 z2 + 0.1072 z + 1.2604.
 
-    Departs: the cap at 12 cm is ours. The cubic agrees with the linear equation of 1976 up to
-    about 10 cm, then gives 2.5 times as much at 20 cm and 6 times at 35 cm, which no measurement
-    known to us supports.
+    Departs: the cap at 12 cm is ours. Against the linear equation of 1976 the cubic is within 10 %
+    up to 5 cm and a third higher at 10 cm, but gives 2.5 times as much at 20 cm and 6 times at 35
+    cm, which no measurement known to us supports.
 
-    Independent check: No independent check was found; below 10 cm it agrees with the equation of
-    1976 within 10 %.
+    Independent check: No independent check was found.
     """
     require_within("compression_cm", compression_cm, 0, 100, "cm")
     z = min(compression_cm, ERDC_COMPRESSION_CAP_CM)

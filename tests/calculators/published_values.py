@@ -8,6 +8,7 @@ one column an argument, ``expected`` and ``tolerance``, and perhaps ``note``.
 from __future__ import annotations
 
 import csv
+from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
@@ -39,6 +40,19 @@ def arguments(row: dict[str, str]) -> dict[str, Any]:
         for name, cell in row.items()
         if name not in NOT_ARGUMENTS and cell.strip()
     }
+
+
+def misses(function: Callable[..., float | str], row: dict[str, str]) -> str:
+    """How a function's result misses a row's published figure; empty where it agrees.
+
+    A tolerance of ``exact`` compares names; any other is the largest difference allowed.
+    """
+    result = function(**arguments(row))
+    if row["tolerance"] == "exact":
+        agrees = result == row["expected"]
+    else:
+        agrees = abs(float(result) - float(row["expected"])) <= float(row["tolerance"])
+    return "" if agrees else f"gave {result}, published {row['expected']} +/- {row['tolerance']}"
 
 
 def _lines(function_name: str) -> list[str]:
