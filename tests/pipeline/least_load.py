@@ -1,0 +1,168 @@
+"""The least load fraction with which a party can carry given units on one trip, by trying all.
+
+Only the exhaustive search uses this. A *bundle* is a count for each kind that may ride the
+trip, coded as one number in mixed radix, so that the code of a difference of bundles is the
+difference of their codes.
+"""
+
+from __future__ import annotations
+
+import numpy as np
+
+from solver.problem import Person, Problem, Sled, Timeline, Trip
+from solver.quantities import FRACTION_GRID, fraction_up, share_down
+from tests.pipeline.unit_stories import Kind, lunch_g
+
+NEVER = 1 << 30
+"""A load that breaks a limit."""
+
+Codes = np.ndarray
+
+
+class LeastLoad:
+    """Least load fractions of one trip [1/10,000] for the bundles that are asked for."""
+
+    def __init__(
+        self, problem: Problem, timeline: Timeline, trip: Trip, kinds: list[Kind], most: list[int]
+    ) -> None:
+        self.problem, self.timeline, self.trip = problem, timeline, trip
+        self.kinds, self.most = kinds, most
+        self.strides = [1] * len(kinds)
+        for index in range(1, len(kinds)):
+            self.strides[index] = self.strides[index - 1] * (most[index - 1] + 1)
+        self.size = int(np.prod([n + 1 for n in most], dtype=np.int64)) if kinds else 1
+        codes = np.arange(self.size)
+        self.counts = [codes // s % (n + 1) for s, n in zip(self.strides, most, strict=True)]
+        loads = [kind.load_on[trip.index] for kind in kinds]
+        zero = np.zeros(self.size, dtype=np.int64)
+        self.mass_g = sum((c * m for c, (m, _) in zip(self.counts, loads, strict=True)), zero)
+        self.volume_ml = sum((c * v for c, (_, v) in zip(self.counts, loads, strict=True)), zero)
+        off = problem.rules.switched_off
+        self.spread: list[tuple[str, Codes]] = []
+        if "kinds_kept_apart" not in off:
+            for name in sorted({k.apart_kind for k in kinds if k.apart_kind is not None}):
+                self.spread.append(("apart", self._count(lambda k, n=name: k.apart_kind == n)))
+        if "fuel_spread" not in off:
+            for name in sorted({k.fuel_of for k in kinds if k.fuel_of is not None}):
+                self.spread.append(("fuel", self._count(lambda k, n=name: k.fuel_of == n)))
+        self.people = [problem.person(p) for p in trip.person_ids]
+        self._person_tables: dict[tuple[str, tuple[int, ...]], Codes] = {}
+        self._answers: dict[int, int] = {}
+
+    def _count(self, belongs) -> Codes:
+        zero = np.zeros(self.size, dtype=np.int64)
+        return sum((c for c, k in zip(self.counts, self.kinds, strict=True) if belongs(k)), zero)
+
+    def __call__(self, bundle: int) -> int:
+        """Least fraction with which the party carries a bundle; `NEVER` when it cannot."""
+        if bundle not in self._answers:
+            self._answers[bundle] = self._solve(bundle)
+        return self._answers[bundle]
+
+    def _solve(self, bundle: int) -> int:
+        limits = []
+        for rule, count in self.spread:
+            of_them = int(count[bundle])
+            if rule == "apart":
+                limits.append(of_them - 1 if of_them >= 2 else of_them)
+            else:
+                limits.append((of_them + 1) // 2)
+        shares = self._parts(bundle)
+        tables = [self._person_table(person, tuple(limits)) for person in self.people]
+        if len(tables) == 1:
+            return int(tables[0][bundle])
+        if len(tables) == 2:
+            return int(np.maximum(tables[0][shares], tables[1][bundle - shares]).min())
+        raise NotImplementedError("tiny worlds have parties of one or two")
+
+    def _parts(self, bundle: int) -> Codes:
+        """Codes of all bundles that are part of one."""
+        parts = np.zeros(1, dtype=np.int64)
+        for count, stride in zip(self.counts, self.strides, strict=True):
+            own = int(count[bundle])
+            if own:
+                parts = (parts[:, None] + stride * np.arange(own + 1)).ravel()
+        return parts
+
+    def _person_table(self, person: Person, limits: tuple[int, ...]) -> Codes:
+        """For every bundle the least fraction with which one person carries all of it."""
+        key = (person.person_id, limits)
+        if key not in self._person_tables:
+            pack = self._pack_table(person)
+            sleds = [s for s in self.problem.sleds if s.sled_id in self.trip.sled_ids]
+            own = next((s for s in sleds if s.hauler_id == person.person_id), None)
+            too_many = np.zeros(self.size, dtype=bool)
+            for limit, (_, count) in zip(limits, self.spread, strict=True):
+                too_many |= count > limit
+            pack[too_many] = NEVER
+            if own is not None:
+                sled = self._sled_table(person, own)
+                sled[too_many] = NEVER
+                pack = self._split(person, own, pack, sled)
+            for kind, count in zip(self.kinds, self.counts, strict=True):
+                if kind.owner_id not in (None, person.person_id):
+                    pack[count > 0] = NEVER
+            self._person_tables[key] = pack
+        return self._person_tables[key]
+
+    def _dead_g(self, person: Person) -> int:
+        return person.water_g + lunch_g(self.problem, self.timeline, self.trip, person.person_id)
+
+    def _fractions(self, load_g: Codes, cap_g: int) -> Codes:
+        found = np.full(self.size, NEVER, dtype=np.int64)
+        for load in np.unique(load_g):
+            if load <= cap_g:
+                found[load_g == load] = fraction_up(load_g=int(load), cap_g=cap_g)
+        return found
+
+    def _pack_table(self, person: Person) -> Codes:
+        cap_g = person.caps.pack_on(self.trip.leg.mode, self.trip.direction)
+        table = self._fractions(self.mass_g + self._dead_g(person), cap_g)
+        percent = 100 + self.problem.rules.pack_volume_allowance_percent
+        table[self.volume_ml > share_down(amount=person.pack_volume_ml, percent=percent)] = NEVER
+        return table
+
+    def _sled_table(self, person: Person, sled: Sled) -> Codes:
+        factor = self.trip.sled_factor_percent
+        gross_g = self.mass_g + sled.tare_g
+        table = self._fractions(gross_g, share_down(amount=person.caps.sled_g, percent=factor))
+        table[gross_g > share_down(amount=sled.mass_limit_g, percent=factor)] = NEVER
+        table[self.volume_ml > sled.volume_ml] = NEVER
+        for kind, count in zip(self.kinds, self.counts, strict=True):
+            if self.trip.index in kind.day_kit:
+                table[count > 0] = NEVER
+        return table
+
+    def _split(self, person: Person, sled: Sled, pack: Codes, on_sled: Codes) -> Codes:
+        """The better of all divisions of each bundle between a person's pack and sled."""
+        shape = tuple(n + 1 for n in reversed(self.most))
+        best = np.full(self.size, NEVER, dtype=np.int64).reshape(shape)
+        grid = on_sled.reshape(shape)
+        for code in np.flatnonzero(pack < NEVER):
+            own = [int(count[code]) for count in reversed(self.counts)]
+            rest = tuple(slice(0, n - k) for n, k in zip(shape, own, strict=True))
+            whole = tuple(slice(k, n) for n, k in zip(shape, own, strict=True))
+            worse = np.maximum(grid[rest], pack[code])
+            best[whole] = np.minimum(best[whole], worse)
+        table = best.reshape(self.size)
+        if person.caps.total_g is not None:
+            total_g = self.mass_g + self._dead_g(person) + sled.tare_g
+            table = np.maximum(table, self._fractions(total_g, person.caps.total_g))
+        return table
+
+
+def least_possible(mass_g: Codes, least: LeastLoad) -> Codes:
+    """A fraction that no way of carrying these masses beats: all limits used in full."""
+    dead_g = room_g = 0
+    trip, problem = least.trip, least.problem
+    for person in least.people:
+        pack_g = person.caps.pack_on(trip.leg.mode, trip.direction)
+        dead_g += least._dead_g(person)
+        room_g += pack_g
+        for sled in problem.sleds:
+            if sled.hauler_id == person.person_id and sled.sled_id in trip.sled_ids:
+                dead_g += sled.tare_g
+                room_g += share_down(amount=person.caps.sled_g, percent=trip.sled_factor_percent)
+    if room_g == 0:
+        return np.where(mass_g + dead_g > 0, NEVER, 0)
+    return (mass_g + dead_g) * FRACTION_GRID // room_g
