@@ -1,0 +1,1 @@
+"""What can be wrong with a problem, a module for each of its parts."""

@@ -1,0 +1,133 @@
+"""Faults of the calendar: days that teleport, nights where nobody can sleep, an open end."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import pairwise
+
+from solver.errors import ProblemFault
+from solver.problem.calendar import Visit
+from solver.problem.fault_checks.wording import Path, listed, unknown_id
+from solver.problem.problem import Problem
+from solver.problem.route import PlaceKind
+
+_NOT_FOR_SLEEPING = {PlaceKind.CACHE_SITE: "a cache site", PlaceKind.SUMMIT: "a summit"}
+
+
+def rope_team_faults(problem: Problem) -> Iterator[ProblemFault]:
+    """Days on which a rope team has no visit or two, and rope teams that nobody is in."""
+    teams = list(dict.fromkeys(person.rope_team_id for person in problem.roster))
+    if not problem.calendar.days:
+        yield ProblemFault(("calendar", "days"), "empty", "Write at least one day.")
+    for number, day in enumerate(problem.calendar.days):
+        where: Path = ("calendar", "days", number)
+        named = [team for visit in day.visits for team in visit.rope_team_ids]
+        for index, visit in enumerate(day.visits):
+            for team in visit.rope_team_ids:
+                if teams and team not in teams:
+                    yield unknown_id((*where, "visits", index), team, "rope team", teams)
+            if not visit.places:
+                yield ProblemFault((*where, "visits", index), "empty", "Name at least one place.")
+        for team in teams:
+            if team not in named:
+                yield ProblemFault(
+                    where,
+                    "rope_team_missing",
+                    f"Day {number + 1} does not say where rope team {team} is. Give every rope "
+                    "team its places; one place alone is a day without travel.",
+                )
+            elif named.count(team) > 1:
+                yield ProblemFault(
+                    where, "rope_team_twice", f"Day {number + 1} has rope team {team} twice."
+                )
+
+
+def place_faults(problem: Problem) -> Iterator[ProblemFault]:
+    """Places that the route does not have."""
+    known = [place.place_id for place in problem.route.places]
+    for number, day in enumerate(problem.calendar.days):
+        for index, visit in enumerate(day.visits):
+            for step, place in enumerate(visit.places):
+                if place not in known:
+                    where = ("calendar", "days", number, "visits", index, "places", step)
+                    yield unknown_id(where, place, "place", known)
+
+
+def end_faults(problem: Problem) -> Iterator[ProblemFault]:
+    """Days that teleport, places that follow themselves, bad nights, a trip that ends elsewhere."""
+    days = problem.calendar.days
+    kinds = {place.place_id: place.kind for place in problem.route.places}
+    home = problem.start_place
+    for number, day in enumerate(days):
+        for index, visit in enumerate(day.visits):
+            where: Path = ("calendar", "days", number, "visits", index, "places")
+            if not visit.places:
+                continue
+            yield from _first_place_faults(problem, number, visit, where)
+            for step, (here, there) in enumerate(pairwise(visit.places), start=1):
+                if here == there:
+                    yield ProblemFault(
+                        (*where, step),
+                        "place_repeated",
+                        f"{there} follows itself. Name a place once for each time that people "
+                        "come to it.",
+                    )
+            end = (*where, len(visit.places) - 1)
+            last = visit.places[-1]
+            if number + 1 == len(days):
+                if last != home:
+                    yield ProblemFault(
+                        end,
+                        "not_back_at_start",
+                        f"The last day ends at {last}. It must end at {home}, where the trip "
+                        "began: everything comes down.",
+                    )
+            elif kinds.get(last) in _NOT_FOR_SLEEPING:
+                yield ProblemFault(
+                    end,
+                    "no_sleeping_here",
+                    f"Day {number + 1} ends at {last}, which is {_NOT_FOR_SLEEPING[kinds[last]]}. "
+                    "End the day at a camp, or change the kind of the place.",
+                )
+
+
+def _first_place_faults(
+    problem: Problem, number: int, visit: Visit, where: Path
+) -> Iterator[ProblemFault]:
+    """A day begins where its rope teams slept; day 1 begins at one place for all."""
+    first = visit.places[0]
+    if number == 0:
+        slept = [problem.start_place]
+        told = f"Day 1 begins at {problem.start_place} for the first rope team"
+    else:
+        before = problem.calendar.days[number - 1]
+        slept = [
+            earlier.places[-1]
+            for earlier in before.visits
+            if earlier.places and set(earlier.rope_team_ids) & set(visit.rope_team_ids)
+        ]
+        told = f"Day {number} ended at {listed(slept)}"
+    if slept and set(slept) != {first}:
+        yield ProblemFault(
+            (*where, 0),
+            "teleports",
+            f"{told}, but here the day begins at {first}. Begin it where people slept, or write "
+            "the way between.",
+        )
+
+
+def leg_faults(problem: Problem) -> Iterator[ProblemFault]:
+    """Steps of a day that no leg joins. The route must be a tree, and every place known."""
+    route = problem.route
+    joined = {frozenset((leg.from_place, leg.to_place)) for leg in route.legs}
+    for number, day in enumerate(problem.calendar.days):
+        for index, visit in enumerate(day.visits):
+            for step, (here, there) in enumerate(pairwise(visit.places), start=1):
+                if here == there or frozenset((here, there)) in joined:
+                    continue
+                yield ProblemFault(
+                    ("calendar", "days", number, "visits", index, "places", step),
+                    "no_leg",
+                    f"No leg joins {here} and {there}. The way along the route is "
+                    f"{', '.join(route.path(here, there))}.",
+                )

@@ -1,0 +1,187 @@
+"""Faults of amounts: fixed counts of bags and containers that cannot last, sleds that stay behind.
+
+What is used each night follows from the calendar alone, so these are certain before any search.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+
+from solver.errors import ProblemFault
+from solver.problem.fault_checks.cover import can_cover
+from solver.problem.problem import Problem
+from solver.problem.roster import Sled
+from solver.problem.supplies import CookGroup, NightSet, Reserve, ReserveKind
+from solver.problem.timeline import Timeline
+from solver.quantities import share_down, share_up, units_up
+
+
+@dataclass(frozen=True, slots=True)
+class GroupNight:
+    """What a cook group uses on one night, and the reserves that it must hold after it."""
+
+    day: int
+    place: str
+    night_set: NightSet
+    fuel_ml: int
+    held: tuple[Reserve, ...]
+
+
+def group_nights(problem: Problem, timeline: Timeline, group: CookGroup) -> list[GroupNight]:
+    """A cook group's nights in order."""
+    people = problem.members(group.cook_group_id)
+    places = [night.place_of(people[0].person_id) for night in timeline.nights]
+    ours = [r for r in problem.reserves if r.cook_group_id == group.cook_group_id]
+    nights = []
+    for index, place in enumerate(places):
+        night_set = problem.night_set(group.cook_group_id, group.set_id_at(place))
+        fuel_ml = share_up(
+            amount=len(people) * night_set.fuel_ml, percent=100 + problem.fuel_margin_percent
+        )
+        held = tuple(r for r in ours if _is_held(problem, r, places, index))
+        nights.append(GroupNight(timeline.nights[index].day, place, night_set, fuel_ml, held))
+    return nights
+
+
+def _is_held(problem: Problem, reserve: Reserve, places: list[str], index: int) -> bool:
+    if reserve.kind is ReserveKind.BASE_WAIT:
+        return True
+    if reserve.kind is ReserveKind.STORM:
+        return places[index] == reserve.place_id
+    beyond = [problem.route.is_at_or_beyond(place, reserve.place_id) for place in places]
+    return reserve.place_id in places[: index + 1] and any(beyond[index:])
+
+
+def bag_faults(problem: Problem, timeline: Timeline) -> Iterator[ProblemFault]:
+    """Night sets of which fewer bags are taken than are eaten and held."""
+    for group in problem.cook_groups:
+        people = len(problem.members(group.cook_group_id))
+        nights = group_nights(problem, timeline, group)
+        for index, night_set in enumerate(problem.night_sets):
+            if night_set.cook_group_id != group.cook_group_id or night_set.bag_count is None:
+                continue
+            used = most = 0
+            for night in nights:
+                if night.night_set is night_set:
+                    used += people // night_set.sets_per_bag
+                sets: dict[str, int] = {}
+                for reserve in night.held:
+                    if reserve.set_id == night_set.set_id:
+                        sets[reserve.place_id] = (
+                            sets.get(reserve.place_id, 0) + reserve.nights * people
+                        )
+                held = sum(
+                    units_up(amount=n, per_unit=night_set.sets_per_bag) for n in sets.values()
+                )
+                most = max(most, used + held)
+            if most > night_set.bag_count:
+                yield ProblemFault(
+                    ("night_sets", index, "bag_count"),
+                    "too_few_bags",
+                    f"{night_set.bag_count} bags of {night_set.set_id} are taken, but {most} are "
+                    "eaten or held in reserve. Take more, or leave the number out.",
+                )
+
+
+def fuel_faults(problem: Problem, timeline: Timeline) -> Iterator[ProblemFault]:
+    """Cook groups without containers, or with too few to burn and to hold in reserve."""
+    for index, group in enumerate(problem.cook_groups):
+        nights = group_nights(problem, timeline, group)
+        held_any = any(_held_ml(problem, group, night) for night in nights)
+        burnt_ml = sum(night.fuel_ml for night in nights)
+        if not group.containers and (burnt_ml or held_any):
+            yield ProblemFault(
+                ("cook_groups", index, "containers"),
+                "no_containers",
+                f"Cook group {group.cook_group_id} burns fuel but has no fuel containers.",
+            )
+            continue
+        contents = [container.content_ml for container in group.containers]
+        counts = [container.count for container in group.containers]
+        if None in counts:
+            continue
+        full = [count for count in counts if count is not None]
+        day = _first_short_day(contents, full, nights, problem, group)
+        if day is not None:
+            total_ml = sum(c * n for c, n in zip(contents, full, strict=True))
+            yield ProblemFault(
+                ("cook_groups", index, "containers"),
+                "too_few_containers",
+                f"Cook group {group.cook_group_id} takes {sum(full)} containers with {total_ml} mL "
+                f"and burns {burnt_ml} mL. On day {day} they run short: reserves are whole "
+                "containers, kept at their places and not opened. Take more, or leave the count "
+                "out.",
+            )
+
+
+def _held_ml(problem: Problem, group: CookGroup, night: GroupNight) -> dict[str, int]:
+    """Fuel in reserve after a night, by place [mL]."""
+    people = len(problem.members(group.cook_group_id))
+    held: dict[str, int] = {}
+    for reserve in night.held:
+        each_ml = problem.night_set(group.cook_group_id, reserve.set_id).fuel_ml
+        fuel_ml = share_up(
+            amount=reserve.nights * people * each_ml, percent=100 + problem.fuel_margin_percent
+        )
+        if fuel_ml:
+            held[reserve.place_id] = held.get(reserve.place_id, 0) + fuel_ml
+    return held
+
+
+def _first_short_day(
+    contents: list[int],
+    full: list[int],
+    nights: list[GroupNight],
+    problem: Problem,
+    group: CookGroup,
+) -> int | None:
+    """The first day after whose night the fuel burnt or the reserves held cannot be there."""
+    left, open_ml = list(full), 0
+    for night in nights:
+        need_ml = night.fuel_ml
+        while need_ml > open_ml:
+            kind = next((k for k, count in enumerate(left) if count), None)
+            if kind is None:
+                return night.day
+            left[kind] -= 1
+            open_ml += contents[kind]
+        open_ml -= need_ml
+        wanted = tuple(sorted(_held_ml(problem, group, night).values()))
+        if not can_cover(tuple(contents), tuple(left), wanted):
+            return night.day
+    return None
+
+
+def sled_way_faults(problem: Problem, timeline: Timeline) -> Iterator[ProblemFault]:
+    """Sleds that are left behind at the end, or too heavy for a leg even when empty."""
+    for index, sled in enumerate(problem.sleds):
+        ridden = [trip for trip in timeline.trips if sled.sled_id in trip.sled_ids]
+        if ridden and ridden[-1].to_place != problem.start_place:
+            last = ridden[-1]
+            yield ProblemFault(
+                ("sleds", index),
+                "sled_left_behind",
+                f"{sled.sled_id} is last hauled on day {last.day}, to {last.to_place}, and stays "
+                f"there. Let {sled.hauler_id} come back along a sled leg from there.",
+            )
+        limit_g = _limit_g(problem, sled)
+        told: set[str] = set()
+        for trip in ridden:
+            if trip.leg.leg_id in told or sled.tare_g <= share_down(
+                amount=limit_g, percent=trip.sled_factor_percent
+            ):
+                continue
+            told.add(trip.leg.leg_id)
+            yield ProblemFault(
+                ("route", "legs", problem.route.legs.index(trip.leg)),
+                "sled_cannot_go",
+                f"On {trip.leg.leg_id} {trip.direction} only {trip.sled_factor_percent} % of a "
+                f"sled's limits holds, less than {sled.sled_id} weighs empty. Raise the factor, or "
+                "make it a pack leg.",
+            )
+
+
+def _limit_g(problem: Problem, sled: Sled) -> int:
+    limits: Mapping[str, int] = {p.person_id: p.caps.sled_g for p in problem.roster}
+    return min(sled.mass_limit_g, limits[sled.hauler_id])

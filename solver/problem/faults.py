@@ -1,0 +1,77 @@
+"""All that is wrong with a problem, at once, before anything is planned."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+
+from solver.errors import ProblemFault
+from solver.problem.fault_checks import calendar, gear, nights, roster, route, stores, supplies
+from solver.problem.problem import Problem
+from solver.problem.timeline import Timeline, read_timeline
+
+_Check = Callable[[Problem], Iterator[ProblemFault]]
+_TimelineCheck = Callable[[Problem, Timeline], Iterator[ProblemFault]]
+
+_OF_THE_PARTS: tuple[_Check, ...] = (
+    route.leg_faults,
+    calendar.rope_team_faults,
+    calendar.place_faults,
+    roster.person_faults,
+    roster.sled_faults,
+    gear.item_faults,
+    supplies.cook_group_faults,
+    supplies.night_set_faults,
+    supplies.reserve_faults,
+    supplies.setting_faults,
+)
+
+_OF_THE_NIGHTS: tuple[_TimelineCheck, ...] = (
+    nights.sleeping_faults,
+    nights.reserve_place_faults,
+    nights.split_faults,
+    nights.reach_faults,
+)
+
+_OF_THE_STORES: tuple[_TimelineCheck, ...] = (
+    stores.bag_faults,
+    stores.fuel_faults,
+    stores.sled_way_faults,
+)
+
+# Parts that a check along the route follows: their ids must lead somewhere.
+_WALKED = frozenset({"route", "calendar"})
+
+
+def find_faults(problem: Problem) -> tuple[ProblemFault, ...]:
+    """Every fault that can be told for certain, in the order of the problem's parts.
+
+    A check that builds on others runs once those found nothing, so that one fault is told once
+    and not again as its consequences.
+    """
+    faults = [fault for check in _OF_THE_PARTS for fault in check(problem)]
+    if not problem.calendar.days or not all(
+        visit.places for day in problem.calendar.days for visit in day.visits
+    ):
+        return tuple(faults)
+    walkable = not any(fault.where[0] in _WALKED for fault in faults)
+    faults += calendar.end_faults(problem)
+    if walkable:
+        faults += _faults_along_the_route(problem, faults)
+    if faults:
+        return tuple(faults)
+    timeline = read_timeline(problem)
+    faults = [fault for check in _OF_THE_NIGHTS for fault in check(problem, timeline)]
+    if not faults:
+        faults = [fault for check in _OF_THE_STORES for fault in check(problem, timeline)]
+    return tuple(faults)
+
+
+def _faults_along_the_route(problem: Problem, known: list[ProblemFault]) -> list[ProblemFault]:
+    """Faults of the tree, or else those that it takes a tree to see."""
+    faults = list(route.tree_faults(problem))
+    if faults:
+        return faults
+    faults += calendar.leg_faults(problem)
+    if not any(fault.where[0] == "gear" for fault in known):
+        faults += gear.line_faults(problem)
+    return faults
