@@ -68,6 +68,9 @@ PROBLEMS: Mapping[str, ProblemKind] = MappingProxyType(
             "None of the media types asked for is available here.",
             "Ask for one of the media types named in the detail, or leave the Accept header out.",
         ),
+        "body_too_slow": ProblemKind(
+            408, "The body took too long to arrive.", "Send the body without pauses."
+        ),
         "no_result_yet": ProblemKind(
             409,
             "The plan has no result yet.",

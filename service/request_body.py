@@ -1,5 +1,6 @@
 """Taking a request's body off the wire: media type and size are settled before anything is read."""
 
+import asyncio
 from typing import Final
 
 from fastapi import Request
@@ -10,10 +11,21 @@ BODY_LIMIT_BYTES: Final = 2 * 1024 * 1024
 """Largest body taken, unless the settings say otherwise [byte]."""
 
 
-async def read_json_body(request: Request, *, limit_bytes: int) -> bytes:
-    """The body of a JSON request; refuses another media type, and a size over the limit [byte]."""
+async def read_json_body(request: Request, *, limit_bytes: int, limit_seconds: float) -> bytes:
+    """The body of a JSON request; refuses another media type, and a body too large or too slow.
+
+    Limits on the size [byte] and on the time that it takes to arrive [s].
+    """
     _require_json(request)
     _require_declared_size(request, limit_bytes=limit_bytes)
+    try:
+        async with asyncio.timeout(limit_seconds):
+            return await _read(request, limit_bytes=limit_bytes)
+    except TimeoutError:
+        raise ServiceProblem("body_too_slow", headers={"Connection": "close"}) from None
+
+
+async def _read(request: Request, *, limit_bytes: int) -> bytes:
     parts: list[bytes] = []
     size_bytes = 0
     async for part in request.stream():

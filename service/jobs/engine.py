@@ -57,7 +57,7 @@ class EmbeddedEngine:
             self._arrival.notify()
 
     def begin_stop(self) -> None:
-        """Hand running plans back to the queue; safe to call from a signal handler."""
+        """Hand running plans back to the queue."""
         self._stopping.set()
 
     def stop(self) -> None:
@@ -68,6 +68,10 @@ class EmbeddedEngine:
         for thread in self._threads:
             if thread.ident is not None:
                 thread.join()
+
+    def is_stopping(self) -> bool:
+        """Whether running plans have been or are being handed back."""
+        return self._stopping.is_set()
 
     def is_alive(self) -> bool:
         """Whether every worker still runs."""
@@ -89,9 +93,7 @@ class EmbeddedEngine:
 
     def _work_once(self) -> bool:
         """Solve one plan; False when none waits."""
-        for plan_id in self._queue.rescue(
-            outcome_kind=FAILED, outcome=failed_outcome("solver_crashed")
-        ):
+        for plan_id in self._queue.rescue(outcome_kind=FAILED, outcome_of=_crashed):
             logger.error("plan %s failed: its last attempt was abandoned", plan_id)
             self._on_finished(plan_id)
         claim = self._queue.claim()
@@ -100,6 +102,7 @@ class EmbeddedEngine:
         try:
             end = self._supervisor.run(
                 claim.request_document,
+                wall_seconds=claim.solve_seconds,
                 on_look=LeaseKeeper(self._queue, claim, seconds=self._renew_seconds),
                 must_stop=self._stopping.is_set,
             )
@@ -123,7 +126,12 @@ class EmbeddedEngine:
             if end.worth_retrying and claim.attempt < MOST_ATTEMPTS:
                 self._queue.hand_back(claim, attempt_counts=True)
             else:
-                self._save(claim, "failed", FAILED, failed_outcome(end.code))
+                self._save(
+                    claim,
+                    "failed",
+                    FAILED,
+                    failed_outcome(end.code, request_document=claim.request_document),
+                )
         else:
             self._queue.hand_back(claim, attempt_counts=False)
 
@@ -139,6 +147,10 @@ class EmbeddedEngine:
             else:
                 self._on_finished(claim.plan_id)
                 return
+
+
+def _crashed(request_document: bytes) -> bytes:
+    return failed_outcome("solver_crashed", request_document=request_document)
 
 
 class LeaseKeeper:

@@ -17,6 +17,17 @@ FAILURES: Mapping[str, str] = MappingProxyType(
 """The detail that goes with each code."""
 
 
-def failed_outcome(code: str) -> bytes:
-    """The outcome document of a failure, as JSON in UTF-8."""
-    return json.dumps({"outcome": FAILED, "code": code, "detail": FAILURES[code]}).encode()
+def failed_outcome(code: str, *, request_document: bytes) -> bytes:
+    """The outcome document of a failure, as JSON in UTF-8; echoes what names the request."""
+    request = json.loads(request_document)
+    outcome = {
+        "reference": request.get("reference"),
+        "title": request.get("title"),
+        "start_date": request.get("start_date"),
+        "assumptions": [],
+        "cautions": [],
+        "outcome": FAILED,
+        "code": code,
+        "detail": FAILURES[code],
+    }
+    return json.dumps(outcome, ensure_ascii=False).encode()

@@ -55,12 +55,13 @@ JobEnd = Answered | Broken | Stopped
 class Supervisor:
     """Runs jobs in child processes, forked from a server that has the job's module loaded.
 
+    `memory_bytes` is the private memory that one child may use [byte];
     `grace_seconds` is what a child may take beyond its own limit before it is killed [s].
     """
 
-    def __init__(self, job_path: str, *, limits: JobLimits, grace_seconds: float) -> None:
+    def __init__(self, job_path: str, *, memory_bytes: int, grace_seconds: float) -> None:
         self._job_path = job_path
-        self._limits = limits
+        self._memory_bytes = memory_bytes
         self._grace_seconds = grace_seconds
         self._processes = multiprocessing.get_context("forkserver")
         self._processes.set_forkserver_preload([job_path.partition(":")[0]])
@@ -69,26 +70,28 @@ class Supervisor:
         self,
         request_document: bytes,
         *,
+        wall_seconds: float,
         on_look: Callable[[bytes | None], None],
         must_stop: Callable[[], bool],
     ) -> JobEnd:
-        """Run one job to its end.
+        """Run one job to its end, within so much time [s].
 
         `on_look` is called several times a second with the newest progress, or None where there is
         nothing new; what it raises ends the child and is raised here.
         """
+        limits = JobLimits(wall_seconds=wall_seconds, memory_bytes=self._memory_bytes)
         answers, answers_child = self._processes.Pipe(duplex=False)
         log, log_child = self._processes.Pipe(duplex=False)
         process = self._processes.Process(
             target=run_job,
-            args=(self._job_path, request_document, self._limits, answers_child, log_child),
+            args=(self._job_path, request_document, limits, answers_child, log_child),
             daemon=True,
         )
         with _process_table:
             process.start()
         answers_child.close()
         log_child.close()
-        watchdog = Watchdog(process, seconds=self._limits.wall_seconds + self._grace_seconds)
+        watchdog = Watchdog(process, seconds=wall_seconds + self._grace_seconds)
         try:
             return _listen(process, answers, log, watchdog, on_look=on_look, must_stop=must_stop)
         finally:

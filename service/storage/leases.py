@@ -5,6 +5,7 @@ higher with every claim. Every later write names the token, so that a worker tha
 its lease and comes back is refused.
 """
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any
 
@@ -29,6 +30,7 @@ class Claim:
     fencing_token: int
     request_document: bytes
     request_digest: str
+    solve_seconds: float
 
 
 class PlanQueue:
@@ -63,6 +65,7 @@ class PlanQueue:
                 PlanRow.fencing_token,
                 PlanRow.request_document,
                 PlanRow.request_digest,
+                PlanRow.solve_seconds,
             )
         )
         with writing(self._engine) as connection:
@@ -78,14 +81,7 @@ class PlanQueue:
 
     def finish(self, claim: Claim, *, state: str, outcome_kind: str, outcome: bytes) -> None:
         """Store the outcome and the final state in one transaction."""
-        values = {
-            "state": state,
-            "outcome_kind": outcome_kind,
-            "outcome_document": outcome,
-            "finished_at_ms": NOW_MS,
-            "lease_until_ms": None,
-        }
-        self._write(claim, values)
+        self._write(claim, _final(state, outcome_kind, outcome))
 
     def hand_back(self, claim: Claim, *, attempt_counts: bool) -> None:
         """Return the plan to the queue; an attempt that was no fault of the plan does not count."""
@@ -94,29 +90,25 @@ class PlanQueue:
             values["attempt"] = PlanRow.attempt - 1
         self._write(claim, values)
 
-    def rescue(self, *, outcome_kind: str, outcome: bytes) -> list[str]:
+    def rescue(self, *, outcome_kind: str, outcome_of: Callable[[bytes], bytes]) -> list[str]:
         """Queue again every plan whose lease has run out; close those out of attempts.
 
-        Gives the plan_ids that were closed with this outcome.
+        The outcome of one that is closed is made from its request document. Gives their plan_ids.
         """
-        abandoned = update(PlanRow).where(
-            PlanRow.state == "running", PlanRow.lease_until_ms < NOW_MS
-        )
-        close = (
-            abandoned.where(PlanRow.attempt >= MOST_ATTEMPTS)
-            .values(
-                state="failed",
-                outcome_kind=outcome_kind,
-                outcome_document=outcome,
-                finished_at_ms=NOW_MS,
-                lease_until_ms=None,
-            )
-            .returning(PlanRow.plan_id)
+        abandoned = (PlanRow.state == "running", PlanRow.lease_until_ms < NOW_MS)
+        exhausted = select(PlanRow.plan_id, PlanRow.request_document).where(
+            *abandoned, PlanRow.attempt >= MOST_ATTEMPTS
         )
         with writing(self._engine) as connection:
-            closed = list(connection.execute(close).scalars())
-            connection.execute(abandoned.values(state="queued", lease_until_ms=None))
-        return closed
+            closing = connection.execute(exhausted).all()
+            for plan_id, request_document in closing:
+                outcome = _final("failed", outcome_kind, outcome_of(request_document))
+                connection.execute(
+                    update(PlanRow).where(PlanRow.plan_id == plan_id).values(outcome)
+                )
+            requeue = update(PlanRow).where(*abandoned)
+            connection.execute(requeue.values(state="queued", lease_until_ms=None))
+        return [plan_id for plan_id, _ in closing]
 
     def _write(self, claim: Claim, values: dict[str, Any]) -> None:
         statement: Update = (
@@ -131,3 +123,14 @@ class PlanQueue:
         with writing(self._engine) as connection:
             if connection.execute(statement).rowcount != 1:
                 raise LeaseLostError(claim.plan_id)
+
+
+def _final(state: str, outcome_kind: str, outcome: bytes) -> dict[str, Any]:
+    """The values of a row that will not change any more."""
+    return {
+        "state": state,
+        "outcome_kind": outcome_kind,
+        "outcome_document": outcome,
+        "finished_at_ms": NOW_MS,
+        "lease_until_ms": None,
+    }

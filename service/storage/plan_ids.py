@@ -4,11 +4,12 @@ import re
 import secrets
 import time
 
+from api_schema.plan_resource import PLAN_ID_PATTERN
+
 _ALPHABET = "0123456789abcdefghjkmnpqrstvwxyz"
 _TIME_LETTERS = 10
 _CHANCE_LETTERS = 16
 
-PLAN_ID_PATTERN = r"^plan_[0-9a-hjkmnp-tv-z]{26}$"
 _PLAN_ID = re.compile(PLAN_ID_PATTERN, re.ASCII)
 
 

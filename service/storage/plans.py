@@ -56,9 +56,17 @@ class PlanStore:
         self._queue_limit = queue_limit
 
     def accept(
-        self, *, tenant_id: str, reference: str | None, document: dict[str, object]
+        self,
+        *,
+        tenant_id: str,
+        reference: str | None,
+        solve_seconds: float,
+        document: dict[str, object],
     ) -> PlanSummary:
-        """Store a request so that it survives any crash from now on; refuse when too many wait."""
+        """Store a request so that it survives any crash from now on; refuse when too many wait.
+
+        `solve_seconds` is the time that its solve may take [s].
+        """
         waiting = select(func.count()).where(PlanRow.state == "queued")
         row = insert(PlanRow).values(
             plan_id=new_plan_id(),
@@ -68,6 +76,7 @@ class PlanStore:
             created_at_ms=NOW_MS,
             request_document=json.dumps(document, ensure_ascii=False).encode(),
             request_digest=document_digest(document),
+            solve_seconds=solve_seconds,
         )
         with writing(self._engine) as connection:
             if connection.execute(waiting).scalar_one() >= self._queue_limit:
@@ -114,6 +123,10 @@ class PlanStore:
         """Raise the problem storage_unavailable unless the database answers."""
         with reading(self._engine) as connection:
             connection.execute(select(NOW_MS)).scalar_one()
+
+    def close(self) -> None:
+        """Close every connection."""
+        self._engine.dispose()
 
 
 def document_digest(document: dict[str, object]) -> str:

@@ -40,6 +40,7 @@ class PlanRow(Tables):
     finished_at_ms: Mapped[int | None]
     request_document: Mapped[bytes] = mapped_column(LargeBinary)
     request_digest: Mapped[str] = mapped_column(String(64))
+    solve_seconds: Mapped[float]
     outcome_document: Mapped[bytes | None] = mapped_column(LargeBinary)
     outcome_kind: Mapped[str | None] = mapped_column(String(40))
     progress_document: Mapped[bytes | None] = mapped_column(LargeBinary)

@@ -6,24 +6,24 @@ import time
 
 import pytest
 
-from service.jobs.child_process import JobLimits
 from service.jobs.supervisor import Answered, Broken, Stopped, Supervisor
 
 MEMORY_BYTES = 400 * 1024 * 1024
 
 
-def supervisor(*, wall_seconds: float = 20.0, grace_seconds: float = 2.0) -> Supervisor:
+def supervisor(*, grace_seconds: float = 2.0) -> Supervisor:
+    """A supervisor whose children obey the order in the request."""
     return Supervisor(
-        "tests.service.fake_jobs:obey",
-        limits=JobLimits(wall_seconds=wall_seconds, memory_bytes=MEMORY_BYTES),
-        grace_seconds=grace_seconds,
+        "tests.service.fake_jobs:obey", memory_bytes=MEMORY_BYTES, grace_seconds=grace_seconds
     )
 
 
-def run(order: str, *, runner: Supervisor | None = None, **members):
+def run(order: str, *, wall_seconds: float = 20.0, grace_seconds: float = 2.0, **members):
+    """How a child ends that is given this order, and the progress that it told."""
     told = []
-    end = (runner or supervisor()).run(
+    end = supervisor(grace_seconds=grace_seconds).run(
         json.dumps({"order": order, **members}).encode(),
+        wall_seconds=wall_seconds,
         on_look=told.append,
         must_stop=lambda: False,
     )
@@ -76,17 +76,18 @@ def test_each_way_to_break_has_its_code(order, code, worth_retrying):
 def test_a_hanging_child_is_killed_at_limit_plus_grace():
     """A deaf child ends between its limit plus grace and one second more, told as timed out."""
     begin = time.monotonic()
-    end, _ = run("hang", runner=supervisor(wall_seconds=0.5, grace_seconds=0.5))
+    end, _ = run("hang", wall_seconds=0.5, grace_seconds=0.5)
     taken_seconds = time.monotonic() - begin
     assert end == Broken("solver_timed_out", worth_retrying=False)
     assert 1.0 <= taken_seconds < 2.0
 
 
 def test_stop_is_answered_within_half_a_second():
-    """A caller that asks for the end gets it at once, and the job is told as stopped, not broken."""
+    """A caller that asks for the end gets it at once; the job counts as stopped."""
     begin = time.monotonic()
     end = supervisor().run(
         b'{"order": "hang"}',
+        wall_seconds=20.0,
         on_look=lambda _: None,
         must_stop=lambda: time.monotonic() - begin > 0.3,
     )
@@ -102,5 +103,7 @@ def test_a_listener_that_raises_ends_the_child():
 
     begin = time.monotonic()
     with pytest.raises(LookupError):
-        supervisor().run(b'{"order": "hang"}', on_look=refuse, must_stop=lambda: False)
+        supervisor().run(
+            b'{"order": "hang"}', wall_seconds=20.0, on_look=refuse, must_stop=lambda: False
+        )
     assert time.monotonic() - begin < 5

@@ -22,6 +22,7 @@ def upgrade() -> None:
         sa.Column("finished_at_ms", sa.Integer()),
         sa.Column("request_document", sa.LargeBinary(), nullable=False),
         sa.Column("request_digest", sa.String(64), nullable=False),
+        sa.Column("solve_seconds", sa.Float(), nullable=False),
         sa.Column("outcome_document", sa.LargeBinary()),
         sa.Column("outcome_kind", sa.String(40)),
         sa.Column("progress_document", sa.LargeBinary()),

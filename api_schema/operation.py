@@ -1,0 +1,25 @@
+"""What the service says of itself while it runs."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from pydantic import Field
+
+from api_schema.strict import StrictModel
+
+
+class HealthAnswer(StrictModel):
+    """The service accepts and solves plans."""
+
+    status: Literal["ok"]
+    version: str = Field(examples=["0.1.0"])
+
+
+class ProblemKindAnswer(StrictModel):
+    """One kind of problem that answers can name under `type`."""
+
+    code: str = Field(examples=["invalid_request"])
+    status: int = Field(examples=[422])
+    title: str
+    advice: str = Field(description="What the caller can do about it.")

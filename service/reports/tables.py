@@ -1,0 +1,42 @@
+"""Tables read from a plan, as JSON rows and as CSV that a spreadsheet opens without harm."""
+
+import csv
+import io
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+Cell = str | int | float | None
+
+_FORMULA_STARTS = ("=", "+", "-", "@", "\t", "\r")
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """Columns whose names carry their units, and rows of as many cells."""
+
+    columns: tuple[str, ...]
+    rows: tuple[tuple[Cell, ...], ...]
+
+    def as_rows(self) -> list[dict[str, Cell]]:
+        """Each row as an object."""
+        return [dict(zip(self.columns, row, strict=True)) for row in self.rows]
+
+    def as_csv(self) -> bytes:
+        """The table as CSV (RFC 4180, with a header line) in UTF-8."""
+        text = io.StringIO(newline="")
+        writer = csv.writer(text)
+        writer.writerow(self.columns)
+        writer.writerows([_harmless(cell) for cell in row] for row in self.rows)
+        return text.getvalue().encode()
+
+
+def _harmless(cell: Cell) -> Cell:
+    """The cell, with an apostrophe in front of text that a spreadsheet would run as a formula."""
+    if isinstance(cell, str) and cell.startswith(_FORMULA_STARTS):
+        return "'" + cell
+    return cell
+
+
+def table_of(columns: Sequence[str], rows: Sequence[dict[str, Cell]]) -> Table:
+    """A table of these columns, with the cells that each row has under their names."""
+    return Table(tuple(columns), tuple(tuple(row[name] for name in columns) for row in rows))

@@ -1,0 +1,43 @@
+"""The pages that show the API to people; every script they need is served from here."""
+
+from importlib.resources import as_file, files
+
+from fastapi import APIRouter, FastAPI
+from fastapi.openapi.docs import get_redoc_html, get_swagger_ui_html
+from starlette.responses import HTMLResponse
+from starlette.staticfiles import StaticFiles
+
+router = APIRouter(include_in_schema=False)
+
+_ASSETS = "/docs-assets"
+_DESCRIPTION = "/openapi.json"
+
+
+def mount_assets(app: FastAPI) -> None:
+    """Serve the scripts and styles that come with the package fastapi-offline."""
+    with as_file(files("fastapi_offline") / "static") as folder:
+        app.mount(_ASSETS, StaticFiles(directory=folder))
+
+
+@router.get("/docs")
+def show_docs() -> HTMLResponse:
+    """A page to read the API and to try it."""
+    return get_swagger_ui_html(
+        openapi_url=_DESCRIPTION,
+        title="Haulwright API",
+        swagger_js_url=f"{_ASSETS}/swagger-ui-bundle.js",
+        swagger_css_url=f"{_ASSETS}/swagger-ui.css",
+        swagger_favicon_url=f"{_ASSETS}/favicon.png",
+    )
+
+
+@router.get("/redoc")
+def show_redoc() -> HTMLResponse:
+    """A page to read the API at length."""
+    return get_redoc_html(
+        openapi_url=_DESCRIPTION,
+        title="Haulwright API",
+        redoc_js_url=f"{_ASSETS}/redoc.standalone.js",
+        redoc_favicon_url=f"{_ASSETS}/favicon.png",
+        with_google_fonts=False,
+    )

@@ -1,0 +1,78 @@
+"""What callers can read up on: rules, units, limits, and the kinds of problems."""
+
+from fastapi import APIRouter
+from starlette.responses import Response
+
+from api_schema.operation import ProblemKindAnswer
+from api_schema.reference import LimitsAnswer, RulesAnswer
+from service.answers import JSON_ONLY, json_answer, problems
+from service.errors import MOST_FAULTS_LISTED, PROBLEMS, ServiceProblem
+from service.reports.rules import rule_entries
+from service.routes.plans import PAGE_PLANS
+from service.strict_json import DEEPEST_NESTING
+from service.wiring import Wired
+
+router = APIRouter(tags=["facts"], dependencies=[JSON_ONLY])
+
+
+@router.get(
+    "/v1/rules",
+    operation_id="list_rules",
+    summary="List the rules",
+    description="Every rule that plans are made and checked by, with its default and source.",
+    response_model=RulesAnswer,
+    responses=problems(),
+)
+def list_rules() -> Response:
+    """The rulebook."""
+    return json_answer({"rules": rule_entries()})
+
+
+@router.get(
+    "/v1/limits",
+    operation_id="list_limits",
+    summary="List the limits",
+    description="How large a request may be, and how long answers may take.",
+    response_model=LimitsAnswer,
+    responses=problems(),
+)
+def list_limits(wiring: Wired) -> Response:
+    """The limits that this service was started with."""
+    settings = wiring.settings
+    rows = (
+        ("body_bytes", settings.body_limit_bytes, "bytes", "Largest request body."),
+        ("nesting", DEEPEST_NESTING, "levels", "Deepest nesting of a request body."),
+        ("solve_default", round(settings.solve_seconds), "s", "Time of a solve not told its own."),
+        ("solve_longest", round(settings.solve_limit_seconds), "s", "Longest time of a solve."),
+        ("solve_memory", settings.solve_memory_mb, "MiB", "Private memory of one solve."),
+        ("solves_at_once", settings.solve_workers, "plans", "Plans solved at the same time."),
+        ("plans_waiting", settings.queue_limit, "plans", "Plans that may wait to be solved."),
+        ("wait", settings.wait_limit_seconds, "s", "Longest wait granted to Prefer: wait=N."),
+        ("page", PAGE_PLANS, "plans", "Most plans on one page of a list."),
+        ("errors_listed", MOST_FAULTS_LISTED, "faults", "Most faults listed in one answer."),
+    )
+    names = ("limit_id", "value", "unit", "description")
+    return json_answer({"limits": [dict(zip(names, row, strict=True)) for row in rows]})
+
+
+@router.get(
+    "/v1/problems/{problem_code}",
+    operation_id="read_problem_kind",
+    summary="Read about a kind of problem",
+    description="What the member `type` of a problem answer points to.",
+    response_model=ProblemKindAnswer,
+    responses=problems("not_found"),
+)
+def read_problem_kind(problem_code: str) -> Response:
+    """One row of the table of problems."""
+    kind = PROBLEMS.get(problem_code)
+    if kind is None:
+        raise ServiceProblem("not_found", "There is no problem with this code.")
+    return json_answer(
+        {
+            "code": problem_code,
+            "status": kind.status,
+            "title": kind.title,
+            "advice": kind.advice,
+        }
+    )

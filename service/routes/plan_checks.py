@@ -1,0 +1,38 @@
+"""Judging a plan, ours or one that a person has edited."""
+
+from fastapi import APIRouter, Request
+from starlette.concurrency import run_in_threadpool
+from starlette.responses import Response
+
+from api_schema.plan_check import PlanCheckAnswer
+from service.answers import EVERY_BODY, JSON_ONLY, json_answer, problems, takes_json
+from service.request_body import read_json_body
+from service.strict_json import read_json_object
+from service.wiring import Wired, Wiring
+
+router = APIRouter(tags=["plan checks"], dependencies=[JSON_ONLY])
+
+
+@router.post(
+    "/v1/plan-checks",
+    operation_id="check_plan",
+    summary="Check a plan",
+    description=(
+        "Replays a plan trip by trip against the request it is for, and lists every rule that it "
+        "breaks, where and by how much. Nothing is stored."
+    ),
+    response_model=PlanCheckAnswer,
+    responses=problems(*EVERY_BODY),
+    openapi_extra=takes_json("PlanCheckRequest", {}),
+)
+async def check_plan(request: Request, wiring: Wired) -> Response:
+    """The findings of the independent check."""
+    settings = wiring.settings
+    body = await read_json_body(
+        request, limit_bytes=settings.body_limit_bytes, limit_seconds=settings.body_seconds
+    )
+    return json_answer(await run_in_threadpool(_judge, wiring, body))
+
+
+def _judge(wiring: Wiring, body: bytes) -> dict[str, object]:
+    return wiring.translation.judge_plan(read_json_object(body))

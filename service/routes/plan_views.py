@@ -1,0 +1,84 @@
+"""Views of a solved plan, each as JSON and as CSV."""
+
+from typing import Annotated, Any, Literal
+
+from fastapi import APIRouter, Depends, Query
+from starlette.responses import Response
+
+from api_schema.plan_resource import LoadsAnswer, StockListAnswer
+from service.answers import answers_in, json_answer, problems
+from service.negotiation import CSV, JSON
+from service.plan_documents import find_solved_outcome
+from service.reports.loads import loads_table
+from service.reports.stock import stock_table
+from service.reports.tables import Table
+from service.routes.plans import PlanId
+from service.wiring import Wired
+
+router = APIRouter(tags=["views of a plan"])
+
+_PROBLEMS = problems("not_found", "no_result_yet", "no_plan_in_outcome", "invalid_request")
+_CSV_TOO: dict[int | str, dict[str, Any]] = {
+    200: {"content": {CSV: {"schema": {"type": "string"}}}}
+}
+
+
+def _format(
+    accepted: Annotated[str, Depends(answers_in(JSON, CSV))],
+    asked: Annotated[
+        Literal["json", "csv"] | None,
+        Query(alias="format", description="Goes before the Accept header, for use in links."),
+    ] = None,
+) -> str:
+    return {"json": JSON, "csv": CSV, None: accepted}[asked]
+
+
+MediaType = Annotated[str, Depends(_format)]
+
+
+@router.get(
+    "/v1/plans/{plan_id}/loads",
+    operation_id="read_plan_loads",
+    summary="Read the loads of a plan",
+    description=(
+        "What each person carries on each trip, in pack and on sled. As CSV one line a kind of "
+        "unit; water, lunch and the sled itself have lines, so that `kg` adds up to gross loads."
+    ),
+    response_model=LoadsAnswer,
+    responses={**_CSV_TOO, **_PROBLEMS},
+)
+def read_plan_loads(wiring: Wired, plan_id: PlanId, media_type: MediaType) -> Response:
+    """The loads of a solved plan."""
+    outcome = find_solved_outcome(wiring, plan_id)
+    if media_type == CSV:
+        return _csv_answer(loads_table(outcome), file_name=f"{plan_id}-loads.csv")
+    return _json_part(plan_id, outcome, "trips")
+
+
+@router.get(
+    "/v1/plans/{plan_id}/stock",
+    operation_id="read_plan_stock",
+    summary="Read the stock of a plan",
+    description=(
+        "What stands at each place after each night, with the nights of food and fuel that it "
+        "makes. As CSV one line a kind of unit."
+    ),
+    response_model=StockListAnswer,
+    responses={**_CSV_TOO, **_PROBLEMS},
+)
+def read_plan_stock(wiring: Wired, plan_id: PlanId, media_type: MediaType) -> Response:
+    """The stock of a solved plan."""
+    outcome = find_solved_outcome(wiring, plan_id)
+    if media_type == CSV:
+        return _csv_answer(stock_table(outcome), file_name=f"{plan_id}-stock.csv")
+    return _json_part(plan_id, outcome, "stock")
+
+
+def _json_part(plan_id: str, outcome: dict[str, Any], part: str) -> Response:
+    document = {"plan_id": plan_id, "reference": outcome["reference"], part: outcome["plan"][part]}
+    return json_answer(document, headers={"Vary": "Accept"})
+
+
+def _csv_answer(table: Table, *, file_name: str) -> Response:
+    headers = {"Vary": "Accept", "Content-Disposition": f'attachment; filename="{file_name}"'}
+    return Response(table.as_csv(), media_type=CSV, headers=headers)

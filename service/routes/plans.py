@@ -1,0 +1,170 @@
+"""Plans: ask for one, list them, read one."""
+
+from typing import Annotated, Any
+
+from fastapi import APIRouter, Header, Path, Query, Request
+from starlette.concurrency import run_in_threadpool
+from starlette.responses import Response
+
+from api_schema.plan_resource import PLAN_ID_PATTERN, PlanListAnswer, PlanResourceAnswer
+from service.answers import EVERY_BODY, JSON_ONLY, json_answer, problems, takes_json
+from service.errors import ServiceProblem
+from service.negotiation import preferred_wait_seconds
+from service.plan_documents import find_plan, plan_document, summary_document
+from service.request_body import read_json_body
+from service.storage.plans import PlanSummary, StoredPlan
+from service.strict_json import read_json_object
+from service.wiring import DEFAULT_TENANT, Wired, Wiring
+
+router = APIRouter(tags=["plans"], dependencies=[JSON_ONLY])
+
+PlanId = Annotated[str, Path(description="The name that the service gave the plan.")]
+
+PAGE_PLANS = 100
+_ACCEPTED = "Accepted: stored, and waiting to be solved or being solved."
+_LOCATION = {"Location": {"description": "The plan.", "schema": {"type": "string"}}}
+_APPLIED = {
+    "Preference-Applied": {
+        "description": "The wait that was granted, where one was asked for.",
+        "schema": {"type": "string"},
+    }
+}
+_LINKS = {
+    operation: {"operationId": operation, "parameters": {"plan_id": "$response.body#/plan_id"}}
+    for operation in ("read_plan", "read_plan_loads", "read_plan_stock")
+}
+
+
+@router.post(
+    "/v1/plans",
+    operation_id="create_plan",
+    summary="Ask for a plan",
+    description=(
+        "Checks the whole request, stores it, and solves it in the background. Answers 202 at "
+        "once; with `Prefer: wait=N` it waits up to N seconds and answers 201 with the outcome if "
+        "there is one by then. A request that was answered with 202 is not lost by a restart."
+    ),
+    status_code=202,
+    response_model=PlanResourceAnswer,
+    responses={
+        201: {
+            "model": PlanResourceAnswer,
+            "description": "The plan with its outcome, ready within the wait.",
+            "headers": {**_LOCATION, **_APPLIED},
+            "links": _LINKS,
+        },
+        202: {
+            "model": PlanResourceAnswer,
+            "description": _ACCEPTED,
+            "headers": {**_LOCATION, **_APPLIED},
+            "links": _LINKS,
+        },
+        **problems(*EVERY_BODY, "queue_full", "shutting_down"),
+    },
+    openapi_extra=takes_json("PlanRequest", {}),
+)
+async def create_plan(
+    request: Request,
+    wiring: Wired,
+    _prefer: Annotated[
+        str | None,
+        Header(
+            alias="Prefer",
+            description="`wait=N`: seconds to wait for the outcome (RFC 7240).",
+            examples=["wait=30"],
+        ),
+    ] = None,
+) -> Response:
+    """Store a request and wait for its outcome as long as the caller prefers."""
+    settings = wiring.settings
+    body = await read_json_body(
+        request, limit_bytes=settings.body_limit_bytes, limit_seconds=settings.body_seconds
+    )
+    if wiring.engine.is_stopping():
+        raise ServiceProblem("shutting_down", headers={"Retry-After": "5"})
+    accepted = await run_in_threadpool(_accept, wiring, body)
+    wait_seconds = preferred_wait_seconds(
+        request.headers.getlist("prefer"), limit_seconds=settings.wait_limit_seconds
+    )
+    plan = await _after_wait(wiring, accepted.plan_id, wait_seconds or 0)
+    headers = {"Location": f"/v1/plans/{accepted.plan_id}"}
+    if wait_seconds is not None:
+        headers["Preference-Applied"] = f"wait={wait_seconds}"
+    if plan.outcome_document is not None:
+        return json_answer(plan_document(plan), status=201, headers=headers)
+    return json_answer(plan_document(plan), status=202, headers={**headers, "Retry-After": "2"})
+
+
+@router.get(
+    "/v1/plans",
+    operation_id="list_plans",
+    summary="List plans",
+    description="Plans from the newest to the oldest, all or those of one reference.",
+    response_model=PlanListAnswer,
+    responses=problems("invalid_request"),
+)
+def list_plans(
+    wiring: Wired,
+    reference: Annotated[
+        str | None, Query(max_length=200, description="Only plans with this reference.")
+    ] = None,
+    limit: Annotated[int, Query(ge=1, le=PAGE_PLANS, description="Plans on one page.")] = 20,
+    cursor: Annotated[
+        str | None,
+        Query(pattern=PLAN_ID_PATTERN, description="`next_cursor` of the page before."),
+    ] = None,
+) -> Response:
+    """One page of the list."""
+    found = wiring.store.list(
+        tenant_id=DEFAULT_TENANT, reference=reference, before_plan_id=cursor, limit=limit + 1
+    )
+    page: dict[str, Any] = {
+        "plans": [summary_document(summary) for summary in found[:limit]],
+        "next_cursor": found[limit - 1].plan_id if len(found) > limit else None,
+    }
+    return json_answer(page)
+
+
+@router.get(
+    "/v1/plans/{plan_id}",
+    operation_id="read_plan",
+    summary="Read a plan",
+    description=(
+        "State, progress and outcome. A plan whose solve failed is answered with 200 too: its "
+        "outcome says what failed."
+    ),
+    response_model=PlanResourceAnswer,
+    responses=problems("not_found"),
+)
+def read_plan(wiring: Wired, plan_id: PlanId) -> Response:
+    """One plan with all that is known of it."""
+    return json_answer(plan_document(find_plan(wiring, plan_id)))
+
+
+def _accept(wiring: Wiring, body: bytes) -> PlanSummary:
+    document = read_json_object(body)
+    order = wiring.translation.read_plan_request(document)
+    settings = wiring.settings
+    accepted = wiring.store.accept(
+        tenant_id=DEFAULT_TENANT,
+        reference=order.reference,
+        solve_seconds=min(
+            order.solve_seconds or settings.solve_seconds, settings.solve_limit_seconds
+        ),
+        document=document,
+    )
+    wiring.engine.wake()
+    return accepted
+
+
+async def _after_wait(wiring: Wiring, plan_id: str, seconds: int) -> StoredPlan:
+    """The plan, once it is finished or the time is over [s]."""
+    waiter = wiring.completions.expect(plan_id)
+    try:
+        plan = await run_in_threadpool(find_plan, wiring, plan_id)
+        if seconds and plan.outcome_document is None:
+            await waiter.wait(seconds=seconds)
+            plan = await run_in_threadpool(find_plan, wiring, plan_id)
+        return plan
+    finally:
+        wiring.completions.forget(waiter)

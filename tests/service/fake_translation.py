@@ -1,0 +1,24 @@
+"""A translation that stands in for the real one, so that the service is tested without a solver."""
+
+from service.errors import Fault, RequestFaults
+from service.wiring import PlanOrder, Translation
+
+
+def read_plan_request(document: dict) -> PlanOrder:
+    """Take any object; one with a member "faults" is refused with so many faults."""
+    count = document.get("faults", 0)
+    if count:
+        faults = (Fault(f"/roster/{n}/pack_cap", "no_unit", "Write a unit.") for n in range(count))
+        raise RequestFaults(tuple(faults))
+    if document.get("order") == "break_the_web":
+        raise ZeroDivisionError("a planted fault with a secret")
+    return PlanOrder(document.get("reference"), document.get("solve_seconds"))
+
+
+def judge_plan(document: dict) -> dict:
+    """Find every plan in order."""
+    read_plan_request(document)
+    return {"reference": document.get("reference"), "check": {"passed": True}}
+
+
+TRANSLATION = Translation(read_plan_request, judge_plan, "tests.service.fake_jobs:obey")
