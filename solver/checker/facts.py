@@ -1,0 +1,115 @@
+"""What the problem alone settles, whatever the plan: the units there can be, and the nights."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from solver.checker.course import Event
+from solver.checker.fuel import Burning, OpenContainer, burn
+from solver.checker.meals import Meal, read_lunches, read_meals
+from solver.checker.needs import Needs
+from solver.checker.stays import sacks
+from solver.checker.times import after_night
+from solver.checker.units import Unit, UnitKind, provided_units
+from solver.problem import Item, NeedKind, Night, Problem, Timeline, Trip, read_timeline
+from solver.quantities import fuel_mass_nearest
+
+
+@dataclass(frozen=True, slots=True)
+class Facts:
+    """The calendar's trips and nights, and what each night uses and makes.
+
+    `lunches` are by person and day [g], `open_ml` by open container and night [mL].
+    """
+
+    problem: Problem
+    timeline: Timeline
+    needs: Needs
+    units: dict[str, Unit]
+    meals: tuple[Meal, ...]
+    lunches: dict[tuple[str, int], int]
+    burnings: dict[str, Burning]
+    open_ml: dict[tuple[str, int], int]
+    night_events: dict[str, list[Event]]
+
+    def weigh(self, unit_id: str, night: int) -> tuple[int, int] | None:
+        """Mass and volume of one unit after the night of a day [g, mL]; None before it is made.
+
+        Only an open container changes from night to night.
+        """
+        unit = self.units[unit_id]
+        if unit.kind is not UnitKind.OPEN:
+            return unit.mass_g, unit.volume_ml
+        left_ml = self.open_ml.get((unit_id, night))
+        if left_ml is None:
+            return None
+        density = self.problem.fuel_density_g_per_l
+        fuel_g = fuel_mass_nearest(volume_ml=left_ml, density_g_per_l=density)
+        return unit.mass_g + fuel_g, unit.volume_ml
+
+    def in_use(self, item: Item, trip: Trip) -> bool:
+        """Whether an item is in use on a trip and so adds nothing to any load."""
+        return trip.leg.mode in item.in_use_on and self.needs.must_ride(item, trip)
+
+    def night(self, day: int) -> Night:
+        """The night of a day."""
+        return self.timeline.nights[day - 1]
+
+    def worn(self) -> frozenset[str]:
+        """Units that no load and no store ever holds."""
+        return frozenset(i.unit_id for i in self.problem.gear if i.need.kind is NeedKind.WORN)
+
+
+def read_facts(problem: Problem) -> Facts:
+    """Work out of a problem without faults what no plan can change."""
+    timeline = read_timeline(problem)
+    meals = read_meals(problem, timeline)
+    burnings = {g.cook_group_id: burn(problem, g, meals) for g in problem.cook_groups}
+    opened = [container for burning in burnings.values() for container in burning.opened]
+    facts = Facts(
+        problem=problem,
+        timeline=timeline,
+        needs=Needs(problem, timeline),
+        units={unit.unit_id: unit for unit in provided_units(problem)},
+        meals=meals,
+        lunches=read_lunches(problem, meals),
+        burnings=burnings,
+        open_ml={(c.open_id, day): ml for c in opened for day, ml in c.left_ml.items()},
+        night_events={},
+    )
+    for meal in meals:
+        _change(facts, meal.day, meal.place_id, meal.night_set.unit_id, -meal.bags)
+    for container in opened:
+        _add_container(facts, container)
+    for stay, sack in sacks(problem, timeline, meals):
+        facts.units[sack.unit_id] = sack
+        _change(facts, stay.days[-1], stay.place_id, sack.unit_id, 1)
+    return facts
+
+
+def _add_container(facts: Facts, opened: OpenContainer) -> None:
+    """Add what one opened container becomes: open while something is left in it, then empty."""
+    kind = opened.container
+    _change(facts, opened.opened_day, opened.opened_at, kind.unit_id, -1)
+    made = [(opened.empty_id, UnitKind.EMPTY)]
+    if opened.left_ml:
+        made.append((opened.open_id, UnitKind.OPEN))
+        _change(facts, opened.opened_day, opened.opened_at, opened.open_id, 1)
+    if opened.emptied_day is not None:
+        _change(facts, opened.emptied_day, opened.emptied_at, opened.empty_id, 1)
+        if opened.left_ml:
+            _change(facts, opened.emptied_day, opened.emptied_at, opened.open_id, -1)
+    for unit_id, unit_kind in made:
+        facts.units[unit_id] = Unit(
+            unit_id=unit_id,
+            kind=unit_kind,
+            mass_g=kind.tare_g,
+            volume_ml=kind.volume_ml,
+            provided=0,
+            cook_group_id=kind.cook_group_id,
+        )
+
+
+def _change(facts: Facts, day: int, place_id: str, unit_id: str, change: int) -> None:
+    event = Event(after_night(facts.night(day)), place_id, change)
+    facts.night_events.setdefault(unit_id, []).append(event)

@@ -1,0 +1,173 @@
+"""The loads of a plan set beside the trips of the calendar, weighed anew."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Set as AbstractSet
+from dataclasses import dataclass
+
+from solver.plan import Load, Plan, Stowed, TripLoads
+from solver.problem import Person, Sled, Timeline, Trip
+
+Weigh = Callable[[str], tuple[int, int]]
+"""Mass and volume that one unit adds to a load [g, mL]."""
+
+
+@dataclass(frozen=True, slots=True)
+class Carrier:
+    """One pack, or one sled when `sled_id` is given, and the known units in it.
+
+    Mass and volume are those of the units alone [g, mL].
+    """
+
+    person_id: str
+    sled_id: str | None
+    counts: Counter[str]
+    mass_g: int
+    volume_ml: int
+
+    @property
+    def name(self) -> str:
+        """The carrier in words."""
+        if self.sled_id is None:
+            return f"pack of {self.person_id}"
+        return f"sled {self.sled_id} of {self.person_id}"
+
+
+@dataclass(frozen=True, slots=True)
+class Burden:
+    """All that one member of a party moves on a trip; `sled` is what the calendar has hauled."""
+
+    person: Person
+    water_g: int
+    lunch_g: int
+    pack: Carrier
+    sled: Sled | None
+    on_sled: Carrier
+
+    @property
+    def pack_g(self) -> int:
+        """Gross mass of the pack [g]."""
+        return self.pack.mass_g + self.water_g + self.lunch_g
+
+    @property
+    def sled_g(self) -> int:
+        """Gross mass of the sled, its tare included; 0 where none is hauled [g]."""
+        return 0 if self.sled is None else self.sled.tare_g + self.on_sled.mass_g
+
+
+@dataclass(frozen=True, slots=True)
+class TripRecord:
+    """A trip of the calendar and what the plan loads on it; `told` is None for nothing.
+
+    `others` are the carriers of loads on people outside the party.
+    """
+
+    trip: Trip
+    told: TripLoads | None
+    burdens: tuple[Burden, ...]
+    others: tuple[Carrier, ...]
+
+    @property
+    def carriers(self) -> tuple[Carrier, ...]:
+        """Every pack and sled that has anything on this trip."""
+        own = [c for b in self.burdens for c in (b.pack, b.on_sled)]
+        return tuple(c for c in (*own, *self.others) if c.counts)
+
+    @property
+    def counts(self) -> Counter[str]:
+        """How many of each unit ride on this trip."""
+        total: Counter[str] = Counter()
+        for carrier in self.carriers:
+            total.update(carrier.counts)
+        return total
+
+
+def match_trips(
+    timeline: Timeline, plan: Plan
+) -> tuple[dict[int, TripLoads], tuple[TripLoads, ...]]:
+    """Find each trip's loads by day, step and places; the second part are loads of no trip.
+
+    Where two parties make the same step together in time, the loads with the most members of
+    the party are the ones.
+    """
+    free = list(plan.trips)
+    found: dict[int, TripLoads] = {}
+    for trip in timeline.trips:
+        key = (trip.day, trip.step, trip.from_place, trip.to_place)
+        fitting = [t for t in free if (t.day, t.step, t.from_place, t.to_place) == key]
+        if fitting:
+            members = set(trip.person_ids)
+            best = max(fitting, key=lambda t: len(members & {load.person_id for load in t.loads}))
+            found[trip.index] = best
+            free = [t for t in free if t is not best]
+    return found, tuple(free)
+
+
+def carrier_of(
+    person_id: str,
+    sled_id: str | None,
+    stowed: Iterable[Stowed],
+    weigh: Weigh,
+    known: AbstractSet[str],
+) -> Carrier:
+    """Count and weigh what is stowed; unknown units and counts below one are left out."""
+    counts: Counter[str] = Counter()
+    mass_g = volume_ml = 0
+    for entry in stowed:
+        if entry.count > 0 and entry.unit_id in known:
+            counts[entry.unit_id] += entry.count
+            one_g, one_ml = weigh(entry.unit_id)
+            mass_g += entry.count * one_g
+            volume_ml += entry.count * one_ml
+    return Carrier(person_id, sled_id, counts, mass_g, volume_ml)
+
+
+def record_trip(
+    trip: Trip,
+    told: TripLoads | None,
+    *,
+    people: dict[str, Person],
+    sleds: Sequence[Sled],
+    lunches: dict[tuple[str, int], int],
+    weigh: Weigh,
+    known: AbstractSet[str],
+) -> TripRecord:
+    """Set a trip's loads beside its party; a member without a load carries water and lunch."""
+    loads: dict[str, list[Load]] = {}
+    for load in told.loads if told is not None else ():
+        loads.setdefault(load.person_id, []).append(load)
+    burdens: list[Burden] = []
+    for person_id in trip.person_ids:
+        own = loads.pop(person_id, [])
+        hauled = next(
+            (s for s in sleds if s.hauler_id == person_id and s.sled_id in trip.sled_ids), None
+        )
+        named = next((load.sled_id for load in own if load.sled_id is not None), "without a name")
+        burdens.append(
+            Burden(
+                person=people[person_id],
+                water_g=people[person_id].water_g,
+                lunch_g=lunches.get((person_id, trip.day), 0),
+                pack=carrier_of(person_id, None, (s for x in own for s in x.pack), weigh, known),
+                sled=hauled,
+                on_sled=carrier_of(
+                    person_id,
+                    named if hauled is None else hauled.sled_id,
+                    (s for x in own for s in x.sled),
+                    weigh,
+                    known,
+                ),
+            )
+        )
+    others = [
+        carrier
+        for person_id, own in loads.items()
+        for load in own
+        for carrier in (
+            carrier_of(person_id, None, load.pack, weigh, known),
+            carrier_of(person_id, load.sled_id or "without a name", load.sled, weigh, known),
+        )
+    ]
+    return TripRecord(trip, told, tuple(burdens), tuple(others))

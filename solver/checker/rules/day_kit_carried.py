@@ -1,0 +1,37 @@
+"""Day kit carried: personal items of every trip are in their owner's pack.
+
+For each such item and trip of its owner in its range: units in the owner's pack >= count.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from solver.checker.replay import Replay
+from solver.checker.telling import trip_where, trip_words
+from solver.plan import Finding
+
+RULE = "day_kit_carried"
+
+
+def day_kit_carried(replay: Replay) -> Iterator[Finding]:
+    """Day kit that is not in its owner's pack."""
+    personal = [item for item in replay.facts.problem.gear if item.owner_id is not None]
+    for record in replay.records:
+        packs = {b.person.person_id: b.pack.counts for b in record.burdens}
+        for item in personal:
+            pack = packs.get(item.owner_id or "")
+            missing = item.count - pack[item.unit_id] if pack is not None else 0
+            if missing > 0 and replay.facts.needs.must_ride(item, record.trip):
+                yield Finding(
+                    RULE,
+                    f"pack of {item.owner_id} on {trip_words(record.trip)}: {item.count} "
+                    f"{item.unit_id} needed in it, {missing} too few",
+                    missing,
+                    "units",
+                    (
+                        *trip_where(record.trip),
+                        ("person", item.owner_id or ""),
+                        ("unit", item.unit_id),
+                    ),
+                )

@@ -1,0 +1,145 @@
+"""Reserves held: food and unopened fuel of each reserve stand at its place, untouched.
+
+After each night on which reserves of a cook group are held at a place:
+bags of the set x sets a bag >= sum of nights x people over the reserves with that set, and
+content of full containers >= sum over the reserves of nights x people x fuel x (1 + margin),
+each rounded up. The amount is in nights of the largest of these reserves, rounded up.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from solver.checker.replay import Replay
+from solver.checker.telling import Run, Where, litres, runs
+from solver.checker.times import after_night
+from solver.checker.units import UnitKind
+from solver.plan import Finding
+from solver.problem import CookGroup, Night, Problem, Reserve, ReserveKind
+from solver.quantities import share_up, units_up
+
+RULE = "reserves_held"
+
+
+@dataclass(frozen=True, slots=True)
+class _Held:
+    """A reserve on one night, with the people for whom it is held."""
+
+    reserve: Reserve
+    people: int
+
+    @property
+    def sets(self) -> int:
+        return self.reserve.nights * self.people
+
+    def fuel_ml(self, problem: Problem, nights: int) -> int:
+        night_set = problem.night_set(self.reserve.cook_group_id, self.reserve.set_id)
+        return share_up(
+            amount=nights * self.people * night_set.fuel_ml,
+            percent=100 + problem.fuel_margin_percent,
+        )
+
+
+def reserves_held(replay: Replay) -> Iterator[Finding]:
+    """Food and fuel that reserves lack, in nights, told once for each run of nights."""
+    for group in replay.facts.problem.cook_groups:
+        own = [r for r in replay.facts.problem.reserves if r.cook_group_id == group.cook_group_id]
+        for place_id in dict.fromkeys(reserve.place_id for reserve in own):
+            here = [reserve for reserve in own if reserve.place_id == place_id]
+            held = {
+                night.day: _held(replay, group, here, night)
+                for night in replay.facts.timeline.nights
+            }
+            for set_id in dict.fromkeys(reserve.set_id for reserve in here):
+                yield from _food(replay, group, place_id, set_id, held)
+            yield from _fuel(replay, group, place_id, held)
+
+
+def _held(replay: Replay, group: CookGroup, reserves: list[Reserve], night: Night) -> list[_Held]:
+    """Which reserves of a group at one place must be there after a night, and for how many."""
+    route = replay.facts.problem.route
+    members = {p.person_id for p in replay.facts.problem.members(group.cook_group_id)}
+    place_id = reserves[0].place_id
+    here: dict[int, int] = {}
+    outward: list[int] = []
+    for each in replay.facts.timeline.nights:
+        places = [place for person, place in each.sleeps_at if person in members]
+        here[each.day] = places.count(place_id)
+        if any(route.is_at_or_beyond(place, place_id) for place in places):
+            outward.append(each.day)
+    nights_here = [day for day, people in here.items() if people]
+    held: list[_Held] = []
+    for reserve in reserves:
+        match reserve.kind:
+            case ReserveKind.STORM:
+                people = here[night.day]
+            case ReserveKind.DESCENT:
+                due = nights_here and nights_here[0] <= night.day <= outward[-1]
+                people = max(here.values()) if due else 0
+            case ReserveKind.BASE_WAIT:
+                people = len(members)
+        if people:
+            held.append(_Held(reserve, people))
+    return held
+
+
+def _food(
+    replay: Replay, group: CookGroup, place_id: str, set_id: str, held: dict[int, list[_Held]]
+) -> Iterator[Finding]:
+    night_set = replay.facts.problem.night_set(group.cook_group_id, set_id)
+    course = replay.courses[night_set.unit_id]
+    missing: dict[int, int] = {}
+    nights: dict[int, int] = {}
+    for day, reserves in held.items():
+        own = [each for each in reserves if each.reserve.set_id == set_id]
+        bags = course.at(after_night(replay.facts.night(day))).get(place_id, 0)
+        missing[day] = sum(each.sets for each in own) - bags * night_set.sets_per_bag
+        if missing[day] > 0:
+            most = max(each.people for each in own)
+            nights[day] = units_up(amount=missing[day], per_unit=most)
+    for run in runs(missing.items()):
+        yield _finding(
+            run,
+            nights=nights[run.first_day],
+            at=f"reserve of cook group {group.cook_group_id} at {place_id}",
+            words=f"{run.amount} night sets {set_id} too few",
+            where=(("place", place_id), ("unit", night_set.unit_id)),
+        )
+
+
+def _fuel(
+    replay: Replay, group: CookGroup, place_id: str, held: dict[int, list[_Held]]
+) -> Iterator[Finding]:
+    full = [
+        unit
+        for unit in replay.facts.units.values()
+        if unit.kind is UnitKind.FULL and unit.cook_group_id == group.cook_group_id
+    ]
+    missing: dict[int, int] = {}
+    nights: dict[int, int] = {}
+    for day, reserves in held.items():
+        time = after_night(replay.facts.night(day))
+        there_ml = sum(
+            replay.courses[unit.unit_id].at(time).get(place_id, 0) * unit.content_ml
+            for unit in full
+        )
+        needs_ml = [each.fuel_ml(replay.facts.problem, each.reserve.nights) for each in reserves]
+        missing[day] = sum(needs_ml) - there_ml
+        if missing[day] > 0:
+            most_ml = max(each.fuel_ml(replay.facts.problem, 1) for each in reserves)
+            nights[day] = units_up(amount=missing[day], per_unit=most_ml)
+    for run in runs(missing.items()):
+        yield _finding(
+            run,
+            nights=nights[run.first_day],
+            at=f"reserve of cook group {group.cook_group_id} at {place_id}",
+            words=f"{litres(run.amount)} of fuel in full containers too little",
+            where=(("place", place_id),),
+        )
+
+
+def _finding(run: Run, *, nights: int, at: str, words: str, where: Where) -> Finding:
+    return Finding(
+        RULE, f"{at} on the {run.words}: {words}", nights, "nights", (*run.where, *where)
+    )

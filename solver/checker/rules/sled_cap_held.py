@@ -1,0 +1,30 @@
+"""Sled cap held: sled tare + units <= hauler's sled cap x leg factor, rounded down."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from solver.checker.replay import Replay
+from solver.checker.telling import carrier_where, kg, trip_where, trip_words
+from solver.plan import Finding
+from solver.quantities import share_down
+
+RULE = "sled_cap_held"
+
+
+def sled_cap_held(replay: Replay) -> Iterator[Finding]:
+    """Sleds heavier than their haulers may haul."""
+    for record in replay.records:
+        factor = record.trip.sled_factor_percent
+        for burden in record.burdens:
+            cap_g = share_down(amount=burden.person.caps.sled_g, percent=factor)
+            over_g = burden.sled_g - cap_g
+            if burden.sled is not None and over_g > 0:
+                yield Finding(
+                    RULE,
+                    f"{burden.on_sled.name} on {trip_words(record.trip)}: {kg(burden.sled_g)}, "
+                    f"hauler's cap {kg(cap_g)} on this leg, {kg(over_g)} over",
+                    over_g,
+                    "g",
+                    (*trip_where(record.trip), *carrier_where(burden.on_sled)),
+                )

@@ -1,0 +1,55 @@
+"""Sled only on sled legs: each load has the sled that its person hauls there, and no other.
+
+A sled is hauled on a trip exactly when the leg is a sled leg, its hauler is of the party and
+it stands where the trip leaves. The amount counts the units on a sled that is not hauled
+there, and at least the sled itself.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from solver.checker.replay import Replay
+from solver.checker.telling import trip_where, trip_words
+from solver.plan import Finding, Load
+from solver.problem import Trip
+
+RULE = "sled_only_on_sled_legs"
+
+
+def sled_only_on_sled_legs(replay: Replay) -> Iterator[Finding]:
+    """Sleds hauled where they cannot be, and sleds left where they must be hauled."""
+    for record in replay.records:
+        hauled = {
+            b.person.person_id: None if b.sled is None else b.sled.sled_id for b in record.burdens
+        }
+        for load in record.told.loads if record.told is not None else ():
+            # What is on a stranger's sled is told as riding with nobody of the party.
+            if load.person_id in hauled:
+                yield from _of_load(record.trip, load, hauled[load.person_id])
+
+
+def _of_load(trip: Trip, load: Load, hauled: str | None) -> Iterator[Finding]:
+    units = sum(max(stowed.count, 0) for stowed in load.sled)
+    if load.sled_id == hauled and (hauled is not None or units == 0):
+        return
+    told = "a sled without a name" if load.sled_id is None else f"sled {load.sled_id}"
+    if load.sled_id is None and units == 0:
+        amount = 1
+        words = f"sled {hauled} goes with {load.person_id} on this leg, the plan leaves it"
+    else:
+        amount = max(units, 1)
+        rightly = "no sled" if hauled is None else f"sled {hauled}"
+        words = f"{load.person_id} hauls {told} with {units} units, but {rightly} is hauled here"
+    sled_id = load.sled_id or hauled
+    yield Finding(
+        RULE,
+        f"{trip_words(trip)}: {words}",
+        amount,
+        "units",
+        (
+            *trip_where(trip),
+            ("person", load.person_id),
+            *((("sled", sled_id),) if sled_id is not None else ()),
+        ),
+    )
