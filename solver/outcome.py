@@ -12,13 +12,15 @@ class Limits:
     """What a solve may use. One worker and a fixed seed repeat exactly; more do not.
 
     `gap` is the relative distance between peak and bound at which the search may stop,
-    in 1/10,000.
+    in 1/10,000. `tolerance` is how much more than its least fraction a trip may weigh so that
+    units stay with their carriers, in 1/10,000 of that fraction; it never lifts the peak.
     """
 
     wall_seconds: float = 30.0
     workers: int = 2
     seed: int = 1
     gap: int = 0
+    tolerance: int = 50
 
 
 @dataclass(frozen=True, slots=True)

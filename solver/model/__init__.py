@@ -1,1 +1,39 @@
-"""The integer model of the plan; the only folder that imports the solver library."""
+"""The optimisation model: the only folder that knows a solver."""
+
+from __future__ import annotations
+
+from solver.model.frame import build_frame
+from solver.model.read_plan import read_plan
+from solver.model.search import search
+from solver.outcome import (
+    Conflict,
+    Infeasible,
+    Limits,
+    NoPlanInTime,
+    Outcome,
+    Solved,
+    SolveRecord,
+)
+from solver.problem import Problem
+from solver.progress import Watch
+
+__all__ = ["solve"]
+
+
+def solve(problem: Problem, limits: Limits, watch: Watch) -> Outcome:
+    """Solve a problem without faults; the plan in the outcome is not checked yet."""
+    watch.start()
+    frame = build_frame(problem)
+    found = search(frame, limits, watch)
+    record = SolveRecord(
+        solver="CP-SAT and HiGHS",
+        variables=len(frame.may_carry),
+        constraints=len(frame.stock_rows) + sum(map(len, frame.load_rows)),
+        seconds=tuple(watch.stages),
+    )
+    if found.infeasible:
+        rule_id = found.broken_rule or "pack_cap_held"
+        return Infeasible((Conflict(rule_id, "no plan keeps this rule with the others"),), record)
+    if found.draft is None:
+        return NoPlanInTime(found.bound or None, record)
+    return Solved(read_plan(frame, found.draft), found.goals, found.greedy_peak, record)

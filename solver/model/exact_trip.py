@@ -1,0 +1,147 @@
+"""One trip packed exactly with CP-SAT: least fraction, or fewest hand-overs under a fraction."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from ortools.sat.python import cp_model
+
+from solver.model.frame import Frame
+from solver.model.solve_one_piece import Run
+from solver.quantities import FRACTION_GRID
+
+Held = dict[tuple[int, str], int]
+"""Units by (cargo, carrier) on one trip."""
+
+
+@dataclass(frozen=True, slots=True)
+class TripAnswer:
+    """What came of packing one trip; `bound` is on its fraction or on its hand-overs."""
+
+    held: Held | None
+    bound: int
+    infeasible: bool
+    proven: bool
+
+
+@dataclass(slots=True)
+class _TripModel:
+    model: cp_model.CpModel
+    held: dict[tuple[int, str], cp_model.IntVar]
+    peak: cp_model.IntVar
+
+
+def _build(frame: Frame, trip: int, riding: dict[int, int], at_most: int) -> _TripModel:
+    model = cp_model.CpModel()
+    built = _TripModel(model, {}, model.new_int_var(0, at_most, "peak"))
+    for cargo, units in riding.items():
+        able = frame.may_carry[cargo, trip]
+        parts = []
+        for carrier in able:
+            part = model.new_int_var(0, units, f"n{cargo}.{carrier.carrier_id}")
+            built.held[cargo, carrier.carrier_id] = part
+            parts.append(part)
+        model.add(cp_model.LinearExpr.sum(parts) == units)
+    for row in frame.load_rows[trip]:
+        terms = [
+            (built.held[cargo, carrier.carrier_id], frame.weight(cargo, trip, of_mass=row.of_mass))
+            for cargo in riding
+            for carrier in frame.may_carry[cargo, trip]
+            if carrier.person_id == row.person_id
+            and (row.in_sled if carrier.is_sled else row.in_pack)
+        ]
+        load = cp_model.LinearExpr.weighted_sum([v for v, _ in terms], [w for _, w in terms])
+        if row.in_fraction:
+            model.add(FRACTION_GRID * (load + row.fixed) <= row.cap * built.peak)
+        else:
+            model.add(load + row.fixed <= row.cap)
+    for apart in frame.apart_rows[trip]:
+        total = sum(riding.get(cargo, 0) for cargo in apart.cargoes)
+        if total < 2:
+            continue
+        most = (total + 1) // 2 if apart.half else total - 1
+        for carrier in frame.carriers[trip]:
+            mine = [
+                built.held[cargo, carrier.carrier_id]
+                for cargo in apart.cargoes
+                if (cargo, carrier.carrier_id) in built.held
+            ]
+            model.add(cp_model.LinearExpr.sum(mine) <= most)
+    return built
+
+
+def pack_exactly(
+    frame: Frame,
+    trip: int,
+    riding: dict[int, int],
+    run: Run,
+    *,
+    hint: Held | None = None,
+    at_least: int = 0,
+    at_most: int = FRACTION_GRID,
+) -> TripAnswer:
+    """Share out a trip's units so that its largest load fraction is least."""
+    built = _build(frame, trip, riding, at_most)
+    built.model.add(built.peak >= at_least)
+    built.model.minimize(built.peak)
+    if hint is not None:
+        for key, part in built.held.items():
+            built.model.add_hint(part, hint.get(key, 0))
+    return _solve(built, run, at_least)
+
+
+def fewest_hand_overs(
+    frame: Frame,
+    trip: int,
+    riding: dict[int, int],
+    run: Run,
+    *,
+    hint: Held,
+    at_most: int,
+    before: dict[str, dict[str, int]],
+) -> TripAnswer:
+    """Share out a trip's units so that most stay with whom they were, under a load fraction.
+
+    `before` tells, by unit id and person, how many were carried on the unit's trip before.
+    The bound is on the hand-overs of this trip alone.
+    """
+    built = _build(frame, trip, riding, at_most)
+    kept: list[cp_model.IntVar] = []
+    moved = 0
+    by_unit: dict[str, list[int]] = {}
+    for cargo in riding:
+        by_unit.setdefault(frame.world.cargo[cargo].unit_id, []).append(cargo)
+    person_of = {c.carrier_id: c.person_id for c in frame.carriers[trip]}
+    for unit_id, cargoes in by_unit.items():
+        if unit_id not in before:
+            continue
+        moved += sum(riding[cargo] for cargo in cargoes)
+        for person_id, units in before[unit_id].items():
+            mine = [
+                part
+                for (cargo, carrier_id), part in built.held.items()
+                if cargo in cargoes and person_of[carrier_id] == person_id
+            ]
+            if mine and units:
+                stays = built.model.new_int_var(0, units, f"kept.{unit_id}.{person_id}")
+                built.model.add(stays <= cp_model.LinearExpr.sum(mine))
+                kept.append(stays)
+    built.model.minimize(moved - cp_model.LinearExpr.sum(kept))
+    for key, part in built.held.items():
+        built.model.add_hint(part, hint.get(key, 0))
+    return _solve(built, run, 0)
+
+
+def _solve(built: _TripModel, run: Run, at_least: int) -> TripAnswer:
+    solver = run.solver()
+    status = solver.solve(built.model)
+    if status == cp_model.INFEASIBLE:
+        return TripAnswer(None, 0, infeasible=True, proven=True)
+    if status not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
+        return TripAnswer(None, at_least, infeasible=False, proven=False)
+    return TripAnswer(
+        held={key: units for key, part in built.held.items() if (units := solver.value(part))},
+        bound=max(at_least, round(solver.best_objective_bound)),
+        infeasible=False,
+        proven=status == cp_model.OPTIMAL,
+    )

@@ -1,0 +1,126 @@
+"""All rows of a problem sorted by what they concern, ready for any way of searching."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from dataclasses import dataclass
+
+from solver.model.openings import open_trips
+from solver.model.rows import (
+    ApartRow,
+    CarrierRow,
+    ConserveRow,
+    LoadRow,
+    OwnRow,
+    RideRow,
+    Row,
+    StockRow,
+)
+from solver.model.rules import build_rows
+from solver.model.world import World, build_world
+from solver.problem import Problem
+
+
+@dataclass(frozen=True, slots=True)
+class Carrier:
+    """One pack or sled on one trip."""
+
+    carrier_id: str
+    person_id: str
+    is_sled: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Frame:
+    """The rows of a world by cargo and by trip.
+
+    `opened[i]` are the trips open to cargo i; `rides` the (cargo, trip) pairs that are
+    forced; `may_carry[i, t]` the carriers on trip t that may take units of cargo i.
+    """
+
+    world: World
+    stock_rows: tuple[StockRow, ...]
+    conserved: frozenset[int]
+    opened: tuple[tuple[int, ...], ...]
+    riders: tuple[tuple[int, ...], ...]
+    rides: frozenset[tuple[int, int]]
+    carriers: tuple[tuple[Carrier, ...], ...]
+    may_carry: dict[tuple[int, int], tuple[Carrier, ...]]
+    load_rows: tuple[tuple[LoadRow, ...], ...]
+    apart_rows: tuple[tuple[ApartRow, ...], ...]
+
+    def weight(self, cargo: int, trip: int, *, of_mass: bool) -> int:
+        """What one unit adds to a load on a trip [g or mL]: nothing while it is in use."""
+        thing = self.world.cargo[cargo]
+        if (
+            thing.item is not None
+            and (cargo, trip) in self.rides
+            and self.world.timeline.trips[trip].leg.mode in thing.item.in_use_on
+        ):
+            return 0
+        return thing.mass_g if of_mass else thing.volume_ml
+
+
+def build_frame(problem: Problem) -> Frame:
+    """Build the rows of all rules and sort them."""
+    world = build_world(problem)
+    rows = build_rows(world)
+    trips = world.timeline.trips
+    carriers: list[list[Carrier]] = [[] for _ in trips]
+    load_rows: list[list[LoadRow]] = [[] for _ in trips]
+    apart_rows: list[list[ApartRow]] = [[] for _ in trips]
+    own: dict[int, list[OwnRow]] = defaultdict(list)
+    for row in rows:
+        match row:
+            case CarrierRow():
+                carriers[row.trip].append(Carrier(row.carrier_id, row.person_id, row.is_sled))
+            case LoadRow():
+                load_rows[row.trip].append(row)
+            case ApartRow():
+                apart_rows[row.trip].append(row)
+            case OwnRow():
+                own[row.cargo].append(row)
+    may_carry, opened = _who_may_carry(world, rows, carriers, own)
+    riders: list[list[int]] = [[] for _ in trips]
+    for cargo, its_trips in enumerate(opened):
+        for trip in its_trips:
+            riders[trip].append(cargo)
+    return Frame(
+        world=world,
+        stock_rows=tuple(row for row in rows if isinstance(row, StockRow)),
+        conserved=frozenset(row.cargo for row in rows if isinstance(row, ConserveRow)),
+        opened=opened,
+        riders=tuple(tuple(cargoes) for cargoes in riders),
+        rides=frozenset((r.cargo, r.trip) for r in rows if isinstance(r, RideRow)),
+        carriers=tuple(tuple(c) for c in carriers),
+        may_carry=may_carry,
+        load_rows=tuple(tuple(r) for r in load_rows),
+        apart_rows=tuple(tuple(r) for r in apart_rows),
+    )
+
+
+def _who_may_carry(
+    world: World, rows: list[Row], carriers: list[list[Carrier]], own: dict[int, list[OwnRow]]
+) -> tuple[dict[tuple[int, int], tuple[Carrier, ...]], tuple[tuple[int, ...], ...]]:
+    """Carriers of each open (cargo, trip), and the trips left open once each needs one."""
+    may_carry: dict[tuple[int, int], tuple[Carrier, ...]] = {}
+    opened = []
+    forced = {(row.cargo, row.trip) for row in rows if isinstance(row, RideRow)}
+    for cargo, its_trips in enumerate(open_trips(world, rows)):
+        limits = own.get(cargo, [])
+        kept = []
+        for trip in its_trips:
+            able = tuple(
+                carrier
+                for carrier in carriers[trip]
+                if all(
+                    carrier.person_id == row.person_id
+                    and not (carrier.is_sled and trip in row.pack_trips)
+                    for row in limits
+                )
+            )
+            if able or (cargo, trip) in forced:
+                may_carry[cargo, trip] = able
+                kept.append(trip)
+        opened.append(tuple(kept))
+    return may_carry, tuple(opened)

@@ -1,0 +1,186 @@
+"""The aggregate master: which units ride which trips, with everybody's loads as amounts.
+
+Rides are whole units, exactly as in the carrier model; what each pack and sled takes is an
+amount of mass and of volume, divisible at will. Every real plan maps into it, so its optimum
+is a true lower bound on the peak, and its rides are the skeleton of a plan.
+
+Amounts are in kg and L, load fractions as fractions, which keeps the numbers of the same
+size for the linear solver.
+"""
+
+from __future__ import annotations
+
+import datetime
+import math
+from collections import defaultdict
+from dataclasses import dataclass, field
+
+from ortools.math_opt.python import mathopt
+
+from solver.model.frame import Carrier, Frame
+from solver.model.stock import flow_rows
+from solver.quantities import FRACTION_GRID
+
+SLACK = 0.02
+"""What a bound from floating point is lowered by before rounding up [1/10,000]."""
+
+
+@dataclass(frozen=True, slots=True)
+class Skeleton:
+    """Units by (cargo, trip), the fraction that each trip needs at least, and a bound.
+
+    `bound` holds for the goal that was minimised, on the grid of 1/10,000 [1].
+    """
+
+    rides: dict[tuple[int, int], int]
+    trip_fractions: tuple[int, ...]
+    bound: int
+    proven: bool
+
+
+@dataclass(slots=True)
+class Master:
+    """The linear model and its variables; kept between goals, which only change its objective."""
+
+    frame: Frame
+    model: mathopt.Model
+    rides: dict[tuple[int, int], mathopt.Variable | int]
+    trip_peak: list[mathopt.Variable]
+    peak: mathopt.Variable
+    impossible: str | None = None
+    exprs: list[list[mathopt.LinearSum]] = field(default_factory=list)
+
+
+def build_master(frame: Frame) -> Master:
+    """Write the rows of a frame with loads as amounts."""
+    model = mathopt.Model(name="master")
+    trips = frame.world.timeline.trips
+    master = Master(
+        frame=frame,
+        model=model,
+        rides={},
+        trip_peak=[model.add_variable(lb=0.0, ub=1.0, name=f"z{t.index}") for t in trips],
+        peak=model.add_variable(lb=0.0, ub=1.0, name="peak"),
+    )
+    for cargo, its_trips in enumerate(frame.opened):
+        count = frame.world.cargo[cargo].count
+        for trip in its_trips:
+            if (cargo, trip) in frame.rides:
+                master.rides[cargo, trip] = count
+                if not frame.may_carry[cargo, trip]:
+                    master.impossible = "units_ride_with_people"
+            else:
+                master.rides[cargo, trip] = model.add_integer_variable(
+                    lb=0, ub=count, name=f"y{cargo}.{trip}"
+                )
+    _add_flows(master)
+    for trip in range(len(trips)):
+        _add_trip(master, trip)
+        model.add_linear_constraint(master.peak >= master.trip_peak[trip])
+    return master
+
+
+def _add_flows(master: Master) -> None:
+    for row in flow_rows(master.frame):
+        fixed = row.constant
+        loose = []
+        for ride, factor in row.terms:
+            units = master.rides[ride]
+            if isinstance(units, int):
+                fixed += factor * units
+            else:
+                loose.append(factor * units)
+        if loose:
+            master.model.add_linear_constraint(mathopt.LinearSum(loose) >= -fixed)
+        elif fixed < 0:
+            master.impossible = master.impossible or row.rule_id
+
+
+def _add_trip(master: Master, trip: int) -> None:
+    """Amounts of mass and volume in each carrier of a trip, and the rows on them."""
+    frame, model = master.frame, master.model
+    groups: dict[tuple[Carrier, ...], list[int]] = defaultdict(list)
+    for cargo in frame.riders[trip]:
+        groups[frame.may_carry[cargo, trip]].append(cargo)
+    amount: dict[tuple[str, bool], list[mathopt.LinearBase | float]] = defaultdict(list)
+    for able, cargoes in groups.items():
+        for of_mass in (True, False):
+            total: list[mathopt.LinearBase | float] = [
+                frame.weight(cargo, trip, of_mass=of_mass) / 1000 * master.rides[cargo, trip]
+                for cargo in cargoes
+                if frame.weight(cargo, trip, of_mass=of_mass)
+            ]
+            if not total:
+                continue
+            if len(able) == 1:
+                amount[able[0].carrier_id, of_mass] += total
+                continue
+            shares = [model.add_variable(lb=0.0) for _ in able]
+            for carrier, share in zip(able, shares, strict=True):
+                amount[carrier.carrier_id, of_mass].append(share)
+            model.add_linear_constraint(mathopt.LinearSum(shares) == mathopt.LinearSum(total))
+    for row in frame.load_rows[trip]:
+        parts = [
+            part
+            for carrier in frame.carriers[trip]
+            if carrier.person_id == row.person_id
+            and (row.in_sled if carrier.is_sled else row.in_pack)
+            for part in amount[carrier.carrier_id, row.of_mass]
+        ]
+        load = mathopt.LinearSum([*parts, row.fixed / 1000])
+        limit = master.trip_peak[trip] if row.in_fraction else 1.0
+        model.add_linear_constraint(load <= row.cap / 1000 * limit)
+
+
+def solve_master(
+    master: Master, *, seconds: float, gap: float, sum_of_trips: bool, peak_at_most: int
+) -> Skeleton | None:
+    """Least peak, or least sum of the trips' fractions under a given peak.
+
+    None when there is no plan (`Skeleton.bound` would be beyond the grid) or no time; ask
+    `is_possible` to tell which.
+    """
+    model = master.model
+    master.peak.upper_bound = (peak_at_most + SLACK) / FRACTION_GRID
+    if sum_of_trips:
+        model.minimize(mathopt.LinearSum(master.trip_peak))
+    else:
+        model.minimize(master.peak)
+    result = mathopt.solve(
+        model,
+        mathopt.SolverType.HIGHS,
+        params=mathopt.SolveParameters(
+            time_limit=datetime.timedelta(seconds=max(seconds, 0.05)),
+            relative_gap_tolerance=gap,
+        ),
+    )
+    if not result.has_primal_feasible_solution():
+        return None
+    values = result.variable_values()
+    rides = {
+        ride: units if isinstance(units, int) else round(values[units])
+        for ride, units in master.rides.items()
+    }
+    best = result.termination.objective_bounds.dual_bound * FRACTION_GRID
+    return Skeleton(
+        rides={ride: units for ride, units in rides.items() if units},
+        trip_fractions=tuple(
+            math.ceil(values[z] * FRACTION_GRID - SLACK) for z in master.trip_peak
+        ),
+        bound=max(0, math.ceil(best - SLACK)) if math.isfinite(best) else 0,
+        proven=result.termination.reason == mathopt.TerminationReason.OPTIMAL,
+    )
+
+
+def is_impossible(master: Master, *, seconds: float) -> bool:
+    """Whether not even divisible loads can be carried: then no plan exists."""
+    if master.impossible is not None:
+        return True
+    master.peak.upper_bound = 1.0
+    master.model.minimize(master.peak)
+    result = mathopt.solve(
+        master.model,
+        mathopt.SolverType.HIGHS,
+        params=mathopt.SolveParameters(time_limit=datetime.timedelta(seconds=seconds)),
+    )
+    return bool(result.termination.reason == mathopt.TerminationReason.INFEASIBLE)

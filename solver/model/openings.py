@@ -1,0 +1,116 @@
+"""Which trips are open to each cargo: the simplification that makes the problem small.
+
+Things to be kept (items, open and empty containers, sacks) travel straight from one place
+where a rule wants them to the next, so only trips along that way are open; most have just
+one. Counted stock goes outward only towards a place that still wants it, and homeward only
+once nobody beyond wants it or with people who go down to sleep. Any plan can be changed
+into one of this kind without a load anywhere growing, since a unit that makes a detour may
+as well stay where it was.
+"""
+
+from __future__ import annotations
+
+from collections import defaultdict
+
+from solver.model.cargo import Cargo
+from solver.model.rows import RideRow, Row, StockRow
+from solver.model.world import World
+from solver.problem import Direction, Trip
+
+Stop = tuple[int, str]
+"""A state, and the place where a cargo must stand in it."""
+
+
+def open_trips(world: World, rows: list[Row]) -> tuple[tuple[int, ...], ...]:
+    """For each cargo, the indices of the trips that it may ride, in order."""
+    stops: dict[int, list[Stop]] = defaultdict(list)
+    rides: dict[int, list[Trip]] = defaultdict(list)
+    for row in rows:
+        if isinstance(row, StockRow):
+            for index, weight in row.terms:
+                if row.at_least > 0 and weight > 0:
+                    stops[index].append((row.state, row.place_id))
+        elif isinstance(row, RideRow):
+            rides[row.cargo].append(world.timeline.trips[row.trip])
+    return tuple(
+        _for_stock(world, cargo, stops[cargo.index])
+        if cargo.is_stock
+        else _for_things(world, cargo, stops[cargo.index], rides[cargo.index])
+        for cargo in world.cargo
+    )
+
+
+def _for_things(
+    world: World, cargo: Cargo, stops: list[Stop], rides: list[Trip]
+) -> tuple[int, ...]:
+    events = world.clock.trip_event
+    opened = {trip.index for trip in rides}
+    way = [(cargo.born, cargo.birthplace), *stops]
+    for trip in rides:
+        event = events[trip.index]
+        way += [(event - 1, trip.from_place), (event, trip.to_place)]
+    way.sort(key=lambda stop: stop[0])
+    for (state, here), (next_state, there) in zip(way, way[1:], strict=False):
+        if here != there:
+            opened |= _straight(world, state, here, next_state, there)
+    return tuple(sorted(opened))
+
+
+def _straight(world: World, state: int, here: str, next_state: int, there: str) -> set[int]:
+    """The trips between two states that lead along the way from one place to another.
+
+    A trip is kept only if trips before and after it can complete the way in time.
+    """
+    path = world.problem.route.path(here, there)
+    hops: list[list[tuple[int, int]]] = []
+    for one, other in zip(path, path[1:], strict=False):
+        hops.append(
+            [
+                (event, trip.index)
+                for event in range(state + 1, next_state + 1)
+                for trip in world.clock.trips_at[event]
+                if trip.from_place == one and trip.to_place == other
+            ]
+        )
+    soonest = state
+    for number, hop in enumerate(hops):
+        hops[number] = hop = [pair for pair in hop if pair[0] > soonest]
+        soonest = min((event for event, _ in hop), default=next_state)
+    latest = next_state + 1
+    for number in reversed(range(len(hops))):
+        hops[number] = hop = [pair for pair in hops[number] if pair[0] < latest]
+        latest = max((event for event, _ in hop), default=state)
+    return {index for hop in hops for _, index in hop}
+
+
+def _for_stock(world: World, cargo: Cargo, stops: list[Stop]) -> tuple[int, ...]:
+    route = world.problem.route
+    wanted = [*stops, *((event - 1, place) for event, place, _ in cargo.uses)]
+    last_wanted: dict[str, int] = {}
+    for state, place_id in wanted:
+        for at_or_within in route.way_home(place_id):
+            last_wanted[at_or_within] = max(last_wanted.get(at_or_within, 0), state)
+    opened = []
+    for trip in world.timeline.trips:
+        event = world.clock.trip_event[trip.index]
+        outer = trip.to_place if trip.direction is Direction.UP else trip.from_place
+        wanted_beyond = last_wanted.get(outer, -1) >= event
+        if trip.direction is Direction.UP:
+            if wanted_beyond:
+                opened.append(trip.index)
+        elif not wanted_beyond or _goes_down_to_sleep(world, trip):
+            opened.append(trip.index)
+    return tuple(opened)
+
+
+def _goes_down_to_sleep(world: World, trip: Trip) -> bool:
+    """Whether a homeward trip is part of a day that ends lower than it began."""
+    route, nights = world.problem.route, world.timeline.nights
+    if not 1 < trip.day <= len(nights):
+        return trip.day > 1
+    before, after = nights[trip.day - 2], nights[trip.day - 1]
+    return any(
+        route.is_at_or_beyond(before.place_of(person), trip.from_place)
+        and not route.is_at_or_beyond(after.place_of(person), trip.from_place)
+        for person in trip.person_ids
+    )

@@ -1,0 +1,26 @@
+"""A person's own items needed on every trip are in that person's pack on every trip.
+
+For each such item i and trip t in its part of the route: units of i on t = all of them, in
+the owner's pack.
+"""
+
+from __future__ import annotations
+
+from solver.model.needs import trips_to_ride
+from solver.model.rows import OwnRow, RideRow
+from solver.model.world import World
+
+
+def build(world: World) -> list[RideRow | OwnRow]:
+    """A ride for each personal item and trip that it must make, always in the pack."""
+    rows: list[RideRow | OwnRow] = []
+    for cargo in world.cargo:
+        item = cargo.item
+        if item is None or item.owner_id is None:
+            continue
+        trips = trips_to_ride(world, item)
+        rows += [RideRow("day_kit_carried", cargo.index, trip.index) for trip in trips]
+        if trips:
+            in_pack = frozenset(trip.index for trip in trips)
+            rows.append(OwnRow("day_kit_carried", cargo.index, item.owner_id, in_pack))
+    return rows

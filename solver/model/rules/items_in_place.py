@@ -1,0 +1,31 @@
+"""What belongs at a place stands there from its people's first need until they leave.
+
+For each such item: units at its place in the first and last state of that span ≥ all of
+them. What may not go ahead also spends each night before with its people.
+"""
+
+from __future__ import annotations
+
+from solver.model.needs import nights_on_the_way, span_at_place
+from solver.model.rows import StockRow
+from solver.model.world import World
+from solver.problem import NeedKind
+
+
+def build(world: World) -> list[StockRow]:
+    """Rows at both ends of the span, and for the nights on the way there."""
+    rows = []
+    for cargo in world.cargo:
+        item = cargo.item
+        if item is None or item.need.kind is not NeedKind.AT_PLACE or item.need.up_to is None:
+            continue
+        span = span_at_place(world, item)
+        if span is None:
+            continue
+        stands = [(state, item.need.up_to) for state in dict.fromkeys(span)]
+        stands += nights_on_the_way(world, item)
+        rows += [
+            StockRow("items_in_place", state, place_id, ((cargo.index, 1),), cargo.count)
+            for state, place_id in stands
+        ]
+    return rows

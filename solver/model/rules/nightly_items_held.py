@@ -1,0 +1,31 @@
+"""What is needed by night is where its people sleep.
+
+For each such item and night: units at the place where its people sleep ≥ all of them. Items
+needed on every trip are needed by night too, within the same part of the route.
+"""
+
+from __future__ import annotations
+
+from solver.model.needs import place_for_night
+from solver.model.rows import StockRow
+from solver.model.world import World
+from solver.problem import NeedKind
+
+
+def build(world: World) -> list[StockRow]:
+    """One row for each item and night on which its place is settled."""
+    rows = []
+    for cargo in world.cargo:
+        item = cargo.item
+        if item is None or item.need.kind not in (NeedKind.EVERY_NIGHT, NeedKind.EVERY_TRIP):
+            continue
+        for night in world.timeline.nights:
+            place_id = place_for_night(world, item, night)
+            if place_id is not None:
+                event = world.clock.night_event[night.day]
+                rows.append(
+                    StockRow(
+                        "nightly_items_held", event, place_id, ((cargo.index, 1),), cargo.count
+                    )
+                )
+    return rows

@@ -1,0 +1,172 @@
+"""The search: from rows to the best plan and what is proven of it.
+
+1. A plan by hand is the floor. 2. The master bounds the peak and lays the skeleton. 3. Each
+trip is packed for itself. 4. Where a gap is left, trips are packed exactly, and then the
+carrier model in one piece takes what time there is. 5. The goals after the peak follow,
+each without giving up the ones before.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from solver.model.by_hand import pack_by_hand, plan_by_hand
+from solver.model.exact_trip import Held, pack_exactly
+from solver.model.frame import Frame
+from solver.model.later_goals import improve_later_goals
+from solver.model.loads import trip_fractions
+from solver.model.master import Master, Skeleton, build_master, is_impossible, solve_master
+from solver.model.packing import TOO_MUCH, empty_trip, longest_first
+from solver.model.read_plan import Draft
+from solver.model.solve_one_piece import Run, least_peak
+from solver.model.swaps import lower_peak
+from solver.outcome import Limits
+from solver.plan import GoalValue
+from solver.progress import Watch
+from solver.quantities import FRACTION_GRID
+
+ONE_PIECE_LIMIT = 60_000
+"""Carrier choices beyond which the one-piece model would not help within minutes."""
+
+
+@dataclass(slots=True)
+class Found:
+    """What the search ended with; `draft` None and `infeasible` says that none can exist."""
+
+    draft: Draft | None = None
+    bound: int = 0
+    infeasible: bool = False
+    greedy_peak: int | None = None
+    goals: tuple[GoalValue, ...] = ()
+    broken_rule: str | None = None
+    proven: list[str] = field(default_factory=list)
+
+
+def search(frame: Frame, limits: Limits, watch: Watch) -> Found:
+    """Look for the plan with the least peak, then for the best of those by the later goals."""
+    found = Found()
+    _by_hand(frame, found)
+    watch.finish_stage("by hand", found.greedy_peak, 0)
+    master = build_master(frame)
+    skeleton = _skeleton(master, found, watch)
+    if found.infeasible:
+        return found
+    if skeleton is not None:
+        _offer(frame, found, _pack(frame, skeleton.rides, found.bound, limits, watch))
+        watch.finish_stage("packing", peak_of(frame, found.draft), found.bound)
+    _close_the_gap(frame, found, limits, watch)
+    if found.draft is not None:
+        found.draft, found.goals = improve_later_goals(
+            frame, master, found.draft, found.bound, limits, watch
+        )
+    return found
+
+
+def peak_of(frame: Frame, draft: Draft | None) -> int | None:
+    """The peak load fraction of a draft [1/10,000]; None without one."""
+    return None if draft is None else max(trip_fractions(frame, draft), default=0)
+
+
+def _by_hand(frame: Frame, found: Found) -> None:
+    rides = plan_by_hand(frame)
+    if rides is None:
+        return
+    draft, fits = pack_by_hand(frame, rides)
+    if fits:
+        found.draft = draft
+        found.greedy_peak = peak_of(frame, draft)
+
+
+def _offer(frame: Frame, found: Found, draft: Draft | None) -> None:
+    """Keep a draft if it is better than the best so far."""
+    peak, best = peak_of(frame, draft), peak_of(frame, found.draft)
+    if peak is not None and (best is None or peak < best):
+        found.draft = draft
+
+
+def _skeleton(master: Master, found: Found, watch: Watch) -> Skeleton | None:
+    """The master's least peak as a bound, then rides with the least fraction on every trip."""
+    if master.impossible is not None:
+        found.infeasible, found.broken_rule = True, master.impossible
+        return None
+    first = solve_master(
+        master,
+        seconds=0.4 * watch.left(),
+        gap=1e-5,
+        sum_of_trips=False,
+        peak_at_most=FRACTION_GRID,
+    )
+    if first is None:
+        found.infeasible = found.draft is None and is_impossible(
+            master, seconds=max(1.0, 0.3 * watch.left())
+        )
+        watch.finish_stage("master", peak_of(master.frame, found.draft), 0)
+        return None
+    found.bound = first.bound
+    watch.finish_stage("master", peak_of(master.frame, found.draft), found.bound)
+    second = solve_master(
+        master,
+        seconds=0.3 * watch.left(),
+        gap=1e-4,
+        sum_of_trips=True,
+        peak_at_most=max(first.trip_fractions, default=0),
+    )
+    watch.finish_stage("trip peaks", peak_of(master.frame, found.draft), found.bound)
+    return second or first
+
+
+def riding_by_trip(frame: Frame, rides: dict[tuple[int, int], int]) -> list[dict[int, int]]:
+    """For each trip, the units of each cargo that ride on it."""
+    riding: list[dict[int, int]] = [{} for _ in frame.world.timeline.trips]
+    for (cargo, trip), units in sorted(rides.items()):
+        riding[trip][cargo] = units
+    return riding
+
+
+def _pack(
+    frame: Frame, rides: dict[tuple[int, int], int], target: int, limits: Limits, watch: Watch
+) -> Draft | None:
+    """Pack every trip: longest first, then swaps, then exactly where it still sticks out."""
+    carried: dict[tuple[int, int, str], int] = {}
+    for trip, riding in enumerate(riding_by_trip(frame, rides)):
+        load = empty_trip(frame, trip, riding)
+        longest_first(load)
+        peak = lower_peak(load, target=target)
+        held: Held = {(c, k): units for (c, _, k), units in load.carried(trip).items()}
+        if peak > target:
+            answer = pack_exactly(
+                frame,
+                trip,
+                riding,
+                Run(min(2.0, 0.1 * watch.left()), limits.workers, limits.seed),
+                hint=held if peak < TOO_MUCH else None,
+                at_least=target if peak < TOO_MUCH else 0,
+            )
+            if answer.held is None and peak >= TOO_MUCH:
+                return None
+            held = answer.held or held
+        carried |= {(cargo, trip, carrier): units for (cargo, carrier), units in held.items()}
+    return Draft(carried)
+
+
+def _close_the_gap(frame: Frame, found: Found, limits: Limits, watch: Watch) -> None:
+    """Prove the peak or lower it with the one-piece model, and confirm that there is no plan."""
+    peak = peak_of(frame, found.draft)
+    if peak is not None and (peak - found.bound) * FRACTION_GRID <= limits.gap * peak:
+        return
+    if len(frame.may_carry) > ONE_PIECE_LIMIT or watch.left() <= 0:
+        return
+    answer = least_peak(
+        frame,
+        Run(0.6 * watch.left(), limits.workers, limits.seed),
+        hint=found.draft,
+        at_least=found.bound,
+    )
+    if answer.infeasible and found.draft is None:
+        again = least_peak(frame, Run(watch.left(), 1, limits.seed + 1, presolve=False))
+        found.infeasible = again.infeasible
+        watch.finish_stage("confirm", None, 0)
+        return
+    _offer(frame, found, answer.draft)
+    found.bound = max(found.bound, answer.bound)
+    watch.finish_stage("one piece", peak_of(frame, found.draft), found.bound)

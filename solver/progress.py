@@ -1,0 +1,62 @@
+"""How a solve talks with its caller: time left, progress told, a wish to stop heard."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, field
+
+
+@dataclass(frozen=True, slots=True)
+class Progress:
+    """Where a solve stands: the best whole plan's peak and the bound [1/10,000]."""
+
+    stage: str
+    peak: int | None
+    bound: int
+    seconds: float
+
+
+def _silent(_: Progress) -> None:
+    """Tell nobody."""
+
+
+def _never() -> bool:
+    """Never wish to stop."""
+    return False
+
+
+@dataclass(slots=True)
+class Watch:
+    """Time and talk for one solve.
+
+    `now` is a clock that only goes forward [s]; without one every stage gets its full share
+    of the time and nothing is measured. `should_stop` is asked between stages: once it says
+    yes the best plan so far is the answer.
+    """
+
+    wall_seconds: float
+    now: Callable[[], float] | None = None
+    tell: Callable[[Progress], None] = _silent
+    should_stop: Callable[[], bool] = _never
+    begun: float = 0.0
+    stages: list[tuple[str, float]] = field(default_factory=list)
+    _stage_begun: float = 0.0
+
+    def start(self) -> None:
+        """Begin to count."""
+        self.begun = self._stage_begun = self.now() if self.now else 0.0
+
+    def elapsed(self) -> float:
+        """Seconds since the start [s]; 0 without a clock."""
+        return self.now() - self.begun if self.now else 0.0
+
+    def left(self) -> float:
+        """Seconds that may still be spent [s]; none once a stop is wished for."""
+        return 0.0 if self.should_stop() else max(0.0, self.wall_seconds - self.elapsed())
+
+    def finish_stage(self, stage: str, peak: int | None, bound: int) -> None:
+        """Note how long a stage took, and tell where the solve stands."""
+        at = self.now() if self.now else 0.0
+        self.stages.append((stage, at - self._stage_begun))
+        self._stage_begun = at
+        self.tell(Progress(stage, peak, bound, at - self.begun))

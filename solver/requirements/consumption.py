@@ -1,0 +1,217 @@
+"""What is eaten and burnt each night, and what that leaves behind, by place.
+
+All of it is known once the calendar is: who sleeps where fixes the night sets, and drawing
+the containers down night by night fixes which are opened where and when each runs dry.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from solver.problem import Container, CookGroup, Night, NightSet, Problem, Timeline
+from solver.quantities import even_parts, fuel_mass_nearest, share_up
+
+
+@dataclass(frozen=True, slots=True)
+class NightMeal:
+    """What one cook group eats and burns on one night; fuel includes the margin [mL]."""
+
+    day: int
+    place_id: str
+    cook_group_id: str
+    people: int
+    night_set: NightSet
+    bags: int
+    fuel_ml: int
+
+
+@dataclass(frozen=True, slots=True)
+class OpenSpell:
+    """An opened container between two nights: made on one, used up or topped by the next.
+
+    `left_ml` is what it holds all that while. `to_day` is None from the group's last night
+    on: what is left then goes down to the start place.
+    """
+
+    container: Container
+    number: int
+    from_day: int
+    from_place: str
+    to_day: int | None
+    to_place: str
+    left_ml: int
+    mass_g: int
+
+
+@dataclass(frozen=True, slots=True)
+class EmptyContainer:
+    """A container that ran dry on the night of `day` at a place."""
+
+    container: Container
+    number: int
+    day: int
+    place_id: str
+
+
+@dataclass(frozen=True, slots=True)
+class Opening:
+    """Full containers of one kind that a cook group opens on one night."""
+
+    container: Container
+    day: int
+    place_id: str
+    count: int
+
+
+@dataclass(frozen=True, slots=True)
+class Burn:
+    """How a cook group's containers are drawn down; `shortfall_ml` is what they lack."""
+
+    openings: tuple[Opening, ...]
+    open_spells: tuple[OpenSpell, ...]
+    empties: tuple[EmptyContainer, ...]
+    shortfall_ml: int
+
+
+@dataclass(frozen=True, slots=True)
+class Sack:
+    """A sack of trash or human waste, made at a place on the last night of a stay."""
+
+    unit_id: str
+    place_id: str
+    day: int
+    mass_g: int
+    volume_ml: int
+
+
+def night_meals(problem: Problem, timeline: Timeline) -> tuple[NightMeal, ...]:
+    """Every cook group's meals, night by night."""
+    meals = []
+    for night in timeline.nights:
+        for group in problem.cook_groups:
+            people = problem.members(group.cook_group_id)
+            if not people:
+                continue
+            place_id = night.place_of(people[0].person_id)
+            night_set = problem.night_set(group.cook_group_id, group.set_id_at(place_id))
+            meals.append(
+                NightMeal(
+                    day=night.day,
+                    place_id=place_id,
+                    cook_group_id=group.cook_group_id,
+                    people=len(people),
+                    night_set=night_set,
+                    bags=len(people) // night_set.sets_per_bag,
+                    fuel_ml=share_up(
+                        amount=len(people) * night_set.fuel_ml,
+                        percent=100 + problem.fuel_margin_percent,
+                    ),
+                )
+            )
+    return tuple(meals)
+
+
+def burn_schedule(problem: Problem, group: CookGroup, meals: tuple[NightMeal, ...]) -> Burn:
+    """Draw a cook group's containers down, oldest first, over its meals in order."""
+    openings: list[Opening] = []
+    spells: list[OpenSpell] = []
+    empties: list[EmptyContainer] = []
+    opened: dict[str, int] = {}
+    number = shortfall_ml = left_ml = 0
+    current: Container | None = None
+    ours = tuple(m for m in meals if m.cook_group_id == group.cook_group_id)
+    for index, meal in enumerate(ours):
+        need_ml = meal.fuel_ml
+        tonight: dict[str, int] = {}
+        while need_ml > 0:
+            if current is None:
+                current = _next_kind(group, opened)
+                if current is None:
+                    shortfall_ml += need_ml
+                    break
+                opened[current.container_id] = opened.get(current.container_id, 0) + 1
+                tonight[current.container_id] = tonight.get(current.container_id, 0) + 1
+                number += 1
+                left_ml = current.content_ml
+            drawn_ml = min(left_ml, need_ml)
+            left_ml -= drawn_ml
+            need_ml -= drawn_ml
+            if left_ml == 0:
+                empties.append(EmptyContainer(current, number, meal.day, meal.place_id))
+                current = None
+        openings.extend(
+            Opening(container, meal.day, meal.place_id, tonight[container.container_id])
+            for container in group.containers
+            if container.container_id in tonight
+        )
+        if current is not None:
+            following = ours[index + 1] if index + 1 < len(ours) else None
+            spells.append(
+                OpenSpell(
+                    container=current,
+                    number=number,
+                    from_day=meal.day,
+                    from_place=meal.place_id,
+                    to_day=following.day if following else None,
+                    to_place=following.place_id if following else problem.start_place,
+                    left_ml=left_ml,
+                    mass_g=current.tare_g
+                    + fuel_mass_nearest(
+                        volume_ml=left_ml, density_g_per_l=problem.fuel_density_g_per_l
+                    ),
+                )
+            )
+    return Burn(tuple(openings), tuple(spells), tuple(empties), shortfall_ml)
+
+
+def _next_kind(group: CookGroup, opened: dict[str, int]) -> Container | None:
+    for container in group.containers:
+        if container.count is None or opened.get(container.container_id, 0) < container.count:
+            return container
+    return None
+
+
+def sacks(problem: Problem, timeline: Timeline, meals: tuple[NightMeal, ...]) -> tuple[Sack, ...]:
+    """All sacks of trash and human waste, stay by stay."""
+    made: list[Sack] = []
+    for place in problem.route.places:
+        for number, stay in enumerate(_stays(timeline, place.place_id), start=1):
+            days = {night.day for night in stay}
+            trash_g = sum(
+                meal.people * meal.night_set.packaging_g
+                for meal in meals
+                if meal.place_id == place.place_id and meal.day in days
+            )
+            waste_g = problem.waste.waste_g_per_person_night * sum(
+                len(night.sleepers_at(place.place_id)) for night in stay
+            )
+            for word, total_g, largest_g, ml_per_g in (
+                ("trash", trash_g, problem.waste.trash_sack_g, problem.waste.trash_ml_per_g),
+                ("waste", waste_g, problem.waste.waste_sack_g, problem.waste.waste_ml_per_g),
+            ):
+                made.extend(
+                    Sack(
+                        unit_id=f"{word}/{place.place_id}/{number}-{index}",
+                        place_id=place.place_id,
+                        day=stay[-1].day,
+                        mass_g=mass_g,
+                        volume_ml=mass_g * ml_per_g,
+                    )
+                    for index, mass_g in enumerate(
+                        even_parts(total=total_g, largest=largest_g), start=1
+                    )
+                )
+    return tuple(made)
+
+
+def _stays(timeline: Timeline, place_id: str) -> list[list[Night]]:
+    """The runs of consecutive nights on which somebody sleeps at a place."""
+    stays: list[list[Night]] = []
+    for night in timeline.nights:
+        if not night.sleepers_at(place_id):
+            continue
+        if stays and stays[-1][-1].day == night.day - 1:
+            stays[-1].append(night)
+        else:
+            stays.append([night])
+    return stays
