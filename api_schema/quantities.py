@@ -90,7 +90,11 @@ def _reader(dimension: Dimension) -> Callable[[object], str]:
 
 def _what_is_wrong(value: object, dimension: Dimension) -> PydanticCustomError:
     """The error for a quantity that cannot be read; its text repeats nothing of it."""
-    words = {"a_dimension": dimension.with_article, "how": dimension.how_to_write}
+    words = {
+        "a_dimension": dimension.with_article,
+        "how": dimension.how_to_write,
+        "example": dimension.examples[0],
+    }
     if isinstance(value, int | float) and not isinstance(value, bool):
         return PydanticCustomError("no_unit", "{a_dimension} needs a unit. {how}", words)
     if not isinstance(value, str):

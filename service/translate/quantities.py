@@ -1,0 +1,119 @@
+"""Quantities of a request on the solver's grid: whole grams and millilitres, rounded one way.
+
+Text of a request never reaches pint. The units of the wire are a closed list; what each is worth
+is asked of pint's registry once, at import, and numbers stay decimal until they are rounded.
+Needs round up and capacities round down.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from decimal import ROUND_CEILING, ROUND_FLOOR, ROUND_HALF_UP, Context, Decimal
+from types import MappingProxyType
+from typing import Final
+
+import pint
+
+_PINT_NAMES: Final = {
+    "g": "gram",
+    "kg": "kilogram",
+    "lb": "pound",
+    "oz": "ounce",
+    "mL": "milliliter",
+    "L": "liter",
+    "floz": "US_fluid_ounce",
+    "qt": "US_liquid_quart",
+    "m": "meter",
+    "km": "kilometer",
+    "ft": "foot",
+    "mi": "mile",
+    "deg": "degree",
+    "s": "second",
+    "min": "minute",
+    "h": "hour",
+    "kg/L": "kilogram / liter",
+    "g/mL": "gram / milliliter",
+    "%": "percent",
+}
+
+_BASE_UNITS: Final = {
+    "gram": ("g", "kg", "lb", "oz"),
+    "milliliter": ("mL", "L", "floz", "qt"),
+    "meter": ("m", "km", "ft", "mi"),
+    "degree": ("deg",),
+    "second": ("s", "min", "h"),
+    "gram / liter": ("kg/L", "g/mL"),
+    "percent": ("%",),
+}
+
+
+def _factors() -> dict[str, Decimal]:
+    # Pint divides on the way to some units, which leaves an error in the 28th digit.
+    exact = Context(prec=20)
+    registry: pint.UnitRegistry[Decimal] = pint.UnitRegistry(non_int_type=Decimal)
+    return {
+        unit: exact.plus(
+            registry.Quantity(Decimal(1), _PINT_NAMES[unit]).to(base).magnitude
+        ).normalize(exact)
+        for base, units in _BASE_UNITS.items()
+        for unit in units
+    }
+
+
+FACTORS: Final[Mapping[str, Decimal]] = MappingProxyType(_factors())
+"""What one of each unit is in g, mL, m, deg, s, g/L or per cent."""
+
+BASE_OF: Final[Mapping[str, str]] = MappingProxyType(
+    {
+        unit: {"milliliter": "mL", "gram": "g", "meter": "m", "degree": "deg"}.get(
+            base, {"second": "s", "gram / liter": "g/L", "percent": "%"}.get(base, base)
+        )
+        for base, units in _BASE_UNITS.items()
+        for unit in units
+    }
+)
+"""The short name of the unit that each unit's factor counts in."""
+
+
+def _in_base_unit(text: str) -> Decimal:
+    number, _, unit = text.partition(" ")
+    return Decimal(number) * FACTORS[unit]
+
+
+def whole_up(text: str) -> int:
+    """A need in its base unit (g, mL, m, g/L, per cent), rounded up."""
+    return int(_in_base_unit(text).to_integral_value(ROUND_CEILING))
+
+
+def whole_down(text: str) -> int:
+    """A capacity in its base unit (g, mL, m, g/L, per cent), rounded down."""
+    return int(_in_base_unit(text).to_integral_value(ROUND_FLOOR))
+
+
+def whole_nearest(text: str) -> int:
+    """A measure that is neither, in its base unit, to the nearest whole."""
+    return int(_in_base_unit(text).to_integral_value(ROUND_HALF_UP))
+
+
+def degrees(text: str) -> float:
+    """An angle [deg]."""
+    return float(_in_base_unit(text))
+
+
+def hours(text: str) -> float:
+    """A duration [h]."""
+    return float(_in_base_unit(text) / FACTORS["h"])
+
+
+def seconds(text: str) -> float:
+    """A duration [s]."""
+    return float(_in_base_unit(text))
+
+
+def temperature_c(text: str) -> float:
+    """An absolute temperature [degrees Celsius]; its scale has an offset, so it has no factor."""
+    number, _, unit = text.partition(" ")
+    degrees_given = Decimal(number)
+    if unit == "degF":
+        degrees_given = (degrees_given - 32) * 5 / 9
+    return float(degrees_given)
