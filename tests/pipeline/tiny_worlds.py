@@ -228,7 +228,8 @@ class _Draw:
             pack_g = int(share_g * chance.choice((0.7, 1.0, 1.0, 1.2)))
             hauls = sled_mode and chance.random() < 0.75
             pack_g = int(pack_g * 0.7) if hauls else pack_g
-            sled_g = int(share_g * chance.choice((0.5, 0.8, 1.1)))
+            # An empty sled of 400 g must be allowed to go where only 60 % of its limits hold.
+            sled_g = max(1000, int(share_g * chance.choice((0.5, 0.8, 1.1))))
             by_leg = ()
             if chance.random() < 0.2:
                 mode, way = chance.choice(self.modes), chance.choice(tuple(Direction))
