@@ -39,7 +39,8 @@ def published_water_range_l(*, setting: Setting) -> tuple[float, float]:
     Departs: does not. Drinking more does not prevent altitude illness, and far too much harms
     (quoted); the better test is urine that is copious and clear.
 
-    Independent check: the five sources against each other: they overlap between 3.3 and 5.7 L.
+    Independent check: the five sources against each other: all but the forced fluids lie within the
+    1.9 to 5.7 L of the span for cold in general.
     """
     return require_choice("setting", setting, _PUBLISHED)
 

@@ -27,7 +27,7 @@ def wind_chill_c(*, air_temperature_c: float, wind_km_h: float) -> float:
     memory-unverified.
 
     Departs: does not, inside the range. Stronger winds are refused rather than guessed; use
-    80 km/h for them and say so: the index changes by less than 0.1 K for each further km/h.
+    80 km/h for them and say so: the index falls by less than 0.13 K for each further km/h.
 
     Independent check: the 192 values of the Environment Canada chart, all within rounding, and the
     thermofeel library 2.3.0.

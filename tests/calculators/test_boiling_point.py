@@ -11,6 +11,7 @@ from solver.calculators.boiling_point import (
     boiling_point_c,
     cooking_time_factor,
 )
+from solver.calculators.season_atmosphere import profile_pressure_hpa
 from tests.calculators.published_values import misses, rows
 
 
@@ -34,6 +35,13 @@ def test_boiling_point_agrees_with_coolprop(pressure_hpa: float) -> None:
     )
     kelvin = coolprop.PropsSI("T", "P", pressure_hpa * 100, "Q", 0, "Water")
     assert boiling_point_c(pressure_hpa=pressure_hpa) == pytest.approx(kelvin - 273.15, abs=0.001)
+
+
+@pytest.mark.parametrize(("height_m", "boils_c"), [(4300, 84.6), (6000, 78.5)])
+def test_water_boils_colder_in_a_subarctic_winter(height_m: float, boils_c: float) -> None:
+    """In the subarctic winter water boils at 84.6 and 78.5 degC at 4300 and 6000 m (0.05 K)."""
+    winter = profile_pressure_hpa(profile="subarctic_winter", geometric_height_m=height_m)
+    assert boiling_point_c(pressure_hpa=winter) == pytest.approx(boils_c, abs=0.05)
 
 
 @pytest.mark.parametrize("row", rows("cooking_time_factor"), ids=str)
