@@ -9,6 +9,7 @@ from solver.errors import WithheldPlanError
 from solver.outcome import Infeasible, Limits, Solved
 from solver.pipeline import plan
 from solver.problem.faults import find_faults
+from tests.pipeline.conservation import imbalances
 from tests.pipeline.exhaustive import least_peak
 from tests.pipeline.tiny_worlds import tiny_world
 
@@ -38,6 +39,8 @@ def disagreements(seeds: range) -> list[str]:
                     found.append(f"world {seed}: {peak}, least peak is {expected}")
                 if findings := check(problem, outcome.plan).findings:
                     found.append(f"world {seed}: {findings[0]}")
+                if sums := imbalances(problem, outcome.plan):
+                    found.append(f"world {seed}: {sums[0]}")
             case _:
                 found.append(f"world {seed}: {type(outcome).__name__}, least peak is {expected}")
     return found
@@ -45,7 +48,7 @@ def disagreements(seeds: range) -> list[str]:
 
 @pytest.mark.parametrize("first", range(0, WORLDS, CHUNK))
 def test_optimum_equals_exhaustive_search(first: int) -> None:
-    """On tiny worlds the pipeline's peak is the least of all, and infeasible means that none is."""
+    """The peak is the least of all, infeasible means that there is none, every plan adds up."""
     assert disagreements(range(first, first + CHUNK)) == []
 
 
