@@ -62,8 +62,7 @@ def load_claims(replay: Replay) -> Iterator[Finding]:
         in_use = {
             unit_id
             for unit_id in record.counts
-            if (item := replay.facts.units[unit_id].item) is not None
-            and replay.facts.in_use(item, trip)
+            if (item := facts.units[unit_id].item) is not None and facts.in_use(item, trip)
         }
         for load in record.told.loads if record.told is not None else ():
             where = (*trip_where(trip), ("person", load.person_id))

@@ -92,17 +92,19 @@ def match_trips(
     Where two parties make the same step together in time, the loads with the most members of
     the party are the ones.
     """
-    free = list(plan.trips)
+    free = dict(enumerate(plan.trips))
     found: dict[int, TripLoads] = {}
     for trip in timeline.trips:
+        members = set(trip.person_ids)
         key = (trip.day, trip.step, trip.from_place, trip.to_place)
-        fitting = [t for t in free if (t.day, t.step, t.from_place, t.to_place) == key]
+        fitting = {
+            number: len(members & {load.person_id for load in told.loads})
+            for number, told in free.items()
+            if (told.day, told.step, told.from_place, told.to_place) == key
+        }
         if fitting:
-            members = set(trip.person_ids)
-            best = max(fitting, key=lambda t: len(members & {load.person_id for load in t.loads}))
-            found[trip.index] = best
-            free = [t for t in free if t is not best]
-    return found, tuple(free)
+            found[trip.index] = free.pop(max(fitting, key=lambda number: fitting[number]))
+    return found, tuple(free.values())
 
 
 def carrier_of(

@@ -48,14 +48,9 @@ class Needs:
 
     def night_place(self, item: Item, night: Night) -> str | None:
         """Where an item of every night or trip must be on a night; None when that is free."""
-        place = self._common_place(item, night)
-        if place is None:
-            return None
-        need = item.need
-        if need.up_to is not None and self._beyond(place, need.up_to):
-            return need.up_to
-        short = need.from_place is not None and need.from_place not in self._home[place]
-        return None if short and need.may_go_ahead else place
+        people = self.people_of(item)
+        wanted = {self._wanted_at(item, place) for p, place in night.sleeps_at if p in people}
+        return wanted.pop() if len(wanted) == 1 else None
 
     def window(self, item: Item) -> Window | None:
         """When an item that belongs at a place must be there; None if nobody ever gets there."""
@@ -86,6 +81,13 @@ class Needs:
             place = self._common_place(item, night)
             if place is not None and (window is None or after_night(night) < window.begins):
                 yield night, place
+
+    def _wanted_at(self, item: Item, sleeps_at: str) -> str | None:
+        need = item.need
+        if need.up_to is not None and self._beyond(sleeps_at, need.up_to):
+            return need.up_to
+        short = need.from_place is not None and need.from_place not in self._home[sleeps_at]
+        return None if short and need.may_go_ahead else sleeps_at
 
     def _common_place(self, item: Item, night: Night) -> str | None:
         people = self.people_of(item)

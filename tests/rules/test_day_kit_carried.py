@@ -1,0 +1,59 @@
+"""Day kit carried: personal items of every trip in their owner's pack, or not."""
+
+import pytest
+
+from solver.problem import LegMode, Need, NeedKind, Sled
+from tests.rules.worlds import Case, found, item, person, plan_of, world
+
+RULE = "day_kit_carried"
+
+WORLD = world(
+    people=(person("m1", sled_g=20_000), person("m2")),
+    gear=(item("shell", owner_id="m1"),),
+    sleds=(Sled("s1", "m1", tare_g=1_000, mass_limit_g=90_000, volume_ml=90_000),),
+    sled_leg_factors=(100, 100),
+)
+
+FROM_C1 = world(
+    "strip-c1-c2-c1-strip",
+    gear=(item("mitts", Need(NeedKind.EVERY_TRIP, from_place="c1"), owner_id="m1", count=2),),
+)
+
+
+def _case(name: str, problem, *trips: str, finds=()) -> Case:
+    return Case(name, problem, plan_of(problem, *({"m1": units} for units in trips)), finds)
+
+
+CASES = (
+    _case("in the pack", WORLD, "m1/shell", "m1/shell"),
+    _case("on the own sled", WORLD, "| m1/shell", "m1/shell", finds=((RULE, 1),)),
+    _case("left at the start", WORLD, "", "", finds=((RULE, 1), (RULE, 1))),
+    _case("not needed on the first leg", FROM_C1, *["m1/mitts*2"] * 4),
+    _case(
+        "one of two where needed",
+        FROM_C1,
+        "m1/mitts*2",
+        "m1/mitts",
+        "m1/mitts",
+        "m1/mitts*2",
+        finds=((RULE, 1), (RULE, 1)),
+    ),
+)
+
+
+@pytest.mark.parametrize("case", CASES, ids=str)
+def test_day_kit_is_in_its_owners_pack_on_every_trip_that_needs_it(case):
+    """What a person needs on a trip is in that pack, not on a sled and not left behind."""
+    assert found(case.problem, case.plan) == case.finds
+
+
+def test_what_is_in_use_weighs_nothing_and_still_must_ride():
+    """Snowshoes worn on the leg add nothing to a pack; left behind, they are missed."""
+    problem = world(
+        people=(person(pack_g=1),),
+        gear=(item("snowshoes", owner_id="m1", in_use_on=(LegMode.PACK,)),),
+    )
+    worn = {("m1/snowshoes", 1): (0, 0)}
+    plan = plan_of(problem, *({"m1": "m1/snowshoes"},) * 2, weights=worn)
+    assert found(problem, plan) == ()
+    assert found(problem, plan_of(problem, {}, {})) == ((RULE, 1), (RULE, 1))
