@@ -167,7 +167,7 @@ def santee_2003_descent_watts(
 
     Departs: the correction leaves a jump of some 20 W at the start of a descent and can leave
     the possible altogether, so the result is clamped: never above level walking, never below
-    standing. At 0 % the level value is given.
+    standing. At 0 % that gives the level value.
 
     Independent check: No independent check was found.
     """
@@ -181,8 +181,6 @@ def santee_2003_descent_watts(
         "grade_percent", grade_percent, -30, 0, "%", "For an ascent use pandolf_1977_walking_watts."
     )
     level = _pandolf(body_mass_kg, load_kg, speed_m_per_s, 0, terrain_factor)
-    if grade_percent == 0:
-        return level
     total_kg = body_mass_kg + load_kg
     correction = terrain_factor * (
         grade_percent * total_kg * speed_m_per_s / 3.5
