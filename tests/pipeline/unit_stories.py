@@ -141,11 +141,14 @@ class Stories:
         theirs = [t for t in self.timeline.trips if set(people) & set(t.person_ids)]
         leaves = [t for t in theirs if t.from_place == place]
         homeward = self.problem.route.homeward()
-        nights_there = [
-            night.moment
-            for night in self.timeline.nights
-            if any(self._is_reached(night.place_of(p), place) for p in people)
-        ]
+        stay: list[Night] = []
+        for night in self.timeline.nights:
+            if any(self._is_reached(night.place_of(p), place) for p in people) and (
+                not stay or stay[-1].day + 1 == night.day
+            ):
+                stay.append(night)
+        due = stay[-1:] if item.need.may_go_ahead else stay[:1]
+        nights_there = [night.moment for night in due]
         departs_beyond = [t.moment - 1 for t in leaves if t.to_place != homeward.get(place)]
         first = min(nights_there + departs_beyond)
         last = max(t.moment for t in leaves if t.to_place == homeward.get(place))
