@@ -66,7 +66,6 @@ class EditedPlan(_EditedModel):
     """A plan to check. A plan of an answer can be sent as it is, or with its loads edited."""
 
     trips: list[EditedTrip] = Field(max_length=2000)
-    taken_along: Units = Field(description="All that stands at the start.")
     stock: list[EditedStock] = Field(
         default=[],
         max_length=5000,

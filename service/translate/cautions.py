@@ -1,0 +1,174 @@
+"""Words of caution that go with load plans, chosen by what the plan holds."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+
+from solver.problem import Hazard, LegMode, PlaceKind, Problem
+
+
+@dataclass(frozen=True, slots=True)
+class Caution:
+    """A caution, and the problems that it concerns."""
+
+    caution_id: str
+    text: str
+    concerns: Callable[[Problem], bool]
+
+
+def _always(_: Problem) -> bool:
+    return True
+
+
+def _burns_fuel(problem: Problem) -> bool:
+    return any(night_set.fuel_ml for night_set in problem.night_sets)
+
+
+def _has_caches(problem: Problem) -> bool:
+    return any(place.kind is PlaceKind.CACHE_SITE for place in problem.route.places)
+
+
+def _has_sleds(problem: Problem) -> bool:
+    return bool(problem.sleds)
+
+
+def _sleeps_high(problem: Problem) -> bool:
+    return any(place.elevation_m >= 2500 for place in problem.route.places)
+
+
+def _flies(problem: Problem) -> bool:
+    return any(place.kind is PlaceKind.AIRSTRIP for place in problem.route.places)
+
+
+def _small_party(problem: Problem) -> bool:
+    crevassed = any(leg.crevasse_hazard is not Hazard.LOW for leg in problem.route.legs)
+    return len(problem.roster) < 3 and crevassed
+
+
+def _steep(problem: Problem) -> bool:
+    return any(leg.mode in (LegMode.FIXED_ROPE, LegMode.SUMMIT) for leg in problem.route.legs)
+
+
+def _has_reserves(problem: Problem) -> bool:
+    return bool(problem.reserves)
+
+
+CAUTIONS: tuple[Caution, ...] = (
+    Caution(
+        "who_decides",
+        "This plan is arithmetic about loads and stock. It does not say that a route, a slope or "
+        "a day is safe: the licensed guide or the leader on the spot decides.",
+        _always,
+    ),
+    Caution(
+        "local_rules",
+        "The land manager's permit, local rules and the law come before any rule used here.",
+        _always,
+    ),
+    Caution(
+        "only_what_was_entered",
+        "A plan that fits means that the sums fit the limits entered. Nothing that was not "
+        "entered has been looked at.",
+        _always,
+    ),
+    Caution(
+        "weigh_it",
+        "Masses that were not weighed are guesses. Weigh them and plan again.",
+        _always,
+    ),
+    Caution(
+        "caps_are_for_the_day",
+        "A load cap holds for a person who is well that day. Cut the load of anybody who is cold, "
+        "ill or shaking.",
+        _always,
+    ),
+    Caution(
+        "descent",
+        "Accidents are common when tired people go down with heavy packs. Look at the loads of "
+        "the descent before you leave.",
+        _always,
+    ),
+    Caution(
+        "food_and_health",
+        "Food, medication and allergies are for the person and a physician to settle, not for a "
+        "load plan.",
+        _always,
+    ),
+    Caution(
+        "paper",
+        "Do not depend on a telephone. Print the plan and carry two copies in different packs.",
+        _always,
+    ),
+    Caution(
+        "reserves",
+        "A reserve is for what nobody expects. Once it is touched, plan again the same day.",
+        _has_reserves,
+    ),
+    Caution(
+        "no_reserves",
+        "No food or fuel is held for a storm at any place.",
+        lambda problem: not problem.reserves,
+    ),
+    Caution(
+        "fuel_use",
+        "Cold, wind and melting snow can multiply fuel use. Measure what was burnt each day, and "
+        "plan again from what is left.",
+        _burns_fuel,
+    ),
+    Caution(
+        "carbon_monoxide",
+        "A stove in a tent or snow shelter can poison you with carbon monoxide. Open a low and a "
+        "high vent and keep them clear of snow.",
+        _burns_fuel,
+    ),
+    Caution(
+        "fuel_on_skin",
+        "Fuel spilt in the cold freezes skin at once. Wear gloves, and keep fuel away from food.",
+        _burns_fuel,
+    ),
+    Caution(
+        "height_illness",
+        "Illness from height can kill. Somebody who is ill and not improving goes down; ask a "
+        "physician. Nothing here is medical advice.",
+        _sleeps_high,
+    ),
+    Caution(
+        "caches",
+        "A cache that is shallow, unmarked or late is lost or raided. Bury it, mark it, record "
+        "it, and take all of it home.",
+        _has_caches,
+    ),
+    Caution(
+        "sleds",
+        "A sled can pull its hauler into a crevasse or run over somebody. Rig a second link and a "
+        "line at the tail as the guide teaches.",
+        _has_sleds,
+    ),
+    Caution(
+        "small_party",
+        "Fewer than three people are on a glacier that is not known to be low in crevasse hazard. "
+        "A rescue with so few is unlikely to work; the leader must decide in writing.",
+        _small_party,
+    ),
+    Caution(
+        "steep_ground",
+        "On steep ground common practice keeps packs under about a third of body mass.",
+        _steep,
+    ),
+    Caution(
+        "aircraft",
+        "The pilot has the last word on mass, fuel and gas on board, and whether to fly.",
+        _flies,
+    ),
+    Caution(
+        "waste",
+        "All waste comes down with you unless the land manager allows otherwise.",
+        _always,
+    ),
+)
+
+
+def cautions_for(problem: Problem) -> Iterator[Caution]:
+    """The cautions that concern a problem, in their order."""
+    return (caution for caution in CAUTIONS if caution.concerns(problem))

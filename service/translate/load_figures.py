@@ -1,0 +1,74 @@
+"""The gross loads of one person on one trip, and what share of the caps they are."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Literal
+
+from solver.plan import Load, Plan
+from solver.problem import Problem, Timeline, Trip
+from solver.quantities import fraction_up, share_down
+
+Binding = Literal["pack", "sled", "total"]
+
+
+@dataclass(frozen=True, slots=True)
+class LoadFigures:
+    """Gross masses and caps [g], and the largest of them as a fraction [1/10,000]."""
+
+    pack_g: int
+    pack_cap_g: int
+    sled_g: int
+    sled_cap_g: int
+    fraction: int
+    binding: Binding
+
+
+def figures_of(problem: Problem, trip: Trip, load: Load) -> LoadFigures:
+    """The figures of one load; a cap of zero with anything on it counts as loaded twice over."""
+    person = problem.person(load.person_id)
+    pack_g = sum(s.count * s.mass_g for s in load.pack) + load.water_g + load.lunch_g
+    pack_cap_g = person.caps.pack_on(trip.leg.mode, trip.direction)
+    sled_g = sled_cap_g = 0
+    if load.sled_id is not None:
+        tare_g = next((s.tare_g for s in problem.sleds if s.sled_id == load.sled_id), 0)
+        sled_g = tare_g + sum(s.count * s.mass_g for s in load.sled)
+        sled_cap_g = share_down(amount=person.caps.sled_g, percent=trip.sled_factor_percent)
+    fractions: list[tuple[int, Binding]] = [
+        (_fraction(pack_g, pack_cap_g), "pack"),
+        (_fraction(sled_g, sled_cap_g), "sled"),
+    ]
+    if load.sled_id is not None and person.caps.total_g is not None:
+        fractions.append((_fraction(pack_g + sled_g, person.caps.total_g), "total"))
+    fraction, binding = max(fractions, key=lambda pair: pair[0])
+    return LoadFigures(pack_g, pack_cap_g, sled_g, sled_cap_g, fraction, binding)
+
+
+def _fraction(load_g: int, cap_g: int) -> int:
+    return fraction_up(load_g=load_g, cap_g=cap_g) if cap_g > 0 or load_g == 0 else 20_000
+
+
+@dataclass(frozen=True, slots=True)
+class Peak:
+    """The load with the largest fraction of a plan."""
+
+    trip: Trip
+    person_id: str
+    figures: LoadFigures
+
+
+def peak_of(problem: Problem, timeline: Timeline, plan: Plan) -> Peak | None:
+    """Where a plan is heaviest; the first such load, None for a plan without any."""
+    return max(_all_loads(problem, timeline, plan), key=lambda p: p.figures.fraction, default=None)
+
+
+def _all_loads(problem: Problem, timeline: Timeline, plan: Plan) -> Iterator[Peak]:
+    """Every load of somebody known on a trip of the calendar."""
+    trips = {(t.day, t.step, t.from_place, t.to_place): t for t in timeline.trips}
+    people = {person.person_id for person in problem.roster}
+    for told in plan.trips:
+        trip = trips.get((told.day, told.step, told.from_place, told.to_place))
+        for load in told.loads if trip is not None else ():
+            if trip is not None and load.person_id in people:
+                yield Peak(trip, load.person_id, figures_of(problem, trip, load))

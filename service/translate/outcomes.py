@@ -1,0 +1,164 @@
+"""What came of planning, written as the answer that a caller reads."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any
+
+from service.translate.cautions import cautions_for
+from service.translate.days import date_of
+from service.translate.load_figures import Peak, peak_of
+from service.translate.plan_writing import PlanWriter, share
+from service.translate.requests import ReadRequest
+from solver.outcome import Infeasible, NoPlanInTime, Outcome, Solved, SolveRecord
+from solver.plan import Finding, GoalValue, Plan
+from solver.problem import Problem, read_timeline
+from solver.rulebook import RULES, RuleKind
+
+Document = dict[str, Any]
+
+
+def write_outcome(outcome: Outcome, read: ReadRequest) -> Document:
+    """The answer to a request.
+
+    The pipeline lets no plan out that the check has anything against, so that a solved answer
+    has no findings.
+    """
+    if isinstance(outcome, Solved):
+        return {"outcome": "solved", **_solved(outcome, read), **_common(read)}
+    if isinstance(outcome, Infeasible):
+        return {
+            "outcome": "infeasible",
+            **_common(read),
+            "conflicts": [
+                {"rule_id": conflict.rule_id, "message": conflict.message}
+                for conflict in outcome.conflicts
+            ],
+            "solve": _solve(outcome.record),
+        }
+    return {"outcome": "no_plan_in_time", **_common(read), **_no_plan(outcome)}
+
+
+def write_failure(read: ReadRequest, *, code: str, detail: str) -> Document:
+    """The answer when the service failed, or withheld a plan."""
+    return {"outcome": "failed", **_common(read), "code": code, "detail": detail}
+
+
+def write_check(
+    read: ReadRequest, plan: Plan, findings: Sequence[Finding], *, rules_checked: int
+) -> Document:
+    """The verdict of the independent check on a plan that was sent."""
+    peak = peak_of(read.problem, read_timeline(read.problem), plan)
+    common = _common(read)
+    return {
+        "reference": read.reference,
+        "check": _check(findings, rules_checked),
+        "peak": None if peak is None else _peak(peak, read),
+        "assumptions": common["assumptions"],
+        "cautions": common["cautions"],
+    }
+
+
+def _common(read: ReadRequest) -> Document:
+    return {
+        "reference": read.reference,
+        "title": read.title,
+        "start_date": None if read.start_date is None else read.start_date.isoformat(),
+        "assumptions": [
+            {
+                "pointer": assumption.pointer,
+                "what": assumption.what,
+                "value": assumption.value,
+                "source_status": assumption.source.value,
+            }
+            for assumption in read.assumptions
+        ],
+        "cautions": [
+            {"caution_id": caution.caution_id, "text": caution.text}
+            for caution in cautions_for(read.problem)
+        ],
+    }
+
+
+def _solved(solved: Solved, read: ReadRequest) -> Document:
+    timeline = read_timeline(read.problem)
+    peak = peak_of(read.problem, timeline, solved.plan)
+    goal = next((goal for goal in solved.goals if goal.goal_id == "peak_load"), None)
+    return {
+        "peak": None if peak is None else _peak(peak, read),
+        "bound": None if goal is None or goal.bound is None else share(goal.bound),
+        "gap": None if goal is None else _gap(goal),
+        "proven": goal is not None and goal.proven,
+        "greedy_peak": None if solved.greedy_peak is None else share(solved.greedy_peak),
+        "goals": [
+            {
+                "goal_id": goal.goal_id,
+                "value": goal.value,
+                "bound": goal.bound,
+                "proven": goal.proven,
+                "unit": goal.unit,
+            }
+            for goal in solved.goals
+        ],
+        "plan": PlanWriter(read, timeline).plan(solved.plan),
+        "check": _check((), _rules_held(read.problem)),
+        "solve": _solve(solved.record),
+    }
+
+
+def _gap(goal: GoalValue) -> float | None:
+    """The relative distance between a goal's value and its bound."""
+    if goal.bound is None:
+        return None
+    return round((goal.value - goal.bound) / goal.value, 4) if goal.value else 0.0
+
+
+def _peak(peak: Peak, read: ReadRequest) -> Document:
+    return {
+        "load_fraction": share(peak.figures.fraction),
+        "person_id": peak.person_id,
+        "day": peak.trip.day,
+        "date": date_of(read.start_date, peak.trip.day),
+        "step": peak.trip.step,
+        "from": peak.trip.from_place,
+        "to": peak.trip.to_place,
+        "binding": peak.figures.binding,
+    }
+
+
+def _rules_held(problem: Problem) -> int:
+    hard = {rule.rule_id for rule in RULES if rule.kind is RuleKind.HARD}
+    return len(hard - problem.rules.switched_off)
+
+
+def _check(findings: Sequence[Finding], rules_checked: int) -> Document:
+    return {
+        "passed": not findings,
+        "rules_checked": rules_checked,
+        "findings": [
+            {
+                "rule_id": finding.rule_id,
+                "message": finding.message,
+                "amount": finding.amount,
+                "unit": finding.unit,
+                "where": dict(finding.where),
+            }
+            for finding in findings
+        ],
+    }
+
+
+def _no_plan(outcome: NoPlanInTime) -> Document:
+    return {
+        "bound": None if outcome.bound is None else share(outcome.bound),
+        "solve": _solve(outcome.record),
+    }
+
+
+def _solve(record: SolveRecord) -> Document:
+    return {
+        "solver": record.solver,
+        "variables": record.variables,
+        "constraints": record.constraints,
+        "seconds": {stage: round(seconds, 3) for stage, seconds in record.seconds},
+    }
