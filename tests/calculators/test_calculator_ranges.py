@@ -1,4 +1,7 @@
-"""Each argument's limits, as the docstrings name them: taken at the limit, refused beyond it."""
+"""Each argument's limits, as the docstrings name them: taken at the limit, refused beyond it.
+
+The file is long because it is one table over all these calculators.
+"""
 
 from __future__ import annotations
 
