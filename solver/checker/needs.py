@@ -58,11 +58,14 @@ class Needs:
         people = self.people_of(item)
         if mark is None:
             return None
-        begins = [
-            after_night(night)
+        there = [
+            night
             for night in self._timeline.nights
             if any(p in people and mark in self._home[place] for p, place in night.sleeps_at)
-        ][:1]
+        ]
+        stay = [n for k, n in enumerate(there) if n.day == there[0].day + k]
+        due = stay[-1:] if item.need.may_go_ahead else stay[:1]
+        begins = [after_night(night) for night in due]
         ends = end_of(self._timeline)
         for trip in self._timeline.trips:
             if people.isdisjoint(trip.person_ids):

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
+from solver.model.explain import explain
 from solver.model.frame import build_frame
 from solver.model.read_plan import read_plan
 from solver.model.search import search
 from solver.outcome import (
-    Conflict,
     Infeasible,
     Limits,
     NoPlanInTime,
@@ -32,8 +32,7 @@ def solve(problem: Problem, limits: Limits, watch: Watch) -> Outcome:
         seconds=tuple(watch.stages),
     )
     if found.infeasible:
-        rule_id = found.broken_rule or "pack_cap_held"
-        return Infeasible((Conflict(rule_id, "no plan keeps this rule with the others"),), record)
+        return Infeasible(explain(frame, watch), record)
     if found.draft is None:
         return NoPlanInTime(found.bound or None, record)
     return Solved(read_plan(frame, found.draft), found.goals, found.greedy_peak, record)

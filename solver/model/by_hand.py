@@ -8,12 +8,16 @@ from __future__ import annotations
 
 from collections import Counter, defaultdict
 from dataclasses import dataclass, field
+from itertools import pairwise
 
 from solver.model.cargo import Cargo
+from solver.model.exact_trip import pack_exactly
 from solver.model.frame import Frame
 from solver.model.packing import empty_trip, longest_first
 from solver.model.read_plan import Draft
 from solver.model.rows import StockRow
+from solver.model.solve_one_piece import Run
+from solver.model.swaps import lower_peak
 from solver.quantities import FRACTION_GRID
 
 Stop = tuple[int, str]
@@ -74,8 +78,12 @@ def plan_by_hand(frame: Frame) -> dict[tuple[int, int], int] | None:
     return dict(rides)
 
 
-def pack_by_hand(frame: Frame, rides: dict[tuple[int, int], int]) -> tuple[Draft, bool]:
-    """Share every trip's units out longest first; whether all of them fit."""
+def pack_by_hand(frame: Frame, rides: dict[tuple[int, int], int], run: Run) -> tuple[Draft, bool]:
+    """Share every trip's units out longest first; whether all of them fit.
+
+    Where longest first breaks a limit, things are moved about until none is broken; no
+    further, since this is the floor and not the answer.
+    """
     riding: dict[int, dict[int, int]] = defaultdict(dict)
     for (cargo, trip), units in rides.items():
         if units:
@@ -84,8 +92,14 @@ def pack_by_hand(frame: Frame, rides: dict[tuple[int, int], int]) -> tuple[Draft
     fits = True
     for trip in range(len(frame.world.timeline.trips)):
         load = empty_trip(frame, trip, riding[trip])
-        fits = longest_first(load) and fits
-        carried |= load.carried(trip)
+        held = load.carried(trip) if longest_first(load) else None
+        if held is None and lower_peak(load, target=FRACTION_GRID) <= FRACTION_GRID:
+            held = load.carried(trip)
+        if held is None:
+            answer = pack_exactly(frame, trip, riding[trip], run, enough=FRACTION_GRID)
+            held = {(cargo, trip, k): n for (cargo, k), n in (answer.held or {}).items()}
+            fits = fits and answer.held is not None
+        carried |= held
     return Draft(carried), fits
 
 
@@ -192,7 +206,7 @@ def _least_full(frame: Frame, fill: _Fill, cargo: int, here: Stop, there: Stop) 
     clock, trips = frame.world.clock, frame.world.timeline.trips
     path = frame.world.problem.route.path(here[1], there[1])
     best: dict[str, tuple[int, int, list[int]]] = {here[1]: (0, 0, [])}
-    step = {one: other for one, other in zip(path, path[1:], strict=False)}
+    step = dict(pairwise(path))
     for trip in frame.opened[cargo]:
         event = clock.trip_event[trip]
         leaves, enters = trips[trip].from_place, trips[trip].to_place

@@ -58,7 +58,7 @@ def list_cargo(problem: Problem, clock: Clock, needs: Supplies) -> tuple[Cargo, 
         *_items(problem),
         *_bags(problem, clock, needs),
         *_full_containers(problem, clock, needs),
-        *_opened_containers(problem, clock, needs),
+        *_opened_containers(clock, needs),
         *_sacks(clock, needs),
     ]
     some = [cargo for cargo in found if cargo.count > 0]
@@ -124,7 +124,7 @@ def _full_containers(problem: Problem, clock: Clock, needs: Supplies) -> Iterato
         )
 
 
-def _opened_containers(problem: Problem, clock: Clock, needs: Supplies) -> Iterator[Cargo]:
+def _opened_containers(clock: Clock, needs: Supplies) -> Iterator[Cargo]:
     for burn in needs.burns:
         for spell in burn.open_spells:
             yield Cargo(

@@ -78,12 +78,16 @@ def pack_exactly(
     *,
     hint: Held | None = None,
     at_least: int = 0,
-    at_most: int = FRACTION_GRID,
+    enough: int | None = None,
 ) -> TripAnswer:
-    """Share out a trip's units so that its largest load fraction is least."""
-    built = _build(frame, trip, riding, at_most)
+    """Share out a trip's units so that its largest load fraction is least.
+
+    With `enough`, any sharing out under that fraction will do.
+    """
+    built = _build(frame, trip, riding, FRACTION_GRID if enough is None else enough)
     built.model.add(built.peak >= at_least)
-    built.model.minimize(built.peak)
+    if enough is None:
+        built.model.minimize(built.peak)
     if hint is not None:
         for key, part in built.held.items():
             built.model.add_hint(part, hint.get(key, 0))

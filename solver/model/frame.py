@@ -64,7 +64,11 @@ class Frame:
 def build_frame(problem: Problem) -> Frame:
     """Build the rows of all rules and sort them."""
     world = build_world(problem)
-    rows = build_rows(world)
+    return sort_rows(world, build_rows(world))
+
+
+def sort_rows(world: World, rows: list[Row]) -> Frame:
+    """The frame of a world under some rows."""
     trips = world.timeline.trips
     carriers: list[list[Carrier]] = [[] for _ in trips]
     load_rows: list[list[LoadRow]] = [[] for _ in trips]

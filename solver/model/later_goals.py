@@ -9,7 +9,7 @@ from solver.model.exact_trip import Held, fewest_hand_overs, pack_exactly
 from solver.model.frame import Frame
 from solver.model.loads import hand_overs, mass_height, trip_fractions
 from solver.model.master import Master, solve_master
-from solver.model.packing import empty_trip, longest_first
+from solver.model.packing import TOO_MUCH, empty_trip, longest_first
 from solver.model.read_plan import Draft
 from solver.model.solve_one_piece import Run
 from solver.model.swaps import lower_peak
@@ -81,11 +81,13 @@ def _fair_loads(
         sum_of_trips=True,
         peak_at_most=peak,
     )
-    best = _lower_trips(frame, draft, None, limits, watch)
+    best = _lower_trips(frame, draft, None, limits, watch) or draft
     if skeleton is None:
         return best, None
     rides = Draft({(c, t, ""): units for (c, t), units in skeleton.rides.items()})
     other = _lower_trips(frame, rides, skeleton.trip_fractions, limits, watch)
+    if other is None:
+        return best, skeleton.bound
     fractions = trip_fractions(frame, other)
     if max(fractions, default=0) <= peak and sum(fractions) < sum(trip_fractions(frame, best)):
         best = other
@@ -94,7 +96,11 @@ def _fair_loads(
 
 def _lower_trips(
     frame: Frame, draft: Draft, targets: tuple[int, ...] | None, limits: Limits, watch: Watch
-) -> Draft:
+) -> Draft | None:
+    """Each trip of a draft packed for itself; None where its rides cannot be packed at all.
+
+    The draft need not say who carries what: then its carriers are the empty string.
+    """
     by_trip = _by_trip(frame, draft)
     before = trip_fractions(frame, draft)
     for trip, held in enumerate(by_trip):
@@ -104,20 +110,22 @@ def _lower_trips(
         target = targets[trip] if targets else 0
         reached = lower_peak(load, target=target)
         packed = {(c, k): units for (c, _, k), units in load.carried(trip).items()}
-        usable = any(carrier for _, carrier in held)
-        if not usable or reached < before[trip]:
-            by_trip[trip] = packed
+        told = all(carrier for _, carrier in held)
+        if reached < TOO_MUCH and (not told or reached < before[trip]):
+            by_trip[trip], told = packed, True
         if reached > target and watch.left() > 0:
             answer = pack_exactly(
                 frame,
                 trip,
                 riding,
                 Run(min(0.2, 0.05 * watch.left()), limits.workers, limits.seed),
-                hint=by_trip[trip],
+                hint=by_trip[trip] if told else None,
                 at_least=target,
-                at_most=FRACTION_GRID,
             )
-            by_trip[trip] = answer.held or by_trip[trip]
+            if answer.held is not None:
+                by_trip[trip], told = answer.held, True
+        if not told:
+            return None
     return _join(by_trip)
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
+from itertools import pairwise
 
 from solver.model.frame import Frame
 from solver.model.read_plan import Draft
@@ -83,7 +84,7 @@ def hand_overs(frame: Frame, draft: Draft) -> int:
     changed = 0
     for its_trips in by_unit.values():
         order = sorted(its_trips)
-        for earlier, later in zip(order, order[1:], strict=False):
+        for earlier, later in pairwise(order):
             before, after = its_trips[earlier], its_trips[later]
             kept = sum(min(units, before.get(person, 0)) for person, units in after.items())
             changed += sum(after.values()) - kept

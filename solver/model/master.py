@@ -10,14 +10,15 @@ size for the linear solver.
 
 from __future__ import annotations
 
-import datetime
+import datetime as dt
 import math
 from collections import defaultdict
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 from ortools.math_opt.python import mathopt
 
 from solver.model.frame import Carrier, Frame
+from solver.model.rows import LoadRow
 from solver.model.stock import flow_rows
 from solver.quantities import FRACTION_GRID
 
@@ -48,11 +49,15 @@ class Master:
     trip_peak: list[mathopt.Variable]
     peak: mathopt.Variable
     impossible: str | None = None
-    exprs: list[list[mathopt.LinearSum]] = field(default_factory=list)
+    excess: list[tuple[LoadRow, mathopt.Variable]] | None = None
 
 
-def build_master(frame: Frame) -> Master:
-    """Write the rows of a frame with loads as amounts."""
+def build_master(frame: Frame, *, with_excess: bool = False) -> Master:
+    """Write the rows of a frame with loads as amounts.
+
+    `with_excess` lets every load pass its cap by an amount of its own, kept in `excess`, to
+    find out how much is missing where there is no plan.
+    """
     model = mathopt.Model(name="master")
     trips = frame.world.timeline.trips
     master = Master(
@@ -61,6 +66,7 @@ def build_master(frame: Frame) -> Master:
         rides={},
         trip_peak=[model.add_variable(lb=0.0, ub=1.0, name=f"z{t.index}") for t in trips],
         peak=model.add_variable(lb=0.0, ub=1.0, name="peak"),
+        excess=[] if with_excess else None,
     )
     for cargo, its_trips in enumerate(frame.opened):
         count = frame.world.cargo[cargo].count
@@ -129,7 +135,11 @@ def _add_trip(master: Master, trip: int) -> None:
         ]
         load = mathopt.LinearSum([*parts, row.fixed / 1000])
         limit = master.trip_peak[trip] if row.in_fraction else 1.0
-        model.add_linear_constraint(load <= row.cap / 1000 * limit)
+        over: mathopt.Variable | float = 0.0
+        if master.excess is not None:
+            over = model.add_variable(lb=0.0)
+            master.excess.append((row, over))
+        model.add_linear_constraint(load <= row.cap / 1000 * limit + over)
 
 
 def solve_master(
@@ -150,7 +160,7 @@ def solve_master(
         model,
         mathopt.SolverType.HIGHS,
         params=mathopt.SolveParameters(
-            time_limit=datetime.timedelta(seconds=max(seconds, 0.05)),
+            time_limit=dt.timedelta(seconds=max(seconds, 0.05)),
             relative_gap_tolerance=gap,
         ),
     )
@@ -172,6 +182,32 @@ def solve_master(
     )
 
 
+def least_excess(master: Master, *, seconds: float) -> list[tuple[LoadRow, float]] | None:
+    """The loads that must pass their caps, by how much [kg or L], when each may.
+
+    The total excess, as shares of the caps, is least. None when not even that helps. Units
+    are divisible here, so the amounts are no more than what is really missing.
+    """
+    assert master.excess is not None  # noqa: S101 (the caller built it so)
+    if master.impossible is not None:
+        return None
+    for units in master.rides.values():
+        if not isinstance(units, int):
+            units.integer = False
+    master.model.minimize(
+        mathopt.LinearSum(1000 / max(row.cap, 1) * over for row, over in master.excess)
+    )
+    result = mathopt.solve(
+        master.model,
+        mathopt.SolverType.HIGHS,
+        params=mathopt.SolveParameters(time_limit=dt.timedelta(seconds=seconds)),
+    )
+    if not result.has_primal_feasible_solution():
+        return None
+    values = result.variable_values()
+    return [(row, values[over]) for row, over in master.excess if values[over] > 1e-6]
+
+
 def is_impossible(master: Master, *, seconds: float) -> bool:
     """Whether not even divisible loads can be carried: then no plan exists."""
     if master.impossible is not None:
@@ -181,6 +217,6 @@ def is_impossible(master: Master, *, seconds: float) -> bool:
     result = mathopt.solve(
         master.model,
         mathopt.SolverType.HIGHS,
-        params=mathopt.SolveParameters(time_limit=datetime.timedelta(seconds=seconds)),
+        params=mathopt.SolveParameters(time_limit=dt.timedelta(seconds=seconds)),
     )
     return bool(result.termination.reason == mathopt.TerminationReason.INFEASIBLE)

@@ -65,23 +65,28 @@ def place_for_night(world: World, item: Item, night: Night) -> str | None:
 def span_at_place(world: World, item: Item) -> tuple[int, int] | None:
     """First and last state in which an item that belongs at a place must stand there.
 
-    None when its people never get there.
+    What may go ahead may also follow, until the last night of its people's first stay. None
+    when its people never get there.
     """
     up_to = item.need.up_to
     if up_to is None:
         return None
     people = people_of(world, item)
     route, clock = world.problem.route, world.clock
-    starts: list[int] = []
-    ends: list[int] = []
-    for night in world.timeline.nights:
+    there = [
+        night.day
+        for night in world.timeline.nights
         if any(
             route.is_at_or_beyond(place, up_to)
             for person, place in night.sleeps_at
             if person in people
-        ):
-            starts.append(clock.night_event[night.day] - 1)
-            ends.append(clock.night_event[night.day])
+        )
+    ]
+    starts: list[int] = []
+    if there:
+        due = _last_of_first_run(there) if item.need.may_go_ahead else there[0]
+        starts.append(clock.night_event[due] - 1)
+    ends = [clock.night_event[day] for day in there]
     for trip in trips_of(world, people):
         if trip.from_place == up_to:
             before = clock.trip_event[trip.index] - 1
@@ -89,6 +94,14 @@ def span_at_place(world: World, item: Item) -> tuple[int, int] | None:
     if not starts:
         return None
     return min(starts), max([*starts, *ends])
+
+
+def _last_of_first_run(days: list[int]) -> int:
+    """The last day before the first gap in rising days."""
+    last = days[0]
+    while last + 1 in days:
+        last += 1
+    return last
 
 
 def nights_on_the_way(world: World, item: Item) -> tuple[tuple[int, str], ...]:

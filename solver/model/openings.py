@@ -11,6 +11,7 @@ as well stay where it was.
 from __future__ import annotations
 
 from collections import defaultdict
+from itertools import pairwise
 
 from solver.model.cargo import Cargo
 from solver.model.rows import RideRow, Row, StockRow
@@ -50,7 +51,7 @@ def _for_things(
         event = events[trip.index]
         way += [(event - 1, trip.from_place), (event, trip.to_place)]
     way.sort(key=lambda stop: stop[0])
-    for (state, here), (next_state, there) in zip(way, way[1:], strict=False):
+    for (state, here), (next_state, there) in pairwise(way):
         if here != there:
             opened |= _straight(world, state, here, next_state, there)
     return tuple(sorted(opened))
@@ -63,7 +64,7 @@ def _straight(world: World, state: int, here: str, next_state: int, there: str) 
     """
     path = world.problem.route.path(here, there)
     hops: list[list[tuple[int, int]]] = []
-    for one, other in zip(path, path[1:], strict=False):
+    for one, other in pairwise(path):
         hops.append(
             [
                 (event, trip.index)
@@ -73,13 +74,13 @@ def _straight(world: World, state: int, here: str, next_state: int, there: str) 
             ]
         )
     soonest = state
-    for number, hop in enumerate(hops):
-        hops[number] = hop = [pair for pair in hop if pair[0] > soonest]
-        soonest = min((event for event, _ in hop), default=next_state)
+    for number in range(len(hops)):
+        hops[number] = [pair for pair in hops[number] if pair[0] > soonest]
+        soonest = min((event for event, _ in hops[number]), default=next_state)
     latest = next_state + 1
     for number in reversed(range(len(hops))):
-        hops[number] = hop = [pair for pair in hops[number] if pair[0] < latest]
-        latest = max((event for event, _ in hop), default=state)
+        hops[number] = [pair for pair in hops[number] if pair[0] < latest]
+        latest = max((event for event, _ in hops[number]), default=state)
     return {index for hop in hops for _, index in hop}
 
 

@@ -14,7 +14,7 @@ from solver.model.rows import LoadRow
 from solver.quantities import FRACTION_GRID
 
 TOO_MUCH = 10**9
-"""A load fraction that stands for a broken hard limit."""
+"""Load fractions from here on stand for a broken hard limit."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,11 +44,14 @@ class TripLoad:
     held: list[list[int]] = field(default_factory=list)
 
     def fraction_of_row(self, row: int, extra: int = 0) -> int:
-        """The load fraction of a row with something more in it, TOO_MUCH beyond a limit."""
+        """The load fraction of a row with something more in it.
+
+        Beyond a limit it is TOO_MUCH and the excess, so that less excess counts as better.
+        """
         its = self.rows[row]
         load = self.load[row] + extra
         if load > its.cap:
-            return TOO_MUCH
+            return TOO_MUCH + load - its.cap
         if not its.in_fraction or load == 0:
             return 0
         return -(-load * FRACTION_GRID // its.cap)
@@ -73,6 +76,20 @@ class TripLoad:
                     return False
         return True
 
+    def crowded(self) -> bool:
+        """Whether some carrier holds more of a kind that is to be kept apart than it may."""
+        return any(
+            self.breaks_apart(number, carrier)
+            for number in range(len(self.apart))
+            for carrier in range(len(self.carriers))
+        )
+
+    def breaks_apart(self, number: int, carrier: int) -> bool:
+        """Whether a carrier holds more units of one apart row than it may."""
+        _, half, total = self.apart[number]
+        held = self.held[number][carrier]
+        return 2 * held > total + 1 if half else held > total - 1
+
     def put(self, index: int, carrier: int) -> None:
         """Put a piece into a carrier, out of the one where it was."""
         piece = self.pieces[index]
@@ -89,6 +106,8 @@ class TripLoad:
 
     def peak(self) -> int:
         """The largest load fraction of the trip, TOO_MUCH when a limit is broken."""
+        if self.crowded():
+            return TOO_MUCH
         return max((self.fraction_of_row(row) for row in range(len(self.rows))), default=0)
 
     def carried(self, trip: int) -> dict[tuple[int, int, str], int]:

@@ -45,7 +45,7 @@ class Found:
 def search(frame: Frame, limits: Limits, watch: Watch) -> Found:
     """Look for the plan with the least peak, then for the best of those by the later goals."""
     found = Found()
-    _by_hand(frame, found)
+    _by_hand(frame, found, limits, watch)
     watch.finish_stage("by hand", found.greedy_peak, 0)
     master = build_master(frame)
     skeleton = _skeleton(master, found, watch)
@@ -67,11 +67,12 @@ def peak_of(frame: Frame, draft: Draft | None) -> int | None:
     return None if draft is None else max(trip_fractions(frame, draft), default=0)
 
 
-def _by_hand(frame: Frame, found: Found) -> None:
+def _by_hand(frame: Frame, found: Found, limits: Limits, watch: Watch) -> None:
     rides = plan_by_hand(frame)
     if rides is None:
         return
-    draft, fits = pack_by_hand(frame, rides)
+    run = Run(min(2.0, 0.1 * watch.left()), 1, limits.seed)
+    draft, fits = pack_by_hand(frame, rides, run)
     if fits:
         found.draft = draft
         found.greedy_peak = peak_of(frame, draft)

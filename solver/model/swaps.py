@@ -16,10 +16,10 @@ def lower_peak(load: TripLoad, *, target: int, most_moves: int = 400) -> int:
         fractions = [load.fraction_of_row(row) for row in range(len(load.rows))]
         peak = max(fractions, default=0)
         if peak <= target:
-            return peak
+            break
         fullest = fractions.index(peak)
         if not _relieve(load, free, fullest, peak):
-            return peak
+            break
     return load.peak()
 
 
@@ -76,7 +76,7 @@ def _worst_after(
         load.put(k, carrier)
     worst = 0
     if any(
-        _breaks_apart(load, number, carrier)
+        load.breaks_apart(number, carrier)
         for number in range(len(load.apart))
         for carrier in touched
     ):
@@ -88,9 +88,3 @@ def _worst_after(
     for k, carrier in reversed(back):
         load.put(k, carrier)
     return worst
-
-
-def _breaks_apart(load: TripLoad, number: int, carrier: int) -> bool:
-    _, half, total = load.apart[number]
-    held = load.held[number][carrier]
-    return 2 * held > total + 1 if half else held > total - 1

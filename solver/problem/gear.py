@@ -22,7 +22,11 @@ class NeedKind(StrEnum):
 
     AT_PLACE = "at_place"
     """At the place `up_to` from the first night that its people sleep there or beyond (or
-    their first trip beyond it, when that comes sooner) until they last leave it homeward."""
+    their first trip beyond it, when that comes sooner) until they last leave it homeward.
+
+    One that may go ahead may also follow: it is due on the last night of that first stay at
+    or beyond the place, or before their first trip beyond it, so that a cache below the camp
+    can be fetched first."""
 
     WORN = "worn"
     """On the body all the time: it is never part of a pack or sled load."""
