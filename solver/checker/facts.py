@@ -91,11 +91,12 @@ def _add_container(facts: Facts, opened: OpenContainer) -> None:
     """Add what one opened container becomes: open while something is left in it, then empty."""
     kind = opened.container
     _change(facts, opened.opened_day, opened.opened_at, kind.unit_id, -1)
-    made = [(opened.empty_id, UnitKind.EMPTY)]
+    made: list[tuple[str, UnitKind]] = []
     if opened.left_ml:
         made.append((opened.open_id, UnitKind.OPEN))
         _change(facts, opened.opened_day, opened.opened_at, opened.open_id, 1)
     if opened.emptied_day is not None:
+        made.append((opened.empty_id, UnitKind.EMPTY))
         _change(facts, opened.emptied_day, opened.emptied_at, opened.empty_id, 1)
         if opened.left_ml:
             _change(facts, opened.emptied_day, opened.emptied_at, opened.open_id, -1)

@@ -1,0 +1,61 @@
+"""Each rule of the rulebook has its judge, its test file and its rows in the model."""
+
+from importlib import import_module
+from importlib.util import find_spec
+from pathlib import Path
+
+import pytest
+
+from solver.checker.rules import RULES as JUDGES
+from solver.rulebook import RULES, rule
+
+ROOT = Path(__file__).parents[2]
+RULE_IDS = [rule.rule_id for rule in RULES]
+
+
+def _modules(folder: str) -> set[str]:
+    return {file.stem for file in (ROOT / folder).glob("*.py")} - {"__init__"}
+
+
+def test_rule_ids_are_unique_and_found():
+    """No two rules share an id, and each is found by it."""
+    assert len(set(RULE_IDS)) == len(RULE_IDS)
+    assert [rule(rule_id).rule_id for rule_id in RULE_IDS] == RULE_IDS
+
+
+def test_the_checker_judges_each_rule_in_the_rulebooks_order():
+    """The checker's register names every rule of the rulebook and no other."""
+    assert [rule_id for rule_id, _ in JUDGES] == RULE_IDS
+
+
+@pytest.mark.parametrize(("rule_id", "judge"), JUDGES)
+def test_each_judge_lives_in_a_module_of_its_own_name(rule_id, judge):
+    """A rule's judge has the rule's name, as its module has, whose docstring begins with it."""
+    module = import_module(f"solver.checker.rules.{rule_id}")
+    assert getattr(module, rule_id) is judge
+    assert rule_id == module.RULE
+    words = rule_id.replace("_", " ").capitalize()
+    assert (module.__doc__ or "").startswith(f"{words}: ")
+
+
+def test_no_module_of_the_checkers_rules_is_left_out():
+    """Every module beside the register is the judge of a rule."""
+    assert _modules("solver/checker/rules") == set(RULE_IDS)
+
+
+@pytest.mark.parametrize("rule_id", RULE_IDS)
+def test_each_rule_has_a_test_file_with_cases(rule_id):
+    """A rule's test file has cases with the rule kept and broken, for checker and model."""
+    cases = import_module(f"tests.rules.test_{rule_id}").CASES
+    assert any(rule_id in dict(case.finds) for case in cases)
+    assert any(case.finds == () for case in cases)
+
+
+def test_the_model_builds_each_rule_or_says_why_only_the_checker_asks_it():
+    """Every rule has a builder in the model, or a reason why the model need not build it."""
+    if find_spec("solver.model.rules") is None:
+        pytest.skip("the model has no rules yet")
+    model = import_module("solver.model.rules")
+    built = [rule_id for rule_id, _ in model.BUILDERS]
+    assert sorted([*built, *model.CHECKED_ONLY]) == sorted(RULE_IDS)
+    assert all(reason.strip() for reason in model.CHECKED_ONLY.values())
