@@ -40,7 +40,7 @@ def geopotential_height_m(*, geometric_height_m: float) -> float:
 def pressure_at_geopotential_hpa(*, geopotential_height_m: float) -> float:
     """Pressure of the standard atmosphere by geopotential height [hPa].
 
-    Range: -500 to 9000 m, refused outside.
+    Range: -501 to 9000 m, refused outside; -500 m on the map are -500.04 m here.
 
     Source: ICAO, Manual of the ICAO Standard Atmosphere, Doc 7488, 3rd ed. 1993 (below 32 km the
     same as the US Standard Atmosphere, 1976): P = 1013.25 (1 - 0.0065 H / 288.15)^5.25588;
@@ -52,7 +52,7 @@ def pressure_at_geopotential_hpa(*, geopotential_height_m: float) -> float:
     Independent check: heights printed for whole pressures in the ICAO table.
     """
     h = geopotential_height_m
-    require_within("geopotential_height_m", h, -500.0, 9000.0, "m", _HEIGHT)
+    require_within("geopotential_height_m", h, -501.0, 9000.0, "m", _HEIGHT)
     ratio = 1.0 - LAPSE_K_PER_M * h / SEA_LEVEL_TEMPERATURE_K
     return float(SEA_LEVEL_PRESSURE_HPA * ratio**PRESSURE_EXPONENT)
 

@@ -102,7 +102,7 @@ def test_pressure_falls_with_height_and_comes_back(height_m: float) -> None:
     ("function", "arguments", "told"),
     [
         (geopotential_height_m, {"geometric_height_m": 9001}, "geometric_height_m"),
-        (pressure_at_geopotential_hpa, {"geopotential_height_m": -501}, "geopotential_height_m"),
+        (pressure_at_geopotential_hpa, {"geopotential_height_m": -502}, "geopotential_height_m"),
         (standard_pressure_hpa, {"geometric_height_m": 14_000}, "geometric_height_m"),
         (geopotential_height_of_pressure_m, {"pressure_hpa": 306}, "pressure_hpa"),
         (standard_temperature_c, {"geometric_height_m": float("nan")}, "geometric_height_m"),
