@@ -10,6 +10,7 @@ from starlette.concurrency import run_in_threadpool
 
 from service.jobs.completions import Completions
 from service.jobs.engine import EmbeddedEngine
+from service.jobs.launcher import Launcher
 from service.jobs.supervisor import Supervisor
 from service.openapi import openapi_document
 from service.problem_answers import answer_with_problems
@@ -77,7 +78,7 @@ def wire(settings: Settings, translation: Translation) -> Wiring:
     engine = EmbeddedEngine(
         PlanQueue(database, lease_ms=round(settings.lease_seconds * 1000)),
         Supervisor(
-            translation.solve_job,
+            Launcher(translation.solve_job),
             memory_bytes=settings.solve_memory_mb * _BYTES_PER_MIB,
             grace_seconds=settings.solve_grace_seconds,
         ),

@@ -1,24 +1,19 @@
-"""The child's side of a solve: tie the process down, run one job, send what came of it.
+"""The child's side of a solve: tie the process down, run one job, send what came of it."""
 
-This module is loaded by the web process too, so it must not import the solver; the job is named by
-its dotted path and found only in the child.
-"""
-
-import ctypes
+import fcntl
 import os
 import resource
+import select
 import signal
+import sys
 import traceback
 from collections.abc import Callable
 from dataclasses import dataclass
-from importlib import import_module
 from multiprocessing.connection import Connection
 from pathlib import Path
 
 PROGRESS, ANSWER, OUT_OF_MEMORY, ERROR = b"P", b"A", b"M", b"E"
 """The first byte of each message to the parent; a document follows the first two."""
-
-_PR_SET_PDEATHSIG = 1
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,40 +29,46 @@ Job = Callable[[bytes, JobLimits, TellProgress], bytes]
 """Takes a request document, limits, and a function that tells progress; gives the outcome."""
 
 
-def run_job(
-    job_path: str, request_document: bytes, limits: JobLimits, answers: Connection, log: Connection
-) -> None:
-    """Run the job named "module:function" and send its outcome, or what went wrong."""
-    os.dup2(log.fileno(), 2)
+def run_job(job: Job, limits: JobLimits, *, talk: int, log: int, lifeline: int) -> None:
+    """Take a request from one file descriptor, run the job on it, send the outcome back.
+
+    Standard error goes to `log`; the process ends when the other end of `lifeline` is closed.
+    """
+    os.dup2(log, 2)
+    _hang_on(lifeline)
     _tie_down(limits)
+    parent = Connection(talk)
     try:
-        answers.send_bytes(ANSWER + _find(job_path)(request_document, limits, _teller(answers)))
+        outcome = job(parent.recv_bytes(), limits, lambda told: parent.send_bytes(PROGRESS + told))
+        parent.send_bytes(ANSWER + outcome)
     except MemoryError:
-        answers.send_bytes(OUT_OF_MEMORY)
+        parent.send_bytes(OUT_OF_MEMORY)
     except Exception:  # noqa: BLE001 - the outermost frame of the child
         traceback.print_exc()
-        answers.send_bytes(ERROR)
+        parent.send_bytes(ERROR)
 
 
-def _teller(answers: Connection) -> TellProgress:
-    return lambda document: answers.send_bytes(PROGRESS + document)
+def _hang_on(lifeline: int) -> None:
+    """Let the kernel end this process as soon as the other end of a silent pipe is closed.
 
-
-def _find(job_path: str) -> Job:
-    module_name, _, function_name = job_path.partition(":")
-    job: Job = getattr(import_module(module_name), function_name)
-    return job
+    That happens when the web process says so and also when it dies, and it ends native code too,
+    which would never look at a flag. No file descriptor of the child keeps the other end open.
+    """
+    signal.signal(signal.SIGIO, signal.SIG_DFL)
+    fcntl.fcntl(lifeline, fcntl.F_SETOWN, os.getpid())
+    if sys.platform == "linux":
+        fcntl.fcntl(lifeline, fcntl.F_SETSIG, signal.SIGKILL)
+    flags = fcntl.fcntl(lifeline, fcntl.F_GETFL)
+    fcntl.fcntl(lifeline, fcntl.F_SETFL, flags | os.O_ASYNC)
+    if select.select([lifeline], [], [], 0)[0]:
+        # It was closed before the lines above could take effect.
+        os._exit(1)
 
 
 def _tie_down(limits: JobLimits) -> None:
-    """End with the parent, stay within memory, give way to the web process, leave signals to it."""
-    ctypes.CDLL(None).prctl(_PR_SET_PDEATHSIG, signal.SIGKILL)
-    if os.getppid() == 1:
-        # The parent died before the line above could take effect.
-        os._exit(1)
-    for ignored in (signal.SIGINT, signal.SIGTERM):
-        signal.signal(ignored, signal.SIG_IGN)
+    """Keep within memory, and give way to the web process in time and when memory is short."""
     resource.setrlimit(resource.RLIMIT_CORE, (0, 0))
     resource.setrlimit(resource.RLIMIT_DATA, (limits.memory_bytes, limits.memory_bytes))
     os.nice(5)
-    Path("/proc/self/oom_score_adj").write_text("800", encoding="ascii")
+    if sys.platform == "linux":
+        Path("/proc/self/oom_score_adj").write_text("800", encoding="ascii")

@@ -47,6 +47,7 @@ class EmbeddedEngine:
 
     def start(self) -> None:
         """Begin to work, first on what an earlier process left behind."""
+        self._supervisor.warm_up()
         for thread in self._threads:
             thread.start()
 
@@ -68,6 +69,7 @@ class EmbeddedEngine:
         for thread in self._threads:
             if thread.ident is not None:
                 thread.join()
+        self._supervisor.close()
 
     def is_stopping(self) -> bool:
         """Whether running plans have been or are being handed back."""

@@ -1,22 +1,14 @@
 """The parent's side of a solve: start a child, listen to it, end it when it must end."""
 
 import logging
-import multiprocessing
-import multiprocessing.connection
 import os
 import threading
 from collections.abc import Callable
 from dataclasses import dataclass
-from multiprocessing.connection import Connection
-from multiprocessing.process import BaseProcess
+from multiprocessing.connection import Connection, wait
 
-from service.jobs.child_process import (
-    ANSWER,
-    OUT_OF_MEMORY,
-    PROGRESS,
-    JobLimits,
-    run_job,
-)
+from service.jobs.child_process import ANSWER, OUT_OF_MEMORY, PROGRESS, JobLimits
+from service.jobs.launcher import Child, Launcher
 
 LARGEST_OUTCOME_BYTES = 64 * 1024 * 1024
 _LOOK_SECONDS = 0.1
@@ -24,9 +16,6 @@ _LOG_BYTES_KEPT = 4096
 _OUT_OF_MEMORY_WORDS = ("bad_alloc", "MemoryError", "Cannot allocate memory")
 
 logger = logging.getLogger(__name__)
-
-# The table of child processes inside multiprocessing is shared and not safe between threads.
-_process_table = threading.Lock()
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,18 +42,24 @@ JobEnd = Answered | Broken | Stopped
 
 
 class Supervisor:
-    """Runs jobs in child processes, forked from a server that has the job's module loaded.
+    """Runs jobs in child processes.
 
     `memory_bytes` is the private memory that one child may use [byte];
     `grace_seconds` is what a child may take beyond its own limit before it is killed [s].
     """
 
-    def __init__(self, job_path: str, *, memory_bytes: int, grace_seconds: float) -> None:
-        self._job_path = job_path
+    def __init__(self, launcher: Launcher, *, memory_bytes: int, grace_seconds: float) -> None:
+        self._launcher = launcher
         self._memory_bytes = memory_bytes
         self._grace_seconds = grace_seconds
-        self._processes = multiprocessing.get_context("forkserver")
-        self._processes.set_forkserver_preload([job_path.partition(":")[0]])
+
+    def warm_up(self) -> None:
+        """Have the solver loaded before the first job comes."""
+        self._launcher.warm_up()
+
+    def close(self) -> None:
+        """End the process that children are forked from."""
+        self._launcher.close()
 
     def run(
         self,
@@ -79,47 +74,41 @@ class Supervisor:
         `on_look` is called several times a second with the newest progress, or None where there is
         nothing new; what it raises ends the child and is raised here.
         """
-        limits = JobLimits(wall_seconds=wall_seconds, memory_bytes=self._memory_bytes)
-        answers, answers_child = self._processes.Pipe(duplex=False)
-        log, log_child = self._processes.Pipe(duplex=False)
-        process = self._processes.Process(
-            target=run_job,
-            args=(self._job_path, request_document, limits, answers_child, log_child),
-            daemon=True,
-        )
-        with _process_table:
-            process.start()
-        answers_child.close()
-        log_child.close()
-        watchdog = Watchdog(process, seconds=wall_seconds + self._grace_seconds)
         try:
-            return _listen(process, answers, log, watchdog, on_look=on_look, must_stop=must_stop)
+            child = self._launcher.launch(JobLimits(wall_seconds, self._memory_bytes))
+        except OSError:
+            logger.exception("no child could be started")
+            return Broken("solver_crashed", worth_retrying=True)
+        watchdog = Watchdog(child, seconds=wall_seconds + self._grace_seconds)
+        try:
+            try:
+                child.talk.send_bytes(request_document)
+            except OSError:
+                return _death(watchdog, ChildLog(child.log))
+            return _listen(child, watchdog, on_look=on_look, must_stop=must_stop)
         finally:
             watchdog.stand_down()
-            _end(process)
-            process.close()
-            answers.close()
-            log.close()
+            child.close()
 
 
 class Watchdog:
-    """Kills a process after so many seconds, whatever its parent is busy with."""
+    """Ends a child after so many seconds, whatever its parent is busy with."""
 
-    def __init__(self, process: BaseProcess, *, seconds: float) -> None:
+    def __init__(self, child: Child, *, seconds: float) -> None:
         self.has_bitten = False
-        self._process = process
+        self._child = child
         self._timer = threading.Timer(seconds, self._bite)
         self._timer.daemon = True
         self._timer.start()
 
     def stand_down(self) -> None:
-        """Leave the process alone from now on."""
+        """Leave the child alone from now on."""
         self._timer.cancel()
         self._timer.join()
 
     def _bite(self) -> None:
         self.has_bitten = True
-        self._process.kill()
+        self._child.end()
 
 
 class ChildLog:
@@ -143,30 +132,36 @@ class ChildLog:
 
 
 def _listen(
-    process: BaseProcess,
-    answers: Connection,
-    log: Connection,
+    child: Child,
     watchdog: Watchdog,
     *,
     on_look: Callable[[bytes | None], None],
     must_stop: Callable[[], bool],
 ) -> JobEnd:
-    child_log = ChildLog(log)
-    listening: list[Connection] = [answers, log]
+    child_log = ChildLog(child.log)
+    listening = [child.talk, child.log]
     while not must_stop():
-        ready = multiprocessing.connection.wait(listening, _LOOK_SECONDS)
-        if log in ready and not child_log.read_on():
-            listening.remove(log)
+        ready = wait(listening, _LOOK_SECONDS)
+        if child.log in ready and not child_log.read_on():
+            listening.remove(child.log)
         progress = None
-        if answers in ready:
-            message = _receive(answers)
+        if child.talk in ready:
+            message = _receive(child.talk)
             if message is None:
-                return _death(process, watchdog, child_log)
+                return _death(watchdog, child_log)
             if message[:1] != PROGRESS:
                 return _last_word(message, child_log)
             progress = message[1:]
         on_look(progress)
     return Stopped()
+
+
+def _receive(talk: Connection) -> bytes | None:
+    """The next message, or None when the child's end is closed or the message is cut off."""
+    try:
+        return talk.recv_bytes(LARGEST_OUTCOME_BYTES)
+    except (EOFError, OSError):
+        return None
 
 
 def _last_word(message: bytes, child_log: ChildLog) -> Answered | Broken:
@@ -178,27 +173,11 @@ def _last_word(message: bytes, child_log: ChildLog) -> Answered | Broken:
     return Broken("solver_error", worth_retrying=False)
 
 
-def _receive(answers: Connection) -> bytes | None:
-    """The next message, or None when the child's end is closed or the message is cut off."""
-    try:
-        return answers.recv_bytes(LARGEST_OUTCOME_BYTES)
-    except (EOFError, OSError):
-        return None
-
-
-def _death(process: BaseProcess, watchdog: Watchdog, child_log: ChildLog) -> Broken:
-    _end(process)
+def _death(watchdog: Watchdog, child_log: ChildLog) -> Broken:
     if watchdog.has_bitten:
         return Broken("solver_timed_out", worth_retrying=False)
     last_words = child_log.tail()
-    logger.error("solver died with exit code %s: %s", process.exitcode, last_words)
+    logger.error("solver died: %s", last_words)
     if any(words in last_words for words in _OUT_OF_MEMORY_WORDS):
         return Broken("solver_out_of_memory", worth_retrying=False)
     return Broken("solver_crashed", worth_retrying=True)
-
-
-def _end(process: BaseProcess) -> None:
-    process.kill()
-    multiprocessing.connection.wait([process.sentinel])
-    with _process_table:
-        process.join()

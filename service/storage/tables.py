@@ -3,7 +3,7 @@
 Times are counted by the database's own clock, in milliseconds since 1970-01-01 UTC.
 """
 
-from sqlalchemy import CheckConstraint, Index, LargeBinary, String, text
+from sqlalchemy import CheckConstraint, Float, Index, LargeBinary, String, text
 from sqlalchemy.orm import DeclarativeBase, Mapped, mapped_column
 
 STATES = ("queued", "running", "done", "failed")
@@ -40,7 +40,7 @@ class PlanRow(Tables):
     finished_at_ms: Mapped[int | None]
     request_document: Mapped[bytes] = mapped_column(LargeBinary)
     request_digest: Mapped[str] = mapped_column(String(64))
-    solve_seconds: Mapped[float]
+    solve_seconds: Mapped[float] = mapped_column(Float)
     outcome_document: Mapped[bytes | None] = mapped_column(LargeBinary)
     outcome_kind: Mapped[str | None] = mapped_column(String(40))
     progress_document: Mapped[bytes | None] = mapped_column(LargeBinary)

@@ -1,0 +1,101 @@
+"""The web process's end of the fork server: start it, ask it for children, hold their lifelines."""
+
+import os
+import socket
+import subprocess
+import sys
+import threading
+from multiprocessing.connection import Connection
+
+from service.jobs.child_process import JobLimits
+from service.jobs.fork_server import LIMITS_FORMAT
+
+
+class Child:
+    """One child process: a connection to talk, its log, and the pipe that its life hangs on."""
+
+    def __init__(self, talk: Connection, log: Connection, lifeline: int) -> None:
+        self.talk = talk
+        self.log = log
+        self._lifeline: int | None = lifeline
+        self._lock = threading.Lock()
+
+    def end(self) -> None:
+        """Have the kernel kill the child; may be called again, and from any thread."""
+        with self._lock:
+            if self._lifeline is not None:
+                os.close(self._lifeline)
+                self._lifeline = None
+
+    def close(self) -> None:
+        """End the child and let go of it."""
+        self.end()
+        self.talk.close()
+        self.log.close()
+
+
+class Launcher:
+    """Starts children of one job, from a fork server that is started when first needed."""
+
+    def __init__(self, job_path: str) -> None:
+        self._job_path = job_path
+        self._lock = threading.Lock()
+        self._server: subprocess.Popen[bytes] | None = None
+        self._control: socket.socket | None = None
+
+    def warm_up(self) -> None:
+        """Start the fork server, so that it loads the solver before the first job comes."""
+        with self._lock:
+            self._ready_control()
+
+    def launch(self, limits: JobLimits) -> Child:
+        """A new child that waits for its request; OSError where the fork server is broken."""
+        ours, theirs = socket.socketpair()
+        log_read, log_write = os.pipe()
+        lifeline_read, lifeline_write = os.pipe()
+        child = Child(Connection(ours.detach()), Connection(log_read), lifeline_write)
+        passed = [theirs.detach(), log_write, lifeline_read]
+        message = LIMITS_FORMAT.pack(limits.wall_seconds, limits.memory_bytes)
+        try:
+            with self._lock:
+                socket.send_fds(self._ready_control(), [message], passed)
+        except OSError:
+            child.close()
+            raise
+        finally:
+            for descriptor in passed:
+                os.close(descriptor)
+        return child
+
+    def close(self) -> None:
+        """End the fork server and wait for its end."""
+        with self._lock:
+            self._end_server()
+
+    def _ready_control(self) -> socket.socket:
+        if self._server is not None and self._server.poll() is not None:
+            self._end_server()
+        if self._control is None:
+            self._control, theirs = socket.socketpair()
+            with theirs:
+                self._server = _start_server(theirs.fileno(), self._job_path)
+        return self._control
+
+    def _end_server(self) -> None:
+        if self._control is not None:
+            self._control.close()
+            self._control = None
+        if self._server is not None:
+            self._server.wait()
+            self._server = None
+
+
+def _start_server(control: int, job_path: str) -> subprocess.Popen[bytes]:
+    return subprocess.Popen(  # noqa: S603 - our own module, and a path from our own wiring
+        [sys.executable, "-m", "service.jobs.fork_server", str(control), job_path],
+        # What can be imported here can be imported there.
+        env={**os.environ, "PYTHONPATH": os.pathsep.join(sys.path)},
+        pass_fds=[control],
+        stdin=subprocess.DEVNULL,
+        stdout=subprocess.DEVNULL,
+    )

@@ -1,0 +1,98 @@
+"""Looking at the processes of a service from outside, and running one that may be killed."""
+
+import os
+import socket
+import subprocess
+import sys
+import time
+from collections.abc import Callable
+from dataclasses import dataclass
+from pathlib import Path
+
+import httpx
+
+
+def until(claim: Callable[[], bool], *, seconds: float = 10.0) -> None:
+    """Wait until the claim is true; fail after so many seconds."""
+    end = time.monotonic() + seconds
+    while not claim():
+        assert time.monotonic() < end, "waited in vain"
+        time.sleep(0.02)
+
+
+def parent_of(process: int) -> int:
+    """The parent of a process, 0 where there is none or it is dead."""
+    try:
+        stat = Path(f"/proc/{process}/stat").read_text(encoding="ascii", errors="replace")
+    except OSError:
+        return 0
+    state, parent, *_ = stat.rpartition(")")[2].split()
+    return 0 if state == "Z" else int(parent)
+
+
+def solving_under(service: int) -> list[int]:
+    """The processes that solve for a service: its grandchildren, by way of the fork server."""
+    processes = [int(entry.name) for entry in Path("/proc").iterdir() if entry.name.isdigit()]
+    return [process for process in processes if parent_of(parent_of(process)) == service]
+
+
+@dataclass
+class RunningService:
+    """A service in a process of its own, on a database that outlives it."""
+
+    environment: dict[str, str]
+    log: Path
+    process: subprocess.Popen | None = None
+
+    @property
+    def url(self) -> str:
+        """Where it answers."""
+        return f"http://127.0.0.1:{self.environment['HAULWRIGHT_PORT']}"
+
+    def start(self) -> None:
+        """Start it, and wait until it is healthy."""
+        with self.log.open("ab") as log:
+            self.process = subprocess.Popen(
+                [sys.executable, "-m", "tests.service.serve"],
+                env={**os.environ, **self.environment},
+                cwd=Path(__file__).parent.parent.parent,
+                stdout=log,
+                stderr=log,
+            )
+        until(self.is_healthy, seconds=60)
+
+    def is_healthy(self) -> bool:
+        """Whether it says that it is."""
+        assert self.process.poll() is None, self.log.read_text(encoding="utf-8")
+        try:
+            return httpx.get(f"{self.url}/healthz").status_code == 200
+        except httpx.TransportError:
+            return False
+
+    def end(self, number: int) -> float:
+        """Send a signal and wait for the end; gives the time that it took [s]."""
+        begin = time.monotonic()
+        self.process.send_signal(number)
+        self.process.wait(timeout=20)
+        return time.monotonic() - begin
+
+    def ask(self, **members) -> str:
+        """The name of a plan just accepted."""
+        answer = httpx.post(f"{self.url}/v1/plans", json=members)
+        assert answer.status_code == 202, answer.text
+        return answer.json()["plan_id"]
+
+    def read(self, plan_id: str) -> dict:
+        """The plan of that name."""
+        return httpx.get(f"{self.url}/v1/plans/{plan_id}").json()
+
+    def finished(self, plan_id: str) -> dict:
+        """The plan of that name once it is final."""
+        until(lambda: self.read(plan_id)["state"] in ("done", "failed"), seconds=20)
+        return self.read(plan_id)
+
+
+def free_port() -> int:
+    """A port on which nobody listens."""
+    with socket.create_server(("127.0.0.1", 0)) as server:
+        return server.getsockname()[1]
