@@ -10,6 +10,7 @@ from collections import Counter
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
+from solver.checker.loads import Weights
 from solver.checker.replay import AS_MANY_AS_NEEDED, Replay
 from solver.checker.telling import Where, trip_where, trip_words
 from solver.checker.times import START, Time, after_night, end_of
@@ -54,21 +55,14 @@ class _Differences:
 
 def load_claims(replay: Replay) -> Iterator[Finding]:
     """Masses and volumes of what is loaded, and the water and lunch that people carry."""
-    facts = replay.facts
     differences = _Differences()
     for record in replay.records:
         trip = record.trip
         burdens = {b.person.person_id: b for b in record.burdens}
-        in_use = {
-            unit_id
-            for unit_id in record.counts
-            if (item := facts.units[unit_id].item) is not None and facts.in_use(item, trip)
-        }
         for load in record.told.loads if record.told is not None else ():
             where = (*trip_where(trip), ("person", load.person_id))
             at = f"load of {load.person_id} on {trip_words(trip)}"
-            stowed = (*load.pack, *load.sled)
-            _weigh_claims(replay, differences, stowed, (trip.day - 1, in_use), (at, where))
+            _weigh_claims(differences, (*load.pack, *load.sled), record.weights, (at, where))
             burden = burdens.get(load.person_id)
             if burden is None:
                 continue
@@ -101,7 +95,7 @@ def stock_claims(replay: Replay) -> Iterator[Finding]:
         where = (("day", day), ("place", place_id))
         at = f"stock of {place_id} on day {day}"
         if day in times and place_id in places:
-            _weigh_claims(replay, differences, units, (day, set()), (at, where))
+            _weigh_claims(differences, units, replay.facts.weights(day), (at, where))
         else:
             count = max(sum(abs(s.count) for s in units), 1)
             words = f"{at}: the trip has no such day or place"
@@ -130,12 +124,13 @@ def _count_claims(
     for stowed in units:
         claimed[stowed.unit_id] += stowed.count
     for unit_id in sorted((claimed.keys() | standing.keys()) & replay.facts.units.keys()):
-        if standing[unit_id] < AS_MANY_AS_NEEDED // 2:
+        told, true = claimed[unit_id], standing[unit_id]
+        if told != true and true < AS_MANY_AS_NEEDED // 2:
             differences.add(
                 about=unit_id,
                 unit="units",
-                told=claimed[unit_id],
-                true=standing[unit_id],
+                told=told,
+                true=true,
                 words=f"{unit_id} in the stock of {place_id} on day {day}",
                 where=(("day", day), ("place", place_id), ("unit", unit_id)),
             )
@@ -159,34 +154,23 @@ def _standing(replay: Replay, time: Time, places: Iterable[str]) -> dict[str, Co
 
 
 def _weigh_claims(
-    replay: Replay,
-    differences: _Differences,
-    units: Iterable[Stowed],
-    state: tuple[int, set[str]],
-    place: tuple[str, Where],
+    differences: _Differences, units: Iterable[Stowed], weights: Weights, place: tuple[str, Where]
 ) -> None:
-    """Compare masses and volumes after a night, given what is in use, at a place in words."""
-    (night, in_use), (at, where) = state, place
+    """Compare what units are said to weigh and take with what they do, at a place in words."""
+    at, where = place
     for stowed in units:
-        weight = (
-            replay.facts.weigh(stowed.unit_id, night)
-            if stowed.unit_id in replay.facts.units
-            else None
-        )
-        if weight is None:
+        weight = weights.get(stowed.unit_id)
+        if weight is None or weight == (stowed.mass_g, stowed.volume_ml):
             continue
-        if stowed.unit_id in in_use:
-            weight = 0, 0
         for word, unit, told, true in (
             ("mass", "g", stowed.mass_g, weight[0]),
             ("volume", "mL", stowed.volume_ml, weight[1]),
         ):
-            if told != true:
-                differences.add(
-                    about=stowed.unit_id,
-                    unit=unit,
-                    told=told,
-                    true=true,
-                    words=f"{word} of {stowed.unit_id} in the {at}",
-                    where=(*where, ("unit", stowed.unit_id)),
-                )
+            differences.add(
+                about=stowed.unit_id,
+                unit=unit,
+                told=told,
+                true=true,
+                words=f"{word} of {stowed.unit_id} in the {at}",
+                where=(*where, ("unit", stowed.unit_id)),
+            )

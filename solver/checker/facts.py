@@ -14,38 +14,43 @@ from solver.checker.units import Unit, UnitKind, provided_units
 from solver.problem import Item, NeedKind, Night, Problem, Timeline, Trip, read_timeline
 from solver.quantities import fuel_mass_nearest
 
+Weight = tuple[int, int]
+"""Mass and volume of one unit [g, mL]."""
+
 
 @dataclass(frozen=True, slots=True)
 class Facts:
     """The calendar's trips and nights, and what each night uses and makes.
 
-    `lunches` are by person and day [g], `open_ml` by open container and night [mL].
+    `lunches` are by person and day [g], `open_ml` by open container and night [mL]; `worn`
+    units are in no load and no store.
     """
 
     problem: Problem
     timeline: Timeline
     needs: Needs
     units: dict[str, Unit]
+    worn: frozenset[str]
     meals: tuple[Meal, ...]
     lunches: dict[tuple[str, int], int]
     burnings: dict[str, Burning]
     open_ml: dict[tuple[str, int], int]
     night_events: dict[str, list[Event]]
 
-    def weigh(self, unit_id: str, night: int) -> tuple[int, int] | None:
-        """Mass and volume of one unit after the night of a day [g, mL]; None before it is made.
+    def weights(self, night: int) -> dict[str, Weight]:
+        """Mass and volume of one of each unit after the night of a day [g, mL].
 
-        Only an open container changes from night to night.
+        Only open containers change from night to night; while one is not open it has none.
         """
-        unit = self.units[unit_id]
-        if unit.kind is not UnitKind.OPEN:
-            return unit.mass_g, unit.volume_ml
-        left_ml = self.open_ml.get((unit_id, night))
-        if left_ml is None:
-            return None
-        density = self.problem.fuel_density_g_per_l
-        fuel_g = fuel_mass_nearest(volume_ml=left_ml, density_g_per_l=density)
-        return unit.mass_g + fuel_g, unit.volume_ml
+        weights: dict[str, Weight] = {}
+        for unit_id, unit in self.units.items():
+            if unit.kind is not UnitKind.OPEN:
+                weights[unit_id] = unit.mass_g, unit.volume_ml
+            elif (left_ml := self.open_ml.get((unit_id, night))) is not None:
+                density = self.problem.fuel_density_g_per_l
+                fuel_g = fuel_mass_nearest(volume_ml=left_ml, density_g_per_l=density)
+                weights[unit_id] = unit.mass_g + fuel_g, unit.volume_ml
+        return weights
 
     def in_use(self, item: Item, trip: Trip) -> bool:
         """Whether an item is in use on a trip and so adds nothing to any load."""
@@ -54,10 +59,6 @@ class Facts:
     def night(self, day: int) -> Night:
         """The night of a day."""
         return self.timeline.nights[day - 1]
-
-    def worn(self) -> frozenset[str]:
-        """Units that no load and no store ever holds."""
-        return frozenset(i.unit_id for i in self.problem.gear if i.need.kind is NeedKind.WORN)
 
 
 def read_facts(problem: Problem) -> Facts:
@@ -71,6 +72,7 @@ def read_facts(problem: Problem) -> Facts:
         timeline=timeline,
         needs=Needs(problem, timeline),
         units={unit.unit_id: unit for unit in provided_units(problem)},
+        worn=frozenset(i.unit_id for i in problem.gear if i.need.kind is NeedKind.WORN),
         meals=meals,
         lunches=read_lunches(problem, meals),
         burnings=burnings,

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from collections import Counter
-
 from solver.checker.loads import Burden
 from solver.checker.replay import Replay
 from solver.problem import NeedKind, Trip
@@ -54,18 +52,20 @@ def hand_overs(replay: Replay) -> int:
     Personal items of every trip have one carrier and are left out.
     """
     changes = 0
-    carried_before: dict[str, Counter[str]] = {}
+    carried_before: dict[str, dict[str, int]] = {}
     for record in replay.records:
-        carried: dict[str, Counter[str]] = {}
+        carried: dict[str, dict[str, int]] = {}
         for carrier in record.carriers:
+            person_id = carrier.person_id
             for unit_id, count in carrier.counts.items():
-                carried.setdefault(unit_id, Counter())[carrier.person_id] += count
+                by_person = carried.setdefault(unit_id, {})
+                by_person[person_id] = by_person.get(person_id, 0) + count
         for unit_id, by_person in carried.items():
             before = carried_before.get(unit_id)
-            if before is not None and not _is_day_kit(replay, unit_id):
-                kept = sum(min(n, before[person]) for person, n in by_person.items())
-                changes += sum(by_person.values()) - kept
-            carried_before[unit_id] = by_person
+            if before is not None and before != by_person and not _is_day_kit(replay, unit_id):
+                for person_id, count in by_person.items():
+                    changes += max(count - before.get(person_id, 0), 0)
+        carried_before |= carried
     return changes
 
 

@@ -3,15 +3,18 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from collections.abc import Set as AbstractSet
 from dataclasses import dataclass
 
 from solver.plan import Load, Plan, Stowed, TripLoads
 from solver.problem import Person, Sled, Timeline, Trip
 
-Weigh = Callable[[str], tuple[int, int]]
-"""Mass and volume that one unit adds to a load [g, mL]."""
+Weights = Mapping[str, tuple[int, int]]
+"""Mass and volume that one of each unit adds to a load [g, mL]; 0 for what is in use."""
+
+NO_NAME = "without a name"
+"""How a sled is told that has units on it and no id."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,27 +64,16 @@ class Burden:
 class TripRecord:
     """A trip of the calendar and what the plan loads on it; `told` is None for nothing.
 
-    `others` are the carriers of loads on people outside the party.
+    `carriers` are the packs and sleds with anything in them, those on people outside the party
+    included; `counts` is how many of each unit ride.
     """
 
     trip: Trip
     told: TripLoads | None
+    weights: Weights
     burdens: tuple[Burden, ...]
-    others: tuple[Carrier, ...]
-
-    @property
-    def carriers(self) -> tuple[Carrier, ...]:
-        """Every pack and sled that has anything on this trip."""
-        own = [c for b in self.burdens for c in (b.pack, b.on_sled)]
-        return tuple(c for c in (*own, *self.others) if c.counts)
-
-    @property
-    def counts(self) -> Counter[str]:
-        """How many of each unit ride on this trip."""
-        total: Counter[str] = Counter()
-        for carrier in self.carriers:
-            total.update(carrier.counts)
-        return total
+    carriers: tuple[Carrier, ...]
+    counts: Counter[str]
 
 
 def match_trips(
@@ -107,69 +99,70 @@ def match_trips(
     return found, tuple(free.values())
 
 
-def carrier_of(
-    person_id: str,
-    sled_id: str | None,
-    stowed: Iterable[Stowed],
-    weigh: Weigh,
-    known: AbstractSet[str],
-) -> Carrier:
-    """Count and weigh what is stowed; unknown units and counts below one are left out."""
-    counts: Counter[str] = Counter()
-    mass_g = volume_ml = 0
-    for entry in stowed:
-        if entry.count > 0 and entry.unit_id in known:
-            counts[entry.unit_id] += entry.count
-            one_g, one_ml = weigh(entry.unit_id)
-            mass_g += entry.count * one_g
-            volume_ml += entry.count * one_ml
-    return Carrier(person_id, sled_id, counts, mass_g, volume_ml)
+@dataclass(frozen=True, slots=True)
+class Scales:
+    """What one of each unit weighs on a trip, and which units there are at all."""
+
+    weights: Weights
+    known: AbstractSet[str]
+
+    def carrier(self, person_id: str, sled_id: str | None, stowed: Iterable[Stowed]) -> Carrier:
+        """Count and weigh what is stowed.
+
+        Unknown units and counts below one are left out; what does not exist yet weighs nothing.
+        """
+        counts: Counter[str] = Counter()
+        mass_g = volume_ml = 0
+        for entry in stowed:
+            if entry.count > 0 and entry.unit_id in self.known:
+                counts[entry.unit_id] += entry.count
+                one_g, one_ml = self.weights.get(entry.unit_id, (0, 0))
+                mass_g += entry.count * one_g
+                volume_ml += entry.count * one_ml
+        return Carrier(person_id, sled_id, counts, mass_g, volume_ml)
 
 
 def record_trip(
     trip: Trip,
     told: TripLoads | None,
     *,
-    people: dict[str, Person],
+    people: Mapping[str, Person],
     sleds: Sequence[Sled],
-    lunches: dict[tuple[str, int], int],
-    weigh: Weigh,
-    known: AbstractSet[str],
+    lunches: Mapping[tuple[str, int], int],
+    scales: Scales,
 ) -> TripRecord:
     """Set a trip's loads beside its party; a member without a load carries water and lunch."""
     loads: dict[str, list[Load]] = {}
     for load in told.loads if told is not None else ():
         loads.setdefault(load.person_id, []).append(load)
     burdens: list[Burden] = []
+    carriers: list[Carrier] = []
     for person_id in trip.person_ids:
         own = loads.pop(person_id, [])
         hauled = next(
             (s for s in sleds if s.hauler_id == person_id and s.sled_id in trip.sled_ids), None
         )
-        named = next((load.sled_id for load in own if load.sled_id is not None), "without a name")
+        named = next((load.sled_id for load in own if load.sled_id is not None), NO_NAME)
+        sled_id = named if hauled is None else hauled.sled_id
+        pack = scales.carrier(person_id, None, (s for load in own for s in load.pack))
+        on_sled = scales.carrier(person_id, sled_id, (s for load in own for s in load.sled))
+        carriers += [pack, on_sled]
         burdens.append(
             Burden(
                 person=people[person_id],
                 water_g=people[person_id].water_g,
                 lunch_g=lunches.get((person_id, trip.day), 0),
-                pack=carrier_of(person_id, None, (s for x in own for s in x.pack), weigh, known),
+                pack=pack,
                 sled=hauled,
-                on_sled=carrier_of(
-                    person_id,
-                    named if hauled is None else hauled.sled_id,
-                    (s for x in own for s in x.sled),
-                    weigh,
-                    known,
-                ),
+                on_sled=on_sled,
             )
         )
-    others = [
-        carrier
-        for person_id, own in loads.items()
-        for load in own
-        for carrier in (
-            carrier_of(person_id, None, load.pack, weigh, known),
-            carrier_of(person_id, load.sled_id or "without a name", load.sled, weigh, known),
-        )
-    ]
-    return TripRecord(trip, told, tuple(burdens), tuple(others))
+    for person_id, theirs in loads.items():
+        for load in theirs:
+            carriers.append(scales.carrier(person_id, None, load.pack))
+            carriers.append(scales.carrier(person_id, load.sled_id or NO_NAME, load.sled))
+    carriers = [carrier for carrier in carriers if carrier.counts]
+    counts: Counter[str] = Counter()
+    for carrier in carriers:
+        counts.update(carrier.counts)
+    return TripRecord(trip, told, scales.weights, tuple(burdens), tuple(carriers), counts)

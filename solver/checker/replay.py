@@ -14,7 +14,7 @@ from dataclasses import dataclass
 
 from solver.checker.course import Course, Event, follow
 from solver.checker.facts import Facts, read_facts
-from solver.checker.loads import TripRecord, match_trips, record_trip
+from solver.checker.loads import Scales, TripRecord, match_trips, record_trip
 from solver.checker.times import arrival, departure
 from solver.plan import Plan, TripLoads
 from solver.problem import Problem, Trip
@@ -43,25 +43,17 @@ def replay(problem: Problem, plan: Plan) -> Replay:
 
 
 def _record(facts: Facts, trip: Trip, told: TripLoads | None) -> TripRecord:
-    weightless = {
-        item.unit_id for item in facts.problem.gear if item.in_use_on and facts.in_use(item, trip)
-    }
-
-    def weigh(unit_id: str) -> tuple[int, int]:
-        if unit_id in weightless:
-            return 0, 0
-        unit = facts.units[unit_id]
-        # A container that is not open yet cannot ride; where a plan says so it weighs its tare.
-        return facts.weigh(unit_id, trip.day - 1) or (unit.mass_g, unit.volume_ml)
-
+    weights = facts.weights(trip.day - 1)
+    for item in facts.problem.gear:
+        if item.in_use_on and facts.in_use(item, trip):
+            weights[item.unit_id] = 0, 0
     return record_trip(
         trip,
         told,
         people={p.person_id: p for p in facts.problem.roster},
         sleds=facts.problem.sleds,
         lunches=facts.lunches,
-        weigh=weigh,
-        known=facts.units.keys(),
+        scales=Scales(weights, facts.units.keys()),
     )
 
 

@@ -58,7 +58,7 @@ def _unheard_of(replay: Replay) -> Iterator[Finding]:
 
 def _cannot_be(replay: Replay, stowed: Stowed, at: str, where: Where) -> Iterator[Finding]:
     unit_id = stowed.unit_id
-    if unit_id in replay.facts.worn():
+    if unit_id in replay.facts.worn:
         words = f"{unit_id} in the {at}: it is worn and never part of a load or store"
     elif unit_id not in replay.facts.units:
         words = f"{unit_id} in the {at}: nothing of that name is on this trip"
