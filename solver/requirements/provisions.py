@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections import Counter
+from collections.abc import Callable
 from dataclasses import dataclass
 
 from solver.problem import Container, NightSet, Problem, Reserve, Timeline
@@ -65,12 +67,13 @@ def _bags_needed(
     if night_set.bag_count is not None:
         return night_set.bag_count
     used = sum(m.bags for m in meals if m.night_set == night_set)
-    largest: dict[Reserve, int] = {}
-    for night in held:
-        reserve = night.reserve
-        if (reserve.cook_group_id, reserve.set_id) == (night_set.cook_group_id, night_set.set_id):
-            largest[reserve] = max(largest.get(reserve, 0), night.bags)
-    return used + sum(largest.values())
+    ours = tuple(
+        night
+        for night in held
+        if night.reserve.cook_group_id == night_set.cook_group_id
+        and night.reserve.set_id == night_set.set_id
+    )
+    return used + sum(max(bags) for bags in _by_reserve(ours, lambda night: night.bags))
 
 
 def _containers(
@@ -80,12 +83,9 @@ def _containers(
         kind.container_id: sum(o.count for o in burn.openings if o.container == kind)
         for kind in kinds
     }
-    largest: dict[Reserve, int] = {}
-    for night in held:
-        if night.reserve.cook_group_id == group_id:
-            largest[night.reserve] = max(largest.get(night.reserve, 0), night.fuel_ml)
+    ours = tuple(night for night in held if night.reserve.cook_group_id == group_id)
     counts = []
-    to_hold = tuple(largest.values())
+    to_hold = tuple(max(ml) for ml in _by_reserve(ours, lambda night: night.fuel_ml))
     for kind in kinds:
         if kind.count is not None:
             counts.append((kind, kind.count))
@@ -94,3 +94,16 @@ def _containers(
         counts.append((kind, opened[kind.container_id] + whole))
         to_hold = ()
     return counts
+
+
+def _by_reserve(
+    held: tuple[ReserveNight, ...], amount: Callable[[ReserveNight], int]
+) -> list[list[int]]:
+    """What each reserve holds night by night; two that say the same are still two."""
+    found: dict[tuple[Reserve, int], list[int]] = {}
+    on_night: Counter[tuple[Reserve, int]] = Counter()
+    for night in held:
+        rank = on_night[night.reserve, night.day]
+        on_night[night.reserve, night.day] += 1
+        found.setdefault((night.reserve, rank), []).append(amount(night))
+    return list(found.values())

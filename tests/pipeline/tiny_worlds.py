@@ -117,7 +117,7 @@ class _Draw:
             ]
             containers = self._containers(group_id) if with_fuel else ()
             groups.append(CookGroup(group_id, set_at, containers))
-            if self.chance.random() < 0.3:
+            for _ in range(self.chance.choice((0, 0, 0, 0, 0, 1, 1, 2))):
                 kind = self.chance.choice(tuple(ReserveKind))
                 place, set_id = self.chance.choice(set_at)
                 if kind is ReserveKind.BASE_WAIT:
