@@ -2,7 +2,7 @@
 
 from collections.abc import Callable
 from dataclasses import dataclass
-from typing import Annotated, cast
+from typing import Annotated, Protocol, cast
 
 from fastapi import Depends, Request
 
@@ -15,21 +15,24 @@ DEFAULT_TENANT = "default"
 """The one tenant of a service that knows no keys."""
 
 
-@dataclass(frozen=True, slots=True)
-class PlanOrder:
-    """A request in order: the caller's reference, and the time that its solve may take [s]."""
+class PlanOrder(Protocol):
+    """What the routes need to know of a request in order."""
 
-    reference: str | None
-    solve_seconds: float | None
+    @property
+    def reference(self) -> str | None:
+        """The caller's own reference."""
+
+    @property
+    def solve_seconds(self) -> float | None:
+        """The time that its solve may take, None where the request does not say [s]."""
 
 
 @dataclass(frozen=True, slots=True)
 class Translation:
     """The ways between wire and solver that routes use, and the job that a child runs.
 
-    `read_plan_request` gives what the routes need to know of a request, and raises RequestFaults
-    on one that is not in order; `judge_plan` gives the findings on a problem and a plan, and
-    raises RequestFaults too.
+    `read_plan_request` reads a request, `judge_plan` gives the verdict on a request and a plan;
+    both raise RequestFaults on a document that is not in order.
     `solve_job` is the dotted path, "module:function", of a job (see jobs.child_process).
     """
 

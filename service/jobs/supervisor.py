@@ -165,11 +165,13 @@ def _receive(talk: Connection) -> bytes | None:
 
 
 def _last_word(message: bytes, child_log: ChildLog) -> Answered | Broken:
+    last_words = child_log.tail()
+    if last_words:
+        logger.warning("solver says: %s", last_words)
     if message[:1] == ANSWER:
         return Answered(message[1:])
     if message[:1] == OUT_OF_MEMORY:
         return Broken("solver_out_of_memory", worth_retrying=False)
-    logger.error("solver error: %s", child_log.tail())
     return Broken("solver_error", worth_retrying=False)
 
 

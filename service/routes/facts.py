@@ -4,10 +4,11 @@ from fastapi import APIRouter
 from starlette.responses import Response
 
 from api_schema.operation import ProblemKindAnswer
-from api_schema.reference import LimitsAnswer, RulesAnswer
+from api_schema.reference import LimitsAnswer, RulesAnswer, UnitsAnswer
 from service.answers import JSON_ONLY, json_answer, problems
 from service.errors import MOST_FAULTS_LISTED, PROBLEMS, ServiceProblem
 from service.reports.rules import rule_entries
+from service.reports.units import dimension_entries
 from service.routes.plans import PAGE_PLANS
 from service.strict_json import DEEPEST_NESTING
 from service.wiring import Wired
@@ -26,6 +27,19 @@ router = APIRouter(tags=["facts"], dependencies=[JSON_ONLY])
 def list_rules() -> Response:
     """The rulebook."""
     return json_answer({"rules": rule_entries()})
+
+
+@router.get(
+    "/v1/units",
+    operation_id="list_units",
+    summary="List the units",
+    description="Every kind of quantity in requests, how it is written, and its units.",
+    response_model=UnitsAnswer,
+    responses=problems(),
+)
+def list_units() -> Response:
+    """The closed list of units."""
+    return json_answer({"dimensions": dimension_entries()})
 
 
 @router.get(

@@ -1,10 +1,20 @@
 """A translation that stands in for the real one, so that the service is tested without a solver."""
 
+from dataclasses import dataclass
+
 from service.errors import Fault, RequestFaults
-from service.wiring import PlanOrder, Translation
+from service.wiring import Translation
 
 
-def read_plan_request(document: dict) -> PlanOrder:
+@dataclass(frozen=True)
+class Order:
+    """A request in order."""
+
+    reference: str | None
+    solve_seconds: float | None
+
+
+def read_plan_request(document: dict) -> Order:
     """Take any object; one with a member "faults" is refused with so many faults."""
     count = document.get("faults", 0)
     if count:
@@ -12,7 +22,7 @@ def read_plan_request(document: dict) -> PlanOrder:
         raise RequestFaults(tuple(faults))
     if document.get("order") == "break_the_web":
         raise ZeroDivisionError("a planted fault with a secret")
-    return PlanOrder(document.get("reference"), document.get("solve_seconds"))
+    return Order(document.get("reference"), document.get("solve_seconds"))
 
 
 def judge_plan(document: dict) -> dict:

@@ -1,0 +1,50 @@
+"""The job of a child process: a stored request in, its outcome out; only this module solves."""
+
+import json
+import logging
+import time
+from dataclasses import replace
+
+from service.jobs.child_process import JobLimits, TellProgress
+from service.translate.outcomes import write_failure, write_outcome
+from service.translate.plan_writing import share
+from service.translate.requests import read_plan_request
+from solver import pipeline
+from solver.errors import WithheldPlanError
+from solver.progress import Progress, Watch
+
+logger = logging.getLogger(__name__)
+
+
+def solve_document(request_document: bytes, limits: JobLimits, tell: TellProgress) -> bytes:
+    """The outcome document of a plan request, solved within the limits."""
+    read = read_plan_request(json.loads(request_document))
+    watch = Watch(
+        limits.wall_seconds,
+        now=time.monotonic,
+        tell=lambda progress: tell(_progress_document(progress)),
+    )
+    try:
+        outcome = pipeline.plan(
+            read.problem, replace(read.limits, wall_seconds=limits.wall_seconds), watch
+        )
+        document = write_outcome(outcome, read)
+    except WithheldPlanError as error:
+        logger.error("problem %s: %s", error.problem_digest, error)  # noqa: TRY400
+        document = write_failure(
+            read,
+            code="withheld_plan",
+            detail="The plan that was found did not pass the independent check and is withheld.",
+        )
+    return json.dumps(document, ensure_ascii=False, allow_nan=False).encode()
+
+
+def _progress_document(progress: Progress) -> bytes:
+    """The progress of a solve as JSON: peak and bound as shares of a cap, time in seconds."""
+    document = {
+        "stage": progress.stage,
+        "peak": None if progress.peak is None else share(progress.peak),
+        "bound": share(progress.bound),
+        "seconds": round(progress.seconds, 3),
+    }
+    return json.dumps(document).encode()

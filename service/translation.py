@@ -1,0 +1,22 @@
+"""The translation that the service runs with; tests of the service alone bring another one."""
+
+from service.translate.outcomes import write_check
+from service.translate.plan_checks import read_plan_check
+from service.translate.requests import read_plan_request
+from service.wiring import Translation
+from solver.checker import check
+
+
+def judge_plan(document: dict[str, object]) -> dict[str, object]:
+    """The verdict of the independent check on a request and a plan for it."""
+    read, plan = read_plan_check(document)
+    report = check(read.problem, plan)
+    return write_check(read, plan, report.findings, rules_checked=len(report.rules_checked))
+
+
+TRANSLATION = Translation(
+    read_plan_request=read_plan_request,
+    judge_plan=judge_plan,
+    # Named, not imported: the web process never loads the solver.
+    solve_job="service.jobs.child:solve_document",
+)
