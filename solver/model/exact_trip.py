@@ -1,4 +1,4 @@
-"""One trip packed exactly with CP-SAT: least fraction, or fewest hand-overs under a fraction."""
+"""One trip packed exactly with CP-SAT: its units shared out so that its fraction is least."""
 
 from __future__ import annotations
 
@@ -16,7 +16,7 @@ Held = dict[tuple[int, str], int]
 
 @dataclass(frozen=True, slots=True)
 class TripAnswer:
-    """What came of packing one trip; `bound` is on its fraction or on its hand-overs."""
+    """What came of packing one trip; `bound` is on its fraction."""
 
     held: Held | None
     bound: int
@@ -92,48 +92,6 @@ def pack_exactly(
         for key, part in built.held.items():
             built.model.add_hint(part, hint.get(key, 0))
     return _solve(built, run, at_least)
-
-
-def fewest_hand_overs(
-    frame: Frame,
-    trip: int,
-    riding: dict[int, int],
-    run: Run,
-    *,
-    hint: Held,
-    at_most: int,
-    before: dict[str, dict[str, int]],
-) -> TripAnswer:
-    """Share out a trip's units so that most stay with whom they were, under a load fraction.
-
-    `before` tells, by unit id and person, how many were carried on the unit's trip before.
-    The bound is on the hand-overs of this trip alone.
-    """
-    built = _build(frame, trip, riding, at_most)
-    kept: list[cp_model.IntVar] = []
-    moved = 0
-    by_unit: dict[str, list[int]] = {}
-    for cargo in riding:
-        by_unit.setdefault(frame.world.cargo[cargo].unit_id, []).append(cargo)
-    person_of = {c.carrier_id: c.person_id for c in frame.carriers[trip]}
-    for unit_id, cargoes in by_unit.items():
-        if unit_id not in before:
-            continue
-        moved += sum(riding[cargo] for cargo in cargoes)
-        for person_id, units in before[unit_id].items():
-            mine = [
-                part
-                for (cargo, carrier_id), part in built.held.items()
-                if cargo in cargoes and person_of[carrier_id] == person_id
-            ]
-            if mine and units:
-                stays = built.model.new_int_var(0, units, f"kept.{unit_id}.{person_id}")
-                built.model.add(stays <= cp_model.LinearExpr.sum(mine))
-                kept.append(stays)
-    built.model.minimize(moved - cp_model.LinearExpr.sum(kept))
-    for key, part in built.held.items():
-        built.model.add_hint(part, hint.get(key, 0))
-    return _solve(built, run, 0)
 
 
 def _solve(built: _TripModel, run: Run, at_least: int) -> TripAnswer:

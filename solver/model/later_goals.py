@@ -5,12 +5,14 @@ Each keeps what the goals before reached, the last within the tolerance that the
 
 from __future__ import annotations
 
-from solver.model.exact_trip import Held, fewest_hand_overs, pack_exactly
+from solver.model.exact_trip import pack_exactly
 from solver.model.frame import Frame
-from solver.model.loads import hand_overs, mass_height, trip_fractions
-from solver.model.master import Master, solve_master
-from solver.model.packing import TOO_MUCH, empty_trip, longest_first
+from solver.model.keeping import keep_carriers, keeping_limits
+from solver.model.loads import fixed_mass_height, hand_overs, mass_height, trip_fractions
+from solver.model.master import Master, least_mass_height
+from solver.model.packing import empty_trip, longest_first
 from solver.model.read_plan import Draft
+from solver.model.search_steps import Rides, by_trip, join, riding, riding_by_trip
 from solver.model.solve_one_piece import Run
 from solver.model.swaps import lower_peak
 from solver.outcome import Limits
@@ -18,142 +20,106 @@ from solver.plan import GoalValue
 from solver.progress import Watch
 from solver.quantities import FRACTION_GRID
 
+FLOATING = 1e-6
+"""What a bound on mass × height may lack for its floating point, as a share [1]."""
+
 
 def improve_later_goals(
-    frame: Frame, master: Master, draft: Draft, bound: int, limits: Limits, watch: Watch
+    master: Master, draft: Draft, limits: Limits, watch: Watch, *, bound: int, fair: int | None
 ) -> tuple[Draft, tuple[GoalValue, ...]]:
-    """The draft after the later goals, and all four goal values in order."""
+    """The draft after the later goals, and all four goal values in order.
+
+    `bound` is on the peak, `fair` on the sum of the trips' fractions where one is known.
+    """
+    frame = master.frame
     peak = max(trip_fractions(frame, draft), default=0)
-    draft, sum_bound = _fair_loads(frame, master, draft, peak, limits, watch)
+    draft = _lower_trips(frame, draft, limits, watch, enough=fair)
     watch.finish_stage("fair loads", peak, bound)
-    fair = sum(trip_fractions(frame, draft))
-    draft = _fewer_hand_overs(frame, draft, peak, limits, watch)
+    draft, least = _less_height(master, draft, watch)
+    watch.finish_stage("mass by height", peak, bound)
+    draft = keep_carriers(frame, draft, keeping_limits(frame, draft, peak, limits.tolerance))
     watch.finish_stage("hand-overs", peak, bound)
-    final = sum(trip_fractions(frame, draft))
+    spread = sum(trip_fractions(frame, draft))
+    height = mass_height(frame, draft)
+    changed = hand_overs(frame, draft)
     return draft, (
-        GoalValue("peak_load", peak, bound, peak <= bound, "1/10000 of the cap"),
-        GoalValue(
-            "fair_loads",
-            final,
-            sum_bound,
-            sum_bound is not None and fair <= sum_bound,
-            "1/10000 of the cap, summed over trips",
-        ),
-        GoalValue("mass_height", mass_height(frame, draft), None, False, "g m"),
-        GoalValue(
-            "hand_overs", hand_overs(frame, draft), 0, hand_overs(frame, draft) == 0, "units"
-        ),
+        _goal("peak_load", peak, bound, "1/10000 of the cap"),
+        _goal("fair_loads", spread, fair, "1/10000 of the cap, summed over trips"),
+        _goal("mass_height", height, least, "g m", precision=FLOATING),
+        _goal("hand_overs", changed, 0, "units"),
     )
 
 
-def _by_trip(frame: Frame, draft: Draft) -> list[Held]:
-    held: list[Held] = [{} for _ in frame.world.timeline.trips]
-    for (cargo, trip, carrier), units in draft.carried.items():
-        held[trip][cargo, carrier] = units
-    return held
-
-
-def _join(by_trip: list[Held]) -> Draft:
-    return Draft(
-        {
-            (cargo, trip, carrier): units
-            for trip, held in enumerate(by_trip)
-            for (cargo, carrier), units in held.items()
-        }
-    )
-
-
-def _riding(held: Held) -> dict[int, int]:
-    riding: dict[int, int] = {}
-    for (cargo, _), units in sorted(held.items()):
-        riding[cargo] = riding.get(cargo, 0) + units
-    return riding
-
-
-def _fair_loads(
-    frame: Frame, master: Master, draft: Draft, peak: int, limits: Limits, watch: Watch
-) -> tuple[Draft, int | None]:
-    """Lower each trip's own peak; the rides may change where a better skeleton packs well."""
-    skeleton = solve_master(
-        master,
-        seconds=0.3 * watch.left(),
-        gap=1e-4,
-        sum_of_trips=True,
-        peak_at_most=peak,
-    )
-    best = _lower_trips(frame, draft, None, limits, watch) or draft
-    if skeleton is None:
-        return best, None
-    rides = Draft({(c, t, ""): units for (c, t), units in skeleton.rides.items()})
-    other = _lower_trips(frame, rides, skeleton.trip_fractions, limits, watch)
-    if other is None:
-        return best, skeleton.bound
-    fractions = trip_fractions(frame, other)
-    if max(fractions, default=0) <= peak and sum(fractions) < sum(trip_fractions(frame, best)):
-        best = other
-    return best, skeleton.bound
+def _goal(
+    goal_id: str, value: int, bound: int | None, unit: str, precision: float = 0.0
+) -> GoalValue:
+    proven = bound is not None and value - bound <= precision * value
+    return GoalValue(goal_id, value, bound, proven, unit)
 
 
 def _lower_trips(
-    frame: Frame, draft: Draft, targets: tuple[int, ...] | None, limits: Limits, watch: Watch
-) -> Draft | None:
-    """Each trip of a draft packed for itself; None where its rides cannot be packed at all.
-
-    The draft need not say who carries what: then its carriers are the empty string.
-    """
-    by_trip = _by_trip(frame, draft)
-    before = trip_fractions(frame, draft)
-    for trip, held in enumerate(by_trip):
-        riding = _riding(held)
-        load = empty_trip(frame, trip, riding)
-        longest_first(load)
-        target = targets[trip] if targets else 0
-        reached = lower_peak(load, target=target)
-        packed = {(c, k): units for (c, _, k), units in load.carried(trip).items()}
-        told = all(carrier for _, carrier in held)
-        if reached < TOO_MUCH and (not told or reached < before[trip]):
-            by_trip[trip], told = packed, True
-        if reached > target and watch.left() > 0:
-            answer = pack_exactly(
-                frame,
-                trip,
-                riding,
-                Run(min(0.2, 0.05 * watch.left()), limits.workers, limits.seed),
-                hint=by_trip[trip] if told else None,
-                at_least=target,
-            )
-            if answer.held is not None:
-                by_trip[trip], told = answer.held, True
-        if not told:
-            return None
-    return _join(by_trip)
-
-
-def _fewer_hand_overs(frame: Frame, draft: Draft, peak: int, limits: Limits, watch: Watch) -> Draft:
-    """Trip by trip, leave units with whom they were, within the tolerance of each trip."""
-    by_trip = _by_trip(frame, draft)
+    frame: Frame, draft: Draft, limits: Limits, watch: Watch, *, enough: int | None
+) -> Draft:
+    """Lower each trip's own largest fraction, its rides unchanged, until the sum is enough."""
     fractions = trip_fractions(frame, draft)
-    before: dict[str, dict[str, int]] = {}
-    for trip, held in enumerate(by_trip):
-        if watch.left() > 0 and held:
-            at_most = min(
-                peak, fractions[trip] * (FRACTION_GRID + limits.tolerance) // FRACTION_GRID
-            )
-            answer = fewest_hand_overs(
-                frame,
-                trip,
-                _riding(held),
-                Run(min(0.3, 0.1 * watch.left()), limits.workers, limits.seed),
-                hint=held,
-                at_most=max(at_most, fractions[trip]),
-                before=before,
-            )
-            by_trip[trip] = answer.held or held
-        person_of = {c.carrier_id: c.person_id for c in frame.carriers[trip]}
-        now: dict[str, dict[str, int]] = {}
-        for (cargo, carrier), units in by_trip[trip].items():
-            whose = now.setdefault(frame.world.cargo[cargo].unit_id, {})
-            whose[person_of[carrier]] = whose.get(person_of[carrier], 0) + units
-        before |= now
-    better = _join(by_trip)
-    return better if hand_overs(frame, better) <= hand_overs(frame, draft) else draft
+    held_by_trip = by_trip(frame, draft)
+    for trip in sorted(range(len(fractions)), key=lambda t: -fractions[t]):
+        close = enough is not None and sum(fractions) * FRACTION_GRID <= enough * (
+            FRACTION_GRID + limits.gap
+        )
+        held = held_by_trip[trip]
+        if close or watch.left() <= 0 or not held:
+            continue
+        units = riding(held)
+        load = empty_trip(frame, trip, units)
+        longest_first(load)
+        reached = lower_peak(load, target=0)
+        if reached < fractions[trip]:
+            held_by_trip[trip] = {(c, k): n for (c, _, k), n in load.carried(trip).items()}
+            fractions[trip] = reached
+        if all(len(piece.able) < 2 for piece in load.pieces):
+            continue
+        answer = pack_exactly(
+            frame,
+            trip,
+            units,
+            Run(min(0.2, 0.02 * watch.left()), limits.workers, limits.seed),
+            hint=held_by_trip[trip],
+        )
+        if answer.held is not None:
+            held_by_trip[trip] = answer.held
+            fractions[trip] = trip_fractions(frame, join(held_by_trip))[trip]
+    return join(held_by_trip)
+
+
+def _less_height(master: Master, draft: Draft, watch: Watch) -> tuple[Draft, int | None]:
+    """Carry less up where the trips' fractions allow it; with the least that any plan could."""
+    frame = master.frame
+    fractions = trip_fractions(frame, draft)
+    fixed = fixed_mass_height(frame)
+    least = least_mass_height(
+        master, seconds=0.3 * watch.left(), trip_limits=fractions, start=draft.rides()
+    )
+    if least is None:
+        return draft, None
+    rides, bound = least
+    bound += fixed
+    now = mass_height(frame, draft)
+    if now <= bound or watch.left() <= 0:
+        return draft, bound
+    other = _pack_under(frame, rides, fractions)
+    if other is not None and mass_height(frame, other) < now:
+        return other, bound
+    return draft, bound
+
+
+def _pack_under(frame: Frame, rides: Rides, limits: list[int]) -> Draft | None:
+    """Pack trips so that each stays under its limit; None when one does not get there."""
+    carried: dict[tuple[int, int, str], int] = {}
+    for trip, units in enumerate(riding_by_trip(frame, rides)):
+        load = empty_trip(frame, trip, units)
+        longest_first(load)
+        if lower_peak(load, target=limits[trip]) > limits[trip]:
+            return None
+        carried |= load.carried(trip)
+    return Draft(carried)

@@ -18,7 +18,9 @@ from dataclasses import dataclass
 from ortools.math_opt.python import mathopt
 
 from solver.model.frame import Carrier, Frame
+from solver.model.loads import climb_m
 from solver.model.rows import LoadRow
+from solver.model.search_steps import Rides
 from solver.model.stock import flow_rows
 from solver.quantities import FRACTION_GRID
 
@@ -143,9 +145,17 @@ def _add_trip(master: Master, trip: int) -> None:
 
 
 def solve_master(
-    master: Master, *, seconds: float, gap: float, sum_of_trips: bool, peak_at_most: int
+    master: Master,
+    *,
+    seconds: float,
+    gap: float,
+    sum_of_trips: bool,
+    peak_at_most: int,
+    start: Rides | None = None,
 ) -> Skeleton | None:
     """Least peak, or least sum of the trips' fractions under a given peak.
+
+    `start` are rides of a plan to begin from, `gap` the relative distance to be content with.
 
     None when there is no plan (`Skeleton.bound` would be beyond the grid) or no time; ask
     `is_possible` to tell which.
@@ -156,30 +166,77 @@ def solve_master(
         model.minimize(mathopt.LinearSum(master.trip_peak))
     else:
         model.minimize(master.peak)
-    result = mathopt.solve(
-        model,
-        mathopt.SolverType.HIGHS,
-        params=mathopt.SolveParameters(
-            time_limit=dt.timedelta(seconds=max(seconds, 0.05)),
-            relative_gap_tolerance=gap,
-        ),
-    )
+    result = _run(master, seconds=seconds, gap=gap, start=start)
     if not result.has_primal_feasible_solution():
         return None
     values = result.variable_values()
-    rides = {
-        ride: units if isinstance(units, int) else round(values[units])
-        for ride, units in master.rides.items()
-    }
     best = result.termination.objective_bounds.dual_bound * FRACTION_GRID
     return Skeleton(
-        rides={ride: units for ride, units in rides.items() if units},
+        rides=_read_rides(master, values),
         trip_fractions=tuple(
             math.ceil(values[z] * FRACTION_GRID - SLACK) for z in master.trip_peak
         ),
         bound=max(0, math.ceil(best - SLACK)) if math.isfinite(best) else 0,
         proven=result.termination.reason == mathopt.TerminationReason.OPTIMAL,
     )
+
+
+def _run(master: Master, *, seconds: float, gap: float, start: Rides | None) -> mathopt.SolveResult:
+    hints = []
+    if start is not None:
+        known = {
+            units: float(start.get(ride, 0))
+            for ride, units in master.rides.items()
+            if not isinstance(units, int)
+        }
+        hints.append(mathopt.SolutionHint(variable_values=known))
+    return mathopt.solve(
+        master.model,
+        mathopt.SolverType.HIGHS,
+        params=mathopt.SolveParameters(
+            time_limit=dt.timedelta(seconds=max(seconds, 0.05)),
+            relative_gap_tolerance=gap,
+        ),
+        model_params=mathopt.ModelSolveParameters(solution_hints=hints),
+    )
+
+
+def _read_rides(master: Master, values: dict[mathopt.Variable, float]) -> Rides:
+    rides = {
+        ride: units if isinstance(units, int) else round(values[units])
+        for ride, units in master.rides.items()
+    }
+    return {ride: units for ride, units in rides.items() if units}
+
+
+def least_mass_height(
+    master: Master, *, seconds: float, trip_limits: list[int], start: Rides
+) -> tuple[Rides, int] | None:
+    """Rides with the least mass × height whose trips keep to their fractions, and a bound [g·m].
+
+    Both are without the fixed part (water, lunch, sleds). None when time ran out.
+    """
+    frame = master.frame
+    master.peak.upper_bound = 1.0
+    for limit, peak in zip(trip_limits, master.trip_peak, strict=True):
+        peak.upper_bound = (limit + SLACK) / FRACTION_GRID
+    fixed = 0
+    terms = []
+    for (cargo, trip), units in master.rides.items():
+        work = frame.weight(cargo, trip, of_mass=True) * climb_m(frame, trip)
+        if isinstance(units, int):
+            fixed += work * units
+        elif work:
+            terms.append(work / 1e6 * units)
+    master.model.minimize(mathopt.LinearSum(terms))
+    result = _run(master, seconds=seconds, gap=1e-6, start=start)
+    for peak in master.trip_peak:
+        peak.upper_bound = 1.0
+    if not result.has_primal_feasible_solution():
+        return None
+    rides = _read_rides(master, result.variable_values())
+    bound = result.termination.objective_bounds.dual_bound
+    return rides, fixed + (math.floor(bound * 1e6 - 1) if math.isfinite(bound) else 0)
 
 
 def least_excess(master: Master, *, seconds: float) -> list[tuple[LoadRow, float]] | None:

@@ -65,6 +65,10 @@ class TripLoad:
             worst = max(worst, fraction)
         return worst
 
+    def level(self, carrier: int) -> int:
+        """The largest fraction of a carrier's rows as they are."""
+        return max((self.fraction_of_row(row) for row in self.rows_of[carrier]), default=0)
+
     def keeps_apart(self, piece: Piece, carrier: int) -> bool:
         """Whether one more unit of its kind may go into a carrier."""
         for number, (cargoes, half, total) in enumerate(self.apart):
@@ -162,12 +166,12 @@ def longest_first(trip_load: TripLoad) -> bool:
     """Put the heaviest piece first, each where the fraction grows least; whether all went in.
 
     R. L. Graham, "Bounds on multiprocessing timing anomalies", SIAM J. Appl. Math. 17 (1969),
-    with fractions of own caps for times. Pieces without a choice go first; a piece that fits
-    nowhere is put where it breaks least, and the answer is False.
+    with fractions of own caps for times. Pieces without a choice go first, those already put
+    somewhere stay; a piece that fits nowhere is put anywhere, and the answer is False.
     """
     fits = True
     order = sorted(
-        range(len(trip_load.pieces)),
+        (index for index, carrier in enumerate(trip_load.where) if carrier < 0),
         key=lambda k: (
             len(trip_load.pieces[k].able) > 1,
             -trip_load.pieces[k].mass_g,
@@ -175,16 +179,28 @@ def longest_first(trip_load: TripLoad) -> bool:
             k,
         ),
     )
+    level = [trip_load.level(carrier) for carrier in range(len(trip_load.carriers))]
     for index in order:
-        piece = trip_load.pieces[index]
-        choices = [
-            (trip_load.fraction_with(piece, carrier), carrier)
-            for carrier in piece.able
-            if trip_load.keeps_apart(piece, carrier)
-        ]
-        if not choices:
-            choices = [(TOO_MUCH, carrier) for carrier in piece.able]
-        fraction, carrier = min(choices)
+        fraction, carrier = _least_grown(trip_load, trip_load.pieces[index], level)
         fits = fits and fraction < TOO_MUCH
         trip_load.put(index, carrier)
+        level[carrier] = trip_load.level(carrier)
     return fits and trip_load.peak() < TOO_MUCH
+
+
+def _least_grown(trip_load: TripLoad, piece: Piece, level: list[int]) -> tuple[int, int]:
+    """The carrier whose fraction is least once it has the piece, and that fraction.
+
+    `level` is what each carrier's own rows came to when it was last changed. Rows shared with
+    the person's other carrier only grow, so a level is never above the truth, and carriers
+    can be tried from the least full until the next cannot be better.
+    """
+    best, chosen = TOO_MUCH, -1
+    for carrier in sorted(piece.able, key=lambda c: (level[c], c)):
+        if level[carrier] >= best:
+            break
+        if trip_load.keeps_apart(piece, carrier):
+            fraction = trip_load.fraction_with(piece, carrier)
+            if fraction < best:
+                best, chosen = fraction, carrier
+    return (best, chosen) if chosen >= 0 else (TOO_MUCH, piece.able[0])

@@ -1,14 +1,14 @@
 """The search: from rows to the best plan and what is proven of it.
 
-1. A plan by hand is the floor. 2. The master bounds the peak and lays the skeleton. 3. Each
-trip is packed for itself. 4. Where a gap is left, trips are packed exactly, and then the
-carrier model in one piece takes what time there is. 5. The goals after the peak follow,
-each without giving up the ones before.
+1. A plan by hand is the floor. 2. The master bounds the peak, then lays the skeleton: the
+rides with the least load fraction on every trip. 3. Each trip is packed for itself. 4. Where
+a gap is left, trips are packed exactly, and then the carrier model in one piece takes what
+time there is. 5. The goals after the peak follow, each without giving up the ones before.
 """
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 from solver.model.by_hand import pack_by_hand, plan_by_hand
 from solver.model.exact_trip import Held, pack_exactly
@@ -18,6 +18,7 @@ from solver.model.loads import trip_fractions
 from solver.model.master import Master, Skeleton, build_master, is_impossible, solve_master
 from solver.model.packing import TOO_MUCH, empty_trip, longest_first
 from solver.model.read_plan import Draft
+from solver.model.search_steps import Rides, riding_by_trip
 from solver.model.solve_one_piece import Run, least_peak
 from solver.model.swaps import lower_peak
 from solver.outcome import Limits
@@ -26,38 +27,42 @@ from solver.progress import Watch
 from solver.quantities import FRACTION_GRID
 
 ONE_PIECE_LIMIT = 60_000
-"""Carrier choices beyond which the one-piece model would not help within minutes."""
+"""Open (cargo, trip) pairs beyond which the one-piece model would not help within minutes."""
 
 
 @dataclass(slots=True)
 class Found:
-    """What the search ended with; `draft` None and `infeasible` says that none can exist."""
+    """What the search ended with; `draft` None and `infeasible` says that none can exist.
+
+    `rides_by_hand` start the master; `fair_bound` is on the sum of the trips' fractions of
+    any plan whose peak is at most `fair_up_to`.
+    """
 
     draft: Draft | None = None
     bound: int = 0
     infeasible: bool = False
     greedy_peak: int | None = None
     goals: tuple[GoalValue, ...] = ()
-    broken_rule: str | None = None
-    proven: list[str] = field(default_factory=list)
+    rides_by_hand: Rides | None = None
+    fair_bound: int | None = None
+    fair_up_to: int = 0
 
 
 def search(frame: Frame, limits: Limits, watch: Watch) -> Found:
     """Look for the plan with the least peak, then for the best of those by the later goals."""
     found = Found()
     _by_hand(frame, found, limits, watch)
-    watch.finish_stage("by hand", found.greedy_peak, 0)
     master = build_master(frame)
-    skeleton = _skeleton(master, found, watch)
+    skeleton = _skeleton(master, found, limits, watch)
     if found.infeasible:
         return found
     if skeleton is not None:
-        _offer(frame, found, _pack(frame, skeleton.rides, found.bound, limits, watch))
+        _offer(frame, found, _pack(frame, skeleton, found.bound, limits, watch))
         watch.finish_stage("packing", peak_of(frame, found.draft), found.bound)
     _close_the_gap(frame, found, limits, watch)
     if found.draft is not None:
         found.draft, found.goals = improve_later_goals(
-            frame, master, found.draft, found.bound, limits, watch
+            master, found.draft, limits, watch, bound=found.bound, fair=_fair_bound(frame, found)
         )
     return found
 
@@ -67,35 +72,48 @@ def peak_of(frame: Frame, draft: Draft | None) -> int | None:
     return None if draft is None else max(trip_fractions(frame, draft), default=0)
 
 
+def _fair_bound(frame: Frame, found: Found) -> int | None:
+    """The bound on the sum of trips' fractions, as far as it holds for the peak reached."""
+    peak = peak_of(frame, found.draft)
+    return found.fair_bound if peak is not None and peak <= found.fair_up_to else None
+
+
 def _by_hand(frame: Frame, found: Found, limits: Limits, watch: Watch) -> None:
-    rides = plan_by_hand(frame)
-    if rides is None:
-        return
-    run = Run(min(2.0, 0.1 * watch.left()), 1, limits.seed)
-    draft, fits = pack_by_hand(frame, rides, run)
-    if fits:
-        found.draft = draft
-        found.greedy_peak = peak_of(frame, draft)
+    """The floor, and the same rides packed with more care as a first answer."""
+    found.rides_by_hand = plan_by_hand(frame)
+    if found.rides_by_hand is not None:
+        run = Run(min(2.0, 0.1 * watch.left()), 1, limits.seed)
+        draft, fits = pack_by_hand(frame, found.rides_by_hand, run)
+        if fits:
+            found.draft = draft
+            found.greedy_peak = peak_of(frame, draft)
+    watch.finish_stage("by hand", found.greedy_peak, 0)
 
 
 def _offer(frame: Frame, found: Found, draft: Draft | None) -> None:
-    """Keep a draft if it is better than the best so far."""
-    peak, best = peak_of(frame, draft), peak_of(frame, found.draft)
-    if peak is not None and (best is None or peak < best):
-        found.draft = draft
+    """Keep a draft if its peak is lower than the best so far, or the same and its sum less."""
+    if draft is None:
+        return
+    fractions = trip_fractions(frame, draft)
+    if found.draft is not None:
+        best = trip_fractions(frame, found.draft)
+        if (max(best, default=0), sum(best)) <= (max(fractions, default=0), sum(fractions)):
+            return
+    found.draft = draft
 
 
-def _skeleton(master: Master, found: Found, watch: Watch) -> Skeleton | None:
+def _skeleton(master: Master, found: Found, limits: Limits, watch: Watch) -> Skeleton | None:
     """The master's least peak as a bound, then rides with the least fraction on every trip."""
     if master.impossible is not None:
-        found.infeasible, found.broken_rule = True, master.impossible
+        found.infeasible = True
         return None
     first = solve_master(
         master,
         seconds=0.4 * watch.left(),
-        gap=1e-5,
+        gap=max(1e-5, 0.1 * limits.gap / FRACTION_GRID),
         sum_of_trips=False,
         peak_at_most=FRACTION_GRID,
+        start=found.rides_by_hand,
     )
     if first is None:
         found.infeasible = found.draft is None and is_impossible(
@@ -105,43 +123,45 @@ def _skeleton(master: Master, found: Found, watch: Watch) -> Skeleton | None:
         return None
     found.bound = first.bound
     watch.finish_stage("master", peak_of(master.frame, found.draft), found.bound)
+    reached = max(first.trip_fractions, default=0)
+    found.fair_up_to = max(reached, found.bound + found.bound * limits.gap // FRACTION_GRID)
     second = solve_master(
         master,
         seconds=0.3 * watch.left(),
-        gap=1e-4,
+        gap=max(1e-4, 0.5 * limits.gap / FRACTION_GRID),
         sum_of_trips=True,
-        peak_at_most=max(first.trip_fractions, default=0),
+        peak_at_most=found.fair_up_to,
+        start=first.rides,
     )
+    if second is not None:
+        found.fair_bound = second.bound
     watch.finish_stage("trip peaks", peak_of(master.frame, found.draft), found.bound)
     return second or first
 
 
-def riding_by_trip(frame: Frame, rides: dict[tuple[int, int], int]) -> list[dict[int, int]]:
-    """For each trip, the units of each cargo that ride on it."""
-    riding: list[dict[int, int]] = [{} for _ in frame.world.timeline.trips]
-    for (cargo, trip), units in sorted(rides.items()):
-        riding[trip][cargo] = units
-    return riding
-
-
 def _pack(
-    frame: Frame, rides: dict[tuple[int, int], int], target: int, limits: Limits, watch: Watch
+    frame: Frame, skeleton: Skeleton, bound: int, limits: Limits, watch: Watch
 ) -> Draft | None:
-    """Pack every trip: longest first, then swaps, then exactly where it still sticks out."""
+    """Pack every trip: longest first, then swaps, then exactly where it sticks out.
+
+    Each trip aims at its own fraction of the skeleton; only one above the peak's bound is
+    worth an exact packing here.
+    """
     carried: dict[tuple[int, int, str], int] = {}
-    for trip, riding in enumerate(riding_by_trip(frame, rides)):
+    close = FRACTION_GRID + limits.gap
+    for trip, riding in enumerate(riding_by_trip(frame, skeleton.rides)):
         load = empty_trip(frame, trip, riding)
         longest_first(load)
-        peak = lower_peak(load, target=target)
+        peak = lower_peak(load, target=skeleton.trip_fractions[trip] * close // FRACTION_GRID)
         held: Held = {(c, k): units for (c, _, k), units in load.carried(trip).items()}
-        if peak > target:
+        if peak > bound * close // FRACTION_GRID:
             answer = pack_exactly(
                 frame,
                 trip,
                 riding,
                 Run(min(2.0, 0.1 * watch.left()), limits.workers, limits.seed),
                 hint=held if peak < TOO_MUCH else None,
-                at_least=target if peak < TOO_MUCH else 0,
+                at_least=min(bound, peak),
             )
             if answer.held is None and peak >= TOO_MUCH:
                 return None

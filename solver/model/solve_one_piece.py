@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from ortools.sat.python import cp_model
 
 from solver.model.frame import Frame
-from solver.model.loads import climb_m, trip_fractions
+from solver.model.loads import trip_fractions
 from solver.model.one_piece import OnePiece, build_one_piece
 from solver.model.read_plan import Draft
 
@@ -64,38 +64,6 @@ def least_peak(
     return OnePieceAnswer(
         draft=read_draft(piece, solver),
         bound=max(at_least, round(solver.best_objective_bound)),
-        infeasible=False,
-        proven=status == cp_model.OPTIMAL,
-    )
-
-
-def least_mass_height(
-    frame: Frame, run: Run, *, hint: Draft, trip_limits: list[int]
-) -> OnePieceAnswer:
-    """Among plans whose trips keep to their fractions, the least mass × height [g·m].
-
-    Values are without the fixed part (water, lunch, sleds).
-    """
-    piece = build_one_piece(frame)
-    for limit, peak in zip(trip_limits, piece.trip_peak, strict=True):
-        piece.model.add(peak <= limit)
-    terms = [
-        (ride, frame.weight(cargo, trip, of_mass=True) * climb_m(frame, trip))
-        for (cargo, trip), ride in piece.rides.items()
-        if climb_m(frame, trip)
-    ]
-    if not terms:
-        return OnePieceAnswer(hint, 0, infeasible=False, proven=True)
-    exprs, factors = zip(*terms, strict=True)
-    piece.model.minimize(cp_model.LinearExpr.weighted_sum(exprs, factors))
-    add_hint(frame, piece, hint)
-    solver = run.solver()
-    status = solver.solve(piece.model)
-    if status not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
-        return OnePieceAnswer(None, 0, infeasible=False, proven=False)
-    return OnePieceAnswer(
-        draft=read_draft(piece, solver),
-        bound=round(solver.best_objective_bound),
         infeasible=False,
         proven=status == cp_model.OPTIMAL,
     )

@@ -1,0 +1,83 @@
+"""Leaving things with whom they were: fewer hand-overs under each trip's load fraction.
+
+Trip by trip, every unit starts where it rode before, the others go in longest first, and
+what is then too heavy is moved about until the trip is under its limit again.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+
+from solver.model.frame import Frame
+from solver.model.loads import hand_overs, trip_fractions
+from solver.model.packing import TripLoad, empty_trip, longest_first
+from solver.model.read_plan import Draft
+from solver.model.search_steps import by_trip, join, riding
+from solver.model.swaps import lower_peak
+
+Riders = dict[str, Counter[str]]
+"""By unit id, how many rode with each person on the unit's trip before."""
+
+
+def keep_carriers(frame: Frame, draft: Draft, limits: list[int]) -> Draft:
+    """A draft with fewer hand-overs whose trips stay under their limits [1/10,000]."""
+    held_by_trip = by_trip(frame, draft)
+    before: Riders = {}
+    for trip, held in enumerate(held_by_trip):
+        person_of = [carrier.person_id for carrier in frame.carriers[trip]]
+        load = empty_trip(frame, trip, riding(held))
+        _put_where_they_were(frame, load, person_of, before)
+        longest_first(load)
+        if lower_peak(load, target=limits[trip]) <= limits[trip]:
+            kept = {(c, k): units for (c, _, k), units in load.carried(trip).items()}
+            if _changes(frame, trip, kept, before) <= _changes(frame, trip, held, before):
+                held_by_trip[trip] = kept
+        before |= _riders(frame, trip, held_by_trip[trip])
+    better = join(held_by_trip)
+    return better if hand_overs(frame, better) < hand_overs(frame, draft) else draft
+
+
+def _put_where_they_were(
+    frame: Frame, load: TripLoad, person_of: list[str], before: Riders
+) -> None:
+    """Put each piece with the person who had one like it, as long as that one has any left."""
+    left = {unit_id: Counter(riders) for unit_id, riders in before.items()}
+    for index, piece in enumerate(load.pieces):
+        riders = left.get(frame.world.cargo[piece.cargo].unit_id)
+        if not riders:
+            continue
+        choices = [
+            (load.fraction_with(piece, carrier), carrier)
+            for carrier in piece.able
+            if riders[person_of[carrier]] > 0 and load.keeps_apart(piece, carrier)
+        ]
+        if choices:
+            carrier = min(choices)[1]
+            load.put(index, carrier)
+            riders[person_of[carrier]] -= 1
+
+
+def _riders(frame: Frame, trip: int, held: dict[tuple[int, str], int]) -> Riders:
+    person_of = {c.carrier_id: c.person_id for c in frame.carriers[trip]}
+    riders: Riders = {}
+    for (cargo, carrier_id), units in held.items():
+        unit_id = frame.world.cargo[cargo].unit_id
+        riders.setdefault(unit_id, Counter())[person_of[carrier_id]] += units
+    return riders
+
+
+def _changes(frame: Frame, trip: int, held: dict[tuple[int, str], int], before: Riders) -> int:
+    """Hand-overs of one trip against the trips before."""
+    changed = 0
+    for unit_id, riders in _riders(frame, trip, held).items():
+        if unit_id in before:
+            changed += (riders - before[unit_id]).total()
+    return changed
+
+
+def keeping_limits(frame: Frame, draft: Draft, peak: int, tolerance: int) -> list[int]:
+    """How full each trip may get: its own fraction and the tolerance, never above the peak."""
+    return [
+        max(fraction, min(peak, fraction + fraction * tolerance // 10_000))
+        for fraction in trip_fractions(frame, draft)
+    ]

@@ -1,0 +1,46 @@
+"""Drafts seen trip by trip, and put together again."""
+
+from __future__ import annotations
+
+from solver.model.exact_trip import Held
+from solver.model.frame import Frame
+from solver.model.read_plan import Draft
+
+Rides = dict[tuple[int, int], int]
+"""Units by (cargo, trip)."""
+
+
+def by_trip(frame: Frame, draft: Draft) -> list[Held]:
+    """A draft's units by (cargo, carrier), one entry for each trip."""
+    held: list[Held] = [{} for _ in frame.world.timeline.trips]
+    for (cargo, trip, carrier), units in sorted(draft.carried.items()):
+        held[trip][cargo, carrier] = units
+    return held
+
+
+def join(held_by_trip: list[Held]) -> Draft:
+    """The draft of which these are the trips."""
+    return Draft(
+        {
+            (cargo, trip, carrier): units
+            for trip, held in enumerate(held_by_trip)
+            for (cargo, carrier), units in held.items()
+        }
+    )
+
+
+def riding(held: Held) -> dict[int, int]:
+    """The units of each cargo on one trip."""
+    units_of: dict[int, int] = {}
+    for (cargo, _), units in sorted(held.items()):
+        units_of[cargo] = units_of.get(cargo, 0) + units
+    return units_of
+
+
+def riding_by_trip(frame: Frame, rides: Rides) -> list[dict[int, int]]:
+    """For each trip, the units of each cargo that ride on it."""
+    units_of: list[dict[int, int]] = [{} for _ in frame.world.timeline.trips]
+    for (cargo, trip), units in sorted(rides.items()):
+        if units:
+            units_of[trip][cargo] = units
+    return units_of
