@@ -49,9 +49,8 @@ def find_faults(problem: Problem) -> tuple[ProblemFault, ...]:
     and not again as its consequences.
     """
     faults = [fault for check in _OF_THE_PARTS for fault in check(problem)]
-    if not problem.calendar.days or not all(
-        visit.places for day in problem.calendar.days for visit in day.visits
-    ):
+    days = problem.calendar.days
+    if not days or not all(day.visits and all(v.places for v in day.visits) for day in days):
         return tuple(faults)
     walkable = not any(fault.where[0] in _WALKED for fault in faults)
     faults += calendar.end_faults(problem)

@@ -12,13 +12,14 @@ from solver.problem.problem import Problem
 
 def item_faults(problem: Problem) -> Iterator[ProblemFault]:
     """Everything that can be seen without the calendar."""
-    people = [person.person_id for person in problem.roster]
+    people: list[str | None] = [person.person_id for person in problem.roster]
     teams = list(dict.fromkeys(person.rope_team_id for person in problem.roster))
     places = [place.place_id for place in problem.route.places]
     seen: set[str] = set()
     for index, item in enumerate(problem.gear):
         where: Path = ("gear", index)
-        if item.unit_id in seen:
+        # Somebody who stands twice on the roster has everything twice, which is told there.
+        if item.unit_id in seen and people.count(item.owner_id) < 2:
             yield ProblemFault(
                 (*where, "item_id"),
                 "duplicate_id",
@@ -26,7 +27,8 @@ def item_faults(problem: Problem) -> Iterator[ProblemFault]:
             )
         seen.add(item.unit_id)
         if item.owner_id is not None and item.owner_id not in people:
-            yield unknown_id((*where, "owner_id"), item.owner_id, "person", people)
+            known = (person.person_id for person in problem.roster)
+            yield unknown_id((*where, "owner_id"), item.owner_id, "person", known)
         if item.rope_team_id is not None and item.rope_team_id not in teams:
             yield unknown_id((*where, "rope_team_id"), item.rope_team_id, "rope team", teams)
         for field in ("from_place", "up_to"):

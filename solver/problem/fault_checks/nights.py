@@ -26,8 +26,10 @@ def sleeping_faults(problem: Problem, timeline: Timeline) -> Iterator[ProblemFau
                     f"Cook group {group.cook_group_id} sleeps at {listed(places)} after day "
                     f"{night.day}. Make a cook group for each place, or let them sleep together.",
                 )
-            elif places[0] not in told:
-                told.add(places[0])
+                continue
+            set_id = dict(group.set_at).get(places[0], f"none at {places[0]}")
+            if set_id not in told:
+                told.add(set_id)
                 yield from _set_faults(problem, group, index, places[0], night)
 
 

@@ -1,17 +1,16 @@
-"""Faults of amounts: fixed counts of bags and containers that cannot last, sleds that stay behind.
+"""Faults of amounts: fixed counts of bags and containers that cannot last, sleds too heavy.
 
 What is used each night follows from the calendar alone, so these are certain before any search.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from solver.errors import ProblemFault
 from solver.problem.fault_checks.cover import can_cover
 from solver.problem.problem import Problem
-from solver.problem.roster import Sled
 from solver.problem.supplies import CookGroup, NightSet, Reserve, ReserveKind
 from solver.problem.timeline import Timeline
 from solver.quantities import share_down, share_up, units_up
@@ -154,23 +153,19 @@ def _first_short_day(
 
 
 def sled_way_faults(problem: Problem, timeline: Timeline) -> Iterator[ProblemFault]:
-    """Sleds that are left behind at the end, or too heavy for a leg even when empty."""
-    for index, sled in enumerate(problem.sleds):
-        ridden = [trip for trip in timeline.trips if sled.sled_id in trip.sled_ids]
-        if ridden and ridden[-1].to_place != problem.start_place:
-            last = ridden[-1]
-            yield ProblemFault(
-                ("sleds", index),
-                "sled_left_behind",
-                f"{sled.sled_id} is last hauled on day {last.day}, to {last.to_place}, and stays "
-                f"there. Let {sled.hauler_id} come back along a sled leg from there.",
-            )
-        limit_g = _limit_g(problem, sled)
+    """Legs on which a sled is too heavy even when empty.
+
+    No sled is ever left behind: on a tree its hauler comes home through where it stands, along
+    the sled leg by which it came.
+    """
+    limits = {person.person_id: person.caps.sled_g for person in problem.roster}
+    for sled in problem.sleds:
+        limit_g = min(sled.mass_limit_g, limits[sled.hauler_id])
         told: set[str] = set()
-        for trip in ridden:
-            if trip.leg.leg_id in told or sled.tare_g <= share_down(
-                amount=limit_g, percent=trip.sled_factor_percent
-            ):
+        for trip in timeline.trips:
+            if sled.sled_id not in trip.sled_ids or trip.leg.leg_id in told:
+                continue
+            if sled.tare_g <= share_down(amount=limit_g, percent=trip.sled_factor_percent):
                 continue
             told.add(trip.leg.leg_id)
             yield ProblemFault(
@@ -180,8 +175,3 @@ def sled_way_faults(problem: Problem, timeline: Timeline) -> Iterator[ProblemFau
                 f"sled's limits holds, less than {sled.sled_id} weighs empty. Raise the factor, or "
                 "make it a pack leg.",
             )
-
-
-def _limit_g(problem: Problem, sled: Sled) -> int:
-    limits: Mapping[str, int] = {p.person_id: p.caps.sled_g for p in problem.roster}
-    return min(sled.mass_limit_g, limits[sled.hauler_id])
