@@ -7,7 +7,7 @@ from typing import Annotated
 from pydantic import Field
 
 from api_schema.quantities import Density, Mass, Percent, Volume
-from api_schema.strict import Id, Name, StrictModel, Whole
+from api_schema.strict import WHOLE, Id, Name, StrictModel
 
 
 class ContainerRequest(StrictModel):
@@ -21,7 +21,7 @@ class ContainerRequest(StrictModel):
     content: Volume = Field(description="Fuel that can be used of it.", examples=["750 mL"])
     tare: Mass = Field(description="Mass of the empty one.", examples=["190 g"])
     volume: Volume = Field(description="Room that it takes.", examples=["1.2 L"])
-    count: Annotated[Whole, Field(ge=0, le=200)] | None = Field(
+    count: Annotated[int, Field(ge=0, le=200), WHOLE] | None = Field(
         default=None, description="How many are taken. Left out, as many as the trip needs."
     )
 

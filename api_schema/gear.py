@@ -8,11 +8,11 @@ from pydantic import Field
 
 from api_schema.quantities import Mass, Volume
 from api_schema.route import LegModeName
-from api_schema.strict import Flag, Id, Name, StrictModel, Whole
+from api_schema.strict import WHOLE, Flag, Id, Name, StrictModel
 
 NeedName = Literal["every_night", "every_trip", "at_place", "worn"]
 
-Count: TypeAlias = Annotated[Whole, Field(ge=1, le=200)]
+Count: TypeAlias = Annotated[int, Field(ge=1, le=200), WHOLE]
 
 
 class PartRequest(StrictModel):

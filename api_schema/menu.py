@@ -7,7 +7,7 @@ from typing import Annotated
 from pydantic import Field
 
 from api_schema.quantities import Elevation, Mass, Volume
-from api_schema.strict import Flag, Id, Name, StrictModel, Whole
+from api_schema.strict import WHOLE, Flag, Id, Name, StrictModel
 
 
 class NightSetRequest(StrictModel):
@@ -28,7 +28,7 @@ class NightSetRequest(StrictModel):
         description="Liquid fuel burnt to cook it and to make its water, before any margin.",
         examples=["170 mL"],
     )
-    energy_kcal: Annotated[Whole, Field(ge=1, le=20000)] | None = Field(
+    energy_kcal: Annotated[int, Field(ge=1, le=20000), WHOLE] | None = Field(
         default=None, description="Energy of one set [kcal].", examples=[4100]
     )
     from_elevation: Elevation | None = Field(
@@ -40,10 +40,10 @@ class NightSetRequest(StrictModel):
     storm: Flag = Field(
         default=False, description="A storm set: for reserves, not used on planned nights."
     )
-    sets_per_bag: Annotated[Whole, Field(ge=1, le=50)] = Field(
+    sets_per_bag: Annotated[int, Field(ge=1, le=50), WHOLE] = Field(
         default=1, description="Sets in one bag, which is carried and opened whole."
     )
-    bags: Annotated[Whole, Field(ge=0, le=1000)] | None = Field(
+    bags: Annotated[int, Field(ge=0, le=1000), WHOLE] | None = Field(
         default=None, description="Bags taken. Left out, as many as the trip needs."
     )
 

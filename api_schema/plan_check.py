@@ -8,7 +8,7 @@ from pydantic import ConfigDict, Field
 
 from api_schema.plan_answer import AssumptionAnswer, CautionAnswer, CheckAnswer, PeakAnswer
 from api_schema.plan_request import PlanRequest
-from api_schema.strict import Id, Number, StrictModel, UnitId, Whole
+from api_schema.strict import NUMBER, WHOLE, Id, StrictModel, UnitId
 
 
 class _EditedModel(StrictModel):
@@ -21,9 +21,9 @@ class EditedStowed(_EditedModel):
     """Units of one kind; mass and volume of one are taken from the request where left out."""
 
     unit_id: UnitId = Field(examples=["all/low"])
-    count: Annotated[Whole, Field(ge=1, le=10_000)]
-    each_kg: Annotated[Number, Field(ge=0, le=1000)] | None = Field(default=None)
-    each_l: Annotated[Number, Field(ge=0, le=1000)] | None = Field(default=None)
+    count: Annotated[int, Field(ge=1, le=10_000), WHOLE]
+    each_kg: Annotated[float, Field(ge=0, le=1000), NUMBER] | None = Field(default=None)
+    each_l: Annotated[float, Field(ge=0, le=1000), NUMBER] | None = Field(default=None)
 
 
 Units = Annotated[list[EditedStowed], Field(max_length=2000)]
@@ -36,10 +36,10 @@ class EditedLoad(_EditedModel):
     pack: Units
     sled_id: Id | None = Field(default=None)
     sled: Units = Field(default=[])
-    water_kg: Annotated[Number, Field(ge=0, le=100)] | None = Field(
+    water_kg: Annotated[float, Field(ge=0, le=100), NUMBER] | None = Field(
         default=None, description="Left out, as the request says."
     )
-    lunch_kg: Annotated[Number, Field(ge=0, le=100)] | None = Field(
+    lunch_kg: Annotated[float, Field(ge=0, le=100), NUMBER] | None = Field(
         default=None, description="Left out, as the night set says."
     )
 
@@ -47,8 +47,8 @@ class EditedLoad(_EditedModel):
 class EditedTrip(_EditedModel):
     """One party on one leg."""
 
-    day: Annotated[Whole, Field(ge=1, le=400)]
-    step: Annotated[Whole, Field(ge=1, le=100)]
+    day: Annotated[int, Field(ge=1, le=400), WHOLE]
+    step: Annotated[int, Field(ge=1, le=100), WHOLE]
     from_: Id = Field(alias="from")
     to: Id
     loads: list[EditedLoad] = Field(max_length=100)
@@ -57,7 +57,7 @@ class EditedTrip(_EditedModel):
 class EditedStock(_EditedModel):
     """What stands at one place after a night."""
 
-    day: Annotated[Whole, Field(ge=0, le=400)]
+    day: Annotated[int, Field(ge=0, le=400), WHOLE]
     place: Id
     units: Units
 

@@ -14,7 +14,7 @@ from api_schema.quantities import Duration, Percent
 from api_schema.reserves import ReserveRequest, WasteRequest
 from api_schema.roster import PersonalItems, PersonRequest, SledRequest
 from api_schema.route import RouteRequest
-from api_schema.strict import Flag, Id, IsoDate, StrictModel, Whole
+from api_schema.strict import WHOLE, Flag, Id, IsoDate, StrictModel
 
 SwitchableRule = Literal[
     "fuel_spread", "kinds_kept_apart", "pack_volume_held", "sled_volume_held", "total_cap_held"
@@ -38,12 +38,12 @@ class OptionsRequest(StrictModel):
     time_limit: Duration | None = Field(
         default=None, description="Wall time for the search.", examples=["30 s"]
     )
-    workers: Annotated[Whole, Field(ge=1, le=8)] | None = Field(default=None)
+    workers: Annotated[int, Field(ge=1, le=8), WHOLE] | None = Field(default=None)
     reproducible: Flag = Field(
         default=False,
         description="One worker and a fixed seed, so that the same request gives the same plan.",
     )
-    seed: Annotated[Whole, Field(ge=0, le=2**31 - 1)] | None = Field(default=None)
+    seed: Annotated[int, Field(ge=0, le=2**31 - 1), WHOLE] | None = Field(default=None)
 
 
 class PlanRequest(StrictModel):

@@ -7,7 +7,7 @@ from typing import Annotated, Literal
 from pydantic import Field
 
 from api_schema.quantities import Density, Mass
-from api_schema.strict import Id, StrictModel, Whole
+from api_schema.strict import WHOLE, Id, StrictModel
 
 ReserveKindName = Literal["storm", "descent", "base_wait"]
 
@@ -16,7 +16,7 @@ class ReserveRequest(StrictModel):
     """So many nights of food and fuel kept at a place; reserves at one place add up."""
 
     place: Id = Field(examples=["camp-2"])
-    nights: Annotated[Whole, Field(ge=1, le=30)] = Field(examples=[2])
+    nights: Annotated[int, Field(ge=1, le=30), WHOLE] = Field(examples=[2])
     kind: ReserveKindName = Field(
         default="storm",
         description="`storm`: every night that people sleep there. `descent`: from the first "

@@ -7,7 +7,7 @@ from typing import Annotated, Literal
 from pydantic import Field
 
 from api_schema.quantities import Angle, Duration, Elevation, Length, Percent, Temperature
-from api_schema.strict import Flag, Id, Name, StrictModel, Whole
+from api_schema.strict import WHOLE, Flag, Id, Name, StrictModel
 
 PlaceKindName = Literal["road_head", "airstrip", "camp", "cache_site", "summit"]
 LegModeName = Literal["sled", "pack", "fixed_rope", "summit"]
@@ -28,7 +28,7 @@ class PlaceRequest(StrictModel):
     night: Temperature | None = Field(
         default=None, description="Air temperature of a typical night there.", examples=["-8 degC"]
     )
-    storm_nights: Annotated[Whole, Field(ge=0, le=30)] = Field(
+    storm_nights: Annotated[int, Field(ge=0, le=30), WHOLE] = Field(
         default=0,
         description="Nights of food and fuel held for a storm, for all who sleep there.",
         examples=[1],

@@ -63,8 +63,11 @@ def _iso_date(value: object) -> dt.date:
 
 
 # JSON Schema's "integer" and "number" take 3.0 for 3 and refuse true and "3"; so do these.
-Whole: TypeAlias = Annotated[int, BeforeValidator(_whole_number)]
-Number: TypeAlias = Annotated[float, BeforeValidator(_plain_number)]
+# They stand last in an annotation, behind the limits, or else the schema loses the limits:
+# Annotated[int, Field(ge=1, le=9), WHOLE].
+WHOLE = BeforeValidator(_whole_number)
+NUMBER = BeforeValidator(_plain_number)
+
 Flag: TypeAlias = Annotated[bool, Field(strict=True)]
 
 Id: TypeAlias = Annotated[str, StringConstraints(pattern=ID_PATTERN)]

@@ -1,0 +1,62 @@
+"""Requests that the published description shows; the same stand in the folder of examples."""
+
+from __future__ import annotations
+
+from typing import Any, Final
+
+SMALLEST_REQUEST: Final[dict[str, Any]] = {
+    "reference": "booking 4711",
+    "start_date": "2027-05-20",
+    "route": {
+        "places": [
+            {"place_id": "road", "elevation": "1450 m"},
+            {
+                "place_id": "camp-1",
+                "elevation": "2050 m",
+                "night": "-8 degC",
+                "storm_nights": 1,
+            },
+            {
+                "place_id": "camp-2",
+                "elevation": "2750 m",
+                "night": "-12 degC",
+                "storm_nights": 2,
+            },
+        ],
+        "legs": [
+            {"from": "road", "to": "camp-1", "distance": "9 km", "mode": "sled"},
+            {"from": "camp-1", "to": "camp-2", "distance": "7 km", "mode": "pack"},
+        ],
+    },
+    "calendar": [
+        ["road", "camp-1", "road"],
+        ["road", "camp-1"],
+        ["camp-1", "camp-2", "camp-1"],
+        ["camp-1", "camp-2"],
+        ["camp-2"],
+        ["camp-2", "camp-1", "road"],
+    ],
+    "roster": [
+        {"person_id": "lead", "body_mass": "82 kg", "pack_cap": "27 kg", "sled_cap": "40 kg"},
+        {"person_id": "second", "body_mass": "70 kg", "pack_cap": "24 kg", "sled_cap": "36 kg"},
+        {"person_id": "third", "body_mass": "61 kg", "pack_cap": "20 kg"},
+    ],
+    "gear": [
+        {"item_id": "tent", "mass": "3.9 kg", "volume": "9 L", "needed": "every_night"},
+        {
+            "item_id": "stove",
+            "mass": "480 g",
+            "volume": "1 L",
+            "needed": "every_night",
+            "count": 2,
+        },
+        {"item_id": "rope", "mass": "3.2 kg", "volume": "5 L", "needed": "every_trip"},
+    ],
+}
+"""The least that gives a useful plan: a route, a calendar, three people, three items."""
+
+EMPTY_PLAN_CHECK: Final[dict[str, Any]] = {
+    "request": SMALLEST_REQUEST,
+    "plan": {"trips": [], "taken_along": []},
+}
+"""A check of a plan in which nobody carries anything; the answer lists all that is missing."""
