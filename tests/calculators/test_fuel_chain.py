@@ -160,6 +160,12 @@ def test_a_lidless_pot_costs_a_sixth() -> None:
     assert steam.steam_kj / steam.boiling_kj == pytest.approx(0.16, abs=0.005)
 
 
+def test_simmering_is_power_times_lengthened_time() -> None:
+    """Ten minutes at 250 W are 150 kJ at 100 degC, and 2.71 times that at 4300 m (85.6 degC)."""
+    here = chain(simmer_minutes_at_sea_level=10.0)
+    assert here.simmering_kj == pytest.approx(150 * 2.71, rel=0.002)
+
+
 def test_margin_is_a_number_of_its_own() -> None:
     """The margin is 12 % unless said otherwise, and the fuel without it does not move with it."""
     none, some = chain(margin_fraction=0.0), chain()

@@ -4,7 +4,13 @@ from __future__ import annotations
 
 import pytest
 
-from solver.calculators.sun_cream import full_dose_g, sun_cream_g, ultraviolet_factor
+from solver.calculators.sun_cream import (
+    FACE_AND_NECK_SHARE,
+    FACE_NECK_AND_HANDS_SHARE,
+    full_dose_g,
+    sun_cream_g,
+    ultraviolet_factor,
+)
 from tests.calculators.published_values import misses, rows
 
 
@@ -18,6 +24,19 @@ def test_full_dose_meets_the_shares(row: dict[str, str]) -> None:
 def test_sun_cream_meets_common_practice(row: dict[str, str]) -> None:
     """The defaults give about 3 oz for 24 days, and full doses the computed span for 21."""
     assert not misses(sun_cream_g, row)
+
+
+def test_defaults_are_as_worked_by_hand() -> None:
+    """Four half doses on a twentieth of 1.8 m² are 3.6 g a day, 86.4 g for 24 days."""
+    assert sun_cream_g(days=24) == pytest.approx(86.4)
+
+
+@pytest.mark.parametrize(
+    ("share", "grams"), [(FACE_AND_NECK_SHARE, 1.8), (FACE_NECK_AND_HANDS_SHARE, 3.24)]
+)
+def test_named_shares_give_their_doses(share: float, grams: float) -> None:
+    """The named shares of 1.8 m² take 1.80 and 3.24 g at the test dose."""
+    assert full_dose_g(body_surface_m2=1.8, exposed_share=share) == pytest.approx(grams)
 
 
 @pytest.mark.parametrize("row", rows("ultraviolet_factor"), ids=str)
