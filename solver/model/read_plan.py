@@ -78,15 +78,19 @@ def _stock(frame: Frame, draft: Draft) -> tuple[NightStock, ...]:
             change[event].append((thing.index, place_id, -units))
         if thing.dies is not None:
             change[thing.dies].append((thing.index, thing.deathplace, -thing.count))
-    shown = {0: 0, clock.last: len(world.problem.calendar.days)}
-    shown |= {event: day for day, event in clock.night_event.items()}
+    shown: dict[int, list[int]] = defaultdict(list)
+    shown[0].append(0)
+    for day, event in clock.night_event.items():
+        shown[event].append(day)
+    # On a last day without travel everything stands as it did after the night before.
+    shown[clock.last].append(len(world.problem.calendar.days))
     nights = []
     for state in range(clock.last + 1):
         for cargo, place_id, units in change[state]:
             standing[cargo, place_id] += units
-        if state in shown:
+        for day in shown.get(state, ()):
             nights += [
-                NightStock(shown[state], place.place_id, there)
+                NightStock(day, place.place_id, there)
                 for place in world.problem.route.places
                 if (there := _standing_at(frame, standing, place.place_id))
             ]
