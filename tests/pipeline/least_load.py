@@ -10,7 +10,7 @@ from __future__ import annotations
 import numpy as np
 
 from solver.problem import Person, Problem, Sled, Timeline, Trip
-from solver.quantities import FRACTION_GRID, fraction_up, share_down
+from solver.quantities import FRACTION_GRID, share_down
 from tests.pipeline.unit_stories import Kind, lunch_g
 
 NEVER = 1 << 30
@@ -109,11 +109,10 @@ class LeastLoad:
         return person.water_g + lunch_g(self.problem, self.timeline, self.trip, person.person_id)
 
     def _fractions(self, load_g: Codes, cap_g: int) -> Codes:
-        found = np.full(self.size, NEVER, dtype=np.int64)
-        for load in np.unique(load_g):
-            if load <= cap_g:
-                found[load_g == load] = fraction_up(load_g=int(load), cap_g=cap_g)
-        return found
+        """Shares of a cap, rounded up to the grid; `NEVER` above it."""
+        if cap_g == 0:
+            return np.where(load_g > 0, NEVER, 0)
+        return np.where(load_g > cap_g, NEVER, -(-load_g * FRACTION_GRID // cap_g))
 
     def _pack_table(self, person: Person) -> Codes:
         cap_g = person.caps.pack_on(self.trip.leg.mode, self.trip.direction)

@@ -161,11 +161,12 @@ class _Draw:
     def _gear(self) -> list[Item]:
         chance = self.chance
         items = [self._item(f"i{n}", None) for n in range(chance.choice((1, 2, 2, 3, 3, 4, 4, 5)))]
+        if chance.random() < 0.5:
+            of_a_kind = min(len(items), chance.choice((2, 2, 3, 4)))
+            for at in chance.sample(range(len(items)), of_a_kind):
+                items[at] = replace(items[at], apart_kind="shelter")
         owners = [person_id for person_id in ("p1", "p2") if chance.random() < 0.5]
-        items += [self._item("own", person_id) for person_id in owners]
-        if chance.random() < 0.3:
-            items = [replace(i, apart_kind="shelter") if i.owner_id is None else i for i in items]
-        return items
+        return items + [self._item("own", person_id) for person_id in owners]
 
     def _item(self, item_id: str, owner_id: str | None) -> Item:
         chance = self.chance

@@ -32,6 +32,10 @@ def _case(
 PUMPS = (item("pump", apart_kind="pump"), item("spare-pump", apart_kind="pump"))
 HAULER = (person("m1", sled_g=20_000),)
 
+# The second person can carry one stove of four, so the first must carry three.
+UNLIKE = world(people=(person("m1"), person("m2", pack_g=1_900)), gear=(_stoves(4),))
+ALONE = world(gear=(_stoves(2),))
+
 CASES = (
     _case("one alone", (_stoves(1),), TWO, {"m1": "stove"}),
     _case("two in two packs", (_stoves(2),), TWO, {"m1": "stove", "m2": "stove"}),
@@ -41,6 +45,14 @@ CASES = (
     _case("two of three in one pack", (_stoves(3),), TWO, {"m1": "stove*2", "m2": "stove"}),
     _case("three in one pack", (_stoves(3),), TWO, {"m2": "stove*3"}, over=1),
     _case("unlike units of a kind", PUMPS, TWO, {"m1": "pump spare-pump"}, over=1),
+    Case("three of four", UNLIKE, plan_of(UNLIKE, *({"m1": "stove*3", "m2": "stove"},) * 2)),
+    Case(
+        "nobody to share with",
+        ALONE,
+        plan_of(ALONE, *({"m1": "stove*2"},) * 2),
+        ((RULE, 1), (RULE, 1)),
+        solvable=False,
+    ),
 )
 
 
