@@ -3,7 +3,8 @@
 Upright canisters feed vapour. The vapour is richer in the lighter gas than the liquid, so the
 liquid that stays grows heavier and its pressure falls: a blend that looks fine when full can be
 dead with half its gas left. What counts is the canister's own temperature and the composition at
-the end, not the air's temperature and the label.
+the end, not the air's temperature and the label. A canister that is turned over for a stove that
+takes liquid keeps its composition: for that one, ask with all of the gas left.
 """
 
 from __future__ import annotations

@@ -86,8 +86,8 @@ def fuel_for_water(
     point) / (lower heating value x efficiency); status: computed, from ``snow_melt``,
     ``boiling_point`` and ``fuels``. Efficiency 0.40, with a lid and a windscreen:
     memory-unverified, no measurement in the cold field was found; sensible values are 0.25 to 0.60.
-    Margin 0.12, simmering at 250 W: common practice, no source. Priming of 5 to 10 g a stove and
-    day: memory-unverified.
+    Margin 0.12, simmering at 250 W into the pot: common practice, no source. Priming of 5
+    to 10 g a stove and day: memory-unverified.
 
     Departs: steam, simmering and priming are nothing unless asked for. Simmering is lengthened by
     ``cooking_time_factor``, so that thin air never only saves. Meltwater for boiling starts as

@@ -11,7 +11,7 @@ import math
 from dataclasses import dataclass
 from typing import Literal
 
-from solver.calculators._ranges import require_within
+from solver.calculators._ranges import require_choice, require_within
 from solver.calculators.atmosphere import (
     geopotential_height_of_pressure_m,
     standard_pressure_hpa,
@@ -21,7 +21,7 @@ Profile = Literal["us_standard", "subarctic_summer", "subarctic_winter", "midlat
                   "midlatitude_winter", "tropical"]  # fmt: skip
 
 # Pressure at 0, 1, 2 ... 9 km.
-_PRESSURES_HPA: dict[Profile, tuple[float, ...]] = {
+_PRESSURES_HPA: dict[str, tuple[float, ...]] = {
     "us_standard": (1013.0, 898.8, 795.0, 701.2, 616.6, 540.5, 472.2, 411.1, 356.5, 308.0),
     "subarctic_summer": (1010.0, 896.0, 792.9, 700.0, 616.0, 541.0, 474.0, 413.0, 359.0, 310.8),
     "subarctic_winter": (1013.0, 887.8, 777.5, 679.8, 593.2, 515.8, 446.7, 385.3, 330.8, 282.9),
@@ -45,10 +45,7 @@ def profile_pressure_hpa(*, profile: Profile, geometric_height_m: float) -> floa
     Independent check: the profile "us_standard" lies within 0.5 hPa of the closed formula of the
     standard atmosphere from 0 to 8000 m; for the others none beyond the library.
     """
-    if profile not in _PRESSURES_HPA:
-        raise ValueError(
-            f"profile: {profile!r} is unknown. Write one of {', '.join(_PRESSURES_HPA)}."
-        )
+    levels = require_choice("profile", profile, _PRESSURES_HPA)
     require_within(
         "geometric_height_m",
         geometric_height_m,
@@ -57,7 +54,6 @@ def profile_pressure_hpa(*, profile: Profile, geometric_height_m: float) -> floa
         "m",
         "The table is used from sea level to 9 km.",
     )
-    levels = _PRESSURES_HPA[profile]
     below = min(int(geometric_height_m // 1000), 8)
     share = geometric_height_m / 1000 - below
     low, high = math.log(levels[below]), math.log(levels[below + 1])
