@@ -8,6 +8,8 @@ from __future__ import annotations
 
 from collections import Counter
 
+import numpy as np
+
 from solver.model.frame import Frame
 from solver.model.loads import hand_overs, trip_fractions
 from solver.model.packing import TripLoad, empty_trip, longest_first
@@ -42,18 +44,15 @@ def _put_where_they_were(
 ) -> None:
     """Put each piece with the person who had one like it, as long as that one has any left."""
     left = {unit_id: Counter(riders) for unit_id, riders in before.items()}
-    for index, piece in enumerate(load.pieces):
-        riders = left.get(frame.world.cargo[piece.cargo].unit_id)
+    for piece, cargo in enumerate(load.cargo.tolist()):
+        riders = left.get(frame.world.cargo[cargo].unit_id)
         if not riders:
             continue
-        choices = [
-            (load.fraction_with(piece, carrier), carrier)
-            for carrier in piece.able
-            if riders[person_of[carrier]] > 0 and load.keeps_apart(piece, carrier)
-        ]
-        if choices:
-            carrier = min(choices)[1]
-            load.put(index, carrier)
+        theirs = np.array([riders[person] > 0 for person in person_of])
+        level = np.where(theirs, load.levels_with(piece), np.inf)
+        carrier = int(level.argmin())
+        if np.isfinite(level[carrier]):
+            load.put(piece, carrier)
             riders[person_of[carrier]] -= 1
 
 

@@ -77,7 +77,7 @@ def _lower_trips(
         if reached < fractions[trip]:
             held_by_trip[trip] = {(c, k): n for (c, _, k), n in load.carried(trip).items()}
             fractions[trip] = reached
-        if all(len(piece.able) < 2 for piece in load.pieces):
+        if not load.has_choice.any():
             continue
         answer = pack_exactly(
             frame,

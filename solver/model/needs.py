@@ -2,98 +2,113 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from dataclasses import dataclass
+
 from solver.model.world import World
-from solver.problem import Direction, Item, Need, NeedKind, Night, Trip
+from solver.problem import Direction, Item, NeedKind, Trip
 
 
-def people_of(world: World, item: Item) -> frozenset[str]:
-    """Those for whom an item is needed: its owner, its rope team, or everybody."""
-    return frozenset(
+@dataclass(frozen=True, slots=True)
+class ItemNeed:
+    """One item with those for whom it is needed: its owner, its rope team, or everybody."""
+
+    world: World
+    item: Item
+    people: frozenset[str]
+
+    def trips(self) -> Iterator[Trip]:
+        """The trips that its people make."""
+        return (
+            trip
+            for trip in self.world.timeline.trips
+            if not self.people.isdisjoint(trip.person_ids)
+        )
+
+    def trips_to_ride(self) -> tuple[Trip, ...]:
+        """The trips that an item needed on every trip must ride."""
+        if self.item.need.kind is not NeedKind.EVERY_TRIP:
+            return ()
+        return tuple(
+            trip
+            for trip in self.trips()
+            if not any(
+                self._is_short(place) or self._is_past(place)
+                for place in (trip.from_place, trip.to_place)
+            )
+        )
+
+    def place_for_night(self, day: int) -> str | None:
+        """Where an item needed by night must be on a night; None when it may be anywhere."""
+        place_id = self.world.sleeps[day, min(self.people)]
+        if self._is_past(place_id):
+            return self.item.need.up_to
+        if self._is_short(place_id) and self.item.need.may_go_ahead:
+            return None
+        return place_id
+
+    def span_at_place(self) -> tuple[int, int] | None:
+        """First and last state in which an item that belongs at a place must stand there.
+
+        What may go ahead may also follow, until the last night of its people's first stay.
+        None when its people never get there.
+        """
+        up_to = self.item.need.up_to
+        if up_to is None:
+            return None
+        clock = self.world.clock
+        there = [
+            night.day
+            for night in self.world.timeline.nights
+            if any(
+                self.world.is_at_or_beyond(self.world.sleeps[night.day, person], up_to)
+                for person in self.people
+            )
+        ]
+        starts: list[int] = []
+        if there:
+            due = _last_of_first_run(there) if self.item.need.may_go_ahead else there[0]
+            starts.append(clock.night_event[due] - 1)
+        ends = [clock.night_event[day] for day in there]
+        for trip in self.trips():
+            if trip.from_place == up_to:
+                before = clock.trip_event[trip.index] - 1
+                (starts if trip.direction is Direction.UP else ends).append(before)
+        if not starts:
+            return None
+        return min(starts), max([*starts, *ends])
+
+    def nights_on_the_way(self, span: tuple[int, int]) -> tuple[tuple[int, str], ...]:
+        """Nights on which an item bound for its place stays with its people: (state, place)."""
+        if self.item.need.may_go_ahead:
+            return ()
+        one = min(self.people)
+        return tuple(
+            (event, self.world.sleeps[day, one])
+            for day, event in self.world.clock.night_event.items()
+            if event <= span[0]
+        )
+
+    def _is_short(self, place_id: str) -> bool:
+        """Whether a place lies before the part of the route where the need begins."""
+        mark = self.item.need.from_place
+        return mark is not None and not self.world.is_at_or_beyond(place_id, mark)
+
+    def _is_past(self, place_id: str) -> bool:
+        """Whether a place lies beyond the furthest that the item goes."""
+        mark = self.item.need.up_to
+        return mark is not None and place_id != mark and self.world.is_at_or_beyond(place_id, mark)
+
+
+def need_of(world: World, item: Item) -> ItemNeed:
+    """An item's need with its people."""
+    people = frozenset(
         person.person_id
         for person in world.problem.roster
         if (item.owner_id is None or person.person_id == item.owner_id)
         and (item.rope_team_id is None or person.rope_team_id == item.rope_team_id)
     )
-
-
-def trips_of(world: World, people: frozenset[str]) -> tuple[Trip, ...]:
-    """The trips that some people make."""
-    return tuple(t for t in world.timeline.trips if not people.isdisjoint(t.person_ids))
-
-
-def is_short_of(world: World, need: Need, place_id: str) -> bool:
-    """Whether a place lies before the part of the route where the need begins."""
-    route = world.problem.route
-    return need.from_place is not None and not route.is_at_or_beyond(place_id, need.from_place)
-
-
-def is_past(world: World, need: Need, place_id: str) -> bool:
-    """Whether a place lies beyond the furthest that the item goes."""
-    route = world.problem.route
-    return (
-        need.up_to is not None
-        and place_id != need.up_to
-        and route.is_at_or_beyond(place_id, need.up_to)
-    )
-
-
-def trips_to_ride(world: World, item: Item) -> tuple[Trip, ...]:
-    """The trips that an item needed on every trip must ride."""
-    if item.need.kind is not NeedKind.EVERY_TRIP:
-        return ()
-    return tuple(
-        trip
-        for trip in trips_of(world, people_of(world, item))
-        if not any(
-            is_short_of(world, item.need, place) or is_past(world, item.need, place)
-            for place in (trip.from_place, trip.to_place)
-        )
-    )
-
-
-def place_for_night(world: World, item: Item, night: Night) -> str | None:
-    """Where an item needed by night must be on a night; None when it may be anywhere."""
-    need = item.need
-    place_id = next(place for person, place in night.sleeps_at if person in people_of(world, item))
-    if is_past(world, need, place_id):
-        return need.up_to
-    if is_short_of(world, need, place_id) and need.may_go_ahead:
-        return None
-    return place_id
-
-
-def span_at_place(world: World, item: Item) -> tuple[int, int] | None:
-    """First and last state in which an item that belongs at a place must stand there.
-
-    What may go ahead may also follow, until the last night of its people's first stay. None
-    when its people never get there.
-    """
-    up_to = item.need.up_to
-    if up_to is None:
-        return None
-    people = people_of(world, item)
-    route, clock = world.problem.route, world.clock
-    there = [
-        night.day
-        for night in world.timeline.nights
-        if any(
-            route.is_at_or_beyond(place, up_to)
-            for person, place in night.sleeps_at
-            if person in people
-        )
-    ]
-    starts: list[int] = []
-    if there:
-        due = _last_of_first_run(there) if item.need.may_go_ahead else there[0]
-        starts.append(clock.night_event[due] - 1)
-    ends = [clock.night_event[day] for day in there]
-    for trip in trips_of(world, people):
-        if trip.from_place == up_to:
-            before = clock.trip_event[trip.index] - 1
-            (starts if trip.direction is Direction.UP else ends).append(before)
-    if not starts:
-        return None
-    return min(starts), max([*starts, *ends])
+    return ItemNeed(world, item, people)
 
 
 def _last_of_first_run(days: list[int]) -> int:
@@ -102,17 +117,3 @@ def _last_of_first_run(days: list[int]) -> int:
     while last + 1 in days:
         last += 1
     return last
-
-
-def nights_on_the_way(world: World, item: Item) -> tuple[tuple[int, str], ...]:
-    """Nights on which an item bound for its place stays with its people, as (state, place)."""
-    span = span_at_place(world, item)
-    if span is None or item.need.may_go_ahead:
-        return ()
-    people = people_of(world, item)
-    return tuple(
-        (world.clock.night_event[night.day], place)
-        for night in world.timeline.nights
-        for person, place in night.sleeps_at[:]
-        if person == min(people) and world.clock.night_event[night.day] <= span[0]
-    )

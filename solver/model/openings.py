@@ -85,11 +85,10 @@ def _straight(world: World, state: int, here: str, next_state: int, there: str) 
 
 
 def _for_stock(world: World, cargo: Cargo, stops: list[Stop]) -> tuple[int, ...]:
-    route = world.problem.route
     wanted = [*stops, *((event - 1, place) for event, place, _ in cargo.uses)]
     last_wanted: dict[str, int] = {}
     for state, place_id in wanted:
-        for at_or_within in route.way_home(place_id):
+        for at_or_within in world.within[place_id]:
             last_wanted[at_or_within] = max(last_wanted.get(at_or_within, 0), state)
     opened = []
     for trip in world.timeline.trips:
@@ -106,12 +105,12 @@ def _for_stock(world: World, cargo: Cargo, stops: list[Stop]) -> tuple[int, ...]
 
 def _goes_down_to_sleep(world: World, trip: Trip) -> bool:
     """Whether a homeward trip is part of a day that ends lower than it began."""
-    route, nights = world.problem.route, world.timeline.nights
+    nights = world.timeline.nights
     if not 1 < trip.day <= len(nights):
         return trip.day > 1
     before, after = nights[trip.day - 2], nights[trip.day - 1]
     return any(
-        route.is_at_or_beyond(before.place_of(person), trip.from_place)
-        and not route.is_at_or_beyond(after.place_of(person), trip.from_place)
+        world.is_at_or_beyond(world.sleeps[before.day, person], trip.from_place)
+        and not world.is_at_or_beyond(world.sleeps[after.day, person], trip.from_place)
         for person in trip.person_ids
     )

@@ -1,206 +1,180 @@
 """One trip's loads: units put into packs and on sleds, and the fractions that they make.
 
 Given which units ride, trips do not touch each other: each is a question of sharing units
-out among carriers under the trip's own rows.
+out among carriers under the trip's own rows. Everything is held as arrays, so that one piece
+is weighed in all carriers at once.
 """
 
 from __future__ import annotations
 
-from collections import defaultdict
-from dataclasses import dataclass, field
+from collections import Counter
+from dataclasses import dataclass
+
+import numpy as np
+import numpy.typing as npt
 
 from solver.model.frame import Frame
-from solver.model.rows import LoadRow
 from solver.quantities import FRACTION_GRID
+
+Floats = npt.NDArray[np.float64]
+Ints = npt.NDArray[np.int64]
+Bools = npt.NDArray[np.bool_]
 
 TOO_MUCH = 10**9
 """Load fractions from here on stand for a broken hard limit."""
 
 
-@dataclass(frozen=True, slots=True)
-class Piece:
-    """One unit to be put somewhere on a trip; carriers by their place in `TripLoad.carriers`."""
-
-    cargo: int
-    mass_g: int
-    volume_ml: int
-    able: tuple[int, ...]
-
-
 @dataclass(slots=True)
 class TripLoad:
-    """The loads of one trip while they are being made.
+    """A trip with P pieces, C carriers, R rows (and an empty one that pads) and S apart rows.
 
-    `load[r]` is what row r adds up to, `where[k]` the carrier of piece k or −1.
+    `load`, `cap`, `scale`, `of_mass` are (R + 1,), amounts in g or mL; `rows_of` is (C, most
+    rows of a carrier); `able` (P, C); `where` (P,) the carrier of each piece or −1; `member`
+    (S, P) tells the pieces of an apart row, `held` (S, C) counts them, `most` (S,) is what one
+    carrier may hold.
     """
 
     carriers: tuple[str, ...]
-    pieces: tuple[Piece, ...]
-    rows: tuple[LoadRow, ...]
-    rows_of: tuple[tuple[int, ...], ...]
-    apart: tuple[tuple[frozenset[int], bool, int], ...]
-    load: list[int]
-    where: list[int] = field(default_factory=list)
-    held: list[list[int]] = field(default_factory=list)
+    cargo: Ints
+    mass: Ints
+    volume: Ints
+    able: Bools
+    where: Ints
+    load: Ints
+    cap: Ints
+    scale: Floats
+    of_mass: Bools
+    rows_of: Ints
+    member: Bools
+    held: Ints
+    most: Ints
 
-    def fraction_of_row(self, row: int, extra: int = 0) -> int:
-        """The load fraction of a row with something more in it.
+    @property
+    def has_choice(self) -> Bools:
+        """Which pieces may go into more than one carrier (P,)."""
+        choice: Bools = self.able.sum(axis=1) > 1
+        return choice
 
-        Beyond a limit it is TOO_MUCH and the excess, so that less excess counts as better.
+    def fullness(self, amount: Ints, rows: Ints) -> Floats:
+        """Load fractions of rows at some amounts.
+
+        Beyond a cap it is TOO_MUCH and the excess, so that less excess counts as better.
         """
-        its = self.rows[row]
-        load = self.load[row] + extra
-        if load > its.cap:
-            return TOO_MUCH + load - its.cap
-        if not its.in_fraction or load == 0:
-            return 0
-        return -(-load * FRACTION_GRID // its.cap)
+        over = amount - self.cap[rows]
+        full: Floats = np.where(over > 0, TOO_MUCH + over, amount * self.scale[rows])
+        return full
 
-    def fraction_with(self, piece: Piece, carrier: int) -> int:
-        """The largest fraction of a carrier's rows once a piece is added to it."""
-        worst = 0
-        for row in self.rows_of[carrier]:
-            extra = piece.mass_g if self.rows[row].of_mass else piece.volume_ml
-            fraction = self.fraction_of_row(row, extra)
-            worst = max(worst, fraction)
-        return worst
+    def levels(self) -> Floats:
+        """Each row's load fraction as it stands (R + 1,)."""
+        return self.fullness(self.load, np.arange(len(self.load)))
 
-    def level(self, carrier: int) -> int:
-        """The largest fraction of a carrier's rows as they are."""
-        return max((self.fraction_of_row(row) for row in self.rows_of[carrier]), default=0)
+    def levels_with(self, piece: int) -> Floats:
+        """Each carrier's fullest row with a piece more (C,), infinite where it may not go."""
+        rows = self.rows_of
+        more = np.where(self.of_mass[rows], self.mass[piece], self.volume[piece])
+        level = self.fullness(self.load[rows] + more, rows).max(axis=1)
+        allowed = self.able[piece].copy()
+        for row in np.flatnonzero(self.member[:, piece]):
+            allowed &= self.held[row] < self.most[row]
+        return np.where(allowed, level, np.inf)
 
-    def keeps_apart(self, piece: Piece, carrier: int) -> bool:
-        """Whether one more unit of its kind may go into a carrier."""
-        for number, (cargoes, half, total) in enumerate(self.apart):
-            if piece.cargo in cargoes:
-                held = self.held[number][carrier] + 1
-                if half and 2 * held > total + 1:
-                    return False
-                if not half and total >= 2 and held > total - 1:
-                    return False
-        return True
-
-    def crowded(self) -> bool:
-        """Whether some carrier holds more of a kind that is to be kept apart than it may."""
-        return any(
-            self.breaks_apart(number, carrier)
-            for number in range(len(self.apart))
-            for carrier in range(len(self.carriers))
-        )
-
-    def breaks_apart(self, number: int, carrier: int) -> bool:
-        """Whether a carrier holds more units of one apart row than it may."""
-        _, half, total = self.apart[number]
-        held = self.held[number][carrier]
-        return 2 * held > total + 1 if half else held > total - 1
-
-    def put(self, index: int, carrier: int) -> None:
+    def put(self, piece: int, carrier: int) -> None:
         """Put a piece into a carrier, out of the one where it was."""
-        piece = self.pieces[index]
-        for sign, place in ((-1, self.where[index]), (1, carrier)):
+        for sign, place in ((-1, int(self.where[piece])), (1, carrier)):
             if place < 0:
                 continue
-            for row in self.rows_of[place]:
-                amount = piece.mass_g if self.rows[row].of_mass else piece.volume_ml
-                self.load[row] += sign * amount
-            for number, (cargoes, _, _) in enumerate(self.apart):
-                if piece.cargo in cargoes:
-                    self.held[number][place] += sign
-        self.where[index] = carrier
+            rows = self.rows_of[place]
+            self.load[rows] += sign * np.where(
+                self.of_mass[rows], self.mass[piece], self.volume[piece]
+            )
+            self.load[-1] = 0
+            self.held[:, place] += sign * self.member[:, piece]
+        self.where[piece] = carrier
 
     def peak(self) -> int:
-        """The largest load fraction of the trip, TOO_MUCH when a limit is broken."""
-        if self.crowded():
+        """The largest load fraction of the trip rounded up, TOO_MUCH when a limit is broken."""
+        if (self.load > self.cap).any() or (self.held > self.most[:, None]).any():
             return TOO_MUCH
-        return max((self.fraction_of_row(row) for row in range(len(self.rows))), default=0)
+        counted = self.scale > 0
+        up = -(-self.load[counted] * FRACTION_GRID // self.cap[counted])
+        return int(up.max(initial=0))
 
     def carried(self, trip: int) -> dict[tuple[int, int, str], int]:
         """The units by (cargo, trip, carrier)."""
-        count: dict[tuple[int, int, str], int] = defaultdict(int)
-        for piece, carrier in zip(self.pieces, self.where, strict=True):
-            count[piece.cargo, trip, self.carriers[carrier]] += 1
-        return dict(count)
+        pairs = zip(self.cargo.tolist(), self.where.tolist(), strict=True)
+        return {(i, trip, self.carriers[c]): n for (i, c), n in Counter(pairs).items()}
 
 
 def empty_trip(frame: Frame, trip: int, riding: dict[int, int]) -> TripLoad:
     """A trip with the units that ride on it (cargo → units), none of them put anywhere yet."""
-    carriers = frame.carriers[trip]
+    carriers, rows = frame.carriers[trip], frame.load_rows[trip]
     number = {carrier.carrier_id: index for index, carrier in enumerate(carriers)}
-    rows = frame.load_rows[trip]
-    pieces = [
-        Piece(
-            cargo,
-            frame.weight(cargo, trip, of_mass=True),
-            frame.weight(cargo, trip, of_mass=False),
-            tuple(number[c.carrier_id] for c in frame.may_carry[cargo, trip]),
-        )
-        for cargo, units in sorted(riding.items())
-        for _ in range(units)
+    cargo = np.repeat(np.array(sorted(riding), dtype=np.int64), [riding[i] for i in sorted(riding)])
+    able_of = {
+        i: [number[carrier.carrier_id] for carrier in frame.may_carry[i, trip]] for i in riding
+    }
+    able = np.zeros((len(cargo), len(carriers)), dtype=bool)
+    for piece, index in enumerate(cargo.tolist()):
+        able[piece, able_of[index]] = True
+    rows_of = [
+        [
+            index
+            for index, row in enumerate(rows)
+            if row.person_id == carrier.person_id
+            and (row.in_sled if carrier.is_sled else row.in_pack)
+        ]
+        for carrier in carriers
     ]
+    widest = max((len(its_rows) for its_rows in rows_of), default=0)
+    padded = [its_rows + [len(rows)] * (max(widest, 1) - len(its_rows)) for its_rows in rows_of]
     apart = []
-    for row in frame.apart_rows[trip]:
-        total = sum(riding.get(cargo, 0) for cargo in row.cargoes)
+    for apart_row in frame.apart_rows[trip]:
+        total = sum(riding.get(i, 0) for i in apart_row.cargoes)
         if total >= 2:
-            apart.append((frozenset(row.cargoes), row.half, total))
+            most = (total + 1) // 2 if apart_row.half else total - 1
+            apart.append((np.isin(cargo, apart_row.cargoes), most))
     return TripLoad(
         carriers=tuple(carrier.carrier_id for carrier in carriers),
-        pieces=tuple(pieces),
-        rows=rows,
-        rows_of=tuple(
-            tuple(
-                index
-                for index, row in enumerate(rows)
-                if row.person_id == carrier.person_id
-                and (row.in_sled if carrier.is_sled else row.in_pack)
-            )
-            for carrier in carriers
+        cargo=cargo,
+        mass=_weights(frame, trip, cargo, of_mass=True),
+        volume=_weights(frame, trip, cargo, of_mass=False),
+        able=able,
+        where=np.full(len(cargo), -1, dtype=np.int64),
+        load=np.array([*(row.fixed for row in rows), 0], dtype=np.int64),
+        cap=np.array([*(row.cap for row in rows), 2**40], dtype=np.int64),
+        scale=np.array(
+            [*(FRACTION_GRID / max(r.cap, 1) if r.in_fraction else 0.0 for r in rows), 0.0]
         ),
-        apart=tuple(apart),
-        load=[row.fixed for row in rows],
-        where=[-1] * len(pieces),
-        held=[[0] * len(carriers) for _ in apart],
+        of_mass=np.array([*(row.of_mass for row in rows), True]),
+        rows_of=np.array(padded, dtype=np.int64).reshape(len(carriers), max(widest, 1)),
+        member=np.array([members for members, _ in apart], dtype=bool).reshape(
+            len(apart), len(cargo)
+        ),
+        held=np.zeros((len(apart), len(carriers)), dtype=np.int64),
+        most=np.array([most for _, most in apart], dtype=np.int64),
     )
 
 
-def longest_first(trip_load: TripLoad) -> bool:
+def _weights(frame: Frame, trip: int, cargo: Ints, *, of_mass: bool) -> Ints:
+    weight = {i: frame.weight(i, trip, of_mass=of_mass) for i in set(cargo.tolist())}
+    return np.array([weight[i] for i in cargo.tolist()], dtype=np.int64)
+
+
+def longest_first(load: TripLoad) -> bool:
     """Put the heaviest piece first, each where the fraction grows least; whether all went in.
 
     R. L. Graham, "Bounds on multiprocessing timing anomalies", SIAM J. Appl. Math. 17 (1969),
     with fractions of own caps for times. Pieces without a choice go first, those already put
     somewhere stay; a piece that fits nowhere is put anywhere, and the answer is False.
     """
+    choice = load.has_choice
+    waiting = np.flatnonzero(load.where < 0)
+    keys = (waiting, -load.volume[waiting], -load.mass[waiting], choice[waiting])
     fits = True
-    order = sorted(
-        (index for index, carrier in enumerate(trip_load.where) if carrier < 0),
-        key=lambda k: (
-            len(trip_load.pieces[k].able) > 1,
-            -trip_load.pieces[k].mass_g,
-            -trip_load.pieces[k].volume_ml,
-            k,
-        ),
-    )
-    level = [trip_load.level(carrier) for carrier in range(len(trip_load.carriers))]
-    for index in order:
-        fraction, carrier = _least_grown(trip_load, trip_load.pieces[index], level)
-        fits = fits and fraction < TOO_MUCH
-        trip_load.put(index, carrier)
-        level[carrier] = trip_load.level(carrier)
-    return fits and trip_load.peak() < TOO_MUCH
-
-
-def _least_grown(trip_load: TripLoad, piece: Piece, level: list[int]) -> tuple[int, int]:
-    """The carrier whose fraction is least once it has the piece, and that fraction.
-
-    `level` is what each carrier's own rows came to when it was last changed. Rows shared with
-    the person's other carrier only grow, so a level is never above the truth, and carriers
-    can be tried from the least full until the next cannot be better.
-    """
-    best, chosen = TOO_MUCH, -1
-    for carrier in sorted(piece.able, key=lambda c: (level[c], c)):
-        if level[carrier] >= best:
-            break
-        if trip_load.keeps_apart(piece, carrier):
-            fraction = trip_load.fraction_with(piece, carrier)
-            if fraction < best:
-                best, chosen = fraction, carrier
-    return (best, chosen) if chosen >= 0 else (TOO_MUCH, piece.able[0])
+    for piece in waiting[np.lexsort(keys)].tolist():
+        level = load.levels_with(piece)
+        carrier = int(level.argmin())
+        if not np.isfinite(level[carrier]):
+            fits, carrier = False, int(load.able[piece].argmax())
+        load.put(piece, carrier)
+    return fits and load.peak() < TOO_MUCH

@@ -12,7 +12,11 @@ from solver.requirements import Supplies, supplies
 
 @dataclass(frozen=True, slots=True)
 class World:
-    """Everything that a rule may ask about; lunches are [g] by (day, person)."""
+    """Everything that a rule may ask about.
+
+    Lunches are [g] by (day, person); `sleeps` is where by (day, person); `within[p]` are the
+    places that p is at or beyond.
+    """
 
     problem: Problem
     timeline: Timeline
@@ -20,6 +24,12 @@ class World:
     needs: Supplies
     cargo: tuple[Cargo, ...]
     lunch_g: dict[tuple[int, str], int]
+    sleeps: dict[tuple[int, str], str]
+    within: dict[str, frozenset[str]]
+
+    def is_at_or_beyond(self, place_id: str, mark: str) -> bool:
+        """Whether a place is `mark` itself or reached only through it."""
+        return mark in self.within[place_id]
 
 
 def build_world(problem: Problem) -> World:
@@ -38,4 +48,13 @@ def build_world(problem: Problem) -> World:
         needs=needs,
         cargo=list_cargo(problem, clock, needs),
         lunch_g=lunch_g,
+        sleeps={
+            (night.day, person): place
+            for night in timeline.nights
+            for person, place in night.sleeps_at
+        },
+        within={
+            place.place_id: frozenset(problem.route.way_home(place.place_id))
+            for place in problem.route.places
+        },
     )

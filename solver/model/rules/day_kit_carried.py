@@ -6,7 +6,7 @@ the owner's pack.
 
 from __future__ import annotations
 
-from solver.model.needs import trips_to_ride
+from solver.model.needs import need_of
 from solver.model.rows import OwnRow, RideRow
 from solver.model.world import World
 
@@ -18,7 +18,7 @@ def build(world: World) -> list[RideRow | OwnRow]:
         item = cargo.item
         if item is None or item.owner_id is None:
             continue
-        trips = trips_to_ride(world, item)
+        trips = need_of(world, item).trips_to_ride()
         rows += [RideRow("day_kit_carried", cargo.index, trip.index) for trip in trips]
         if trips:
             in_pack = frozenset(trip.index for trip in trips)

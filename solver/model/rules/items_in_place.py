@@ -6,7 +6,7 @@ them. What may not go ahead also spends each night before with its people.
 
 from __future__ import annotations
 
-from solver.model.needs import nights_on_the_way, span_at_place
+from solver.model.needs import need_of
 from solver.model.rows import StockRow
 from solver.model.world import World
 from solver.problem import NeedKind
@@ -19,11 +19,12 @@ def build(world: World) -> list[StockRow]:
         item = cargo.item
         if item is None or item.need.kind is not NeedKind.AT_PLACE or item.need.up_to is None:
             continue
-        span = span_at_place(world, item)
+        need = need_of(world, item)
+        span = need.span_at_place()
         if span is None:
             continue
         stands = [(state, item.need.up_to) for state in dict.fromkeys(span)]
-        stands += nights_on_the_way(world, item)
+        stands += need.nights_on_the_way(span)
         rows += [
             StockRow("items_in_place", state, place_id, ((cargo.index, 1),), cargo.count)
             for state, place_id in stands

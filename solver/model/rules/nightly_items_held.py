@@ -6,7 +6,7 @@ needed on every trip are needed by night too, within the same part of the route.
 
 from __future__ import annotations
 
-from solver.model.needs import place_for_night
+from solver.model.needs import need_of
 from solver.model.rows import StockRow
 from solver.model.world import World
 from solver.problem import NeedKind
@@ -19,10 +19,10 @@ def build(world: World) -> list[StockRow]:
         item = cargo.item
         if item is None or item.need.kind not in (NeedKind.EVERY_NIGHT, NeedKind.EVERY_TRIP):
             continue
-        for night in world.timeline.nights:
-            place_id = place_for_night(world, item, night)
+        need = need_of(world, item)
+        for day, event in world.clock.night_event.items():
+            place_id = need.place_for_night(day)
             if place_id is not None:
-                event = world.clock.night_event[night.day]
                 rows.append(
                     StockRow(
                         "nightly_items_held", event, place_id, ((cargo.index, 1),), cargo.count

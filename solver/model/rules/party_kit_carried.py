@@ -5,7 +5,7 @@ For each such item i and trip t in its part of the route: units of i on t = all 
 
 from __future__ import annotations
 
-from solver.model.needs import trips_to_ride
+from solver.model.needs import need_of
 from solver.model.rows import RideRow
 from solver.model.world import World
 
@@ -16,5 +16,5 @@ def build(world: World) -> list[RideRow]:
         RideRow("party_kit_carried", cargo.index, trip.index)
         for cargo in world.cargo
         if cargo.item is not None and cargo.item.owner_id is None
-        for trip in trips_to_ride(world, cargo.item)
+        for trip in need_of(world, cargo.item).trips_to_ride()
     ]

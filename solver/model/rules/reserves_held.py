@@ -7,7 +7,7 @@ reserves.
 
 from __future__ import annotations
 
-from collections import Counter
+from collections import Counter, defaultdict
 
 from solver.model.cargo import CargoKind
 from solver.model.rows import StockRow
@@ -29,12 +29,13 @@ def build(world: World) -> list[StockRow]:
     for (event, place_id, unit_id), count in bags.items():
         bag = ((by_unit[unit_id], 1),) if unit_id in by_unit else ()
         rows.append(StockRow("reserves_held", event, place_id, bag, count))
-    for (event, place_id, group_id), need_ml in fuel_ml.items():
-        terms = tuple(
-            (cargo.index, content_ml[cargo.unit_id])
-            for cargo in world.cargo
-            if cargo.kind is CargoKind.FULL and cargo.cook_group_id == group_id
-        )
-        if need_ml > 0:
-            rows.append(StockRow("reserves_held", event, place_id, terms, need_ml))
+    full: dict[str, list[tuple[int, int]]] = defaultdict(list)
+    for cargo in world.cargo:
+        if cargo.kind is CargoKind.FULL and cargo.cook_group_id is not None:
+            full[cargo.cook_group_id].append((cargo.index, content_ml[cargo.unit_id]))
+    rows += [
+        StockRow("reserves_held", event, place_id, tuple(full[group_id]), need_ml)
+        for (event, place_id, group_id), need_ml in fuel_ml.items()
+        if need_ml > 0
+    ]
     return rows
