@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import defaultdict
 from dataclasses import dataclass
 
-from solver.model.openings import open_trips
+from solver.model.openings import Openings, open_trips
 from solver.model.rows import (
     ApartRow,
     CarrierRow,
@@ -34,8 +34,9 @@ class Carrier:
 class Frame:
     """The rows of a world by cargo and by trip.
 
-    `opened[i]` are the trips open to cargo i; `rides` the (cargo, trip) pairs that are
-    forced; `may_carry[i, t]` the carriers on trip t that may take units of cargo i.
+    `opened[i]` are the trips open to cargo i, `riders[t]` the cargoes open to trip t. `rides`
+    are the (cargo, trip) pairs that a rule forces, `settled` those and the ones without a
+    choice. `may_carry[i, t]` are the carriers on trip t that may take units of cargo i.
     """
 
     world: World
@@ -44,6 +45,7 @@ class Frame:
     opened: tuple[tuple[int, ...], ...]
     riders: tuple[tuple[int, ...], ...]
     rides: frozenset[tuple[int, int]]
+    settled: frozenset[tuple[int, int]]
     carriers: tuple[tuple[Carrier, ...], ...]
     may_carry: dict[tuple[int, int], tuple[Carrier, ...]]
     load_rows: tuple[tuple[LoadRow, ...], ...]
@@ -84,7 +86,8 @@ def sort_rows(world: World, rows: list[Row]) -> Frame:
                 apart_rows[row.trip].append(row)
             case OwnRow():
                 own[row.cargo].append(row)
-    may_carry, opened = _who_may_carry(world, rows, carriers, own)
+    openings = open_trips(world, rows)
+    may_carry, opened = _who_may_carry(openings, carriers, own)
     riders: list[list[int]] = [[] for _ in trips]
     for cargo, its_trips in enumerate(opened):
         for trip in its_trips:
@@ -95,6 +98,7 @@ def sort_rows(world: World, rows: list[Row]) -> Frame:
         conserved=frozenset(row.cargo for row in rows if isinstance(row, ConserveRow)),
         opened=opened,
         riders=tuple(tuple(cargoes) for cargoes in riders),
+        settled=openings.settled,
         rides=frozenset((r.cargo, r.trip) for r in rows if isinstance(r, RideRow)),
         carriers=tuple(tuple(c) for c in carriers),
         may_carry=may_carry,
@@ -104,13 +108,12 @@ def sort_rows(world: World, rows: list[Row]) -> Frame:
 
 
 def _who_may_carry(
-    world: World, rows: list[Row], carriers: list[list[Carrier]], own: dict[int, list[OwnRow]]
+    openings: Openings, carriers: list[list[Carrier]], own: dict[int, list[OwnRow]]
 ) -> tuple[dict[tuple[int, int], tuple[Carrier, ...]], tuple[tuple[int, ...], ...]]:
     """Carriers of each open (cargo, trip), and the trips left open once each needs one."""
     may_carry: dict[tuple[int, int], tuple[Carrier, ...]] = {}
     opened = []
-    forced = {(row.cargo, row.trip) for row in rows if isinstance(row, RideRow)}
-    for cargo, its_trips in enumerate(open_trips(world, rows)):
+    for cargo, its_trips in enumerate(openings.opened):
         limits = own.get(cargo, [])
         kept = []
         for trip in its_trips:
@@ -123,7 +126,7 @@ def _who_may_carry(
                     for row in limits
                 )
             )
-            if able or (cargo, trip) in forced:
+            if able or (cargo, trip) in openings.settled:
                 may_carry[cargo, trip] = able
                 kept.append(trip)
         opened.append(tuple(kept))

@@ -5,14 +5,16 @@ Each keeps what the goals before reached, the last within the tolerance that the
 
 from __future__ import annotations
 
-from solver.model.exact_trip import pack_exactly
+from collections.abc import Hashable
+
+from solver.model.exact_trip import Held, TripAnswer, pack_exactly
 from solver.model.frame import Frame
 from solver.model.keeping import keep_carriers, keeping_limits
 from solver.model.loads import fixed_mass_height, hand_overs, mass_height, trip_fractions
-from solver.model.master import Master, least_mass_height
+from solver.model.master import Master, Skeleton, least_mass_height
 from solver.model.packing import empty_trip, longest_first
 from solver.model.read_plan import Draft
-from solver.model.search_steps import Rides, by_trip, join, riding, riding_by_trip
+from solver.model.search_steps import Rides, by_trip, join, join_one, riding, riding_by_trip
 from solver.model.solve_one_piece import Run
 from solver.model.swaps import lower_peak
 from solver.outcome import Limits
@@ -25,15 +27,23 @@ FLOATING = 1e-6
 
 
 def improve_later_goals(
-    master: Master, draft: Draft, limits: Limits, watch: Watch, *, bound: int, fair: int | None
+    master: Master,
+    draft: Draft,
+    limits: Limits,
+    watch: Watch,
+    *,
+    bound: int,
+    skeleton: Skeleton | None,
 ) -> tuple[Draft, tuple[GoalValue, ...]]:
     """The draft after the later goals, and all four goal values in order.
 
-    `bound` is on the peak, `fair` on the sum of the trips' fractions where one is known.
+    `bound` is on the peak; the skeleton's bound, where there is one, on the sum of the trips'
+    fractions of any plan with no higher peak.
     """
     frame = master.frame
     peak = max(trip_fractions(frame, draft), default=0)
-    draft = _lower_trips(frame, draft, limits, watch, enough=fair)
+    draft, more = _lower_trips(frame, draft, limits, watch, skeleton=skeleton)
+    fair = None if skeleton is None else skeleton.bound + more
     watch.finish_stage("fair loads", peak, bound)
     draft, least = _less_height(master, draft, watch)
     watch.finish_stage("mass by height", peak, bound)
@@ -58,38 +68,69 @@ def _goal(
 
 
 def _lower_trips(
-    frame: Frame, draft: Draft, limits: Limits, watch: Watch, *, enough: int | None
-) -> Draft:
-    """Lower each trip's own largest fraction, its rides unchanged, until the sum is enough."""
+    frame: Frame, draft: Draft, limits: Limits, watch: Watch, *, skeleton: Skeleton | None
+) -> tuple[Draft, int]:
+    """Lower each trip's own largest fraction, its rides unchanged; and what that proves.
+
+    The second value is by how much the trips whose cargo is settled must pass the skeleton's
+    fractions, since their units are whole: it may be added to the bound on the sum.
+    """
     fractions = trip_fractions(frame, draft)
     held_by_trip = by_trip(frame, draft)
+    known: dict[Hashable, TripAnswer] = {}
+    proven_more = 0
     for trip in sorted(range(len(fractions)), key=lambda t: -fractions[t]):
-        close = enough is not None and sum(fractions) * FRACTION_GRID <= enough * (
-            FRACTION_GRID + limits.gap
-        )
         held = held_by_trip[trip]
-        if close or watch.left() <= 0 or not held:
+        aim = skeleton.trip_fractions[trip] if skeleton is not None else 0
+        if not held or fractions[trip] * FRACTION_GRID <= aim * (FRACTION_GRID + limits.gap):
             continue
         units = riding(held)
-        load = empty_trip(frame, trip, units)
-        longest_first(load)
-        reached = lower_peak(load, target=0)
-        if reached < fractions[trip]:
-            held_by_trip[trip] = {(c, k): n for (c, _, k), n in load.carried(trip).items()}
-            fractions[trip] = reached
-        if not load.has_choice.any():
-            continue
-        answer = pack_exactly(
-            frame,
-            trip,
-            units,
-            Run(min(0.2, 0.02 * watch.left()), limits.workers, limits.seed),
-            hint=held_by_trip[trip],
-        )
+        key = _likeness(frame, trip, units)
+        if key not in known:
+            if watch.left() <= 0:
+                break
+            known[key] = _pack_well(frame, trip, held, limits, watch, aim=aim)
+        answer = known[key]
         if answer.held is not None:
             held_by_trip[trip] = answer.held
-            fractions[trip] = trip_fractions(frame, join(held_by_trip))[trip]
-    return join(held_by_trip)
+        if all((cargo, trip) in frame.settled for cargo in frame.riders[trip]):
+            proven_more += max(0, answer.bound - aim)
+    return join(held_by_trip), proven_more
+
+
+def _likeness(frame: Frame, trip: int, units: dict[int, int]) -> Hashable:
+    """What makes two trips the same question."""
+    rows = tuple(
+        (row.person_id, row.of_mass, row.in_pack, row.in_sled, row.fixed, row.cap)
+        for row in frame.load_rows[trip]
+    )
+    weights = tuple(frame.weight(cargo, trip, of_mass=True) for cargo in units)
+    return (tuple(units.items()), weights, rows)
+
+
+def _pack_well(
+    frame: Frame, trip: int, held: Held, limits: Limits, watch: Watch, *, aim: int
+) -> TripAnswer:
+    """One trip packed as well as a short time allows, with a bound on its fraction."""
+    units = riding(held)
+    load = empty_trip(frame, trip, units)
+    longest_first(load)
+    reached = lower_peak(load, target=aim)
+    before = max(trip_fractions(frame, join_one(trip, held)), default=0)
+    if reached < before:
+        held = {(c, k): n for (c, _, k), n in load.carried(trip).items()}
+    if reached <= aim or not load.has_choice.any():
+        return TripAnswer(held, min(reached, before), infeasible=False, proven=True)
+    answer = pack_exactly(
+        frame,
+        trip,
+        units,
+        Run(min(0.2, 0.02 * watch.left()), limits.workers, limits.seed),
+        hint=held,
+    )
+    return (
+        answer if answer.held is not None else TripAnswer(held, 0, infeasible=False, proven=False)
+    )
 
 
 def _less_height(master: Master, draft: Draft, watch: Watch) -> tuple[Draft, int | None]:

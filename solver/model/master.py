@@ -73,7 +73,7 @@ def build_master(frame: Frame, *, with_excess: bool = False) -> Master:
     for cargo, its_trips in enumerate(frame.opened):
         count = frame.world.cargo[cargo].count
         for trip in its_trips:
-            if (cargo, trip) in frame.rides:
+            if (cargo, trip) in frame.settled:
                 master.rides[cargo, trip] = count
                 if not frame.may_carry[cargo, trip]:
                     master.impossible = "units_ride_with_people"

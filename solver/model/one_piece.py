@@ -57,7 +57,7 @@ def _add_rides(frame: Frame, piece: OnePiece) -> None:
         count = frame.world.cargo[cargo].count
         for trip in its_trips:
             able = frame.may_carry[cargo, trip]
-            if (cargo, trip) in frame.rides:
+            if (cargo, trip) in frame.settled:
                 piece.rides[cargo, trip] = count
                 if not able:
                     piece.impossible = "units_ride_with_people"

@@ -11,6 +11,7 @@ as well stay where it was.
 from __future__ import annotations
 
 from collections import defaultdict
+from dataclasses import dataclass
 from itertools import pairwise
 
 from solver.model.cargo import Cargo
@@ -22,8 +23,16 @@ Stop = tuple[int, str]
 """A state, and the place where a cargo must stand in it."""
 
 
-def open_trips(world: World, rows: list[Row]) -> tuple[tuple[int, ...], ...]:
-    """For each cargo, the indices of the trips that it may ride, in order."""
+@dataclass(frozen=True, slots=True)
+class Openings:
+    """For each cargo, the trips that it may ride, in order; and those that all of it must."""
+
+    opened: tuple[tuple[int, ...], ...]
+    settled: frozenset[tuple[int, int]]
+
+
+def open_trips(world: World, rows: list[Row]) -> Openings:
+    """Find the trips of every cargo; a thing with one trip on a leg of its way must ride it."""
     stops: dict[int, list[Stop]] = defaultdict(list)
     rides: dict[int, list[Trip]] = defaultdict(list)
     for row in rows:
@@ -33,19 +42,25 @@ def open_trips(world: World, rows: list[Row]) -> tuple[tuple[int, ...], ...]:
                     stops[index].append((row.state, row.place_id))
         elif isinstance(row, RideRow):
             rides[row.cargo].append(world.timeline.trips[row.trip])
-    return tuple(
-        _for_stock(world, cargo, stops[cargo.index])
-        if cargo.is_stock
-        else _for_things(world, cargo, stops[cargo.index], rides[cargo.index])
-        for cargo in world.cargo
-    )
+    opened: list[tuple[int, ...]] = []
+    settled: set[tuple[int, int]] = set()
+    for cargo in world.cargo:
+        mine = stops[cargo.index]
+        if cargo.is_stock:
+            opened.append(_for_stock(world, cargo, mine))
+        else:
+            trips, musts = _for_things(world, cargo, mine, rides[cargo.index])
+            opened.append(trips)
+            settled |= {(cargo.index, trip) for trip in musts}
+    return Openings(tuple(opened), frozenset(settled))
 
 
 def _for_things(
     world: World, cargo: Cargo, stops: list[Stop], rides: list[Trip]
-) -> tuple[int, ...]:
+) -> tuple[tuple[int, ...], set[int]]:
     events = world.clock.trip_event
     opened = {trip.index for trip in rides}
+    musts = set(opened)
     way = [(cargo.born, cargo.birthplace), *stops]
     for trip in rides:
         event = events[trip.index]
@@ -53,12 +68,14 @@ def _for_things(
     way.sort(key=lambda stop: stop[0])
     for (state, here), (next_state, there) in pairwise(way):
         if here != there:
-            opened |= _straight(world, state, here, next_state, there)
-    return tuple(sorted(opened))
+            for hop in _straight(world, state, here, next_state, there):
+                opened |= hop
+                musts |= hop if len(hop) == 1 else set()
+    return tuple(sorted(opened)), musts
 
 
-def _straight(world: World, state: int, here: str, next_state: int, there: str) -> set[int]:
-    """The trips between two states that lead along the way from one place to another.
+def _straight(world: World, state: int, here: str, next_state: int, there: str) -> list[set[int]]:
+    """The trips between two states for each leg of the way from one place to another.
 
     A trip is kept only if trips before and after it can complete the way in time.
     """
@@ -81,7 +98,7 @@ def _straight(world: World, state: int, here: str, next_state: int, there: str) 
     for number in reversed(range(len(hops))):
         hops[number] = [pair for pair in hops[number] if pair[0] < latest]
         latest = max((event for event, _ in hops[number]), default=state)
-    return {index for hop in hops for _, index in hop}
+    return [{index for _, index in hop} for hop in hops]
 
 
 def _for_stock(world: World, cargo: Cargo, stops: list[Stop]) -> tuple[int, ...]:

@@ -34,8 +34,8 @@ ONE_PIECE_LIMIT = 60_000
 class Found:
     """What the search ended with; `draft` None and `infeasible` says that none can exist.
 
-    `rides_by_hand` start the master; `fair_bound` is on the sum of the trips' fractions of
-    any plan whose peak is at most `fair_up_to`.
+    `rides_by_hand` start the master; the bound of `fair` is on the sum of the trips' fractions
+    of any plan whose peak is at most `fair_up_to`.
     """
 
     draft: Draft | None = None
@@ -44,7 +44,7 @@ class Found:
     greedy_peak: int | None = None
     goals: tuple[GoalValue, ...] = ()
     rides_by_hand: Rides | None = None
-    fair_bound: int | None = None
+    fair: Skeleton | None = None
     fair_up_to: int = 0
 
 
@@ -62,7 +62,7 @@ def search(frame: Frame, limits: Limits, watch: Watch) -> Found:
     _close_the_gap(frame, found, limits, watch)
     if found.draft is not None:
         found.draft, found.goals = improve_later_goals(
-            master, found.draft, limits, watch, bound=found.bound, fair=_fair_bound(frame, found)
+            master, found.draft, limits, watch, bound=found.bound, skeleton=_fair(frame, found)
         )
     return found
 
@@ -72,10 +72,10 @@ def peak_of(frame: Frame, draft: Draft | None) -> int | None:
     return None if draft is None else max(trip_fractions(frame, draft), default=0)
 
 
-def _fair_bound(frame: Frame, found: Found) -> int | None:
-    """The bound on the sum of trips' fractions, as far as it holds for the peak reached."""
+def _fair(frame: Frame, found: Found) -> Skeleton | None:
+    """The skeleton with the least sum of fractions, as far as it holds for the peak reached."""
     peak = peak_of(frame, found.draft)
-    return found.fair_bound if peak is not None and peak <= found.fair_up_to else None
+    return found.fair if peak is not None and peak <= found.fair_up_to else None
 
 
 def _by_hand(frame: Frame, found: Found, limits: Limits, watch: Watch) -> None:
@@ -133,8 +133,7 @@ def _skeleton(master: Master, found: Found, limits: Limits, watch: Watch) -> Ske
         peak_at_most=found.fair_up_to,
         start=first.rides,
     )
-    if second is not None:
-        found.fair_bound = second.bound
+    found.fair = second
     watch.finish_stage("trip peaks", peak_of(master.frame, found.draft), found.bound)
     return second or first
 

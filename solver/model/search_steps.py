@@ -29,6 +29,11 @@ def join(held_by_trip: list[Held]) -> Draft:
     )
 
 
+def join_one(trip: int, held: Held) -> Draft:
+    """A draft of one trip alone."""
+    return Draft({(cargo, trip, carrier): units for (cargo, carrier), units in held.items()})
+
+
 def riding(held: Held) -> dict[int, int]:
     """The units of each cargo on one trip."""
     units_of: dict[int, int] = {}

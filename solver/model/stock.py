@@ -43,8 +43,33 @@ def stock_terms(
     return terms, constant
 
 
-def flow_rows(frame: Frame) -> Iterator[FlowRow]:
-    """Every row that says what rides are possible and required."""
+def flow_rows(frame: Frame) -> list[FlowRow]:
+    """Every row that says what rides are possible and required, the tightest of those alike.
+
+    Rides that are settled are put in as numbers; rows that hold whatever is chosen are left
+    out, so a row without terms cannot be kept.
+    """
+    tightest: dict[tuple[tuple[tuple[int, int], int], ...], FlowRow] = {}
+    for row in _all_rows(frame):
+        constant, worst = row.constant, row.constant
+        loose = []
+        for ride, factor in row.terms:
+            count = frame.world.cargo[ride[0]].count
+            if ride in frame.settled:
+                constant += factor * count
+                worst += factor * count
+            elif factor:
+                loose.append((ride, factor))
+                worst += min(0, factor * count)
+        if worst >= 0:
+            continue
+        terms = tuple(loose)
+        if terms not in tightest or constant < tightest[terms].constant:
+            tightest[terms] = FlowRow(row.rule_id, terms, constant)
+    return list(tightest.values())
+
+
+def _all_rows(frame: Frame) -> Iterator[FlowRow]:
     for cargo in sorted(frame.conserved):
         yield from _leaves_only_what_stands(frame, cargo)
     for row in frame.stock_rows:
