@@ -65,7 +65,8 @@ RED = (
 CHECK = import_module("solver.checker.check")
 """The module; the package has a function of the same name."""
 
-GUARD_SEEDS = (12, 19, 24, 31, 48, 57, *range(12))
+GUARD_SEEDS = (*range(12), 18, 19, 24, 31, 48, 54, 57)
+"""Tiny worlds of which some bind the rules that the worlds of the rule tests leave slack."""
 STEADY = Limits(wall_seconds=20.0, workers=1, seed=1)
 
 
@@ -112,7 +113,7 @@ def _pack_for_sled(row: Row) -> Sequence[Row]:
 
 
 def _turned_round(row: Row) -> Sequence[Row]:
-    """Half for all but one, nobody for the owner, the trip before, a stock too early."""
+    """Half for all but one, nobody for the owner, the trip before, at most for at least."""
     match row:
         case ApartRow():
             return (replace(row, half=not row.half),)
@@ -121,8 +122,8 @@ def _turned_round(row: Row) -> Sequence[Row]:
         case RideRow():
             return (replace(row, trip=max(0, row.trip - 1)),)
         case StockRow():
-            # A night moves nothing, so one state earlier would often be the same.
-            return (replace(row, state=max(0, row.state - 2)),)
+            terms = tuple((cargo, -weight) for cargo, weight in row.terms)
+            return (replace(row, terms=terms, at_least=-row.at_least),)
     return (row,)
 
 
