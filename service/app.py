@@ -29,6 +29,7 @@ ROUTERS = (
     operation.router,
     docs.router,
 )
+ROUTES = [route for router in ROUTERS for route in router.routes]
 _RENEWALS_PER_LEASE = 3
 _BYTES_PER_MIB = 1024 * 1024
 
@@ -67,6 +68,7 @@ def create_app(settings: Settings, translation: Translation) -> Application:
     answer_with_problems(app)
     for router in ROUTERS:
         app.include_router(router)
+    app.state.routes = ROUTES
     docs.mount_assets(app)
     return app
 

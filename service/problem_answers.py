@@ -1,8 +1,6 @@
 """Turns everything that can go wrong while answering into problem details (RFC 9457)."""
 
 import json
-import logging
-from collections.abc import Mapping
 from typing import cast
 
 from fastapi import FastAPI, Request
@@ -10,12 +8,11 @@ from fastapi.exceptions import RequestValidationError
 from starlette.exceptions import HTTPException
 from starlette.requests import ClientDisconnect
 from starlette.responses import Response
+from starlette.routing import Match, Route
 
 from service.errors import PROBLEMS, Fault, RequestFaults, ServiceProblem, problem_document
 
 PROBLEM_JSON = "application/problem+json"
-
-logger = logging.getLogger(__name__)
 
 
 def answer_with_problems(app: FastAPI) -> None:
@@ -61,14 +58,26 @@ def _invalid(faults: tuple[Fault, ...]) -> ServiceProblem:
     )
 
 
-def _http_exception(_: Request, error: Exception) -> Response:
+def _http_exception(request: Request, error: Exception) -> Response:
     raised = cast(HTTPException, error)
     by_status = {kind.status: code for code, kind in reversed(tuple(PROBLEMS.items()))}
     code = by_status.get(raised.status_code)
     if code is None:
         code = "malformed_request" if raised.status_code < 500 else "internal_error"
-    headers: Mapping[str, str] = raised.headers or {}
+    headers = dict(raised.headers or {})
+    if raised.status_code == 405:
+        headers["Allow"] = ", ".join(sorted(_methods_at(request)))
     return problem_answer(ServiceProblem(code, headers=headers))
+
+
+def _methods_at(request: Request) -> set[str]:
+    """Every method that the path takes; each route by itself knows only its own."""
+    return {
+        method
+        for route in request.app.state.routes
+        if isinstance(route, Route) and route.matches(request.scope)[0] is not Match.NONE
+        for method in route.methods or ()
+    }
 
 
 def _disconnect(_: Request, _error: Exception) -> Response:
@@ -76,6 +85,6 @@ def _disconnect(_: Request, _error: Exception) -> Response:
     return problem_answer(ServiceProblem("malformed_request"))
 
 
-def _our_fault(request: Request, error: Exception) -> Response:
-    logger.error("%s %s failed", request.method, request.scope.get("route"), exc_info=error)
+def _our_fault(_: Request, _error: Exception) -> Response:
+    # The server logs the exception, which the framework raises again after this answer.
     return problem_answer(ServiceProblem("internal_error"))

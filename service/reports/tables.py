@@ -25,7 +25,7 @@ class Table:
         """The table as CSV (RFC 4180, with a header line) in UTF-8."""
         text = io.StringIO(newline="")
         writer = csv.writer(text)
-        writer.writerow(self.columns)
+        writer.writerow([_harmless(name) for name in self.columns])
         writer.writerows([_harmless(cell) for cell in row] for row in self.rows)
         return text.getvalue().encode()
 

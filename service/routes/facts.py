@@ -1,6 +1,8 @@
 """What callers can read up on: rules, units, limits, and the kinds of problems."""
 
-from fastapi import APIRouter
+from typing import Annotated
+
+from fastapi import APIRouter, Path
 from starlette.responses import Response
 
 from api_schema.operation import ProblemKindAnswer
@@ -77,7 +79,11 @@ def list_limits(wiring: Wired) -> Response:
     response_model=ProblemKindAnswer,
     responses=problems("not_found"),
 )
-def read_problem_kind(problem_code: str) -> Response:
+def read_problem_kind(
+    problem_code: Annotated[
+        str, Path(description="The code of a problem.", examples=["invalid_request"])
+    ],
+) -> Response:
     """One row of the table of problems."""
     kind = PROBLEMS.get(problem_code)
     if kind is None:

@@ -4,6 +4,7 @@ from fastapi import APIRouter, Request
 from starlette.concurrency import run_in_threadpool
 from starlette.responses import Response
 
+from api_schema.examples import EMPTY_PLAN_CHECK
 from api_schema.plan_check import PlanCheckAnswer
 from service.answers import EVERY_BODY, JSON_ONLY, json_answer, problems, takes_json
 from service.request_body import read_json_body
@@ -23,7 +24,7 @@ router = APIRouter(tags=["plan checks"], dependencies=[JSON_ONLY])
     ),
     response_model=PlanCheckAnswer,
     responses=problems(*EVERY_BODY),
-    openapi_extra=takes_json("PlanCheckRequest", {}),
+    openapi_extra=takes_json("PlanCheckRequest", {"nothing_carried": EMPTY_PLAN_CHECK}),
 )
 async def check_plan(request: Request, wiring: Wired) -> Response:
     """The findings of the independent check."""

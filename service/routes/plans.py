@@ -6,6 +6,7 @@ from fastapi import APIRouter, Header, Path, Query, Request
 from starlette.concurrency import run_in_threadpool
 from starlette.responses import Response
 
+from api_schema.examples import SMALLEST_REQUEST
 from api_schema.plan_resource import PLAN_ID_PATTERN, PlanListAnswer, PlanResourceAnswer
 from service.answers import EVERY_BODY, JSON_ONLY, json_answer, problems, takes_json
 from service.errors import ServiceProblem
@@ -18,7 +19,13 @@ from service.wiring import DEFAULT_TENANT, Wired, Wiring
 
 router = APIRouter(tags=["plans"], dependencies=[JSON_ONLY])
 
-PlanId = Annotated[str, Path(description="The name that the service gave the plan.")]
+PlanId = Annotated[
+    str,
+    Path(
+        description="The name that the service gave the plan.",
+        examples=["plan_01m894y1x3y07966fb6kk0wj7j"],
+    ),
+]
 
 PAGE_PLANS = 100
 _ACCEPTED = "Accepted: stored, and waiting to be solved or being solved."
@@ -61,7 +68,7 @@ _LINKS = {
         },
         **problems(*EVERY_BODY, "queue_full", "shutting_down"),
     },
-    openapi_extra=takes_json("PlanRequest", {}),
+    openapi_extra=takes_json("PlanRequest", {"smallest": SMALLEST_REQUEST}),
 )
 async def create_plan(
     request: Request,

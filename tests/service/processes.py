@@ -42,6 +42,7 @@ class RunningService:
 
     environment: dict[str, str]
     log: Path
+    module: str = "tests.service.serve"
     process: subprocess.Popen | None = None
 
     @property
@@ -53,7 +54,7 @@ class RunningService:
         """Start it, and wait until it is healthy."""
         with self.log.open("ab") as log:
             self.process = subprocess.Popen(
-                [sys.executable, "-m", "tests.service.serve"],
+                [sys.executable, "-m", self.module],
                 env={**os.environ, **self.environment},
                 cwd=Path(__file__).parent.parent.parent,
                 stdout=log,

@@ -1,0 +1,179 @@
+"""The service as it is run, with the real translation and the real solver."""
+
+import csv
+import io
+import subprocess
+import sys
+from collections import defaultdict
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from fastapi.testclient import TestClient
+
+from api_schema.examples import EMPTY_PLAN_CHECK, SMALLEST_REQUEST
+from api_schema.plan_check import PlanCheckAnswer
+from api_schema.plan_resource import LoadsAnswer, PlanResourceAnswer, StockListAnswer
+from service.app import create_app
+from service.settings import Settings
+from service.translation import TRANSLATION
+from tests.service.processes import RunningService, free_port
+
+
+@pytest.fixture(scope="module")
+def real_client(tmp_path_factory) -> Iterator[TestClient]:
+    """A caller of the service as it is run."""
+    settings = Settings(database=tmp_path_factory.mktemp("data") / "plans.sqlite3")
+    with TestClient(create_app(settings, TRANSLATION)) as caller:
+        yield caller
+
+
+@pytest.fixture(scope="module")
+def solved(real_client) -> dict:
+    """The smallest request, solved."""
+    answer = real_client.post("/v1/plans", json=SMALLEST_REQUEST, headers={"Prefer": "wait=50"})
+    assert answer.status_code == 201, answer.text
+    PlanResourceAnswer.model_validate_json(answer.content)
+    assert answer.json()["outcome_kind"] == "solved", answer.text
+    return answer.json()
+
+
+def csv_rows(real_client, plan_id: str, view: str) -> list[dict[str, str]]:
+    """The rows of a view as CSV."""
+    answer = real_client.get(f"/v1/plans/{plan_id}/{view}", headers={"Accept": "text/csv"})
+    assert answer.headers["content-type"].startswith("text/csv")
+    return list(csv.DictReader(io.StringIO(answer.text)))
+
+
+def test_the_smallest_request_is_solved_and_checked(solved):
+    """The smallest request gives a plan whose independent check has no findings."""
+    outcome = solved["outcome"]
+    assert outcome["outcome"] == "solved"
+    assert outcome["check"]["findings"] == []
+    assert 0 < outcome["peak"]["load_fraction"] <= 1
+
+
+def test_the_loads_add_up_to_gross_in_csv(real_client, solved):
+    """Summed by person and trip, the lines of the CSV are the gross pack and sled of the plan."""
+    summed = defaultdict(float)
+    for row in csv_rows(real_client, solved["plan_id"], "loads"):
+        carried_in = "pack" if row["carried_in"] == "pack" else "sled"
+        summed[row["day"], row["step"], row["person_id"], carried_in] += float(row["kg"])
+    compared = 0
+    for trip in solved["outcome"]["plan"]["trips"]:
+        for load in trip["loads"]:
+            key = (str(trip["day"]), str(trip["step"]), load["person_id"])
+            # Each line is exact to the gram; the sum of floats is not.
+            assert summed[*key, "pack"] == pytest.approx(load["pack_kg"], abs=1e-6)
+            assert summed[*key, "sled"] == pytest.approx(load["sled_kg"], abs=1e-6)
+            compared += 1
+    assert compared > 10
+
+
+def test_the_stock_adds_up_in_csv(real_client, solved):
+    """Summed by night and place, the lines of the CSV are the kilograms that the plan tells."""
+    summed = defaultdict(float)
+    for row in csv_rows(real_client, solved["plan_id"], "stock"):
+        summed[row["day"], row["place"]] += float(row["kg"])
+    told = {(str(s["day"]), s["place"]): s["kg"] for s in solved["outcome"]["plan"]["stock"]}
+    assert {key: pytest.approx(kg, abs=1e-6) for key, kg in told.items() if kg} == summed
+
+
+def test_views_in_json_match_their_schemas(real_client, solved):
+    """The loads and the stock are what the published schemas say."""
+    address = f"/v1/plans/{solved['plan_id']}"
+    loads = LoadsAnswer.model_validate_json(real_client.get(f"{address}/loads").content)
+    stock = StockListAnswer.model_validate_json(real_client.get(f"{address}/stock").content)
+    assert loads.trips
+    assert stock.stock
+
+
+def test_the_query_goes_before_the_accept_header(real_client, solved):
+    """?format=csv gives CSV to a browser that asks for anything."""
+    answer = real_client.get(f"/v1/plans/{solved['plan_id']}/loads?format=csv")
+    assert answer.headers["content-type"].startswith("text/csv")
+    assert answer.headers["vary"] == "Accept"
+
+
+def test_our_own_plan_passes_when_sent_back(real_client, solved):
+    """A plan from an answer, sent to be checked, has no findings."""
+    body = {"request": SMALLEST_REQUEST, "plan": solved["outcome"]["plan"]}
+    answer = real_client.post("/v1/plan-checks", json=body)
+    assert answer.status_code == 200, answer.text
+    assert PlanCheckAnswer.model_validate_json(answer.content).check.passed
+
+
+def test_a_plan_that_carries_nothing_has_findings(real_client):
+    """A plan without loads is judged, not refused, and breaks many rules."""
+    answer = real_client.post("/v1/plan-checks", json=EMPTY_PLAN_CHECK)
+    assert answer.status_code == 200, answer.text
+    assert len(answer.json()["check"]["findings"]) > 3
+
+
+def test_an_edited_plan_is_caught(real_client, solved):
+    """A bag dropped from one pack is found by the check."""
+    plan = real_client.get(f"/v1/plans/{solved['plan_id']}").json()["outcome"]["plan"]
+    load = next(load for trip in plan["trips"] for load in trip["loads"] if load["pack"])
+    load["pack"].pop()
+    body = {"request": SMALLEST_REQUEST, "plan": plan}
+    assert not real_client.post("/v1/plan-checks", json=body).json()["check"]["passed"]
+
+
+def test_faults_of_a_real_request_are_told_together(real_client):
+    """A cap without a unit and an unknown field are told in one answer, each with its pointer."""
+    request = SMALLEST_REQUEST | {
+        "roster": [{"person_id": "lead", "pack_cap": "27"}],
+        "colour": "red",
+    }
+    answer = real_client.post("/v1/plans", json=request)
+    assert answer.status_code == 422
+    pointers = {entry["pointer"] for entry in answer.json()["errors"]}
+    assert {"/roster/0/pack_cap", "/colour"} <= pointers
+
+
+def test_the_web_process_never_loads_the_solver():
+    """Importing all that the web process runs leaves ortools out."""
+    code = "import service.__main__, sys; sys.exit('ortools' in sys.modules)"
+    assert subprocess.run([sys.executable, "-c", code], check=False).returncode == 0
+
+
+ROOT = Path(__file__).parents[2]
+PHASES = [
+    "examples,fuzzing,stateful",
+    pytest.param("coverage", marks=pytest.mark.slow),
+]
+
+
+@pytest.mark.parametrize("phases", PHASES)
+def test_the_service_keeps_to_its_published_description(tmp_path, phases):
+    """Schemathesis finds no answer, status, header or 5xx that the description does not allow."""
+    service = RunningService(
+        environment={
+            "HAULWRIGHT_PORT": str(free_port()),
+            "HAULWRIGHT_DATABASE": str(tmp_path / "plans.sqlite3"),
+            "HAULWRIGHT_SOLVE_SECONDS": "1",
+        },
+        log=tmp_path / "service.log",
+        module="service",
+    )
+    service.start()
+    command = [
+        str(Path(sys.executable).parent / "schemathesis"),
+        "--config-file",
+        "tests/service/schemathesis.toml",
+        "run",
+    ]
+    options = ["--phases", phases, "--max-examples", "3", "--generation-deterministic"]
+    try:
+        run = subprocess.run(
+            [*command, f"{service.url}/openapi.json", *options],
+            capture_output=True,
+            text=True,
+            check=False,
+            cwd=ROOT,
+        )
+    finally:
+        service.process.kill()
+        service.process.wait()
+    assert run.returncode == 0, run.stdout[-3000:]
+    assert " passed" in run.stdout
