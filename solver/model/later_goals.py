@@ -44,12 +44,14 @@ def improve_later_goals(
     peak = max(trip_fractions(frame, draft), default=0)
     draft, more = _lower_trips(frame, draft, limits, watch, skeleton=skeleton)
     fair = None if skeleton is None else skeleton.bound + more
+    peak = max(trip_fractions(frame, draft), default=0)
     watch.finish_stage("fair loads", peak, bound)
     draft, least = _less_height(master, draft, watch)
     watch.finish_stage("mass by height", peak, bound)
     draft = keep_carriers(frame, draft, keeping_limits(frame, draft, peak, limits.tolerance))
     watch.finish_stage("hand-overs", peak, bound)
     spread = sum(trip_fractions(frame, draft))
+    peak = max(trip_fractions(frame, draft), default=0)
     height = mass_height(frame, draft)
     changed = hand_overs(frame, draft)
     return draft, (

@@ -16,7 +16,7 @@ LIBRARIES = {
     "api_schema": {"pydantic", "pydantic_core"},
     "solver": set(),
     "solver/calculators": {"numpy"},
-    "solver/model": {"ortools"},
+    "solver/model": {"numpy", "ortools"},
 }
 
 
