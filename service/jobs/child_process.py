@@ -1,5 +1,6 @@
 """The child's side of a solve: tie the process down, run one job, send what came of it."""
 
+import contextlib
 import fcntl
 import os
 import resource
@@ -68,7 +69,11 @@ def _hang_on(lifeline: int) -> None:
 def _tie_down(limits: JobLimits) -> None:
     """Keep within memory, and give way to the web process in time and when memory is short."""
     resource.setrlimit(resource.RLIMIT_CORE, (0, 0))
-    resource.setrlimit(resource.RLIMIT_DATA, (limits.memory_bytes, limits.memory_bytes))
+    hard_bytes = resource.getrlimit(resource.RLIMIT_DATA)[1]
+    unlimited = hard_bytes == resource.RLIM_INFINITY
+    memory_bytes = limits.memory_bytes if unlimited else min(limits.memory_bytes, hard_bytes)
+    resource.setrlimit(resource.RLIMIT_DATA, (memory_bytes, memory_bytes))
     os.nice(5)
-    if sys.platform == "linux":
+    # Where the system keeps this file from us, the limit above still holds.
+    with contextlib.suppress(OSError):
         Path("/proc/self/oom_score_adj").write_text("800", encoding="ascii")

@@ -9,6 +9,7 @@ from api_schema.operation import ProblemKindAnswer
 from api_schema.reference import LimitsAnswer, RulesAnswer, UnitsAnswer
 from service.answers import JSON_ONLY, json_answer, problems
 from service.errors import MOST_FAULTS_LISTED, PROBLEMS, ServiceProblem
+from service.reports.limits import request_limit_entries
 from service.reports.rules import rule_entries
 from service.reports.units import dimension_entries
 from service.routes.plans import PAGE_PLANS
@@ -68,7 +69,8 @@ def list_limits(wiring: Wired) -> Response:
         ("errors_listed", MOST_FAULTS_LISTED, "faults", "Most faults listed in one answer."),
     )
     names = ("limit_id", "value", "unit", "description")
-    return json_answer({"limits": [dict(zip(names, row, strict=True)) for row in rows]})
+    of_the_service = [dict(zip(names, row, strict=True)) for row in rows]
+    return json_answer({"limits": [*of_the_service, *request_limit_entries()]})
 
 
 @router.get(

@@ -4,6 +4,8 @@ import time
 
 import pytest
 
+from api_schema.plan_request import PlanRequest
+
 WITH_A_WAIT = {"Prefer": "wait=10"}
 
 
@@ -128,3 +130,7 @@ def test_health_rules_units_and_limits_are_answered(shared_client):
         for entry in shared_client.get("/v1/limits").json()["limits"]
     }
     assert limits["body_bytes"] == 2 * 1024 * 1024
+    assert (
+        limits["calendar"] == PlanRequest.model_json_schema()["properties"]["calendar"]["maxItems"]
+    )
+    assert {"roster", "gear", "route.places", "route.legs"} <= set(limits)
