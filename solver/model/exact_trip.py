@@ -2,16 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from ortools.sat.python import cp_model
 
 from solver.model.frame import Frame
+from solver.model.loads import trip_fractions
+from solver.model.search_steps import Held, join_one
 from solver.model.solve_one_piece import Run
 from solver.quantities import FRACTION_GRID
-
-Held = dict[tuple[int, str], int]
-"""Units by (cargo, carrier) on one trip."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,7 +81,8 @@ def pack_exactly(
 ) -> TripAnswer:
     """Share out a trip's units so that its largest load fraction is least.
 
-    With `enough`, any sharing out under that fraction will do.
+    With `enough`, any sharing out under that fraction will do. `hint` must keep every limit;
+    the answer is never worse than it.
     """
     built = _build(frame, trip, riding, FRACTION_GRID if enough is None else enough)
     built.model.add(built.peak >= at_least)
@@ -91,7 +91,14 @@ def pack_exactly(
     if hint is not None:
         for key, part in built.held.items():
             built.model.add_hint(part, hint.get(key, 0))
-    return _solve(built, run, at_least)
+        hinted = trip_fractions(frame, join_one(trip, hint))[trip]
+        built.model.add_hint(built.peak, hinted)
+    answer = _solve(built, run, at_least)
+    if hint is None or answer.infeasible:
+        return answer
+    if answer.held is None or trip_fractions(frame, join_one(trip, answer.held))[trip] > hinted:
+        return replace(answer, held=hint)
+    return answer
 
 
 def _solve(built: _TripModel, run: Run, at_least: int) -> TripAnswer:

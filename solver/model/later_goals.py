@@ -7,14 +7,14 @@ from __future__ import annotations
 
 from collections.abc import Hashable
 
-from solver.model.exact_trip import Held, TripAnswer, pack_exactly
+from solver.model.exact_trip import TripAnswer, pack_exactly
 from solver.model.frame import Frame
 from solver.model.keeping import keep_carriers, keeping_limits
 from solver.model.loads import fixed_mass_height, hand_overs, mass_height, trip_fractions
 from solver.model.master import Master, Skeleton, least_mass_height
 from solver.model.packing import empty_trip, longest_first
 from solver.model.read_plan import Draft
-from solver.model.search_steps import Rides, by_trip, join, join_one, riding, riding_by_trip
+from solver.model.search_steps import Held, Rides, by_trip, join, join_one, riding, riding_by_trip
 from solver.model.solve_one_piece import Run
 from solver.model.swaps import lower_peak
 from solver.outcome import Limits

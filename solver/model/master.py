@@ -181,6 +181,20 @@ def solve_master(
     )
 
 
+def least_sum_bound(master: Master, *, seconds: float, peak_at_most: int) -> int | None:
+    """A bound on the sum of the trips' fractions under a peak, with divisible units [1/10,000]."""
+    master.peak.upper_bound = (peak_at_most + SLACK) / FRACTION_GRID
+    master.model.minimize(mathopt.LinearSum(master.trip_peak))
+    loose = [units for units in master.rides.values() if not isinstance(units, int)]
+    for units in loose:
+        units.integer = False
+    result = _run(master, seconds=seconds, gap=1e-6, start=None)
+    for units in loose:
+        units.integer = True
+    best = result.termination.objective_bounds.dual_bound * FRACTION_GRID
+    return max(0, math.ceil(best - SLACK)) if math.isfinite(best) else None
+
+
 def _run(master: Master, *, seconds: float, gap: float, start: Rides | None) -> mathopt.SolveResult:
     hints = []
     if start is not None:

@@ -8,17 +8,24 @@ time there is. 5. The goals after the peak follow, each without giving up the on
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from solver.model.by_hand import pack_by_hand, plan_by_hand
-from solver.model.exact_trip import Held, pack_exactly
+from solver.model.exact_trip import pack_exactly
 from solver.model.frame import Frame
 from solver.model.later_goals import improve_later_goals
 from solver.model.loads import trip_fractions
-from solver.model.master import Master, Skeleton, build_master, is_impossible, solve_master
+from solver.model.master import (
+    Master,
+    Skeleton,
+    build_master,
+    is_impossible,
+    least_sum_bound,
+    solve_master,
+)
 from solver.model.packing import TOO_MUCH, empty_trip, longest_first
 from solver.model.read_plan import Draft
-from solver.model.search_steps import Rides, riding_by_trip
+from solver.model.search_steps import Held, Rides, riding_by_trip
 from solver.model.solve_one_piece import Run, least_peak
 from solver.model.swaps import lower_peak
 from solver.outcome import Limits
@@ -62,7 +69,12 @@ def search(frame: Frame, limits: Limits, watch: Watch) -> Found:
     _close_the_gap(frame, found, limits, watch)
     if found.draft is not None:
         found.draft, found.goals = improve_later_goals(
-            master, found.draft, limits, watch, bound=found.bound, skeleton=_fair(frame, found)
+            master,
+            found.draft,
+            limits,
+            watch,
+            bound=found.bound,
+            skeleton=_fair(master, found, watch),
         )
     return found
 
@@ -72,10 +84,13 @@ def peak_of(frame: Frame, draft: Draft | None) -> int | None:
     return None if draft is None else max(trip_fractions(frame, draft), default=0)
 
 
-def _fair(frame: Frame, found: Found) -> Skeleton | None:
-    """The skeleton with the least sum of fractions, as far as it holds for the peak reached."""
-    peak = peak_of(frame, found.draft)
-    return found.fair if peak is not None and peak <= found.fair_up_to else None
+def _fair(master: Master, found: Found, watch: Watch) -> Skeleton | None:
+    """The skeleton with the least sum of fractions, its bound made good for the peak reached."""
+    peak = peak_of(master.frame, found.draft)
+    if found.fair is None or peak is None or peak <= found.fair_up_to:
+        return found.fair
+    bound = least_sum_bound(master, seconds=0.2 * watch.left(), peak_at_most=peak)
+    return None if bound is None else replace(found.fair, bound=bound)
 
 
 def _by_hand(frame: Frame, found: Found, limits: Limits, watch: Watch) -> None:
@@ -123,8 +138,8 @@ def _skeleton(master: Master, found: Found, limits: Limits, watch: Watch) -> Ske
         return None
     found.bound = first.bound
     watch.finish_stage("master", peak_of(master.frame, found.draft), found.bound)
-    reached = max(first.trip_fractions, default=0)
-    found.fair_up_to = max(reached, found.bound + found.bound * limits.gap // FRACTION_GRID)
+    # No higher than need be: what is left up to the gap is room for whole units.
+    found.fair_up_to = max(first.trip_fractions, default=0)
     second = solve_master(
         master,
         seconds=0.3 * watch.left(),

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from solver.model.exact_trip import Held
 from solver.model.frame import Frame
 from solver.model.read_plan import Draft
+
+Held = dict[tuple[int, str], int]
+"""Units by (cargo, carrier) on one trip."""
 
 Rides = dict[tuple[int, int], int]
 """Units by (cargo, trip)."""

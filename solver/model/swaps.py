@@ -1,7 +1,8 @@
 """Swap search: bringing one trip's largest load fraction down, move by move.
 
-As long as the fullest row can be relieved, a piece leaves it for another carrier, or changes
-places with a smaller one there, whichever leaves the worst of the rows touched least full.
+As long as a row above the target can be relieved, the fullest first, a piece leaves it for
+another carrier, or changes places with a smaller one there, whichever leaves the worst of the
+rows touched least full. Where the fullest row is stuck, relieving the next often frees it.
 """
 
 from __future__ import annotations
@@ -14,12 +15,17 @@ _LESS = 1e-9
 """By how much a move must be better, so that rounding cannot make the search go round [1]."""
 
 
-def lower_peak(load: TripLoad, *, target: int, most_moves: int = 400) -> int:
+_TRIES = 12
+"""Rows above the target that are tried before the search gives up."""
+
+
+def lower_peak(load: TripLoad, *, target: int, most_moves: int = 600) -> int:
     """Move and swap until the peak is at the target or nothing helps; the peak reached."""
     if load.has_choice.any():
         for _ in range(most_moves):
             level = load.levels()
-            if level.max() <= target or not _relieve(load, int(level.argmax())):
+            fullest = np.argsort(-level, kind="stable")[:_TRIES].tolist()
+            if not any(_relieve(load, row) for row in fullest if level[row] > target):
                 break
     return load.peak()
 
