@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import math
-
 from solver.calculators._ranges import require_within
 from solver.calculators._rounding import whole_up
 
@@ -91,5 +89,5 @@ def cross_line_marker_count(*, search_error_m: float, spacing_m: float) -> int:
     """
     require_within("search_error_m", search_error_m, 0.0, 10_000.0, "m")
     require_within("spacing_m", spacing_m, 5.0, 1000.0, "m")
-    each_side = math.ceil(search_error_m / spacing_m - 1e-9)
+    each_side = whole_up(search_error_m / spacing_m)
     return 2 * each_side + 1

@@ -20,10 +20,25 @@ def test_published_ranges_are_as_printed(row: dict[str, str]) -> None:
     assert not misses(lambda **given: published_water_range_l(**given)[1], row)
 
 
-def test_published_ranges_have_their_lower_ends() -> None:
-    """Two US quarts are 1.9 L and six are 5.7 L, the lower ends of the two spans."""
-    assert published_water_range_l(setting="cold_general")[0] == pytest.approx(1.9, abs=0.05)
-    assert published_water_range_l(setting="forced")[0] == pytest.approx(5.7, abs=0.05)
+@pytest.mark.parametrize(
+    ("setting", "litres"),
+    [
+        ("cold_heavy_work", 3.3),
+        ("cold_general", 1.9),
+        ("rule_of_thumb", 3.8),
+        ("altitude", 4.0),
+        ("forced", 5.7),
+    ],
+)
+def test_published_ranges_have_their_lower_ends(setting, litres: float) -> None:
+    """The lower end of each published range is as printed, within half a unit of its last digit."""
+    assert published_water_range_l(setting=setting)[0] == pytest.approx(litres, abs=0.05)
+
+
+def test_the_default_day_boils_two_litres_of_four() -> None:
+    """By default 2 L are melted and 2 L boiled, 1 L of them for meals."""
+    need = water_need()
+    assert (need.melted_l, need.boiled_l, need.rehydration_l) == (2.0, 2.0, 1.0)
 
 
 @pytest.mark.parametrize("row", rows("rehydration_water_l"), ids=str)

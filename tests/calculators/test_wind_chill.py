@@ -66,6 +66,13 @@ def test_frostbite_minutes_meet_their_equation(row: dict[str, str]) -> None:
     assert not misses(frostbite_minutes, row)
 
 
+def test_frostbite_minutes_end_at_a_quarter_of_an_hour() -> None:
+    """At 40 km/h it is used at -20 degC, 14.3 min, and refused at -19.5 degC, 15.1 min."""
+    assert frostbite_minutes(air_temperature_c=-20, wind_km_h=40) == pytest.approx(14.3, abs=0.05)
+    with pytest.raises(ValueError, match="within 15 minutes"):
+        frostbite_minutes(air_temperature_c=-19.5, wind_km_h=40)
+
+
 @pytest.mark.parametrize(
     ("air_c", "wind_km_h", "least", "most"),
     [(-25, 40, 5, 10), (-30, 40, 2, 10), (-35, 50, 2, 5), (-40, 60, 0, 5)],
