@@ -117,3 +117,18 @@ def test_containers_that_run_out_are_told_with_what_is_missing():
     (finding,) = check(problem, plan).findings
     assert (finding.rule_id, finding.amount) == (RULE, 2)
     assert "0.120 L of fuel too little" in finding.message
+
+
+def test_a_group_without_any_container_lacks_one():
+    """Where fuel is needed and no kind of container is named, one container is missing."""
+    problem = _world(100, days=NIGHT)
+    (finding,) = check(problem, plan_of(problem, {"m1": "g1/meal"}, {})).findings
+    assert (finding.rule_id, finding.amount, finding.unit) == (RULE, 1, "containers")
+
+
+def test_a_container_of_no_content_is_never_opened():
+    """A kind that holds nothing is passed over, and the next one burns."""
+    husk = Container("husk", "g1", content_ml=0, tare_g=10, volume_ml=200)
+    problem = _world(100, husk, CAN, days=NIGHT)
+    plan = plan_of(problem, {"m1": "g1/can g1/meal"}, {"m1": DRAINED}, weights=WEIGHTS)
+    assert found(problem, plan) == ()

@@ -55,6 +55,17 @@ CASES = (
         "pole",
     ),
     _case(
+        "may not go ahead and is never brought",
+        BOUND,
+        "g1/meal*2",
+        "",
+        "",
+        "g1/meal",
+        "",
+        "",
+        finds=((RULE, 1), (RULE, 1)),
+    ),
+    _case(
         "goes ahead all the same",
         BOUND,
         "pole g1/meal*2",
