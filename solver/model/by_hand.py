@@ -13,7 +13,7 @@ from itertools import pairwise
 from solver.model.cargo import Cargo
 from solver.model.exact_trip import pack_exactly
 from solver.model.frame import Frame
-from solver.model.packing import empty_trip, longest_first
+from solver.model.packing import TOO_MUCH, packed_trip
 from solver.model.read_plan import Draft
 from solver.model.rows import StockRow
 from solver.model.solve_one_piece import Run
@@ -91,8 +91,8 @@ def pack_by_hand(frame: Frame, rides: dict[tuple[int, int], int], run: Run) -> t
     carried: dict[tuple[int, int, str], int] = {}
     fits = True
     for trip in range(len(frame.world.timeline.trips)):
-        load = empty_trip(frame, trip, riding[trip])
-        held = load.carried(trip) if longest_first(load) else None
+        load = packed_trip(frame, trip, riding[trip])
+        held = load.carried(trip) if load.peak() < TOO_MUCH else None
         if held is None and lower_peak(load, target=FRACTION_GRID) <= FRACTION_GRID:
             held = load.carried(trip)
         if held is None:
@@ -127,7 +127,40 @@ def _fates(frame: Frame) -> list[tuple[int, list[Stop]]] | None:
             stops = _thing_stops(frame, thing, rows[thing.index])
             fates += [(thing.index, list(stops)) for _ in range(thing.count)]
     kept = _shared_fates(frame, shared, spare)
-    return None if kept is None else fates + kept
+    return None if kept is None else _eat_reserves_later(frame, fates + kept)
+
+
+def _eat_reserves_later(
+    frame: Frame, fates: list[tuple[int, list[Stop]]]
+) -> list[tuple[int, list[Stop]]]:
+    """Use what was kept in reserve on a later night on the way home; what it saves stays behind."""
+    world = frame.world
+    keepers: dict[int, list[list[Stop]]] = defaultdict(list)
+    users: dict[int, list[list[Stop]]] = defaultdict(list)
+    result = []
+    for cargo, stops in fates:
+        if not world.cargo[cargo].is_stock:
+            result.append((cargo, stops))
+        elif len(stops) == 1:
+            users[cargo].append(stops)
+        else:
+            keepers[cargo].append(stops)
+    for cargo, single in users.items():
+        for stops in sorted(single, reverse=True):
+            state, place_id = stops[0]
+            free = [
+                kept
+                for kept in keepers[cargo]
+                if kept[1][0] < state and world.is_at_or_beyond(kept[1][1], place_id)
+            ]
+            if free:
+                kept = max(free, key=lambda stops: stops[1][0])
+                keepers[cargo].remove(kept)
+                result.append((cargo, [*kept[:2], stops[0]]))
+            else:
+                result.append((cargo, stops))
+    result += [(cargo, stops) for cargo, many in keepers.items() for stops in many]
+    return result
 
 
 def _thing_stops(frame: Frame, thing: Cargo, rows: list[StockRow]) -> list[Stop]:

@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 
 from ortools.sat.python import cp_model
 
+from solver.model.alike_trip import pack_alike_trip
 from solver.model.frame import Frame
 from solver.model.loads import trip_fractions
 from solver.model.search_steps import Held, join_one
@@ -84,7 +85,16 @@ def pack_exactly(
     With `enough`, any sharing out under that fraction will do. `hint` must keep every limit;
     the answer is never worse than it.
     """
-    built = _build(frame, trip, riding, FRACTION_GRID if enough is None else enough)
+    at_most = FRACTION_GRID if enough is None else enough
+    # A trip of this kind is worth more time than others, as nothing else will pack it.
+    alike = pack_alike_trip(
+        frame, trip, riding, at_least=at_least, at_most=at_most, seconds=5 * run.seconds
+    )
+    if alike is not None:
+        held, bound = alike
+        proven = trip_fractions(frame, join_one(trip, held))[trip] <= bound
+        return TripAnswer(held, bound, infeasible=False, proven=proven)
+    built = _build(frame, trip, riding, at_most)
     built.model.add(built.peak >= at_least)
     if enough is None:
         built.model.minimize(built.peak)

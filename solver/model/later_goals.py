@@ -12,7 +12,7 @@ from solver.model.frame import Frame
 from solver.model.keeping import keep_carriers, keeping_limits
 from solver.model.loads import fixed_mass_height, hand_overs, mass_height, trip_fractions
 from solver.model.master import Master, Skeleton, least_mass_height
-from solver.model.packing import empty_trip, longest_first
+from solver.model.packing import packed_trip
 from solver.model.read_plan import Draft
 from solver.model.search_steps import Held, Rides, by_trip, join, join_one, riding, riding_by_trip
 from solver.model.solve_one_piece import Run
@@ -115,8 +115,7 @@ def _pack_well(
 ) -> TripAnswer:
     """One trip packed as well as a short time allows, with a bound on its fraction."""
     units = riding(held)
-    load = empty_trip(frame, trip, units)
-    longest_first(load)
+    load = packed_trip(frame, trip, units)
     reached = lower_peak(load, target=aim)
     before = max(trip_fractions(frame, join_one(trip, held)), default=0)
     if reached < before:
@@ -160,8 +159,7 @@ def _pack_under(frame: Frame, rides: Rides, limits: list[int]) -> Draft | None:
     """Pack trips so that each stays under its limit; None when one does not get there."""
     carried: dict[tuple[int, int, str], int] = {}
     for trip, units in enumerate(riding_by_trip(frame, rides)):
-        load = empty_trip(frame, trip, units)
-        longest_first(load)
+        load = packed_trip(frame, trip, units)
         if lower_peak(load, target=limits[trip]) > limits[trip]:
             return None
         carried |= load.carried(trip)

@@ -28,7 +28,8 @@ TOO_MUCH = 10**9
 class TripLoad:
     """A trip with P pieces, C carriers, R rows (and an empty one that pads) and S apart rows.
 
-    `load`, `cap`, `scale`, `of_mass` are (R + 1,), amounts in g or mL; `rows_of` is (C, most
+    `load`, `cap`, `scale`, `of_mass` are (R + 1,), amounts in g or mL; `scale` is 0 on rows that
+    do not count in the load fraction, `share` never. `rows_of` is (C, most
     rows of a carrier); `able` (P, C); `where` (P,) the carrier of each piece or −1; `member`
     (S, P) tells the pieces of an apart row, `held` (S, C) counts them, `most` (S,) is what one
     carrier may hold.
@@ -43,6 +44,7 @@ class TripLoad:
     load: Ints
     cap: Ints
     scale: Floats
+    share: Floats
     of_mass: Bools
     rows_of: Ints
     member: Bools
@@ -68,11 +70,16 @@ class TripLoad:
         """Each row's load fraction as it stands (R + 1,)."""
         return self.fullness(self.load, np.arange(len(self.load)))
 
-    def levels_with(self, piece: int) -> Floats:
-        """Each carrier's fullest row with a piece more (C,), infinite where it may not go."""
+    def levels_with(self, piece: int, *, all_rows: bool = False) -> Floats:
+        """Each carrier's fullest row with a piece more (C,), infinite where it may not go.
+
+        With `all_rows`, rows outside the load fraction, such as volumes, count alike.
+        """
         rows = self.rows_of
         more = np.where(self.of_mass[rows], self.mass[piece], self.volume[piece])
-        level = self.fullness(self.load[rows] + more, rows).max(axis=1)
+        amount = self.load[rows] + more
+        full = amount * self.share[rows] if all_rows else self.fullness(amount, rows)
+        level = full.max(axis=1)
         allowed = self.able[piece].copy()
         for row in np.flatnonzero(self.member[:, piece]):
             allowed &= self.held[row] < self.most[row]
@@ -145,6 +152,7 @@ def empty_trip(frame: Frame, trip: int, riding: dict[int, int]) -> TripLoad:
         scale=np.array(
             [*(FRACTION_GRID / max(r.cap, 1) if r.in_fraction else 0.0 for r in rows), 0.0]
         ),
+        share=np.array([*(FRACTION_GRID / max(row.cap, 1) for row in rows), 0.0]),
         of_mass=np.array([*(row.of_mass for row in rows), True]),
         rows_of=np.array(padded, dtype=np.int64).reshape(len(carriers), max(widest, 1)),
         member=np.array([members for members, _ in apart], dtype=bool).reshape(
@@ -160,21 +168,32 @@ def _weights(frame: Frame, trip: int, cargo: Ints, *, of_mass: bool) -> Ints:
     return np.array([weight[i] for i in cargo.tolist()], dtype=np.int64)
 
 
-def longest_first(load: TripLoad) -> bool:
+def longest_first(load: TripLoad, *, all_rows: bool = False) -> bool:
     """Put the heaviest piece first, each where the fraction grows least; whether all went in.
 
     R. L. Graham, "Bounds on multiprocessing timing anomalies", SIAM J. Appl. Math. 17 (1969),
     with fractions of own caps for times. Pieces without a choice go first, those already put
-    somewhere stay; a piece that fits nowhere is put anywhere, and the answer is False.
+    somewhere stay; a piece that fits nowhere is put anywhere, and the answer is False. With
+    `all_rows`, room counts like mass, which fills tight trips better.
     """
     choice = load.has_choice
     waiting = np.flatnonzero(load.where < 0)
     keys = (waiting, -load.volume[waiting], -load.mass[waiting], choice[waiting])
     fits = True
     for piece in waiting[np.lexsort(keys)].tolist():
-        level = load.levels_with(piece)
+        level = load.levels_with(piece, all_rows=all_rows)
         carrier = int(level.argmin())
         if not np.isfinite(level[carrier]):
             fits, carrier = False, int(load.able[piece].argmax())
         load.put(piece, carrier)
     return fits and load.peak() < TOO_MUCH
+
+
+def packed_trip(frame: Frame, trip: int, riding: dict[int, int]) -> TripLoad:
+    """A trip packed longest first by mass, and by all that is limited where that does not fit."""
+    load = empty_trip(frame, trip, riding)
+    if longest_first(load):
+        return load
+    other = empty_trip(frame, trip, riding)
+    longest_first(other, all_rows=True)
+    return other if other.levels().max() < load.levels().max() else load

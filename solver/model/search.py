@@ -23,7 +23,7 @@ from solver.model.master import (
     least_sum_bound,
     solve_master,
 )
-from solver.model.packing import TOO_MUCH, empty_trip, longest_first
+from solver.model.packing import TOO_MUCH, packed_trip
 from solver.model.read_plan import Draft
 from solver.model.search_steps import Held, Rides, riding_by_trip
 from solver.model.solve_one_piece import Run, least_peak
@@ -164,8 +164,7 @@ def _pack(
     carried: dict[tuple[int, int, str], int] = {}
     close = FRACTION_GRID + limits.gap
     for trip, riding in enumerate(riding_by_trip(frame, skeleton.rides)):
-        load = empty_trip(frame, trip, riding)
-        longest_first(load)
+        load = packed_trip(frame, trip, riding)
         peak = lower_peak(load, target=skeleton.trip_fractions[trip] * close // FRACTION_GRID)
         held: Held = {(c, k): units for (c, _, k), units in load.carried(trip).items()}
         if peak > bound * close // FRACTION_GRID:

@@ -15,6 +15,9 @@ _LESS = 1e-9
 """By how much a move must be better, so that rounding cannot make the search go round [1]."""
 
 
+_EMPTIEST = 10
+"""Carriers that are looked at first for a move; most moves end there."""
+
 _TRIES = 12
 """Rows above the target that are tried before the search gives up."""
 
@@ -35,17 +38,18 @@ def _relieve(load: TripLoad, fullest: int) -> bool:
     homes = np.flatnonzero((load.rows_of == fullest).any(axis=1))
     at_home = np.isin(load.where, homes)
     leaving = _one_of_each(load, np.flatnonzero(load.has_choice & at_home))
-    others = _one_of_each(load, np.flatnonzero(load.has_choice & ~at_home))
+    level = load.levels()
     free = np.setdiff1d(np.arange(len(load.rows_of)), homes)
-    partner = np.concatenate([others, np.full(len(free), -1)])
-    place = np.concatenate([load.where[others], free])
-    best = load.levels()[fullest] - _LESS
-    move: tuple[int, int, int] | None = None
-    for piece in leaving.tolist():
-        worst = _worst(load, piece, partner, place)
-        if len(worst) and worst.min() < best:
-            at = int(worst.argmin())
-            best, move = worst[at], (piece, int(place[at]), int(partner[at]))
+    free = free[np.argsort(level[load.rows_of[free]].max(axis=1), kind="stable")]
+    move = None
+    for carriers in (free[:_EMPTIEST], free[_EMPTIEST:]):
+        in_them = load.has_choice & ~at_home & np.isin(load.where, carriers)
+        others = _one_of_each(load, np.flatnonzero(in_them))
+        partner = np.concatenate([others, np.full(len(carriers), -1)])
+        place = np.concatenate([load.where[others], carriers])
+        move = _best_move(load, leaving, partner, place, level[fullest])
+        if move is not None:
+            break
     if move is None:
         return False
     piece, carrier, other = move
@@ -54,6 +58,20 @@ def _relieve(load: TripLoad, fullest: int) -> bool:
     if other >= 0:
         load.put(other, home)
     return True
+
+
+def _best_move(
+    load: TripLoad, leaving: Ints, partner: Ints, place: Ints, below: float
+) -> tuple[int, int, int] | None:
+    """The piece, carrier and partner that leave the worst row least full, under a level."""
+    best = below - _LESS
+    move = None
+    for piece in leaving.tolist():
+        worst = _worst(load, piece, partner, place)
+        if len(worst) and worst.min() < best:
+            at = int(worst.argmin())
+            best, move = worst[at], (piece, int(place[at]), int(partner[at]))
+    return move
 
 
 def _one_of_each(load: TripLoad, pieces: Ints) -> Ints:
