@@ -88,7 +88,7 @@ def pack_exactly(
     at_most = FRACTION_GRID if enough is None else enough
     # A trip of this kind is worth more time than others, as nothing else will pack it.
     alike = pack_alike_trip(
-        frame, trip, riding, at_least=at_least, at_most=at_most, seconds=5 * run.seconds
+        frame, trip, riding, at_least=at_least, at_most=at_most, seconds=8 * run.seconds
     )
     if alike is not None:
         held, bound = alike
