@@ -227,7 +227,7 @@ class _RestCount:
         found: list[Finding] = []
         if self.rising >= rule.rest_every_nights:
             text = (
-                f"Night {index + 1} is the {self.rising}th in a row that is higher than the one "
+                f"Night {index + 1} is number {self.rising} in a row that is higher than the one "
                 f"before; the {rule.name} rule wants one rest in {rule.rest_every_nights:.0f}."
             )
             allowed = rule.rest_every_nights - 1

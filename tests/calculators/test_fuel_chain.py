@@ -160,6 +160,21 @@ def test_a_lidless_pot_costs_a_sixth() -> None:
     assert steam.steam_kj / steam.boiling_kj == pytest.approx(0.16, abs=0.005)
 
 
+def test_the_printed_parts_add_up() -> None:
+    """Warming, melting and warming again add up to the heat of a litre, for both kinds of water."""
+    here = chain()
+    ice = here.warming_snow_kj_per_kg + here.fusion_kj_per_kg
+    assert here.melt_kj_per_l == pytest.approx(ice + here.warming_to_drink_kj_per_kg)
+    assert here.boil_kj_per_l == pytest.approx(ice + here.warming_to_boil_kj_per_kg)
+    assert here.useful_kj == pytest.approx(here.melting_kj + here.boiling_kj)
+
+
+def test_steam_in_the_thinnest_air_takes_the_heat_of_70_degrees() -> None:
+    """At 300 hPa water boils at 69.1 degC, and steam is reckoned with the 2333 kJ/kg of 70 degC."""
+    here = chain(pressure_hpa=300.0, boiled_l=1.0, steam_fraction=0.1)
+    assert here.steam_kj == pytest.approx(233.3, abs=0.05)
+
+
 def test_simmering_is_power_times_lengthened_time() -> None:
     """Ten minutes at 250 W are 150 kJ at 100 degC, and 2.71 times that at 4300 m (85.6 degC)."""
     here = chain(simmer_minutes_at_sea_level=10.0)
@@ -172,6 +187,7 @@ def test_margin_is_a_number_of_its_own() -> None:
     assert some.fuel_ml == none.fuel_ml == none.fuel_with_margin_ml
     assert some.margin_ml == pytest.approx(0.12 * some.fuel_ml)
     assert some.fuel_with_margin_ml == pytest.approx(some.fuel_ml + some.margin_ml)
+    assert some.fuel_with_margin_g == pytest.approx(1.12 * some.fuel_g)
 
 
 @pytest.mark.parametrize(

@@ -40,6 +40,25 @@ def test_canisters_are_counted_up(row: dict[str, str]) -> None:
     )
 
 
+@pytest.mark.parametrize(
+    ("container", "capacity_ml", "tare_g"),
+    [(CAN_4_L, 4000, 350), (CAN_1_L, 1000, 130), (BOTTLE_1_L, 1000, 190)],
+)
+def test_liquid_containers_have_their_usual_masses(container, capacity_ml, tare_g) -> None:
+    """Cans and bottles weigh 85 to 190 g for each litre, as is common practice."""
+    assert (container.capacity_ml, container.tare_g) == (capacity_ml, tare_g)
+    assert 85 <= 1000 * tare_g / capacity_ml <= 190
+
+
+@pytest.mark.parametrize(
+    ("canister", "gas_g", "tare_g"),
+    [(CANISTER_110_G, 110, 100), (CANISTER_230_G, 230, 150), (CANISTER_450_G, 450, 215)],
+)
+def test_canisters_have_their_usual_masses(canister, gas_g, tare_g) -> None:
+    """Canisters hold and weigh what is common practice."""
+    assert (canister.gas_g, canister.tare_g) == (gas_g, tare_g)
+
+
 def test_pressure_bottles_keep_a_quarter_of_air() -> None:
     """A pressure bottle is filled to three quarters (read)."""
     assert BOTTLE_1_L.fill_limit == 0.75

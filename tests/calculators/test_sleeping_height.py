@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from math import inf
 from typing import Any
 
 import pytest
@@ -43,13 +44,63 @@ def test_sequences_have_their_findings(row: dict[str, str]) -> None:
     assert not misses(lambda nights, rule: len(findings(nights, rule)), row)
 
 
+@pytest.mark.parametrize(
+    ("name", "threshold_m", "nights_to_rest", "gain_to_rest_m", "first_night_m"),
+    [
+        ("wms", 3000, 4, inf, 2800),
+        ("cdc", 2750, inf, 1000, 2750),
+        ("uiaa", 2500, inf, 1000, inf),
+        ("cautious", 2500, 3, 1000, 2500),
+    ],
+)
+def test_rules_have_the_numbers_of_their_sources(
+    name, threshold_m, nights_to_rest, gain_to_rest_m, first_night_m
+) -> None:
+    """WMS from 3000 m, CDC from 2750 m, UIAA and the cautious from 2500 m, each with its rests."""
+    rule = sleeping_rule(name=name)
+    assert rule.threshold_m == threshold_m
+    assert rule.rest_every_nights == nights_to_rest
+    assert rule.rest_every_gain_m == gain_to_rest_m
+    assert rule.first_night_at_most_m == first_night_m
+
+
+def test_a_missing_rest_is_told_by_nights() -> None:
+    """The fourth rising night in a row above 3000 m is told with the three that WMS allows."""
+    (finding,) = findings([2800, 3100, 3400, 3700, 4000], "wms")
+    assert (finding.night_index, finding.kind, finding.value, finding.allowed) == (
+        4, "rest_nights", 4, 3,
+    )  # fmt: skip
+    assert finding.sentence.startswith("Night 5 is number 4 in a row that is higher")
+
+
+def test_a_missing_rest_is_told_by_gain() -> None:
+    """1400 m above the threshold without a rest are told against the 1000 m of CDC."""
+    (finding,) = findings([2750, 3250, 3750, 4150], "cdc")
+    assert (finding.night_index, finding.kind, finding.value, finding.allowed) == (
+        3, "rest_gain", 1400, 1000,
+    )  # fmt: skip
+    assert finding.sentence.startswith("Night 4 is 1400 m above the last rest")
+
+
+def test_a_high_first_night_is_told() -> None:
+    """A first night at 2801 m is told by WMS for the night of index 0, one at 2800 m is not."""
+    (finding,) = findings([2801], "wms")
+    assert (finding.night_index, finding.kind, finding.value) == (0, "first_night", 2801)
+    assert findings([2800], "wms") == ()
+
+
+def test_nights_up_to_the_threshold_do_not_count_as_rising() -> None:
+    """Rises that end at 3000 m exactly are no part of the four rising nights of WMS."""
+    assert findings([2400, 2700, 3000, 3300, 3600, 3900], "wms") == ()
+
+
 def test_a_long_step_is_told_with_its_metres() -> None:
     """3000 to 3600 m is a step of 600 m against 500, told for the second night with its rule."""
     (finding,) = findings([3000, 3600], "wms")[1:]
     assert (finding.night_index, finding.kind, finding.value, finding.allowed) == (
         1, "step", 600, 500,
     )  # fmt: skip
-    assert "600 m higher" in finding.sentence
+    assert finding.sentence.startswith("Night 2 is 600 m higher")
     assert "WMS" in finding.sentence
     assert not finding.softened
 
