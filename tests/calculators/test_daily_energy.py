@@ -80,8 +80,8 @@ def test_rest_is_not_counted_twice() -> None:
         ({"activity_hours": [5, 3]}, "1 rates were given for 2 stretches"),
         ({"activity_hours": [25]}, "activity_hours: 25 h was given; allowed is 0 to 24 h."),
         (
-            {"activity_hours": [13, 12], "activity_kcal_per_hour": [1, 1]},
-            "activity_hours: 25 h in all",
+            {"activity_hours": [12, 12.1], "activity_kcal_per_hour": [1, 1]},
+            "activity_hours: 24.1 h in all",
         ),
         ({"activity_hours": [-1]}, "activity_hours"),
         ({"activity_kcal_per_hour": [1501]}, "activity_kcal_per_hour"),
