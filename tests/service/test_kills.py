@@ -3,6 +3,7 @@
 import os
 import random
 import signal
+import socket
 import time
 from collections.abc import Iterator
 
@@ -134,3 +135,15 @@ def test_a_large_body_is_refused_early_over_a_real_connection(service):
                 assert answer.status_code == status
             # The least of five is what the service takes; more is other work on the machine.
             assert min(taken_seconds) < 0.1
+
+
+def test_a_declared_length_over_the_limit_is_refused_before_the_body(service):
+    """A caller that announces 10 MB and sends none of it is answered with 413 at once."""
+    port = int(service.environment["HAULWRIGHT_PORT"])
+    head = (
+        b"POST /v1/plans HTTP/1.1\r\nHost: x\r\nContent-Type: application/json\r\n"
+        b"Content-Length: 10000000\r\n\r\n"
+    )
+    with socket.create_connection(("127.0.0.1", port), timeout=5) as connection:
+        connection.sendall(head)
+        assert connection.recv(4096).startswith(b"HTTP/1.1 413 ")

@@ -31,11 +31,13 @@ def supervisor(launcher) -> Supervisor:
 def run(supervisor: Supervisor, order: str, *, wall_seconds: float = 20.0, **members):
     """How a child ends that is given this order, and the progress that it told."""
     told = []
+    # A child that nothing ends is a failure, not a hanging test.
+    patience_ends = time.monotonic() + 15
     end = supervisor.run(
         json.dumps({"order": order, **members}).encode(),
         wall_seconds=wall_seconds,
         on_look=told.append,
-        must_stop=lambda: False,
+        must_stop=lambda: time.monotonic() > patience_ends,
     )
     return end, [progress for progress in told if progress is not None]
 
