@@ -50,6 +50,14 @@ def test_a_half_used_canister_stops_sooner_than_a_full_one() -> None:
     assert answer.half_stop_temperature_c < answer.works_well_above_c
 
 
+def test_isobutane_works_well_above_its_worked_temperature() -> None:
+    """At 4300 m isobutane stops at -24.7 degC and, by 300 hPa more, works well from -14.9 degC."""
+    isobutane = GasBlend(isobutane_mass_fraction=1.0)
+    answer = canister_answer(blend=isobutane, pressure_hpa=592.91, canister_temperature_c=-20)
+    assert answer.half_stop_temperature_c == pytest.approx(-24.7, abs=0.06)
+    assert answer.works_well_above_c == pytest.approx(-14.9, abs=0.06)
+
+
 @pytest.mark.parametrize(
     ("function", "arguments", "told"),
     [

@@ -43,6 +43,11 @@ def test_colder_or_windier_never_needs_less(air_c: float, wind_km_h: float) -> N
     assert here <= set(windier.needed)
 
 
+def test_wind_counts_up_to_ten_degrees() -> None:
+    """At 10 degC a wind of 50 km/h is still felt."""
+    assert felt_temperature_c(air_temperature_c=10.0, wind_km_h=50) < 9.0
+
+
 def test_bands_may_be_replaced() -> None:
     """A team's own bands decide where they are given."""
     own = (ClothingBand("always", math.inf, ("hat",)), ClothingBand("down suit", -10.0, ("suit",)))
