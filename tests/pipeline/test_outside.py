@@ -12,6 +12,8 @@ from tests.pipeline.bin_packing import triplet_instances, uniform_instances
 from tests.pipeline.one_leg import one_leg
 
 STEADY = Limits(wall_seconds=60.0, workers=1, seed=1)
+ANY_PLAN = Limits(wall_seconds=30.0, workers=1, seed=1, gap=1_000)
+"""Whether there is a plan at all is asked, so a peak within a tenth of its bound will do."""
 
 
 def graham_pieces(machines: int) -> list[int]:
@@ -44,7 +46,7 @@ def test_a_party_of_as_many_as_there_are_bins_carries_the_pieces(
     instance = uniform_instances(outside_data)[number]
     for people, expected in ((instance.bins, Solved), (instance.bins - 1, Infeasible)):
         problem = one_leg(instance.sizes, people=people, cap_g=instance.capacity)
-        assert isinstance(plan(problem, STEADY), expected)
+        assert isinstance(plan(problem, ANY_PLAN), expected)
 
 
 def test_triplets_do_not_fit_fewer_people_than_packs_they_fill(outside_data: Path) -> None:
@@ -53,6 +55,6 @@ def test_triplets_do_not_fit_fewer_people_than_packs_they_fill(outside_data: Pat
         assert sum(instance.sizes) == 40 * instance.capacity
         outcome = plan(
             one_leg(instance.sizes, people=39, cap_g=instance.capacity),
-            STEADY,
+            ANY_PLAN,
         )
         assert isinstance(outcome, Infeasible)
