@@ -37,8 +37,8 @@ MESSAGES = (
     (
         _named(SLEDS, "without its name"),
         (
-            "day 1, strip to c1: m1 hauls a sled without a name with 1 units, but sled s1 is hauled "
-            "here"
+            "day 1, strip to c1: m1 hauls a sled without a name with 1 units, but sled s1 is "
+            "hauled here"
         ),
     ),
     (
@@ -56,8 +56,8 @@ MESSAGES = (
     (
         _named(test_fuel_spread.CASES, "all four"),
         (
-            "pack of m2 on day 1, strip to c1: 4 of the 4 fuel containers of cook group g1 in it, at "
-            "most 2 may be, 2 too many"
+            "pack of m2 on day 1, strip to c1: 4 of the 4 fuel containers of cook group g1 in it, "
+            "at most 2 may be, 2 too many"
         ),
     ),
     (
