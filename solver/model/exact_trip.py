@@ -86,14 +86,19 @@ def pack_exactly(
     the answer is never worse than it.
     """
     at_most = FRACTION_GRID if enough is None else enough
-    # A trip of this kind is worth more time than others, as nothing else will pack it.
+    # Without any packing so far, one of this kind is worth more time: nothing else will find it.
+    seconds = run.seconds if hint is not None else 8 * run.seconds
     alike = pack_alike_trip(
-        frame, trip, riding, at_least=at_least, at_most=at_most, seconds=8 * run.seconds
+        frame, trip, riding, at_least=at_least, at_most=at_most, seconds=seconds
     )
     if alike is not None:
-        held, bound = alike
-        proven = trip_fractions(frame, join_one(trip, held))[trip] <= bound
-        return TripAnswer(held, bound, infeasible=False, proven=proven)
+        held, at_least = alike
+        packed = trip_fractions(frame, join_one(trip, held))[trip]
+        if packed <= at_least or enough is not None:
+            proven = packed <= at_least
+            return TripAnswer(held, at_least, infeasible=False, proven=proven)
+        if hint is None or packed < trip_fractions(frame, join_one(trip, hint))[trip]:
+            hint = held
     built = _build(frame, trip, riding, at_most)
     built.model.add(built.peak >= at_least)
     if enough is None:
