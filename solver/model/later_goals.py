@@ -94,7 +94,9 @@ def _lower_trips(
             known[key] = _pack_well(frame, trip, held, limits, watch, aim=aim)
         answer = known[key]
         if answer.held is not None:
-            held_by_trip[trip] = answer.held
+            reached = trip_fractions(frame, join_one(trip, answer.held))[trip]
+            if reached < fractions[trip]:
+                held_by_trip[trip] = answer.held
         if all((cargo, trip) in frame.settled for cargo in frame.riders[trip]):
             proven_more += max(0, answer.bound - aim)
     return join(held_by_trip), proven_more
@@ -102,12 +104,13 @@ def _lower_trips(
 
 def _likeness(frame: Frame, trip: int, units: dict[int, int]) -> Hashable:
     """What makes two trips the same question."""
+    able = tuple(frame.may_carry[cargo, trip] for cargo in units)
     rows = tuple(
         (row.person_id, row.of_mass, row.in_pack, row.in_sled, row.fixed, row.cap)
         for row in frame.load_rows[trip]
     )
     weights = tuple(frame.weight(cargo, trip, of_mass=True) for cargo in units)
-    return (tuple(units.items()), weights, rows)
+    return (tuple(units.items()), weights, able, rows)
 
 
 def _pack_well(
@@ -117,7 +120,7 @@ def _pack_well(
     units = riding(held)
     load = packed_trip(frame, trip, units)
     reached = lower_peak(load, target=aim)
-    before = max(trip_fractions(frame, join_one(trip, held)), default=0)
+    before = trip_fractions(frame, join_one(trip, held))[trip]
     if reached < before:
         held = {(c, k): n for (c, _, k), n in load.carried(trip).items()}
     if reached <= aim or not load.has_choice.any():
