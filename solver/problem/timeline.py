@@ -86,7 +86,9 @@ def read_timeline(problem: Problem) -> Timeline:
                 sleds = tuple(
                     hauled_by[p]
                     for p in people
-                    if leg.mode is LegMode.SLED and p in hauled_by and sled_place[hauled_by[p]] == here
+                    if leg.mode is LegMode.SLED
+                    and p in hauled_by
+                    and sled_place[hauled_by[p]] == here
                 )
                 for sled_id in sleds:
                     sled_place[sled_id] = there
