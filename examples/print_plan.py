@@ -1,0 +1,204 @@
+"""Prints an answer of POST /v1/plans for reading at a terminal, at most 100 columns wide.
+
+`python examples/print_plan.py answer.json`, or the answer on standard input. It exits with 1
+where the answer holds no plan, after saying why.
+"""
+
+from __future__ import annotations
+
+import json
+import sys
+import textwrap
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+Json = dict[str, Any]
+
+WIDTH = 100
+BAR = 20
+GOALS = {
+    "peak_load": ("largest load, as a share of its cap", 1e-2, "%"),
+    "fair_loads": ("each trip's largest share, summed", 1e-2, "%"),
+    "mass_height": ("mass carried x height gained", 1e-3, "kg m"),
+    "hand_overs": ("units that change carrier", 1, "units"),
+}
+"""Goals in plain words, with what turns their unit into the one that is printed."""
+
+
+def plan_lines(outcome: Json) -> Iterator[str]:
+    """A solved outcome, line by line."""
+    plan = outcome["plan"]
+    yield from _title(outcome, plan)
+    yield from _loads(plan, outcome["peak"])
+    yield from _stock(plan)
+    yield from _totals(plan)
+    yield from _cautions(outcome)
+    yield from _quality(outcome, plan)
+
+
+def refusal_lines(answer: Json) -> Iterator[str]:
+    """An answer without a plan, line by line: a refused request, or an outcome of another kind."""
+    outcome = answer.get("outcome")
+    if outcome is None:
+        yield f"No plan: {answer.get('title', answer.get('state', 'the answer is not a plan'))}"
+        for fault in answer.get("errors", ()):
+            yield from _wrapped(f"{fault['pointer'] or '(whole body)'}: {fault['detail']}")
+        if not answer.get("errors") and answer.get("detail"):
+            yield from _wrapped(answer["detail"])
+        return
+    if outcome["outcome"] == "infeasible":
+        yield "No plan: these rules cannot all hold for this request."
+        for conflict in outcome["conflicts"]:
+            yield from _wrapped(f"{conflict['rule_id']}: {conflict['message']}")
+    elif outcome["outcome"] == "no_plan_in_time":
+        yield "No plan was found in the time allowed; there may be one. Allow more time."
+    else:
+        yield f"No plan: the service failed ({outcome['code']}). {outcome['detail']}"
+
+
+def _title(outcome: Json, plan: Json) -> Iterator[str]:
+    yield outcome["title"] or outcome["reference"] or "A plan"
+    people = {load["person_id"] for trip in plan["trips"] for load in trip["loads"]}
+    start = f" from {outcome['start_date']}" if outcome["start_date"] else ""
+    yield f"{len(plan['days'])} days{start}, {len(people)} people, {len(plan['trips'])} trips"
+
+
+def _loads(plan: Json, peak: Json | None) -> Iterator[str]:
+    yield from _heading("Who carries what: gross kg, of the most that the person may carry")
+    for day in plan["days"]:
+        date = f"  {day['date']}" if day["date"] else ""
+        note = f"  ({day['note']})" if day["note"] else ""
+        yield f"Day {day['day']}{date}  {day['kind'].replace('_', ' ')}{note}"[:WIDTH]
+        for trip in plan["trips"]:
+            if trip["day"] == day["day"]:
+                yield from _trip(trip, peak)
+
+
+def _trip(trip: Json, peak: Json | None) -> Iterator[str]:
+    yield f"  {trip['from']} to {trip['to']}, {trip['mode'].replace('_', ' ')}"
+    for load in trip["loads"]:
+        sled = " " * 20
+        if load["sled_id"] is not None:
+            sled = f"sled {load['sled_kg']:5.1f} of {load['sled_cap_kg']:5.1f} "
+        share = load["load_fraction"]
+        filled = min(BAR, round(BAR * share))
+        bar = "#" * filled + "." * (BAR - filled)
+        is_peak = peak is not None and (peak["person_id"], peak["day"], peak["step"]) == (
+            load["person_id"],
+            trip["day"],
+            trip["step"],
+        )
+        yield (
+            f"    {load['person_id'][:18]:18} pack {load['pack_kg']:5.1f} of "
+            f"{load['pack_cap_kg']:5.1f}   {sled}  {share:6.1%} {bar}{' peak' if is_peak else ''}"
+        )
+
+
+def _stock(plan: Json) -> Iterator[str]:
+    yield from _heading("Stock: how many nights it would last all of the cook group")
+    yield (
+        f"{'after':8} {'place':20} {'all in kg':>9}  {'cook group':14} {'food':>10} {'fuel':>10}"
+        f" {'night sets':>11} {'fuel':>8}"
+    )
+    for night in plan["stock"]:
+        when = "start" if night["day"] == 0 else f"day {night['day']}"
+        row = f"{when:8} {night['place'][:20]:20} {night['kg']:9.1f}"
+        groups = night["cook_groups"]
+        if not groups:
+            yield row
+        for group in groups:
+            fuel = group["nights_of_fuel"]
+            burns = "none burnt" if fuel is None else f"{fuel:.1f} n"
+            yield (
+                f"{row}  {group['cook_group'][:14]:14} {group['nights_of_food']:8.1f} n "
+                f"{burns:>10} {group['night_sets']:11} {group['fuel_ml'] / 1000:6.2f} L"
+            )
+
+
+def _totals(plan: Json) -> Iterator[str]:
+    yield from _heading("In all")
+    taken, down = (
+        sum(unit["count"] * unit["each_kg"] for unit in plan[part])
+        for part in ("taken_along", "comes_down")
+    )
+    sets = sum(night["night_sets"] for night in plan["used"])
+    litres = sum(night["fuel_ml"] for night in plan["used"]) / 1000
+    yield f"  taken along {taken:.1f} kg (water and the first lunch come on top)"
+    yield f"  used        {sets} night sets, {litres:.2f} L of fuel"
+    yield f"  comes down  {down:.1f} kg"
+
+
+def _quality(outcome: Json, plan: Json) -> Iterator[str]:
+    yield from _heading("How good it is")
+    peak, greedy, bound = outcome["peak"], outcome["greedy_peak"], outcome["bound"]
+    if peak is not None and bound is not None:
+        by_hand = "found no plan" if greedy is None else f"{greedy:.2%}"
+        yield f"  peak load: packed by hand {by_hand}   solved {peak['load_fraction']:.2%}"
+        proven = "proven: no plan has a lower peak" if outcome["proven"] else "not proven"
+        yield f"  no plan is below {bound:.2%}, gap {outcome['gap'] or 0:.2%}, {proven}"
+        yield from _wrapped(_binding(peak, plan))
+    for goal in outcome["goals"][1:]:
+        words, factor, unit = GOALS[goal["goal_id"]]
+        least = "" if goal["bound"] is None else f", no plan below {goal['bound'] * factor:,.0f}"
+        proven = "proven" if goal["proven"] else "not proven"
+        yield f"  {words}: {goal['value'] * factor:,.0f} {unit}{least}, {proven}"
+    check, seconds = outcome["check"], sum(outcome["solve"]["seconds"].values())
+    verdict = "passed" if check["passed"] else "FAILED"
+    yield (
+        f"  independent check: {verdict}, {check['rules_checked']} rules, "
+        f"{len(check['findings'])} findings; solved in {seconds:.1f} s"
+    )
+
+
+def _binding(peak: Json, plan: Json) -> str:
+    """What stops the peak from being lower: whose load, where, in kilograms."""
+    load = next(
+        load
+        for trip in plan["trips"]
+        for load in trip["loads"]
+        if (trip["day"], trip["step"], load["person_id"])
+        == (peak["day"], peak["step"], peak["person_id"])
+    )
+    kind = peak["binding"]
+    what = "pack and sled together" if kind == "total" else f"the {kind}"
+    cap = f" of {load[f'{kind}_cap_kg']:.1f}" if kind != "total" else ""
+    return (
+        f"binding: {what} of {peak['person_id']} on day {peak['day']}, {peak['from']} to "
+        f"{peak['to']}, {load[f'{kind}_kg']:.1f}{cap} kg"
+    )
+
+
+def _cautions(outcome: Json) -> Iterator[str]:
+    yield from _heading("Cautions")
+    for caution in outcome["cautions"]:
+        yield from _wrapped(f"- {caution['text']}")
+    yield ""
+    yield from _wrapped(
+        f"{len(outcome['assumptions'])} numbers and choices were left to the service; the answer "
+        "lists each under assumptions, with where it comes from."
+    )
+
+
+def _heading(text: str) -> Iterator[str]:
+    yield ""
+    yield text
+    yield "-" * len(text)
+
+
+def _wrapped(text: str) -> list[str]:
+    return textwrap.wrap(text, WIDTH, initial_indent="  ", subsequent_indent="    ")
+
+
+def main(arguments: list[str]) -> int:
+    """Print the answer in the named file or on standard input; gives the exit status."""
+    text = Path(arguments[0]).read_text(encoding="utf-8") if arguments else sys.stdin.read()
+    answer: Json = json.loads(text)
+    is_solved = answer.get("outcome_kind") == "solved"
+    for line in plan_lines(answer["outcome"]) if is_solved else refusal_lines(answer):
+        print(line)
+    return 0 if is_solved else 1
+
+
+if __name__ == "__main__":
+    sys.exit(main(sys.argv[1:]))

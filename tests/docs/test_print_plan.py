@@ -1,0 +1,184 @@
+"""The printer of plans: what it prints is what the answer says, in at most 100 columns."""
+
+import copy
+import json
+import re
+import subprocess
+import sys
+from collections import Counter
+from pathlib import Path
+
+import pytest
+from fastapi.testclient import TestClient
+
+from service.app import create_app
+from service.settings import Settings
+from service.translation import TRANSLATION
+
+ROOT = Path(__file__).parents[2]
+SMALLEST = (ROOT / "examples/smallest-request.json").read_bytes()
+LOAD = re.compile(
+    r"^    (\S+) +pack +([\d.]+) of +([\d.]+) +(?:sled +([\d.]+) of +([\d.]+))? +([\d.]+)%"
+)
+STOCK = re.compile(
+    r"^(start|day \d+) +(\S+) +([\d.]+)(?:  (\S+) +([\d.]+) n +(?:[\d.]+ n|none burnt) +"
+    r"(\d+) +([\d.]+) L)?$"
+)
+
+
+@pytest.fixture(scope="module")
+def ask(tmp_path_factory):
+    """Answers of the service to a request that is sent to it."""
+    settings = Settings(database=tmp_path_factory.mktemp("data") / "plans.sqlite3")
+    headers = {"Prefer": "wait=50", "Content-Type": "application/json"}
+    with TestClient(create_app(settings, TRANSLATION)) as client:
+        yield lambda body: client.post("/v1/plans", content=body, headers=headers).json()
+
+
+@pytest.fixture(scope="module")
+def solved(ask) -> dict:
+    """The answer to the smallest request."""
+    answer = ask(SMALLEST)
+    assert answer["outcome_kind"] == "solved"
+    return answer
+
+
+def printed(answer: dict) -> tuple[int, str]:
+    """Exit status and output of the printer for an answer on its standard input."""
+    run = subprocess.run(
+        [sys.executable, "examples/print_plan.py"],
+        cwd=ROOT,
+        input=json.dumps(answer),
+        capture_output=True,
+        text=True,
+        check=False,
+    )
+    assert run.stderr == ""
+    return run.returncode, run.stdout
+
+
+def tenths(kilograms: float) -> str:
+    """Kilograms as they are printed."""
+    return f"{kilograms:.1f}"
+
+
+def test_everybody_is_printed_on_every_trip_with_the_answers_loads(solved):
+    """Each person has one line for each trip, with the pack, sled, caps and share of the answer."""
+    status, text = printed(solved)
+    assert status == 0
+    lines = [match.groups() for line in text.splitlines() if (match := LOAD.match(line))]
+    told = [
+        (
+            load["person_id"],
+            tenths(load["pack_kg"]),
+            tenths(load["pack_cap_kg"]),
+            tenths(load["sled_kg"]) if load["sled_id"] else None,
+            tenths(load["sled_cap_kg"]) if load["sled_id"] else None,
+            tenths(load["load_fraction"] * 100),
+        )
+        for trip in solved["outcome"]["plan"]["trips"]
+        for load in trip["loads"]
+    ]
+    assert len(told) == 3 * 8
+    assert lines == told
+
+
+def test_the_loads_printed_are_what_the_units_weigh(solved):
+    """A printed pack is the sum of its units, water and lunch, to the rounding of a line."""
+    _, text = printed(solved)
+    lines = [match.groups() for line in text.splitlines() if (match := LOAD.match(line))]
+    loads = [load for trip in solved["outcome"]["plan"]["trips"] for load in trip["loads"]]
+    for line, load in zip(lines, loads, strict=True):
+        units = sum(unit["count"] * unit["each_kg"] for unit in load["pack"])
+        # A line shows tenths, so it may be half a tenth off.
+        assert abs(float(line[1]) - (units + load["water_kg"] + load["lunch_kg"])) <= 0.0501
+
+
+def test_the_stock_printed_is_that_of_every_night(solved):
+    """Each place with something in it has its line for each night, with kg, nights and fuel."""
+    _, text = printed(solved)
+    lines = [match.groups() for line in text.splitlines() if (match := STOCK.match(line))]
+    told = []
+    for night in solved["outcome"]["plan"]["stock"]:
+        when = f"day {night['day']}" if night["day"] else "start"
+        row = (when, night["place"], tenths(night["kg"]))
+        groups = [
+            (
+                group["cook_group"],
+                tenths(group["nights_of_food"]),
+                str(group["night_sets"]),
+                f"{group['fuel_ml'] / 1000:.2f}",
+            )
+            for group in night["cook_groups"]
+        ]
+        told += [row + group for group in groups or [(None, None, None, None)]]
+    assert len(lines) > 6
+    assert lines == told
+
+
+def test_the_totals_printed_balance(solved):
+    """Taken along and coming down are the sums of their units, and what is used is all nights'."""
+    _, text = printed(solved)
+    plan = solved["outcome"]["plan"]
+    weighed = Counter()
+    for part in ("taken_along", "comes_down"):
+        for unit in plan[part]:
+            weighed[part] += unit["count"] * round(1000 * unit["each_kg"])
+    sets = sum(night["people"] for night in plan["used"])
+    litres = sum(night["fuel_ml"] for night in plan["used"]) / 1000
+    assert f"taken along {weighed['taken_along'] / 1000:.1f} kg" in text
+    assert f"comes down  {weighed['comes_down'] / 1000:.1f} kg" in text
+    assert f"used        {sets} night sets, {litres:.2f} L of fuel" in text
+    assert sets == 3 * 5
+
+
+def test_peak_floor_and_bound_stand_together(solved):
+    """The peak by hand, the peak solved, the bound, the gap and the verdict are printed."""
+    _, text = printed(solved)
+    outcome = solved["outcome"]
+    peak = outcome["peak"]
+    assert (
+        f"packed by hand {outcome['greedy_peak']:.2%}   solved {peak['load_fraction']:.2%}" in text
+    )
+    assert f"no plan is below {outcome['bound']:.2%}, gap {outcome['gap']:.2%}" in text
+    assert f"the {peak['binding']} of {peak['person_id']} on day {peak['day']}, " in text
+    assert "independent check: passed, 20 rules, 0 findings" in text
+    assert len(re.findall(r"[#.] peak$", text, re.MULTILINE)) == 1
+
+
+def test_every_caution_is_printed(solved):
+    """No caution of the answer is left out."""
+    _, text = printed(solved)
+    joined = " ".join(text.split())
+    for caution in solved["outcome"]["cautions"]:
+        assert caution["text"] in joined
+
+
+def test_no_line_is_longer_than_the_width(solved):
+    """Lines stay within 100 columns, long names and notes included."""
+    long = copy.deepcopy(solved)
+    plan = long["outcome"]["plan"]
+    plan["days"][0]["note"] = "a note " * 40
+    plan["trips"][0]["loads"][0]["person_id"] = "someone-with-a-very-long-identifier"
+    plan["stock"][0]["place"] = "somewhere-with-a-very-long-identifier"
+    _, text = printed(long)
+    assert max(map(len, text.splitlines())) <= 100
+
+
+def test_a_trip_that_cannot_be_is_told_by_its_rules(ask):
+    """For caps that are too low the printer names rule, trip and kilograms, and exits with 1."""
+    request = json.loads(SMALLEST)
+    for person in request["roster"]:
+        person["pack_cap"] = "12 kg"
+    status, text = printed(ask(json.dumps(request)))
+    assert status == 1
+    assert "No plan: these rules cannot all hold" in text
+    assert re.search(r"pack_cap_held: Day \d+, \S+ to \S+: .* [\d.]+ kg too much", text)
+
+
+def test_a_refused_request_is_told_by_its_faults(ask):
+    """For a faulty request the printer names each fault's place, and exits with 1."""
+    status, text = printed(ask(b'{"colour": "red"}'))
+    assert status == 1
+    assert "/colour: There is no such field." in text
+    assert "/route: " in text
