@@ -60,16 +60,16 @@ class PlanRequest(StrictModel):
     )
     route: RouteRequest
     calendar: list[Day] = Field(min_length=1, max_length=60, description="The days in order.")
-    roster: list[PersonRequest] = Field(min_length=1, max_length=24)
+    roster: list[PersonRequest] = Field(min_length=1, max_length=48)
     sleds: list[SledRequest] | None = Field(
         default=None,
-        max_length=24,
+        max_length=48,
         description="Left out, everybody with a sled cap hauls a generic sled.",
     )
     personal_kits: dict[Id, PersonalItems] = Field(
-        default={}, max_length=24, description="Kits of personal items, by their id."
+        default={}, max_length=48, description="Kits of personal items, by their id."
     )
-    gear: list[ItemRequest] = Field(default=[], max_length=300, description="Shared items.")
+    gear: list[ItemRequest] = Field(default=[], max_length=800, description="Shared items.")
     menu: MenuRequest | None = Field(default=None, description="Left out, generic night sets.")
     fuel: FuelRequest = Field(default=FuelRequest())
     reserves: list[ReserveRequest] = Field(

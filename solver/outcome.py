@@ -9,7 +9,10 @@ from solver.plan import GoalValue, Plan
 
 @dataclass(frozen=True, slots=True)
 class Limits:
-    """What a solve may use. One worker and a fixed seed repeat exactly; more do not.
+    """What a solve may use.
+
+    A `reproducible` solve gives the same plan every time: one worker, and work counted in
+    steps of the solvers instead of seconds, so it may take longer than `wall_seconds`.
 
     `gap` is the relative distance between peak and bound at which the search may stop,
     in 1/10,000. `tolerance` is how much more than its least fraction a trip may weigh so that
@@ -21,6 +24,7 @@ class Limits:
     seed: int = 1
     gap: int = 0
     tolerance: int = 50
+    reproducible: bool = False
 
 
 @dataclass(frozen=True, slots=True)

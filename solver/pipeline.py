@@ -7,14 +7,23 @@ import hashlib
 from solver import model
 from solver.checker import check
 from solver.errors import FaultyProblemError, WithheldPlanError
-from solver.outcome import Limits, Outcome, Solved
+from solver.outcome import Infeasible, Limits, Outcome, Solved
+from solver.plan import GOAL_UNITS, GoalValue, Plan
 from solver.problem import Problem
 from solver.problem.faults import find_faults
 from solver.progress import Watch
 
 
-def plan(problem: Problem, limits: Limits | None = None, watch: Watch | None = None) -> Outcome:
+def plan(
+    problem: Problem,
+    limits: Limits | None = None,
+    watch: Watch | None = None,
+    *,
+    start: Plan | None = None,
+) -> Outcome:
     """Plan an expedition; no plan comes back that the checker does not pass.
+
+    With a plan to `start` from that the checker passes, the answer's peak is never higher.
 
     Raises FaultyProblemError with every fault of a problem that contradicts itself, and
     WithheldPlanError when model and checker disagree, which is our own bug.
@@ -24,11 +33,40 @@ def plan(problem: Problem, limits: Limits | None = None, watch: Watch | None = N
         raise FaultyProblemError(faults)
     limits = limits or Limits()
     watch = watch or Watch(limits.wall_seconds)
-    outcome = model.solve(problem, limits, watch)
+    if start is not None and check(problem, start).findings:
+        start = None
+    outcome = model.solve(problem, limits, watch, start=start)
+    if start is not None:
+        outcome = _no_worse(problem, outcome, start)
     if isinstance(outcome, Solved):
         _confirm(problem, outcome)
         watch.finish_stage("check", outcome.goals[0].value, outcome.goals[0].bound or 0)
     return outcome
+
+
+def _no_worse(problem: Problem, outcome: Outcome, start: Plan) -> Outcome:
+    """The outcome, or the plan that it started from where that has the lower peak."""
+    values = dict(check(problem, start).goals)
+    peak = values["peak_load"]
+    if isinstance(outcome, Infeasible):
+        raise WithheldPlanError(
+            digest(problem), ("called infeasible, though the plan to start from keeps every rule",)
+        )
+    if isinstance(outcome, Solved) and outcome.goals[0].value <= peak:
+        return outcome
+    bounds = {g.goal_id: g for g in outcome.goals} if isinstance(outcome, Solved) else {}
+    goals = tuple(
+        GoalValue(
+            goal_id,
+            values[goal_id],
+            bounds[goal_id].bound if goal_id == "peak_load" and goal_id in bounds else None,
+            proven=False,
+            unit=unit,
+        )
+        for goal_id, unit in GOAL_UNITS
+    )
+    greedy = outcome.greedy_peak if isinstance(outcome, Solved) else None
+    return Solved(start, goals, greedy, outcome.record)
 
 
 def _confirm(problem: Problem, solved: Solved) -> None:

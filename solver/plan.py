@@ -79,6 +79,15 @@ class Plan:
     stock: tuple[NightStock, ...]
 
 
+GOAL_UNITS: tuple[tuple[str, str], ...] = (
+    ("peak_load", "1/10000 of the cap"),
+    ("fair_loads", "1/10000 of the cap, summed over trips"),
+    ("mass_height", "g m"),
+    ("hand_overs", "units"),
+)
+"""The goals in the order in which they are taken, each with its unit."""
+
+
 @dataclass(frozen=True, slots=True)
 class GoalValue:
     """One goal of a plan, in the order in which goals are taken.

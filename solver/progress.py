@@ -25,19 +25,25 @@ def _never() -> bool:
     return False
 
 
+STEADY_STAGES = 3
+"""Into how many parts a steady solve's time is cut, so that its stages together fit it."""
+
+
 @dataclass(slots=True)
 class Watch:
     """Time and talk for one solve.
 
     `now` is a clock that only goes forward [s]; without one every stage gets its full share
     of the time and nothing is measured. `should_stop` is asked between stages: once it says
-    yes the best plan so far is the answer.
+    yes the best plan so far is the answer. A `steady` watch gives every stage the same time
+    whatever the clock says.
     """
 
     wall_seconds: float
     now: Callable[[], float] | None = None
     tell: Callable[[Progress], None] = _silent
     should_stop: Callable[[], bool] = _never
+    steady: bool = False
     begun: float = 0.0
     stages: list[tuple[str, float]] = field(default_factory=list)
     _stage_begun: float = 0.0
@@ -52,7 +58,11 @@ class Watch:
 
     def left(self) -> float:
         """Seconds that may still be spent [s]; none once a stop is wished for."""
-        return 0.0 if self.should_stop() else max(0.0, self.wall_seconds - self.elapsed())
+        if self.should_stop():
+            return 0.0
+        if self.steady:
+            return self.wall_seconds / STEADY_STAGES
+        return max(0.0, self.wall_seconds - self.elapsed())
 
     def finish_stage(self, stage: str, peak: int | None, bound: int) -> None:
         """Note how long a stage took, and tell where the solve stands."""

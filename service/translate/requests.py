@@ -38,6 +38,9 @@ from solver.problem.faults import find_faults
 
 LONGEST_SOLVE_SECONDS = 3600
 
+STANDARD_GAP = 10
+"""How far the peak may stay above its bound when the search stops [1/10,000 of the peak]."""
+
 
 @dataclass(frozen=True, slots=True)
 class ReadRequest:
@@ -149,6 +152,8 @@ def _read_options(options: OptionsRequest, notes: Notes) -> tuple[Limits, float 
         Limits(
             wall_seconds=standard.wall_seconds if solve_seconds is None else solve_seconds,
             workers=1 if options.reproducible else workers,
+            reproducible=options.reproducible,
+            gap=STANDARD_GAP,
             seed=standard.seed if options.seed is None else options.seed,
         ),
         solve_seconds,

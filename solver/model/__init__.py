@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from solver.model.explain import explain
 from solver.model.frame import build_frame
+from solver.model.read_draft import read_draft
 from solver.model.read_plan import read_plan
 from solver.model.search import search
 from solver.outcome import (
@@ -14,17 +15,23 @@ from solver.outcome import (
     Solved,
     SolveRecord,
 )
+from solver.plan import Plan
 from solver.problem import Problem
 from solver.progress import Watch
 
 __all__ = ["solve"]
 
 
-def solve(problem: Problem, limits: Limits, watch: Watch) -> Outcome:
-    """Solve a problem without faults; the plan in the outcome is not checked yet."""
+def solve(problem: Problem, limits: Limits, watch: Watch, *, start: Plan | None = None) -> Outcome:
+    """Solve a problem without faults; the plan in the outcome is not checked yet.
+
+    `start` is a plan that keeps every rule, to begin from.
+    """
+    watch.steady = limits.reproducible
     watch.start()
     frame = build_frame(problem)
-    found = search(frame, limits, watch)
+    begin = None if start is None else read_draft(frame, start)
+    found = search(frame, limits, watch, begin)
     record = SolveRecord(
         solver="CP-SAT and HiGHS",
         variables=len(frame.may_carry),

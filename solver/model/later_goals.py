@@ -15,10 +15,10 @@ from solver.model.master import Master, Skeleton, least_mass_height
 from solver.model.packing import packed_trip
 from solver.model.read_plan import Draft
 from solver.model.search_steps import Held, Rides, by_trip, join, join_one, riding, riding_by_trip
-from solver.model.solve_one_piece import Run
+from solver.model.solve_one_piece import run_within
 from solver.model.swaps import lower_peak
 from solver.outcome import Limits
-from solver.plan import GoalValue
+from solver.plan import GOAL_UNITS, GoalValue
 from solver.progress import Watch
 from solver.quantities import FRACTION_GRID
 
@@ -54,19 +54,19 @@ def improve_later_goals(
     peak = max(trip_fractions(frame, draft), default=0)
     height = mass_height(frame, draft)
     changed = hand_overs(frame, draft)
-    return draft, (
-        _goal("peak_load", peak, bound, "1/10000 of the cap"),
-        _goal("fair_loads", spread, fair, "1/10000 of the cap, summed over trips"),
-        _goal("mass_height", height, least, "g m", precision=FLOATING),
-        _goal("hand_overs", changed, 0, "units"),
+    reached = (
+        ("peak_load", peak, bound),
+        ("fair_loads", spread, fair),
+        ("mass_height", height, least),
+        ("hand_overs", changed, 0),
     )
+    return draft, tuple(_goal(*goal) for goal in reached)
 
 
-def _goal(
-    goal_id: str, value: int, bound: int | None, unit: str, precision: float = 0.0
-) -> GoalValue:
+def _goal(goal_id: str, value: int, bound: int | None) -> GoalValue:
+    precision = FLOATING if goal_id == "mass_height" else 0.0
     proven = bound is not None and value - bound <= precision * value
-    return GoalValue(goal_id, value, bound, proven, unit)
+    return GoalValue(goal_id, value, bound, proven, dict(GOAL_UNITS)[goal_id])
 
 
 def _lower_trips(
@@ -129,7 +129,7 @@ def _pack_well(
         frame,
         trip,
         units,
-        Run(min(0.2, 0.02 * watch.left()), limits.workers, limits.seed),
+        run_within(limits, min(0.2, 0.02 * watch.left())),
         hint=held,
     )
     return (

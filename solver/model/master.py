@@ -28,6 +28,10 @@ SLACK = 0.02
 """What a bound from floating point is lowered by before rounding up [1/10,000]."""
 
 
+STEADY_NODES = 2_000
+"""Nodes after which a steady search of the master ends [1]."""
+
+
 @dataclass(frozen=True, slots=True)
 class Skeleton:
     """Units by (cargo, trip), the fraction that each trip needs at least, and a bound.
@@ -51,14 +55,16 @@ class Master:
     trip_peak: list[mathopt.Variable]
     peak: mathopt.Variable
     impossible: str | None = None
+    steady: bool = False
     excess: list[tuple[LoadRow, mathopt.Variable]] | None = None
 
 
-def build_master(frame: Frame, *, with_excess: bool = False) -> Master:
+def build_master(frame: Frame, *, with_excess: bool = False, steady: bool = False) -> Master:
     """Write the rows of a frame with loads as amounts.
 
     `with_excess` lets every load pass its cap by an amount of its own, kept in `excess`, to
-    find out how much is missing where there is no plan.
+    find out how much is missing where there is no plan. A `steady` master limits the nodes of
+    its search instead of the time.
     """
     model = mathopt.Model(name="master")
     trips = frame.world.timeline.trips
@@ -68,6 +74,7 @@ def build_master(frame: Frame, *, with_excess: bool = False) -> Master:
         rides={},
         trip_peak=[model.add_variable(lb=0.0, ub=1.0, name=f"z{t.index}") for t in trips],
         peak=model.add_variable(lb=0.0, ub=1.0, name="peak"),
+        steady=steady,
         excess=[] if with_excess else None,
     )
     for cargo, its_trips in enumerate(frame.opened):
@@ -208,7 +215,8 @@ def _run(master: Master, *, seconds: float, gap: float, start: Rides | None) -> 
         master.model,
         mathopt.SolverType.HIGHS,
         params=mathopt.SolveParameters(
-            time_limit=dt.timedelta(seconds=max(seconds, 0.05)),
+            time_limit=dt.timedelta(seconds=max(seconds, 0.05) * (60 if master.steady else 1)),
+            node_limit=STEADY_NODES if master.steady else None,
             relative_gap_tolerance=gap,
         ),
         model_params=mathopt.ModelSolveParameters(solution_hints=hints),

@@ -26,7 +26,7 @@ from solver.model.master import (
 from solver.model.packing import TOO_MUCH, packed_trip
 from solver.model.read_plan import Draft
 from solver.model.search_steps import Held, Rides, riding_by_trip
-from solver.model.solve_one_piece import Run, least_peak
+from solver.model.solve_one_piece import least_peak, run_within
 from solver.model.swaps import lower_peak
 from solver.outcome import Limits
 from solver.plan import GoalValue
@@ -55,11 +55,14 @@ class Found:
     fair_up_to: int = 0
 
 
-def search(frame: Frame, limits: Limits, watch: Watch) -> Found:
-    """Look for the plan with the least peak, then for the best of those by the later goals."""
-    found = Found()
+def search(frame: Frame, limits: Limits, watch: Watch, begin: Draft | None = None) -> Found:
+    """Look for the plan with the least peak, then for the best of those by the later goals.
+
+    A draft to begin from is kept until a better one is found.
+    """
+    found = Found(draft=begin)
     _by_hand(frame, found, limits, watch)
-    master = build_master(frame)
+    master = build_master(frame, steady=limits.reproducible)
     skeleton = _skeleton(master, found, limits, watch)
     if found.infeasible:
         return found
@@ -97,10 +100,10 @@ def _by_hand(frame: Frame, found: Found, limits: Limits, watch: Watch) -> None:
     """The floor, and the same rides packed with more care as a first answer."""
     found.rides_by_hand = plan_by_hand(frame)
     if found.rides_by_hand is not None:
-        run = Run(min(2.0, 0.1 * watch.left()), 1, limits.seed)
+        run = run_within(limits, min(2.0, 0.1 * watch.left()))
         draft, fits = pack_by_hand(frame, found.rides_by_hand, run)
         if fits:
-            found.draft = draft
+            _offer(frame, found, draft)
             found.greedy_peak = peak_of(frame, draft)
     watch.finish_stage("by hand", found.greedy_peak, 0)
 
@@ -172,7 +175,7 @@ def _pack(
                 frame,
                 trip,
                 riding,
-                Run(min(2.0, 0.1 * watch.left()), limits.workers, limits.seed),
+                run_within(limits, min(2.0, 0.1 * watch.left())),
                 hint=held if peak < TOO_MUCH else None,
                 at_least=min(bound, peak),
             )
@@ -192,12 +195,17 @@ def _close_the_gap(frame: Frame, found: Found, limits: Limits, watch: Watch) -> 
         return
     answer = least_peak(
         frame,
-        Run(0.6 * watch.left(), limits.workers, limits.seed),
+        run_within(limits, 0.6 * watch.left()),
         hint=found.draft,
         at_least=found.bound,
     )
     if answer.infeasible and found.draft is None:
-        again = least_peak(frame, Run(watch.left(), 1, limits.seed + 1, presolve=False))
+        again = least_peak(
+            frame,
+            replace(
+                run_within(limits, watch.left()), workers=1, seed=limits.seed + 1, presolve=False
+            ),
+        )
         found.infeasible = again.infeasible
         watch.finish_stage("confirm", None, 0)
         return
