@@ -1,0 +1,146 @@
+"""The README's commands, run as they are printed, print what the README says."""
+
+import csv
+import json
+import os
+import re
+import subprocess
+import time
+from collections.abc import Iterator
+from pathlib import Path
+
+import httpx
+import pytest
+
+from solver.rulebook import RULES
+from tests.service.processes import free_port
+
+ROOT = Path(__file__).parents[2]
+README = (ROOT / "README.md").read_text(encoding="utf-8")
+FENCED = re.compile(r"^```(bash|text)\n(.*?)^```$", re.MULTILINE | re.DOTALL)
+
+
+def blocks(kind: str, text: str = README) -> list[str]:
+    """The fenced blocks of one kind, in order."""
+    return [body for found, body in FENCED.findall(text) if found == kind]
+
+
+@pytest.fixture(scope="module")
+def session(tmp_path_factory) -> Iterator[tuple[Path, subprocess.CompletedProcess]]:
+    """The whole session with curl, run in a folder of its own: the folder and what came of it."""
+    folder = tmp_path_factory.mktemp("session")
+    for name in ("examples", ".venv"):
+        (folder / name).symlink_to(ROOT / name)
+    port = free_port()
+    start, *commands = blocks("bash", README.partition("## A session with curl")[2])
+    service = subprocess.Popen(
+        ["bash", "-c", f"exec {start}"],
+        cwd=folder,
+        env={**os.environ, "HAULWRIGHT_PORT": str(port)},
+        stderr=subprocess.DEVNULL,
+    )
+    try:
+        _wait_until_healthy(service, port)
+        script = "set -eu -o pipefail\n" + "".join(commands)
+        yield (
+            folder,
+            subprocess.run(
+                ["bash", "-c", script.replace("localhost:8000", f"localhost:{port}")],
+                cwd=folder,
+                capture_output=True,
+                text=True,
+                check=False,
+                timeout=120,
+            ),
+        )
+    finally:
+        service.terminate()
+        service.wait(timeout=20)
+
+
+def _wait_until_healthy(service: subprocess.Popen, port: int) -> None:
+    until = time.monotonic() + 60
+    while time.monotonic() < until:
+        assert service.poll() is None, "the service ended"
+        try:
+            if httpx.get(f"http://127.0.0.1:{port}/healthz").status_code == 200:
+                return
+        except httpx.TransportError:
+            time.sleep(0.1)
+    raise AssertionError("the service was not healthy in time")
+
+
+def checked(folder: Path, name: str) -> dict:
+    """The verdict in a file that the session wrote."""
+    return json.loads((folder / name).read_text(encoding="utf-8"))["check"]
+
+
+def test_the_first_screen_has_the_two_commands():
+    """The first two commands are the plan and the tests, before the second heading."""
+    assert blocks("bash", README.partition("\n## ")[0]) == [
+        "bash examples/first-plan.sh\n",
+        "bash tests/run.sh\n",
+    ]
+
+
+def test_every_command_of_the_session_succeeds(session):
+    """No command of the session fails, and the printed plan passed its check."""
+    _, run = session
+    assert run.returncode == 0, run.stderr
+    assert "independent check: passed" in run.stdout
+
+
+def test_the_session_prints_what_the_readme_shows(session):
+    """Each block of output in the README appears in the session's output word for word."""
+    _, run = session
+    shown = blocks("text")
+    assert len(shown) == 2
+    for block in shown:
+        assert block in run.stdout
+
+
+def test_the_csv_views_are_tables_of_the_plan(session):
+    """The CSV of the loads has the trips of the JSON, and that of the stock begins at the start."""
+    folder, _ = session
+    loads = json.loads((folder / "loads.json").read_text(encoding="utf-8"))
+    with (folder / "loads.csv").open(newline="", encoding="utf-8") as file:
+        rows = list(csv.DictReader(file))
+    assert {(row["day"], row["step"]) for row in rows} == {
+        (str(trip["day"]), str(trip["step"])) for trip in loads["trips"]
+    }
+    with (folder / "stock.csv").open(newline="", encoding="utf-8") as file:
+        assert next(csv.DictReader(file))["day"] == "0"
+
+
+def test_the_tent_is_moved_and_the_bag_is_missed(session):
+    """The moved tent passes on another sled; the bag left behind is the one finding."""
+    folder, _ = session
+    sent = json.loads((folder / "moved.json").read_text(encoding="utf-8"))["plan"]
+    ours = json.loads((folder / "answer.json").read_text(encoding="utf-8"))["outcome"]["plan"]
+    assert sent["trips"] != ours["trips"]
+    assert checked(folder, "moved-check.json")["passed"]
+    (finding,) = checked(folder, "spoilt-check.json")["findings"]
+    assert (finding["rule_id"], finding["amount"]) == ("night_sets_held", 1)
+
+
+def test_the_refusal_lists_several_faults(session):
+    """The faulty request of the session is refused with more than one fault."""
+    _, run = session
+    refusal = json.loads(run.stdout[run.stdout.index('{\n    "type"') :])
+    assert refusal["code"] == "invalid_request"
+    assert len(refusal["errors"]) > 1
+
+
+def test_every_file_that_the_readme_links_exists():
+    """Each relative link of README and DEVELOPERS leads to a file of the repository."""
+    for name in ("README.md", "DEVELOPERS.md"):
+        text = (ROOT / name).read_text(encoding="utf-8")
+        for target in re.findall(r"\]\(([^)#]+)\)", text):
+            if "://" not in target:
+                assert (ROOT / target).exists(), f"{name} links to {target}"
+
+
+def test_every_rule_stands_in_the_developers_guide():
+    """Each rule id of the rulebook is named in DEVELOPERS."""
+    text = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
+    assert [rule.rule_id for rule in RULES if f"`{rule.rule_id}`" not in text] == []
