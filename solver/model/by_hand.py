@@ -120,14 +120,14 @@ def _fates(frame: Frame) -> list[tuple[int, list[Stop]]] | None:
         if thing.is_stock:
             mine = _stock_fates(frame, thing, rows[thing.index])
             spare[thing.index] = thing.count - len(mine)
-            if spare[thing.index] < 0:
-                return None
             fates += [(thing.index, stops) for stops in mine]
         else:
             stops = _thing_stops(frame, thing, rows[thing.index])
             fates += [(thing.index, list(stops)) for _ in range(thing.count)]
-    kept = _shared_fates(frame, shared, spare)
-    return None if kept is None else _eat_reserves_later(frame, fates + kept)
+    fates = _eat_reserves_later(frame, fates + _shared_fates(frame, shared, spare))
+    taken = Counter(cargo for cargo, _ in fates)
+    enough = all(units <= frame.world.cargo[cargo].count for cargo, units in taken.items())
+    return fates if enough else None
 
 
 def _eat_reserves_later(
@@ -194,8 +194,11 @@ def _stock_fates(frame: Frame, thing: Cargo, rows: list[StockRow]) -> list[list[
 
 def _shared_fates(
     frame: Frame, rows: list[StockRow], spare: dict[int, int]
-) -> list[tuple[int, list[Stop]]] | None:
-    """Whole containers for each place's fuel reserve: the smallest that will do, else largest."""
+) -> list[tuple[int, list[Stop]]]:
+    """Whole containers for each place's fuel reserve: the smallest that will do, else largest.
+
+    Kinds with units to spare come first; where none has, one that is burnt later must serve.
+    """
     start, last = frame.world.problem.start_place, frame.world.clock.last
     fates: list[tuple[int, list[Stop]]] = []
     groups: dict[tuple[str, tuple[tuple[int, int], ...]], list[StockRow]] = defaultdict(list)
@@ -206,9 +209,8 @@ def _shared_fates(
         missing = max(row.at_least for row in here)
         states = [row.state for row in here]
         while missing > 0:
-            left = sorted((content[c], c) for c in content if spare.get(c, 0) > 0)
-            if not left:
-                return None
+            kinds = [c for c in content if spare[c] > 0] or list(content)
+            left = sorted((content[c], c) for c in kinds)
             amount, cargo = next((pair for pair in left if pair[0] >= missing), left[-1])
             missing -= amount
             spare[cargo] -= 1
