@@ -1,6 +1,14 @@
 """The problem in frozen dataclasses, and the calendar read as trips and nights."""
 
 from solver.problem.calendar import Calendar, Day, Visit
+from solver.problem.conditions import (
+    Conditions,
+    FuelKind,
+    Physique,
+    Sex,
+    SleepingRule,
+    TravelMethod,
+)
 from solver.problem.gear import Item, Need, NeedKind
 from solver.problem.problem import Problem, RuleSettings
 from solver.problem.roster import Caps, Person, Sled
@@ -18,10 +26,12 @@ from solver.problem.timeline import Night, Timeline, Trip, read_timeline
 __all__ = [
     "Calendar",
     "Caps",
+    "Conditions",
     "Container",
     "CookGroup",
     "Day",
     "Direction",
+    "FuelKind",
     "Hazard",
     "Item",
     "Leg",
@@ -31,6 +41,7 @@ __all__ = [
     "Night",
     "NightSet",
     "Person",
+    "Physique",
     "Place",
     "PlaceKind",
     "Problem",
@@ -38,8 +49,11 @@ __all__ = [
     "ReserveKind",
     "Route",
     "RuleSettings",
+    "Sex",
     "Sled",
+    "SleepingRule",
     "Timeline",
+    "TravelMethod",
     "Trip",
     "Visit",
     "Waste",

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from solver.problem.calendar import Calendar
+from solver.problem.conditions import Conditions
 from solver.problem.gear import Item
 from solver.problem.roster import Person, Sled
 from solver.problem.route import Route
@@ -43,6 +44,7 @@ class Problem:
     fuel_density_g_per_l: int = 700
     fuel_margin_percent: int = 0
     rules: RuleSettings = field(default_factory=RuleSettings)
+    conditions: Conditions = field(default_factory=Conditions)
 
     def person(self, person_id: str) -> Person:
         """The person of that id; KeyError when there is none."""
