@@ -44,6 +44,7 @@ class Watch:
     tell: Callable[[Progress], None] = _silent
     should_stop: Callable[[], bool] = _never
     steady: bool = False
+    kept_back: float = 0.0
     begun: float = 0.0
     stages: list[tuple[str, float]] = field(default_factory=list)
     _stage_begun: float = 0.0
@@ -62,7 +63,11 @@ class Watch:
             return 0.0
         if self.steady:
             return self.wall_seconds / STEADY_STAGES
-        return max(0.0, self.wall_seconds - self.elapsed())
+        return max(0.0, self.wall_seconds - self.kept_back - self.elapsed())
+
+    def keep_back(self, seconds: float) -> None:
+        """Keep time for what comes after the search, at most a quarter of the whole [s]."""
+        self.kept_back = min(seconds, self.wall_seconds / 4)
 
     def finish_stage(self, stage: str, peak: int | None, bound: int) -> None:
         """Note how long a stage took, and tell where the solve stands."""

@@ -18,15 +18,17 @@ logger = logging.getLogger(__name__)
 
 def solve_document(request_document: bytes, limits: JobLimits, tell: TellProgress) -> bytes:
     """The outcome document of a plan request, solved within the limits."""
+    begun = time.monotonic()
     read = read_plan_request(json.loads(request_document))
+    wall_seconds = max(1.0, limits.wall_seconds - (time.monotonic() - begun))
     watch = Watch(
-        limits.wall_seconds,
+        wall_seconds,
         now=time.monotonic,
         tell=lambda progress: tell(_progress_document(progress)),
     )
     try:
         outcome = pipeline.plan(
-            read.problem, replace(read.limits, wall_seconds=limits.wall_seconds), watch
+            read.problem, replace(read.limits, wall_seconds=wall_seconds), watch
         )
         document = write_outcome(outcome, read)
     except WithheldPlanError as error:

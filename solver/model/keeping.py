@@ -16,16 +16,19 @@ from solver.model.packing import TripLoad, empty_trip, longest_first
 from solver.model.read_plan import Draft
 from solver.model.search_steps import by_trip, join, riding
 from solver.model.swaps import lower_peak
+from solver.progress import Watch
 
 Riders = dict[str, Counter[str]]
 """By unit id, how many rode with each person on the unit's trip before."""
 
 
-def keep_carriers(frame: Frame, draft: Draft, limits: list[int]) -> Draft:
+def keep_carriers(frame: Frame, draft: Draft, limits: list[int], watch: Watch) -> Draft:
     """A draft with fewer hand-overs whose trips stay under their limits [1/10,000]."""
     held_by_trip = by_trip(frame, draft)
     before: Riders = {}
     for trip, held in enumerate(held_by_trip):
+        if watch.left() <= 0:
+            break
         person_of = [carrier.person_id for carrier in frame.carriers[trip]]
         load = empty_trip(frame, trip, riding(held))
         _put_where_they_were(frame, load, person_of, before)

@@ -48,7 +48,7 @@ def improve_later_goals(
     watch.finish_stage("fair loads", peak, bound)
     draft, least = _less_height(master, draft, watch)
     watch.finish_stage("mass by height", peak, bound)
-    draft = keep_carriers(frame, draft, keeping_limits(frame, draft, peak, limits.tolerance))
+    draft = keep_carriers(frame, draft, keeping_limits(frame, draft, peak, limits.tolerance), watch)
     watch.finish_stage("hand-overs", peak, bound)
     spread = sum(trip_fractions(frame, draft))
     peak = max(trip_fractions(frame, draft), default=0)
@@ -139,6 +139,8 @@ def _pack_well(
 
 def _less_height(master: Master, draft: Draft, watch: Watch) -> tuple[Draft, int | None]:
     """Carry less up where the trips' fractions allow it; with the least that any plan could."""
+    if watch.left() <= 0:
+        return draft, None
     frame = master.frame
     fractions = trip_fractions(frame, draft)
     fixed = fixed_mass_height(frame)

@@ -3,9 +3,9 @@
 Things to be kept (items, open and empty containers, sacks) travel straight from one place
 where a rule wants them to the next, so only trips along that way are open; most have just
 one. Counted stock goes outward only towards a place that still wants it, and homeward only
-once nobody beyond wants it or with people who go down to sleep. Any plan can be changed
-into one of this kind without a load anywhere growing, since a unit that makes a detour may
-as well stay where it was.
+once nobody beyond wants it, or once a reserve beyond may shrink, or with people who go down
+to sleep. Any plan can be changed into one of this kind without a load anywhere growing, since
+a unit that makes a detour may as well stay where it was.
 """
 
 from __future__ import annotations
@@ -34,12 +34,14 @@ class Openings:
 def open_trips(world: World, rows: list[Row]) -> Openings:
     """Find the trips of every cargo; a thing with one trip on a leg of its way must ride it."""
     stops: dict[int, list[Stop]] = defaultdict(list)
+    held: dict[int, list[StockRow]] = defaultdict(list)
     rides: dict[int, list[Trip]] = defaultdict(list)
     for row in rows:
         if isinstance(row, StockRow):
             for index, weight in row.terms:
                 if row.at_least > 0 and weight > 0:
                     stops[index].append((row.state, row.place_id))
+                    held[index].append(row)
         elif isinstance(row, RideRow):
             rides[row.cargo].append(world.timeline.trips[row.trip])
     opened: list[tuple[int, ...]] = []
@@ -47,7 +49,7 @@ def open_trips(world: World, rows: list[Row]) -> Openings:
     for cargo in world.cargo:
         mine = stops[cargo.index]
         if cargo.is_stock:
-            opened.append(_for_stock(world, cargo, mine))
+            opened.append(_for_stock(world, cargo, mine, held[cargo.index]))
         else:
             trips, musts = _for_things(world, cargo, mine, rides[cargo.index])
             opened.append(trips)
@@ -101,12 +103,15 @@ def _straight(world: World, state: int, here: str, next_state: int, there: str) 
     return [{index for _, index in hop} for hop in hops]
 
 
-def _for_stock(world: World, cargo: Cargo, stops: list[Stop]) -> tuple[int, ...]:
+def _for_stock(
+    world: World, cargo: Cargo, stops: list[Stop], held: list[StockRow]
+) -> tuple[int, ...]:
     wanted = [*stops, *((event - 1, place) for event, place, _ in cargo.uses)]
     last_wanted: dict[str, int] = {}
     for state, place_id in wanted:
         for at_or_within in world.within[place_id]:
             last_wanted[at_or_within] = max(last_wanted.get(at_or_within, 0), state)
+    last_whole = _last_whole(world, held)
     opened = []
     for trip in world.timeline.trips:
         event = world.clock.trip_event[trip.index]
@@ -115,9 +120,26 @@ def _for_stock(world: World, cargo: Cargo, stops: list[Stop]) -> tuple[int, ...]
         if trip.direction is Direction.UP:
             if wanted_beyond:
                 opened.append(trip.index)
-        elif not wanted_beyond or _goes_down_to_sleep(world, trip):
+        elif (
+            not wanted_beyond
+            or event > last_whole.get(outer, event)
+            or _goes_down_to_sleep(world, trip)
+        ):
             opened.append(trip.index)
     return tuple(opened)
+
+
+def _last_whole(world: World, held: list[StockRow]) -> dict[str, int]:
+    """For each place, the last state before what it or a place beyond must hold shrinks."""
+    most: dict[tuple[str, tuple[tuple[int, int], ...]], tuple[int, int]] = {}
+    for row in held:
+        key = row.place_id, row.terms
+        most[key] = max(most.get(key, (0, 0)), (row.at_least, row.state))
+    last: dict[str, int] = {}
+    for (place_id, _), (_, state) in most.items():
+        for at_or_within in world.within[place_id]:
+            last[at_or_within] = min(last.get(at_or_within, state), state)
+    return last
 
 
 def _goes_down_to_sleep(world: World, trip: Trip) -> bool:

@@ -74,12 +74,13 @@ def reserve_place_faults(problem: Problem, timeline: Timeline) -> Iterator[Probl
 
 def split_faults(problem: Problem, timeline: Timeline) -> Iterator[ProblemFault]:
     """Shared items that must be with everybody while everybody is in two places."""
+    apart = [night for night in timeline.nights if len({at for _, at in night.sleeps_at}) > 1]
     for index, item in enumerate(problem.gear):
         if item.owner_id is not None or item.rope_team_id is not None:
             continue
         if item.need.kind not in (NeedKind.EVERY_NIGHT, NeedKind.EVERY_TRIP):
             continue
-        night = next((n for n in timeline.nights if len(_wanted_at(problem, item, n)) > 1), None)
+        night = next((n for n in apart if len(_wanted_at(problem, item, n)) > 1), None)
         day = night.day if night else _split_day(problem, timeline, item)
         if day is not None:
             yield ProblemFault(
@@ -94,7 +95,7 @@ def _wanted_at(problem: Problem, item: Item, night: Night) -> set[str | None]:
     """Where the people of an item need it at night; None for who may do without."""
     route, need = problem.route, item.need
     wanted: set[str | None] = set()
-    for _, place in night.sleeps_at:
+    for place in {at for _, at in night.sleeps_at}:
         if need.up_to is not None and route.is_at_or_beyond(place, need.up_to):
             wanted.add(need.up_to)
         elif need.from_place is not None and not route.is_at_or_beyond(place, need.from_place):
