@@ -99,7 +99,7 @@ def depleted_blend(
         return [m * math.exp(-p * time) for m, p in zip(shares, pressures, strict=True)]
 
     low, high = 0.0, -2.0 * math.log(LEAST_LEFT) / min(pressures)
-    for _ in range(80):
+    for _ in range(45):
         middle = (low + high) / 2
         if sum(left(middle)) > mass_left_fraction * sum(shares):
             low = middle
@@ -157,7 +157,7 @@ def feed_stop_temperature_c(
     require_within("margin_hpa", margin_hpa, 0.0, 1000.0, "hPa")
     require_within("mass_left_fraction", mass_left_fraction, LEAST_LEFT, 1.0, "of the gas")
     low, high = COLDEST_C, WARMEST_C
-    for _ in range(50):
+    for _ in range(32):
         middle = (low + high) / 2
         inside = depleted_pressure_hpa(
             blend=blend, mass_left_fraction=mass_left_fraction, canister_temperature_c=middle
