@@ -7,6 +7,7 @@ from typing import Annotated, Literal
 from pydantic import Field, StringConstraints
 
 from api_schema.calendar import Day
+from api_schema.conditions import ConditionsRequest
 from api_schema.fuel import FuelRequest
 from api_schema.gear import ItemRequest
 from api_schema.menu import MenuRequest
@@ -76,5 +77,6 @@ class PlanRequest(StrictModel):
         default=[], max_length=100, description="On top of the places' `storm_nights`."
     )
     waste: WasteRequest = Field(default=WasteRequest())
+    conditions: ConditionsRequest = Field(default=ConditionsRequest())
     rules: RulesRequest = Field(default=RulesRequest())
     options: OptionsRequest = Field(default=OptionsRequest())

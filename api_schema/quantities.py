@@ -49,12 +49,13 @@ class Dimension:
 
 MASS = Dimension("mass", ("g", "kg", "lb", "oz"), ("25 kg", "55 lb"))
 VOLUME = Dimension("volume", ("mL", "L", "floz", "qt"), ("85 L", "8 floz"))
-LENGTH = Dimension("length", ("m", "km", "ft", "mi"), ("9 km", "14000 ft"))
+LENGTH = Dimension("length", ("cm", "m", "km", "ft", "mi"), ("9 km", "14000 ft"))
 ELEVATION = Dimension("elevation", ("m", "km", "ft", "mi"), ("2050 m", "14000 ft"), signed=True)
 TEMPERATURE = Dimension("temperature", ("degC", "degF"), ("-15 degC", "5 degF"), signed=True)
 ANGLE = Dimension("angle", ("deg",), ("16 deg", "22.5 deg"))
 DURATION = Dimension("duration", ("s", "min", "h"), ("4.5 h", "90 min"))
 DENSITY = Dimension("density", ("kg/L", "g/mL"), ("0.7 kg/L", "0.725 g/mL"))
+SPEED = Dimension("speed", ("km/h", "mph", "m/s"), ("30 km/h", "20 mph"))
 PERCENT = Dimension("percentage", ("%",), ("12 %", "85 %"))
 
 DIMENSIONS = (
@@ -66,6 +67,7 @@ DIMENSIONS = (
     ANGLE,
     DURATION,
     DENSITY,
+    SPEED,
     PERCENT,
 )
 
@@ -128,4 +130,5 @@ Temperature: TypeAlias = Annotated[str, BeforeValidator(_reader(TEMPERATURE)), _
 Angle: TypeAlias = Annotated[str, BeforeValidator(_reader(ANGLE)), _schema(ANGLE)]
 Duration: TypeAlias = Annotated[str, BeforeValidator(_reader(DURATION)), _schema(DURATION)]
 Density: TypeAlias = Annotated[str, BeforeValidator(_reader(DENSITY)), _schema(DENSITY)]
+Speed: TypeAlias = Annotated[str, BeforeValidator(_reader(SPEED)), _schema(SPEED)]
 Percent: TypeAlias = Annotated[str, BeforeValidator(_reader(PERCENT)), _schema(PERCENT)]

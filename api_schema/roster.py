@@ -6,9 +6,10 @@ from typing import Annotated, TypeAlias
 
 from pydantic import Discriminator, Field, Tag
 
+from api_schema.conditions import SexName
 from api_schema.gear import PersonalItemRequest
-from api_schema.quantities import Mass, Volume
-from api_schema.strict import Id, Name, StrictModel
+from api_schema.quantities import Length, Mass, Volume
+from api_schema.strict import WHOLE, Id, Name, StrictModel
 
 KIT_ID = "kit id"
 LIST_OF_ITEMS = "list of items"
@@ -48,6 +49,13 @@ class PersonRequest(StrictModel):
     name: Name | None = Field(default=None)
     role: Name | None = Field(default=None, examples=["guide"])
     body_mass: Mass | None = Field(default=None, examples=["82 kg"])
+    height: Length | None = Field(
+        default=None, description="Body height, for energy equations.", examples=["178 cm"]
+    )
+    age_years: Annotated[int, Field(ge=10, le=100), WHOLE] | None = Field(
+        default=None, examples=[34]
+    )
+    sex: SexName | None = Field(default=None, description="Which of the two energy equations fits.")
     pack_cap: Mass = Field(description="Largest gross pack mass.", examples=["27 kg"])
     pack_caps: PackCapsRequest = Field(
         default=PackCapsRequest(), examples=[{"fixed_rope_up": "24 kg", "pack_down": "30 kg"}]

@@ -23,6 +23,7 @@ _PINT_NAMES: Final = {
     "L": "liter",
     "floz": "US_fluid_ounce",
     "qt": "US_liquid_quart",
+    "cm": "centimeter",
     "m": "meter",
     "km": "kilometer",
     "ft": "foot",
@@ -33,17 +34,33 @@ _PINT_NAMES: Final = {
     "h": "hour",
     "kg/L": "kilogram / liter",
     "g/mL": "gram / milliliter",
+    "km/h": "kilometer / hour",
+    "mph": "mile / hour",
+    "m/s": "meter / second",
     "%": "percent",
 }
 
 _BASE_UNITS: Final = {
     "gram": ("g", "kg", "lb", "oz"),
     "milliliter": ("mL", "L", "floz", "qt"),
-    "meter": ("m", "km", "ft", "mi"),
+    "meter": ("cm", "m", "km", "ft", "mi"),
     "degree": ("deg",),
     "second": ("s", "min", "h"),
     "gram / liter": ("kg/L", "g/mL"),
+    "kilometer / hour": ("km/h", "mph", "m/s"),
     "percent": ("%",),
+}
+
+
+_SHORT_NAMES: Final = {
+    "gram": "g",
+    "milliliter": "mL",
+    "meter": "m",
+    "degree": "deg",
+    "second": "s",
+    "gram / liter": "g/L",
+    "kilometer / hour": "km/h",
+    "percent": "%",
 }
 
 
@@ -61,16 +78,10 @@ def _factors() -> dict[str, Decimal]:
 
 
 FACTORS: Final[Mapping[str, Decimal]] = MappingProxyType(_factors())
-"""What one of each unit is in g, mL, m, deg, s, g/L or per cent."""
+"""What one of each unit is in g, mL, m, deg, s, g/L, km/h or per cent."""
 
 BASE_OF: Final[Mapping[str, str]] = MappingProxyType(
-    {
-        unit: {"milliliter": "mL", "gram": "g", "meter": "m", "degree": "deg"}.get(
-            base, {"second": "s", "gram / liter": "g/L", "percent": "%"}.get(base, base)
-        )
-        for base, units in _BASE_UNITS.items()
-        for unit in units
-    }
+    {unit: _SHORT_NAMES[base] for base, units in _BASE_UNITS.items() for unit in units}
 )
 """The short name of the unit that each unit's factor counts in."""
 
@@ -103,6 +114,26 @@ def degrees(text: str) -> float:
 def hours(text: str) -> float:
     """A duration [h]."""
     return float(_in_base_unit(text) / FACTORS["h"])
+
+
+def litres(text: str) -> float:
+    """A volume that is reckoned with, not packed [L]."""
+    return float(_in_base_unit(text) / FACTORS["L"])
+
+
+def kilometres_per_hour(text: str) -> float:
+    """A speed [km/h]."""
+    return float(_in_base_unit(text))
+
+
+def metres(text: str) -> float:
+    """A length that is reckoned with, not rounded [m]."""
+    return float(_in_base_unit(text))
+
+
+def percent_exactly(text: str) -> Decimal:
+    """A percentage as it was written, so that shares can be added up without an error [%]."""
+    return _in_base_unit(text)
 
 
 def seconds(text: str) -> float:

@@ -17,6 +17,7 @@ from api_schema.plan_request import OptionsRequest, PlanRequest
 from service.errors import RequestFaults
 from service.translate import defaults, quantities
 from service.translate.calendar import read_calendar, start_place_of
+from service.translate.conditions import read_conditions
 from service.translate.defaults import PRACTICE
 from service.translate.gear import read_gear
 from service.translate.mending import faults_behind
@@ -109,6 +110,7 @@ def _read(request: PlanRequest) -> tuple[Problem, Notes]:
         fuel_density_g_per_l=density_g_per_l,
         fuel_margin_percent=margin_percent,
         rules=_read_rules(request, notes),
+        conditions=read_conditions(request.conditions, request.roster, notes),
     )
     notes.take_problem_faults(find_faults(problem))
     return problem, notes

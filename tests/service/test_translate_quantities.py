@@ -37,6 +37,11 @@ from service.translate.quantities import (
         ("min", "60", "s"),
         ("kg/L", "1000", "g/L"),
         ("g/mL", "1000", "g/L"),
+        ("cm", "0.01", "m"),
+        ("km/h", "1", "km/h"),
+        # A mile is exactly 1.609344 km, and a metre in a second 3.6 km in an hour.
+        ("mph", "1.609344", "km/h"),
+        ("m/s", "3.6", "km/h"),
     ],
 )
 def test_factors(unit: str, factor: str, base: str) -> None:
