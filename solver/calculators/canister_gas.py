@@ -84,8 +84,8 @@ def depleted_blend(
     Range: 0.001 to 1 of the gas left, canister -60 to 60 degC; refused outside.
 
     Source: Rayleigh's law of distillation with Raoult's law: each gas leaves in proportion to its
-    share of the pressure, so its moles fall as exp(-p t) with one common t, found by halving the
-    interval; status: computed.
+    share of the pressure, so its moles fall as exp(-p t) with one common t, found by Newton's
+    steps; status: computed.
 
     Departs: the liquid is taken as well mixed, and the vapour above it as weightless.
 
@@ -98,14 +98,17 @@ def depleted_blend(
     def left(time: float) -> list[float]:
         return [m * math.exp(-p * time) for m, p in zip(shares, pressures, strict=True)]
 
-    low, high = 0.0, -2.0 * math.log(LEAST_LEFT) / min(pressures)
-    for _ in range(45):
-        middle = (low + high) / 2
-        if sum(left(middle)) > mass_left_fraction * sum(shares):
-            low = middle
-        else:
-            high = middle
-    masses = left((low + high) / 2)
+    # What is left falls ever more slowly, so that Newton's steps from the start never overshoot.
+    wanted = mass_left_fraction * sum(shares)
+    time = 0.0
+    masses = left(time)
+    for _ in range(80):
+        slope = sum(m * p for m, p in zip(masses, pressures, strict=True))
+        step = (sum(masses) - wanted) / slope
+        time += step
+        masses = left(time)
+        if step <= 1e-13 * time:
+            break
     propane, isobutane, n_butane = (mass / sum(masses) for mass in masses)
     return GasBlend(propane, isobutane, n_butane)
 
