@@ -1,0 +1,133 @@
+"""The chain from snow to fuel of one person and night at a camp, with what went into it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from solver.calculators._rounding import whole_up
+from solver.calculators.canister_gas import GasBlend
+from solver.calculators.fuel_chain import (
+    DEFAULT_DRINK_TEMPERATURE_C,
+    DEFAULT_EFFICIENCY,
+    FuelChain,
+    fuel_for_water,
+)
+from solver.calculators.fuels import Fuel, fuel_named, gas_blend_fuel
+from solver.problem import Conditions, FuelKind
+from solver.requirements.figures import Input
+from solver.requirements.surroundings import (
+    assumed,
+    night_temperature,
+    pressure,
+    snow_temperature,
+    told,
+    told_or,
+)
+from solver.requirements.water import water_pattern
+
+DEFAULT_BLEND = GasBlend(propane_mass_fraction=0.2, isobutane_mass_fraction=0.8)
+
+
+@dataclass(frozen=True, slots=True)
+class CampChain:
+    """A fuel chain per person and night, before any margin, and its inputs in order."""
+
+    chain: FuelChain
+    fuel: Fuel
+    inputs: tuple[Input, ...]
+
+
+def blend_of(conditions: Conditions) -> GasBlend:
+    """The gas in the canisters; a fifth propane, the rest isobutane, where no share is told.
+
+    Raises ValueError where the told shares do not add up to 1.
+    """
+    shares = (conditions.propane_share, conditions.isobutane_share, conditions.n_butane_share)
+    if all(share is None for share in shares):
+        return DEFAULT_BLEND
+    return GasBlend(*(share or 0.0 for share in shares))
+
+
+def fuel_of(conditions: Conditions) -> Fuel:
+    """What the stoves burn, white gas by default; ValueError for a blend that does not add up."""
+    if conditions.fuel_kind is FuelKind.CANISTER_GAS:
+        return gas_blend_fuel(blend=blend_of(conditions))
+    if conditions.fuel_kind is FuelKind.KEROSENE:
+        return fuel_named(name="kerosene")
+    return fuel_named(name="white_gas")
+
+
+def camp_chain(
+    *,
+    elevation_m: int,
+    night_temperature_c: float | None,
+    storm: bool,
+    density_g_per_l: int,
+    conditions: Conditions,
+) -> CampChain:
+    """Fuel of one person and night at a camp, with every step [kJ, g, mL].
+
+    Millilitres are those of the density that the plan weighs fuel with, so that its grams are
+    the chain's. Raises ValueError where an input is out of a formula's range.
+    """
+    water = water_pattern(elevation_m=elevation_m, storm=storm, conditions=conditions)
+    night = night_temperature(elevation_m=elevation_m, night_temperature_c=night_temperature_c)
+    snow = snow_temperature(night, conditions)
+    air = pressure(elevation_m=elevation_m)
+    efficiency = told_or("efficiency", conditions.stove_efficiency, DEFAULT_EFFICIENCY, "-")
+    fuel = fuel_of(conditions)
+    chain = fuel_for_water(
+        melted_l=float(water.melted.value),
+        boiled_l=float(water.boiled.value),
+        snow_temperature_c=float(snow.value),
+        pressure_hpa=float(air.value),
+        fuel=replace(fuel, density_kg_per_l=density_g_per_l / 1000),
+        efficiency=float(efficiency.value),
+        margin_fraction=0.0,
+    )
+    return CampChain(
+        chain=chain,
+        fuel=fuel,
+        inputs=(
+            told("elevation", elevation_m, "m"),
+            night,
+            snow,
+            water.melted,
+            water.boiled,
+            air,
+            assumed("drink_temperature", DEFAULT_DRINK_TEMPERATURE_C, "degC"),
+            efficiency
+            if not efficiency.is_default
+            else replace(efficiency, source="from memory, unverified; with lid and windscreen"),
+            Input(
+                "fuel", fuel.name, "", conditions.fuel_kind is None, "the usual fuel in the cold"
+            ),
+            assumed(
+                "lower_heating_value", fuel.lower_heating_value_mj_per_kg, "MJ/kg", fuel.source
+            ),
+            told("density", density_g_per_l, "g/L"),
+        ),
+    )
+
+
+def chain_fuel_ml(
+    *,
+    elevation_m: int,
+    night_temperature_c: float | None,
+    storm: bool,
+    density_g_per_l: int,
+    conditions: Conditions,
+) -> int:
+    """Fuel of one person and night before any margin, rounded up [mL].
+
+    For a night set whose fuel the request leaves open. Raises ValueError where an input is out
+    of a formula's range, with the range in its words.
+    """
+    found = camp_chain(
+        elevation_m=elevation_m,
+        night_temperature_c=night_temperature_c,
+        storm=storm,
+        density_g_per_l=density_g_per_l,
+        conditions=conditions,
+    )
+    return whole_up(found.chain.fuel_ml)
