@@ -55,6 +55,23 @@ SMALLEST_REQUEST: Final[dict[str, Any]] = {
 }
 """The least that gives a useful plan: a route, a calendar, three people, three items."""
 
+TOLD_CONDITIONS: Final[dict[str, Any]] = SMALLEST_REQUEST | {
+    "reference": "booking 4712",
+    "conditions": {
+        "fuel_kind": "white_gas",
+        "stove_efficiency": "35 %",
+        "snow_temperature": "-12 degC",
+        "melted_water": "2.5 L",
+        "boiled_water": "2 L",
+        "wind": "40 km/h",
+        "high_latitude": True,
+        "sleeping_rule": "cautious",
+        "travel_method": "munter",
+        "travel_factor": 1.5,
+    },
+}
+"""The same trip with what is known of snow, stove and weather."""
+
 EMPTY_PLAN_CHECK: Final[dict[str, Any]] = {
     "request": SMALLEST_REQUEST,
     "plan": {"trips": [], "taken_along": []},

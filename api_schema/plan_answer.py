@@ -137,6 +137,16 @@ class PeakAnswer(StrictModel):
     binding: Literal["pack", "sled", "total"]
 
 
+class ShortFigureAnswer(StrictModel):
+    """One quantity that the trip needs, in short; `POST /v1/requirements` tells all of it."""
+
+    figure_id: str = Field(examples=["water_melted"])
+    about: dict[str, str | int] = Field(examples=[{"place_id": "camp-1"}])
+    value: float
+    unit: str = Field(examples=["L/person-night"])
+    formula: str
+
+
 class GoalAnswer(StrictModel):
     """One goal, in the order in which goals are taken."""
 
@@ -216,6 +226,10 @@ class SolvedAnswer(_Answer):
     )
     goals: list[GoalAnswer]
     plan: PlanDocument
+    requirements: list[ShortFigureAnswer] = Field(
+        description="What the trip needs, without the figures of single trips. Source, inputs "
+        "and the rest of the figures: `POST /v1/requirements` with the same body."
+    )
     check: CheckAnswer
     solve: SolveAnswer
 

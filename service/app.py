@@ -14,7 +14,7 @@ from service.jobs.launcher import Launcher
 from service.jobs.supervisor import Supervisor
 from service.openapi import openapi_document
 from service.problem_answers import answer_with_problems
-from service.routes import docs, facts, operation, plan_checks, plan_views, plans
+from service.routes import docs, facts, operation, plan_checks, plan_views, plans, requirements
 from service.settings import Settings
 from service.storage.database import open_database
 from service.storage.leases import PlanQueue
@@ -25,6 +25,7 @@ ROUTERS = (
     plans.router,
     plan_views.router,
     plan_checks.router,
+    requirements.router,
     facts.router,
     operation.router,
     docs.router,

@@ -3,6 +3,7 @@
 from service.translate.outcomes import write_check
 from service.translate.plan_checks import read_plan_check
 from service.translate.requests import read_plan_request
+from service.translate.requirements_writing import write_requirements
 from service.wiring import Translation
 from solver.checker import check
 
@@ -14,9 +15,18 @@ def judge_plan(document: dict[str, object]) -> dict[str, object]:
     return write_check(read, plan, report.findings, rules_checked=len(report.rules_checked))
 
 
+def state_requirements(
+    document: dict[str, object], part_names: tuple[str, ...] | None = None
+) -> dict[str, object]:
+    """What the trip of a request needs, in all parts or in those named."""
+    read = read_plan_request(document)
+    return write_requirements(read) if part_names is None else write_requirements(read, part_names)
+
+
 TRANSLATION = Translation(
     read_plan_request=read_plan_request,
     judge_plan=judge_plan,
+    state_requirements=state_requirements,
     # Named, not imported: the web process never loads the solver.
     solve_job="service.jobs.child:solve_document",
 )

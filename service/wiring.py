@@ -31,13 +31,15 @@ class PlanOrder(Protocol):
 class Translation:
     """The ways between wire and solver that routes use, and the job that a child runs.
 
-    `read_plan_request` reads a request, `judge_plan` gives the verdict on a request and a plan;
-    both raise RequestFaults on a document that is not in order.
+    `read_plan_request` reads a request, `judge_plan` gives the verdict on a request and a plan,
+    `state_requirements` what a request needs, in all parts or in those named; each of them
+    raises RequestFaults on a document that is not in order.
     `solve_job` is the dotted path, "module:function", of a job (see jobs.child_process).
     """
 
     read_plan_request: Callable[[dict[str, object]], PlanOrder]
     judge_plan: Callable[[dict[str, object]], dict[str, object]]
+    state_requirements: Callable[[dict[str, object], tuple[str, ...] | None], dict[str, object]]
     solve_job: str
 
 

@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
-from service.translate.cautions import cautions_for
+from service.translate.common_writing import common_part
 from service.translate.days import date_of
 from service.translate.load_figures import Peak, peak_of
 from service.translate.plan_writing import PlanWriter, share
 from service.translate.requests import ReadRequest
+from service.translate.requirements_writing import write_in_short
 from solver.outcome import Infeasible, NoPlanInTime, Outcome, Solved, SolveRecord
 from solver.plan import Finding, GoalValue, Plan
 from solver.problem import Problem, read_timeline
@@ -25,23 +26,23 @@ def write_outcome(outcome: Outcome, read: ReadRequest) -> Document:
     has no findings.
     """
     if isinstance(outcome, Solved):
-        return {"outcome": "solved", **_solved(outcome, read), **_common(read)}
+        return {"outcome": "solved", **_solved(outcome, read), **common_part(read)}
     if isinstance(outcome, Infeasible):
         return {
             "outcome": "infeasible",
-            **_common(read),
+            **common_part(read),
             "conflicts": [
                 {"rule_id": conflict.rule_id, "message": conflict.message}
                 for conflict in outcome.conflicts
             ],
             "solve": _solve(outcome.record),
         }
-    return {"outcome": "no_plan_in_time", **_common(read), **_no_plan(outcome)}
+    return {"outcome": "no_plan_in_time", **common_part(read), **_no_plan(outcome)}
 
 
 def write_failure(read: ReadRequest, *, code: str, detail: str) -> Document:
     """The answer when the service failed, or withheld a plan."""
-    return {"outcome": "failed", **_common(read), "code": code, "detail": detail}
+    return {"outcome": "failed", **common_part(read), "code": code, "detail": detail}
 
 
 def write_check(
@@ -49,34 +50,13 @@ def write_check(
 ) -> Document:
     """The verdict of the independent check on a plan that was sent."""
     peak = peak_of(read.problem, read_timeline(read.problem), plan)
-    common = _common(read)
+    common = common_part(read)
     return {
         "reference": read.reference,
         "check": _check(findings, rules_checked),
         "peak": None if peak is None else _peak(peak, read),
         "assumptions": common["assumptions"],
         "cautions": common["cautions"],
-    }
-
-
-def _common(read: ReadRequest) -> Document:
-    return {
-        "reference": read.reference,
-        "title": read.title,
-        "start_date": None if read.start_date is None else read.start_date.isoformat(),
-        "assumptions": [
-            {
-                "pointer": assumption.pointer,
-                "what": assumption.what,
-                "value": assumption.value,
-                "source_status": assumption.source.value,
-            }
-            for assumption in read.assumptions
-        ],
-        "cautions": [
-            {"caution_id": caution.caution_id, "text": caution.text}
-            for caution in cautions_for(read.problem)
-        ],
     }
 
 
@@ -101,6 +81,7 @@ def _solved(solved: Solved, read: ReadRequest) -> Document:
             for goal in solved.goals
         ],
         "plan": PlanWriter(read, timeline).plan(solved.plan),
+        "requirements": write_in_short(read),
         "check": _check((), _rules_held(read.problem)),
         "solve": _solve(solved.record),
     }

@@ -31,4 +31,12 @@ def judge_plan(document: dict) -> dict:
     return {"reference": document.get("reference"), "check": {"passed": True}}
 
 
-TRANSLATION = Translation(read_plan_request, judge_plan, "tests.service.fake_jobs:obey")
+def state_requirements(document: dict, part_names: tuple[str, ...] | None = None) -> dict:
+    """Need nothing, of the parts named."""
+    read_plan_request(document)
+    return {"reference": document.get("reference"), "figures": [], "parts": part_names}
+
+
+TRANSLATION = Translation(
+    read_plan_request, judge_plan, state_requirements, "tests.service.fake_jobs:obey"
+)

@@ -14,6 +14,7 @@ EXAMPLES = Path(__file__).parents[2] / "examples"
 READERS = {
     "/v1/plans": TRANSLATION.read_plan_request,
     "/v1/plan-checks": TRANSLATION.judge_plan,
+    "/v1/requirements": TRANSLATION.state_requirements,
 }
 
 

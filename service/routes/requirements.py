@@ -1,0 +1,52 @@
+"""What a trip needs, worked out without a plan."""
+
+from typing import Annotated
+
+from fastapi import APIRouter, Query, Request
+from starlette.concurrency import run_in_threadpool
+from starlette.responses import Response
+
+from api_schema.examples import SMALLEST_REQUEST, TOLD_CONDITIONS
+from api_schema.requirements_answer import PartName, RequirementsAnswer
+from service.answers import EVERY_BODY, JSON_ONLY, json_answer, problems, takes_json
+from service.request_body import read_json_body
+from service.strict_json import read_json_object
+from service.wiring import Wired, Wiring
+
+router = APIRouter(tags=["requirements"], dependencies=[JSON_ONLY])
+
+
+@router.post(
+    "/v1/requirements",
+    operation_id="state_requirements",
+    summary="State what a trip needs",
+    description=(
+        "Takes the same body as `POST /v1/plans` and answers at once with the water, fuel, food, "
+        "energy and whatever else the trip needs. Each figure has its formula, its source and "
+        "every input, and says which of them were defaults. Nothing is solved or stored."
+    ),
+    response_model=RequirementsAnswer,
+    responses=problems(*EVERY_BODY),
+    openapi_extra=takes_json(
+        "PlanRequest", {"smallest": SMALLEST_REQUEST, "with_conditions": TOLD_CONDITIONS}
+    ),
+)
+async def state_requirements(
+    request: Request,
+    wiring: Wired,
+    part: Annotated[
+        list[PartName] | None,
+        Query(description="Only the figures of these parts.", max_length=20),
+    ] = None,
+) -> Response:
+    """The figures of all parts or of those asked for."""
+    settings = wiring.settings
+    body = await read_json_body(
+        request, limit_bytes=settings.body_limit_bytes, limit_seconds=settings.body_seconds
+    )
+    return json_answer(await run_in_threadpool(_state, wiring, body, part))
+
+
+def _state(wiring: Wiring, body: bytes, part_names: list[PartName] | None) -> dict[str, object]:
+    chosen = None if part_names is None else tuple(part_names)
+    return wiring.translation.state_requirements(read_json_object(body), chosen)

@@ -1,0 +1,78 @@
+"""Requirements of a trip written as answers: whole for their own resource, short inside plans."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from service.translate.common_writing import common_part
+from service.translate.requests import ReadRequest
+from solver.requirements.figures import Figure, Notice
+from solver.requirements.requirements import PART_NAMES, requirements
+
+Document = dict[str, Any]
+
+_BY_THE_TRIP = "step"
+
+
+def write_requirements(read: ReadRequest, part_names: tuple[str, ...] = PART_NAMES) -> Document:
+    """The whole answer about what a trip needs; standing cautions stand with the others."""
+    found = requirements(read.problem, part_names)
+    common = common_part(read)
+    return {
+        "reference": read.reference,
+        "figures": [_figure(figure) for figure in found.figures],
+        "notices": [_notice(notice) for notice in found.notices if not notice.is_caution],
+        "assumptions": common["assumptions"],
+        "cautions": [*_standing(found.notices), *common["cautions"]],
+    }
+
+
+def write_in_short(read: ReadRequest) -> list[Document]:
+    """The figures for a plan's answer: those of places, nights and people, not of single trips."""
+    return [
+        {
+            "figure_id": figure.figure_id,
+            "about": dict(figure.about),
+            "value": figure.value,
+            "unit": figure.unit,
+            "formula": figure.formula,
+        }
+        for figure in requirements(read.problem).figures
+        if all(name != _BY_THE_TRIP for name, _ in figure.about)
+    ]
+
+
+def _figure(figure: Figure) -> Document:
+    return {
+        "figure_id": figure.figure_id,
+        "about": dict(figure.about),
+        "value": figure.value,
+        "unit": figure.unit,
+        "formula": figure.formula,
+        "source": figure.source,
+        "status": figure.status,
+        "inputs": [
+            {
+                "name": given.name,
+                "value": given.value,
+                "unit": given.unit,
+                "is_default": given.is_default,
+                "source": given.source,
+            }
+            for given in figure.inputs
+        ],
+    }
+
+
+def _notice(notice: Notice) -> Document:
+    return {
+        "notice_id": notice.notice_id,
+        "about": dict(notice.about),
+        "message": notice.message,
+    }
+
+
+def _standing(notices: tuple[Notice, ...]) -> list[Document]:
+    """Standing cautions, each once however many places or people it is about."""
+    told = dict.fromkeys((n.notice_id, n.message) for n in notices if n.is_caution)
+    return [{"caution_id": notice_id, "text": text} for notice_id, text in told]

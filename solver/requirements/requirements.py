@@ -1,0 +1,34 @@
+"""All that the trip needs, part by part, each figure with its formula, inputs and source."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from itertools import chain
+
+from solver.problem import Problem, Timeline, read_timeline
+from solver.requirements.figures import Figure, Notice, Part
+from solver.requirements.water import water
+
+PARTS: tuple[tuple[str, Callable[[Problem, Timeline], Part]], ...] = (("water", water),)
+"""Every part by its name, in the order in which the figures are told."""
+
+PART_NAMES = tuple(name for name, _ in PARTS)
+
+
+@dataclass(frozen=True, slots=True)
+class Requirements:
+    """What the trip needs, and what is to be said about it."""
+
+    figures: tuple[Figure, ...]
+    notices: tuple[Notice, ...]
+
+
+def requirements(problem: Problem, part_names: tuple[str, ...] = PART_NAMES) -> Requirements:
+    """The figures and notices of a problem without faults, of all parts or of those named."""
+    timeline = read_timeline(problem)
+    parts = [part(problem, timeline) for name, part in PARTS if name in part_names]
+    return Requirements(
+        figures=tuple(chain.from_iterable(part.figures for part in parts)),
+        notices=tuple(chain.from_iterable(part.notices for part in parts)),
+    )
