@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
-from solver.calculators._rounding import whole_up
 from solver.problem import Container, CookGroup
 from solver.requirements.figures import Figure, Notice, Part
 from solver.requirements.surroundings import assumed, told
@@ -113,7 +113,7 @@ def _take(
         if left_ml <= 0:
             return
         had = counts.get(kind.container_id, 0)
-        wanted = whole_up(left_ml / (kind.content_ml * usable))
+        wanted = math.ceil(round(left_ml / (kind.content_ml * usable), 9))
         new = wanted if kind.count is None else min(wanted, kind.count - had)
         counts[kind.container_id] = had + new
         left_ml -= new * kind.content_ml * usable

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass, replace
 
-from solver.calculators._rounding import whole_up
 from solver.calculators.canister_gas import GasBlend
 from solver.calculators.fuel_chain import (
     DEFAULT_DRINK_TEMPERATURE_C,
@@ -130,4 +130,4 @@ def chain_fuel_ml(
         density_g_per_l=density_g_per_l,
         conditions=conditions,
     )
-    return whole_up(found.chain.fuel_ml)
+    return math.ceil(found.chain.fuel_ml)

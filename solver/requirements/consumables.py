@@ -1,0 +1,281 @@
+"""What people use up besides food, water and fuel, rounded up to what is sold.
+
+A day on the trip is a day on snow. All rates are common practice, no source, but those that
+their calculators name otherwise.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, field
+
+from solver.calculators.battery_cold import batteries_needed
+from solver.calculators.body_surface import dubois_1916_m2
+from solver.calculators.clothing_band import felt_temperature_c
+from solver.calculators.consumables import COMMON, consumable_need
+from solver.calculators.marking import cache_pole_count
+from solver.calculators.sun_cream import sun_cream_g
+from solver.calculators.toilet_and_waste import toilet_events, toilet_paper_g
+from solver.calculators.warmers import hand_warmer_pairs, insole_warmer_pairs
+from solver.calculators.water_treatment import boil_minutes, treatment_doses
+from solver.problem import Person, PlaceKind, Problem, Timeline
+from solver.requirements.cache_stock import cache_stock_ml
+from solver.requirements.figures import About, Figure, Input, Notice, Part
+from solver.requirements.surroundings import (
+    PRACTICE,
+    assumed,
+    elevation,
+    night_temperature,
+    out_of_range,
+    places_visited,
+    sleepers,
+    told,
+    wind,
+)
+from solver.requirements.water import water_pattern
+
+SEVERE_BELOW_C = -22.0
+BODY_SURFACE_M2 = 1.8
+TUBE_G = 50
+ROLL_G = 100
+GROUP_WH_PER_DAY = 10.0
+PERSON_WH_PER_DAY = 2.0
+BATTERY_WH = 37.0
+CELL_TEMPERATURE_C = 0.0
+
+
+@dataclass(slots=True)
+class _Taken:
+    """Figures and notices in the making, each figure or why it is missing."""
+
+    figures: list[Figure] = field(default_factory=list)
+    notices: list[Notice] = field(default_factory=list)
+
+    def count(
+        self,
+        figure_id: str,
+        about: About,
+        value: float,
+        unit: str,
+        formula: str,
+        inputs: tuple[Input, ...],
+        *,
+        source: str = PRACTICE,
+        status: str = "practice",
+    ) -> None:
+        self.figures.append(Figure(figure_id, about, value, unit, formula, source, status, inputs))
+
+
+def consumables(problem: Problem, timeline: Timeline) -> Part:
+    """Sun cream, warmers, batteries, paper and bags, poles, treatment and refills [count, g]."""
+    taken = _Taken()
+    for name, work_out in (
+        ("sun_cream", _sun_cream),
+        ("hand_warmers", _warmers),
+        ("batteries", _batteries),
+        ("toilet_paper", _toilet),
+        ("cache_poles", _poles),
+        ("water_treatment", _treatment),
+        ("refill_packs", _refills),
+    ):
+        try:
+            work_out(problem, timeline, taken)
+        except ValueError as error:
+            taken.notices.append(out_of_range(name, (), error))
+    return Part(tuple(taken.figures), tuple(taken.notices))
+
+
+def _days(problem: Problem) -> Input:
+    return told("days", len(problem.calendar.days), "days")
+
+
+def _people(problem: Problem) -> Input:
+    return told("people", len(problem.roster), "people")
+
+
+def _sun_cream(problem: Problem, _: Timeline, taken: _Taken) -> None:
+    """Cream of each person for all days, and the tubes for all."""
+    days = _days(problem)
+    total_g = 0.0
+    for person in problem.roster:
+        surface = _body_surface(problem, person)
+        cream_g = sun_cream_g(days=float(days.value), body_surface_m2=float(surface.value))
+        total_g += cream_g
+        taken.count(
+            "sun_cream", (("person_id", person.person_id),), cream_g, "g/person",
+            "days × 4 applications × half of 2 mg/cm² on face and neck", (days, surface),
+            source=f"dose of the protection test (quoted); applications and share: {PRACTICE}",
+        )  # fmt: skip
+    tube = assumed("tube", TUBE_G, "g")
+    taken.count(
+        "sun_cream_tubes", (), _whole(total_g / TUBE_G), "tubes", "cream of all / tube, rounded up",
+        (told("sun_cream", total_g, "g"), tube),
+    )  # fmt: skip
+
+
+def _body_surface(problem: Problem, person: Person) -> Input:
+    physique = next(
+        (p for p in problem.conditions.physiques if p.person_id == person.person_id), None
+    )
+    if person.body_mass_g is None or physique is None or physique.height_m is None:
+        return assumed("body_surface", BODY_SURFACE_M2, "m²")
+    surface_m2 = dubois_1916_m2(
+        body_mass_kg=person.body_mass_g / 1000, height_cm=100 * physique.height_m
+    )
+    return told("body_surface", surface_m2, "m²")
+
+
+def _warmers(problem: Problem, timeline: Timeline, taken: _Taken) -> None:
+    """Hand warmers for the severe days of each person, insoles for the summit or coldest place."""
+    blows = wind(problem.conditions)
+    felt_c = {}
+    for place_id in places_visited(timeline):
+        place = problem.route.place(place_id)
+        night = night_temperature(
+            elevation_m=place.elevation_m, night_temperature_c=place.night_temperature_c
+        )
+        felt_c[place_id] = felt_temperature_c(
+            air_temperature_c=float(night.value), wind_km_h=float(blows.value)
+        )
+    summits = {p.place_id for p in problem.route.places if p.kind is PlaceKind.SUMMIT}
+    for person in problem.roster:
+        about = (("person_id", person.person_id),)
+        where = _places_by_day(timeline, person.person_id)
+        severe = sum(
+            any(felt_c[place_id] <= SEVERE_BELOW_C for place_id in places)
+            for places in where.values()
+        )
+        taken.count(
+            "hand_warmers", about, hand_warmer_pairs(severe_days=severe), "pairs/person",
+            "one pair for each severe day, 1 to 4",
+            (told("severe_days", severe, "days"), assumed("severe", SEVERE_BELOW_C, "degC"), blows),
+        )  # fmt: skip
+        visited = {place_id for places in where.values() for place_id in places}
+        coldest_c = min(felt_c[place_id] for place_id in (visited & summits) or visited)
+        taken.count(
+            "insole_warmers", about,
+            insole_warmer_pairs(summit_felt_temperature_c=min(10.0, coldest_c)), "pairs/person",
+            "one pair for the summit or the coldest place, two from -35 degC",
+            (told("felt_temperature", coldest_c, "degC"), blows),
+        )  # fmt: skip
+
+
+def _places_by_day(timeline: Timeline, person_id: str) -> dict[int, set[str]]:
+    found: dict[int, set[str]] = {}
+    for trip in timeline.trips:
+        if person_id in trip.person_ids:
+            found.setdefault(trip.day, set()).update((trip.from_place, trip.to_place))
+    for night in timeline.nights:
+        found.setdefault(night.day, set()).add(night.place_of(person_id))
+    return found
+
+
+def _batteries(problem: Problem, _: Timeline, taken: _Taken) -> None:
+    """Power banks for all lamps, phones and beacons of the trip."""
+    days, people = _days(problem), _people(problem)
+    group = assumed("energy_of_group", GROUP_WH_PER_DAY, "Wh/day")
+    each = assumed("energy_of_person", PERSON_WH_PER_DAY, "Wh/person-day")
+    per_day = GROUP_WH_PER_DAY + PERSON_WH_PER_DAY * len(problem.roster)
+    count = batteries_needed(
+        energy_wh=per_day * float(days.value),
+        battery_wh=BATTERY_WH,
+        cell_temperature_c=CELL_TEMPERATURE_C,
+    )
+    taken.count(
+        "batteries", (), count, "power banks",
+        "energy × 1.25 / (capacity × share that the cold leaves), rounded up",
+        (
+            days, people, group, each, assumed("capacity", BATTERY_WH, "Wh"),
+            assumed("cell_temperature", CELL_TEMPERATURE_C, "degC"),
+        ),
+        source=f"share in the cold: BU-502, read; energy and spare quarter: {PRACTICE}",
+    )  # fmt: skip
+
+
+def _toilet(problem: Problem, timeline: Timeline, taken: _Taken) -> None:
+    """Paper in rolls, and a bag for each use."""
+    nights = sum(sleepers(timeline).values())
+    person_nights = told("person_nights", nights, "person-nights")
+    paper_g = toilet_paper_g(person_days=nights)
+    taken.count(
+        "toilet_paper", (), paper_g, "g", "15 g a person and night", (person_nights,),
+        source="10 to 15 g a person and day, from memory, unverified", status="memory-unverified",
+    )  # fmt: skip
+    taken.count(
+        "toilet_paper_rolls", (), _whole(paper_g / ROLL_G), "rolls", "paper / roll, rounded up",
+        (told("toilet_paper", paper_g, "g"), assumed("roll", ROLL_G, "g")),
+    )  # fmt: skip
+    taken.count(
+        "waste_bags", (), toilet_events(person_days=nights), "bags",
+        "1.20 uses a person and night, rounded up", (person_nights,),
+        source="Rose et al. 2015, doi 10.1080/10643389.2014.1000761", status="read",
+    )  # fmt: skip
+
+
+def _poles(problem: Problem, timeline: Timeline, taken: _Taken) -> None:
+    """Poles for each cache site by the most stock that can pass through it."""
+    for place_id, stock_ml in cache_stock_ml(problem, timeline).items():
+        taken.count(
+            "cache_poles", (("place_id", place_id),),
+            cache_pole_count(stock_volume_l=stock_ml / 1000), "poles",
+            "at least two, one for each 150 L",
+            (Input(
+                "stock_volume", stock_ml / 1000, "L", is_default=True,
+                source="food and fuel of all nights and reserves at or beyond the cache",
+            ),),
+        )  # fmt: skip
+
+
+def _treatment(problem: Problem, timeline: Timeline, taken: _Taken) -> None:
+    """Treatment for all water that is only melted, and how long boiling takes to be safe."""
+    litres = 0.0
+    for place_id, person_nights in sleepers(timeline).items():
+        place = problem.route.place(place_id)
+        pattern = water_pattern(
+            elevation_m=place.elevation_m, storm=False, conditions=problem.conditions
+        )
+        litres += float(pattern.melted.value) * person_nights
+        taken.count(
+            "boil_minutes", (("place_id", place_id),),
+            boil_minutes(geometric_height_m=place.elevation_m), "min",
+            "1 min of rolling boil, 3 min above 1981 m", (elevation(place),),
+            source="CDC, in Dorris et al. 2025, Emerg Infect Dis 31(8)", status="read",
+        )  # fmt: skip
+    treatment = treatment_doses(untreated_l=litres)
+    melted = told("melted_unboiled", litres, "L")
+    taken.count("water_treatment", (), treatment.doses, "tablets", "one for each litre", (melted,))
+    taken.count(
+        "water_treatment_packs", (), treatment.packs, "packs", "tablets / 30, rounded up", (melted,)
+    )
+    taken.notices.append(
+        Notice(
+            "water_treatment",
+            (),
+            f"{treatment.doses} tablets would treat all water that is melted and not boiled. "
+            "Clean snow from above the camp is commonly drunk untreated; melting alone makes "
+            "nothing safe.",
+        )
+    )
+
+
+def _refills(problem: Problem, _: Timeline, taken: _Taken) -> None:
+    """Packages of medical, hygiene and repair refills."""
+    days, people = _days(problem), _people(problem)
+    for consumable in COMMON:
+        need = consumable_need(
+            consumable=consumable, persons=len(problem.roster), days=float(days.value)
+        )
+        inputs = (
+            days,
+            people,
+            assumed("rate", consumable.rate, f"{consumable.unit}/{consumable.basis}"),
+            assumed("pack", consumable.units_per_pack, consumable.unit),
+        )
+        taken.count(
+            "refill_packs", (("consumable", consumable.name),), need.packs, "packs",
+            "rate × basis / pack, rounded up", inputs,
+        )  # fmt: skip
+
+
+def _whole(value: float) -> int:
+    return math.ceil(round(value, 9))
