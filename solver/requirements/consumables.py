@@ -38,7 +38,7 @@ SEVERE_BELOW_C = -22.0
 BODY_SURFACE_M2 = 1.8
 TUBE_G = 50
 ROLL_G = 100
-GROUP_WH_PER_DAY = 10.0
+GROUP_WH_PER_DAY = 3.0
 PERSON_WH_PER_DAY = 2.0
 BATTERY_WH = 37.0
 CELL_TEMPERATURE_C = 0.0
@@ -51,7 +51,8 @@ class _Taken:
     figures: list[Figure] = field(default_factory=list)
     notices: list[Notice] = field(default_factory=list)
 
-    def count(
+    # A row of a table reads in order: name, about, value, unit, formula, inputs.
+    def count(  # noqa: PLR0917
         self,
         figure_id: str,
         about: About,
@@ -183,7 +184,7 @@ def _batteries(problem: Problem, _: Timeline, taken: _Taken) -> None:
     )
     taken.count(
         "batteries", (), count, "power banks",
-        "energy × 1.25 / (capacity × share that the cold leaves), rounded up",
+        "energy × 1.25 / (capacity × share that the cold leaves), no sun counted, rounded up",
         (
             days, people, group, each, assumed("capacity", BATTERY_WH, "Wh"),
             assumed("cell_temperature", CELL_TEMPERATURE_C, "degC"),
@@ -192,7 +193,7 @@ def _batteries(problem: Problem, _: Timeline, taken: _Taken) -> None:
     )  # fmt: skip
 
 
-def _toilet(problem: Problem, timeline: Timeline, taken: _Taken) -> None:
+def _toilet(_: Problem, timeline: Timeline, taken: _Taken) -> None:
     """Paper in rolls, and a bag for each use."""
     nights = sum(sleepers(timeline).values())
     person_nights = told("person_nights", nights, "person-nights")
