@@ -1,0 +1,176 @@
+"""What one trip costs a person: walking with a load on snow, and pulling a sled."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from solver.calculators.daily_energy import watts_to_kcal_per_hour
+from solver.calculators.sled_pull import sled_pull_kcal_per_km
+from solver.calculators.walking_energy import (
+    pandolf_1977_walking_watts,
+    santee_2003_descent_watts,
+    terrain_factor,
+)
+from solver.problem import Direction, Person, Problem, Sled, Trip
+from solver.requirements.body import Body
+from solver.requirements.figures import Input
+from solver.requirements.surroundings import PRACTICE, assumed, told, told_or
+from solver.requirements.travel import Hours, Way, read_way
+
+PLANNING_SHARE = 0.8
+RETURN_SHARE = 0.3
+SLED_FRICTION = 0.10
+MUSCULAR_EFFICIENCY = 0.25
+WALKING_W = 24.9e3 / 60
+HAULING_W = 31.1e3 / 60
+HALSEY = "Halsey et al. 2015, doi 10.1007/s00300-015-1818-5: measured in the cold (read)"
+
+_LOADED = f"loads are not solved yet, so 80 % of what may be carried: {PRACTICE}"
+_LIGHT = f"the way back of a carry, so 30 % of what may be carried: {PRACTICE}"
+
+
+@dataclass(frozen=True, slots=True)
+class Loads:
+    """What somebody is taken to move on a trip; a sled mass is gross, None without a sled."""
+
+    pack: Input
+    sled: Input | None
+
+
+@dataclass(frozen=True, slots=True)
+class Exertion:
+    """What a trip costs: gross rates over its hours, and the sled's net work on top."""
+
+    hours: tuple[float, ...]
+    kcal_per_hour: tuple[float, ...]
+    sled_kcal: float
+    inputs: tuple[Input, ...]
+
+    @property
+    def walking_kcal(self) -> float:
+        """Energy of walking, the resting energy of its hours inside [kcal]."""
+        return sum(h * rate for h, rate in zip(self.hours, self.kcal_per_hour, strict=True))
+
+
+def planning_loads(problem: Problem, person: Person, trip: Trip, *, returning: bool) -> Loads:
+    """Pack and sled of a trip as planned: shares of the caps; a sled goes back empty [kg]."""
+    share = RETURN_SHARE if returning else PLANNING_SHARE
+    pack_kg = share * person.caps.pack_on(trip.leg.mode, trip.direction) / 1000
+    pack = assumed("pack_load", round(pack_kg, 3), "kg", _LIGHT if returning else _LOADED)
+    sled = _sled(problem, person, trip)
+    if sled is None:
+        return Loads(pack, None)
+    if returning:
+        return Loads(pack, assumed("sled_mass", sled.tare_g / 1000, "kg", "empty on the way back"))
+    limit_g = min(sled.mass_limit_g, person.caps.sled_g) * trip.sled_factor_percent / 100
+    sled_kg = PLANNING_SHARE * limit_g / 1000
+    if person.caps.total_g is not None:
+        sled_kg = min(sled_kg, person.caps.total_g / 1000 - pack_kg)
+    sled_kg = max(sled_kg, sled.tare_g / 1000)
+    return Loads(pack, assumed("sled_mass", round(sled_kg, 3), "kg", _LOADED))
+
+
+def exertion(problem: Problem, trip: Trip, body: Body, loads: Loads, hours: Hours) -> Exertion:
+    """What a trip costs one person [kcal]; ValueError outside the range of a formula.
+
+    Where the length of the leg is not told, a rate measured on people who walked or hauled in
+    the cold stands in.
+    """
+    way = read_way(problem, trip.leg, trip.direction)
+    step = f"_step_{trip.step}"
+    shown = told("hours", hours.value, "h")
+    if any(each.is_default for each in hours.inputs):
+        shown = assumed("hours", hours.value, "h", "travel_time of this trip")
+    if way.distance is None or way.grade is None:
+        watts = HAULING_W if loads.sled else WALKING_W
+        rate = assumed("measured_power", round(watts, 1), "W", HALSEY)
+        given = tuple(_named(each, step) for each in (shown, rate))
+        return Exertion((hours.value,), (watts_to_kcal_per_hour(power_w=watts),), 0.0, given)
+    terrain = terrain_factor(ground="hard_packed_snow")
+    parts = _walking(way, body, float(loads.pack.value), hours.value, terrain=terrain)
+    snow = assumed("terrain_factor", terrain, "", f"hard-packed snow: {PRACTICE}")
+    steep = told("grade", round(100 * way.grade, 2), "%")
+    inputs = [shown, way.distance, way.ascent, way.descent, steep, loads.pack, snow]
+    sled_kcal = 0.0
+    if loads.sled:
+        friction = told_or("sled_friction", problem.conditions.sled_friction, SLED_FRICTION, "")
+        sled_kcal = _sled_kcal(way, float(loads.sled.value), float(friction.value))
+        efficiency = assumed("muscular_efficiency", MUSCULAR_EFFICIENCY, "", "from memory")
+        inputs += [loads.sled, friction, efficiency]
+    return Exertion(
+        tuple(part_h for part_h, _ in parts),
+        tuple(watts_to_kcal_per_hour(power_w=watts) for _, watts in parts),
+        sled_kcal,
+        tuple(_named(each, step) for each in inputs),
+    )
+
+
+def _walking(
+    way: Way, body: Body, pack_kg: float, hours: float, *, terrain: float
+) -> list[tuple[float, float]]:
+    """Hours and power of the climbs and of the descents of a way, at one speed [h, W]."""
+    if way.distance is None or hours <= 0:
+        raise ValueError(f"hours: {hours:g} h was given; give the time that the leg takes.")
+    speed = float(way.distance.value) / (hours * 3600)
+    grade = 100 * (way.grade or 0.0)
+    parts: list[tuple[float, float]] = []
+    if way.share_up > 0:
+        watts = pandolf_1977_walking_watts(
+            body_mass_kg=float(body.mass.value),
+            load_kg=pack_kg,
+            speed_m_per_s=speed,
+            grade_percent=grade,
+            terrain_factor=terrain,
+        )
+        parts.append((hours * way.share_up, watts))
+    if way.share_up < 1:
+        watts = santee_2003_descent_watts(
+            body_mass_kg=float(body.mass.value),
+            load_kg=pack_kg,
+            speed_m_per_s=speed,
+            grade_percent=-grade,
+            terrain_factor=terrain,
+        )
+        parts.append((hours * (1 - way.share_up), watts))
+    return parts
+
+
+def is_return(trip: Trip, of_the_day: tuple[Trip, ...]) -> bool:
+    """Whether a trip is the way down of a leg that the same person also climbs that day."""
+    return trip.direction is Direction.DOWN and any(
+        other.leg == trip.leg and other.direction is Direction.UP for other in of_the_day
+    )
+
+
+def _sled(problem: Problem, person: Person, trip: Trip) -> Sled | None:
+    """The sled that a person hauls on a trip."""
+    for sled in problem.sleds:
+        if sled.hauler_id == person.person_id and sled.sled_id in trip.sled_ids:
+            return sled
+    return None
+
+
+def _sled_kcal(way: Way, sled_kg: float, friction: float) -> float:
+    """Net work on the sled over the climbs and the descents of a way [kcal]."""
+    if way.distance is None:
+        return 0.0
+    km = float(way.distance.value) / 1000
+    return sum(
+        share
+        * km
+        * sled_pull_kcal_per_km(
+            sled_mass_kg=sled_kg,
+            friction_coefficient=friction,
+            slope=slope,
+            muscular_efficiency=MUSCULAR_EFFICIENCY,
+        )
+        for share, slope in (
+            (way.share_up, way.grade or 0.0),
+            (1 - way.share_up, -(way.grade or 0.0)),
+        )
+        if share > 0
+    )
+
+
+def _named(one: Input, suffix: str) -> Input:
+    return Input(one.name + suffix, one.value, one.unit, one.is_default, one.source)
