@@ -1,6 +1,7 @@
 """What must become of each kind of unit in a tiny world, read straight from the problem.
 
-Only the exhaustive search uses this; it knows nothing of the model or of the checker. Units
+The exhaustive search and the benchmarks' textbook model use this; it knows nothing of the
+model or of the checker. Units
 that nobody could tell apart are one kind, and a kind's story says how many there are at the
 start, what each night takes, makes and asks of them, which trips they must ride, and where
 they must stand after which moment.
