@@ -5,7 +5,7 @@ where a rule wants them to the next, so only trips along that way are open; most
 one. Counted stock goes outward only towards a place that still wants it, and homeward only
 once nobody beyond wants it, or once a reserve beyond may shrink, or with people who go down
 to sleep. Any plan can be changed into one of this kind without a load anywhere growing, since
-a unit that makes a detour may as well stay where it was.
+a unit that makes a detour may as well stay where it was; kinds kept apart are the exception.
 """
 
 from __future__ import annotations
@@ -15,7 +15,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from solver.model.cargo import Cargo
-from solver.model.rows import RideRow, Row, StockRow
+from solver.model.rows import ApartRow, RideRow, Row, StockRow
 from solver.model.world import World
 from solver.problem import Direction, Trip
 
@@ -54,7 +54,26 @@ def open_trips(world: World, rows: list[Row]) -> Openings:
             trips, musts = _for_things(world, cargo, mine, rides[cargo.index])
             opened.append(trips)
             settled |= {(cargo.index, trip) for trip in musts}
+    _open_for_company(world, rows, opened)
     return Openings(tuple(opened), frozenset(settled))
+
+
+def _open_for_company(world: World, rows: list[Row], opened: list[tuple[int, ...]]) -> None:
+    """Open every trip to kinds of which a further unit may ride so that others need not part.
+
+    With a third unit in somebody else's pack, two of a kind may ride in one: the one case in
+    which a detour makes a load elsewhere smaller.
+    """
+    everywhere = tuple(trip.index for trip in world.timeline.trips)
+    kinds = {row.cargoes for row in rows if isinstance(row, ApartRow) and not row.half}
+    for cargoes in sorted(kinds):
+        for trip in everywhere:
+            riding = [cargo for cargo in cargoes if trip in opened[cargo]]
+            units = sum(world.cargo[cargo].count for cargo in riding)
+            if units >= 2 and len(riding) < len(cargoes):
+                for cargo in cargoes:
+                    opened[cargo] = everywhere
+                break
 
 
 def _for_things(

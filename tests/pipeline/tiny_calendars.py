@@ -69,6 +69,10 @@ TOGETHER: tuple[Shape, ...] = (
     Shape("aba abc cba", not_slept_at="b"),
     Shape("abc cbc cba", not_slept_at="b"),
     Shape("ab b bcb ba", not_slept_at="c"),
+    Shape("abc cb ba"),
+    Shape("ab bc cba a"),
+    Shape("ab bcb bcb ba", not_slept_at="c"),
+    Shape("abc cb bc cba"),
 )
 
 SPLIT: tuple[Shape, ...] = (

@@ -117,12 +117,18 @@ class _Draw:
             ]
             containers = self._containers(group_id) if with_fuel else ()
             groups.append(CookGroup(group_id, set_at, containers))
+            storm = self.chance.random() < 0.2
+            if storm:
+                sets.append(self._night_set("storm", group_id, people, with_fuel))
             for _ in range(self.chance.choice((0, 0, 0, 0, 0, 1, 1, 2))):
                 kind = self.chance.choice(tuple(ReserveKind))
                 place, set_id = self.chance.choice(set_at)
                 if kind is ReserveKind.BASE_WAIT:
                     place = "a"
-                reserves.append(Reserve(place, group_id, kind, 1, set_id))
+                nights = self.chance.choice((1, 1, 1, 2))
+                reserves.append(
+                    Reserve(place, group_id, kind, nights, "storm" if storm else set_id)
+                )
         return tuple(groups), tuple(sets), tuple(reserves)
 
     def _night_set(self, set_id: str, group_id: str, people: int, with_fuel: bool) -> NightSet:
