@@ -24,8 +24,10 @@ class NightSetRequest(StrictModel):
         default="0 g", description="The part of it carried next day.", examples=["350 g"]
     )
     volume: Volume = Field(examples=["2.3 L"])
-    fuel: Volume = Field(
-        description="Liquid fuel burnt to cook it and to make its water, before any margin.",
+    fuel: Volume | None = Field(
+        default=None,
+        description="Fuel burnt to cook it and to make its water, before any margin. Left out, it "
+        "is reckoned from snow to fuel at the place that takes most, with the `conditions`.",
         examples=["170 mL"],
     )
     energy_kcal: Annotated[int, Field(ge=1, le=20000), WHOLE] | None = Field(

@@ -20,6 +20,7 @@ class SourceStatus(StrEnum):
     READ = "read in published guidance"
     PRACTICE = "common practice, no source"
     DERIVED = "follows by arithmetic"
+    MEMORY = "from memory, unverified"
 
 
 @dataclass(frozen=True, slots=True)

@@ -12,6 +12,7 @@ from solver.problem import LegMode, NeedKind
 from solver.rulebook import SourceStatus
 
 READ, PRACTICE, DERIVED = SourceStatus.READ, SourceStatus.PRACTICE, SourceStatus.DERIVED
+MEMORY = SourceStatus.MEMORY
 
 ROPE_TEAM_ID = "team"
 COOK_GROUP_ID = "all"
@@ -51,7 +52,7 @@ def sled_factor_percent(steepest_deg: float | None) -> int:
 
 @dataclass(frozen=True, slots=True)
 class DefaultSet:
-    """A generic night set and the height band in which it is used [m]."""
+    """A generic night set and the height band in which it is used [m]; its fuel is reckoned."""
 
     set_id: str
     name: str
@@ -59,7 +60,6 @@ class DefaultSet:
     packaging_g: int
     lunch_g: int
     volume_ml: int
-    fuel_ml: int
     energy_kcal: int
     from_m: int | None = None
     below_m: int | None = None
@@ -74,10 +74,10 @@ class DefaultSet:
         return f"from {self.from_m} m" + ("" if self.below_m is None else f" to {self.below_m} m")
 
 
-LOW = DefaultSet("low", "generic night set, low", 980, 60, 350, 2300, 170, 4100, below_m=3000)
-MID = DefaultSet("mid", "generic night set, middle", 890, 60, 340, 2100, 190, 3800, 3000, 4000)
-HIGH = DefaultSet("high", "generic night set, high", 760, 55, 300, 1800, 220, 3300, from_m=4000)
-STORM = DefaultSet("storm", "generic storm set", 690, 40, 200, 1600, 190, 3000)
+LOW = DefaultSet("low", "generic night set, low", 980, 60, 350, 2300, 4100, below_m=3000)
+MID = DefaultSet("mid", "generic night set, middle", 890, 60, 340, 2100, 3800, 3000, 4000)
+HIGH = DefaultSet("high", "generic night set, high", 760, 55, 300, 1800, 3300, from_m=4000)
+STORM = DefaultSet("storm", "generic storm set", 690, 40, 200, 1600, 3000)
 
 BANDS = (LOW, MID, HIGH)
 

@@ -29,7 +29,6 @@ _BY_FIELD: dict[str, object] = {
     "content": "1 L",
     "tare": "1 kg",
     "volume": "1 L",
-    "fuel": "100 mL",
     "mode": "pack",
     "needed": "every_night",
     "nights": 1,

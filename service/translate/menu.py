@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 
 from api_schema.menu import MenuRequest, NightSetRequest
 from service.translate import defaults, quantities
-from service.translate.defaults import DERIVED, PRACTICE, READ
+from service.translate.defaults import PRACTICE, READ
 from service.translate.notes import Notes, pointer_to
 from solver.problem import NightSet, Place
 
@@ -16,11 +16,17 @@ SleptAt = Mapping[str, tuple[str, ...]]
 SetAt = dict[str, dict[str, str]]
 """The night set that each cook group uses at each place."""
 
+OpenFuel = dict[tuple[str, str], str]
+"""Where the fuel could be given of each (cook group, night set) that leaves it open."""
+
 
 def read_menu(
     menu: MenuRequest | None, slept_at: SleptAt, places: Sequence[Place], notes: Notes
-) -> tuple[tuple[NightSet, ...], SetAt]:
-    """The night sets, each for one cook group, and where they are used."""
+) -> tuple[tuple[NightSet, ...], SetAt, OpenFuel]:
+    """The night sets, each for one cook group, where they are used, and whose fuel is open.
+
+    An open fuel is nought until it is reckoned.
+    """
     elevations = {place.place_id: place.elevation_m for place in places}
     if menu is None:
         return _default_menu(slept_at, elevations, notes)
@@ -45,7 +51,16 @@ def read_menu(
             set_id = _by_height(menu, group, place, elevations[place], notes)
             if set_id is not None:
                 used[group][place] = set_id
-    return tuple(night_sets), used
+    return tuple(night_sets), used, _open_fuel(menu, slept_at)
+
+
+def _open_fuel(menu: MenuRequest, slept_at: SleptAt) -> OpenFuel:
+    return {
+        (group, wire.set_id): pointer_to("menu", "night_sets", index, "fuel")
+        for index, wire in enumerate(menu.night_sets)
+        if wire.fuel is None
+        for group in (slept_at if wire.cook_group is None else (wire.cook_group,))
+    }
 
 
 def _unknown(pointer: str, what: str, given: str, known: SleptAt, notes: Notes) -> None:
@@ -119,7 +134,7 @@ def _read_set(wire: NightSetRequest, group: str, pointer: str, notes: Notes) -> 
         packaging_g=notes.mass_up(wire.packaging, f"{pointer}/packaging"),
         lunch_g=notes.mass_up(wire.lunch, f"{pointer}/lunch"),
         volume_ml=notes.volume_up(wire.volume, f"{pointer}/volume"),
-        fuel_ml=notes.volume_up(wire.fuel, f"{pointer}/fuel"),
+        fuel_ml=0 if wire.fuel is None else notes.volume_up(wire.fuel, f"{pointer}/fuel"),
         sets_per_bag=wire.sets_per_bag,
         bag_count=wire.bags,
         storm=wire.storm,
@@ -129,7 +144,7 @@ def _read_set(wire: NightSetRequest, group: str, pointer: str, notes: Notes) -> 
 
 def _default_menu(
     slept_at: SleptAt, elevations: Mapping[str, int], notes: Notes
-) -> tuple[tuple[NightSet, ...], SetAt]:
+) -> tuple[tuple[NightSet, ...], SetAt, OpenFuel]:
     """The generic sets that the places need, and the generic storm set."""
     notes.point(("night_sets",), "/menu")
     used: SetAt = {
@@ -147,12 +162,6 @@ def _default_menu(
         )
         notes.assume(
             "/menu",
-            f"Night set {chosen.set_id}: fuel burnt, before the margin.",
-            f"{chosen.fuel_ml} mL",
-            DERIVED,
-        )
-        notes.assume(
-            "/menu",
             f"Night set {chosen.set_id}: packaging, travel lunch, volume.",
             f"{chosen.packaging_g} g, {chosen.lunch_g} g, {chosen.volume_ml / 1000:g} L",
             PRACTICE,
@@ -165,7 +174,7 @@ def _default_menu(
             packaging_g=chosen.packaging_g,
             lunch_g=chosen.lunch_g,
             volume_ml=chosen.volume_ml,
-            fuel_ml=chosen.fuel_ml,
+            fuel_ml=0,
             storm=chosen is defaults.STORM,
             energy_kcal=chosen.energy_kcal,
         )
@@ -174,7 +183,7 @@ def _default_menu(
     )
     for night_set in night_sets:
         notes.names[night_set.unit_id] = f"bag of 1 night set, {night_set.set_id}"
-    return night_sets, used
+    return night_sets, used, {(s.cook_group_id, s.set_id): "/menu" for s in night_sets}
 
 
 def _band(elevation_m: int) -> defaults.DefaultSet:

@@ -22,6 +22,7 @@ from service.translate.defaults import PRACTICE
 from service.translate.gear import read_gear
 from service.translate.mending import faults_behind
 from service.translate.menu import read_menu
+from service.translate.night_fuel import Camps, with_open_fuel
 from service.translate.notes import Assumption, Notes
 from service.translate.roster import read_roster, read_sleds
 from service.translate.route import read_route
@@ -95,8 +96,10 @@ def _read(request: PlanRequest) -> tuple[Problem, Notes]:
     calendar = read_calendar(request.calendar, teams, notes)
     route = read_route(request.route, start_place_of(request.calendar), notes)
     slept_at = places_slept_at(people, calendar)
-    night_sets, set_at = read_menu(request.menu, slept_at, route.places, notes)
+    night_sets, set_at, open_fuel = read_menu(request.menu, slept_at, route.places, notes)
     density_g_per_l, margin_percent = read_fuel_figures(request.fuel, notes)
+    conditions = read_conditions(request.conditions, request.roster, notes)
+    reserves = read_reserves(request, night_sets, set_at, slept_at, notes)
     problem = Problem(
         route=route,
         calendar=calendar,
@@ -104,13 +107,20 @@ def _read(request: PlanRequest) -> tuple[Problem, Notes]:
         sleds=read_sleds(request.sleds, people, notes),
         gear=read_gear(request, notes),
         cook_groups=read_cook_groups(request.fuel, set_at, notes),
-        night_sets=night_sets,
-        reserves=read_reserves(request, night_sets, set_at, slept_at, notes),
+        night_sets=with_open_fuel(
+            night_sets,
+            open_fuel,
+            Camps(route.places, slept_at, set_at, reserves),
+            density_g_per_l=density_g_per_l,
+            conditions=conditions,
+            notes=notes,
+        ),
+        reserves=reserves,
         waste=read_waste(request.waste, notes),
         fuel_density_g_per_l=density_g_per_l,
         fuel_margin_percent=margin_percent,
         rules=_read_rules(request, notes),
-        conditions=read_conditions(request.conditions, request.roster, notes),
+        conditions=conditions,
     )
     notes.take_problem_faults(find_faults(problem))
     return problem, notes
