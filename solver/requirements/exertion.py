@@ -70,45 +70,76 @@ def planning_loads(problem: Problem, person: Person, trip: Trip, *, returning: b
     return Loads(pack, assumed("sled_mass", round(sled_kg, 3), "kg", _LOADED))
 
 
-def exertion(problem: Problem, trip: Trip, body: Body, loads: Loads, hours: Hours) -> Exertion:
-    """What a trip costs one person [kcal]; ValueError outside the range of a formula.
+@dataclass(frozen=True, slots=True)
+class Stretch:
+    """What a trip is like for whoever makes it; inputs are named by the trip's step."""
 
-    Where the length of the leg is not told, a rate measured on people who walked or hauled in
-    the cold stands in.
-    """
+    way: Way
+    hours: float
+    step: str
+    terrain: float
+    friction: float
+    inputs: tuple[Input, ...]
+    sled_inputs: tuple[Input, ...]
+
+
+def read_stretch(problem: Problem, trip: Trip, hours: Hours) -> Stretch:
+    """The ground, time and snow of a trip, the same for everybody on it."""
     way = read_way(problem, trip.leg, trip.direction)
     step = f"_step_{trip.step}"
     shown = told("hours", hours.value, "h")
     if any(each.is_default for each in hours.inputs):
         shown = assumed("hours", hours.value, "h", "travel_time of this trip")
-    if way.distance is None or way.grade is None:
-        watts = HAULING_W if loads.sled else WALKING_W
-        rate = assumed("measured_power", round(watts, 1), "W", HALSEY)
-        given = tuple(_named(each, step) for each in (shown, rate))
-        return Exertion((hours.value,), (watts_to_kcal_per_hour(power_w=watts),), 0.0, given)
     terrain = terrain_factor(ground="hard_packed_snow")
-    parts = _walking(way, body, float(loads.pack.value), hours.value, terrain=terrain)
-    snow = assumed("terrain_factor", terrain, "", f"hard-packed snow: {PRACTICE}")
-    steep = told("grade", round(100 * way.grade, 2), "%")
-    inputs = [shown, way.distance, way.ascent, way.descent, steep, loads.pack, snow]
+    friction = told_or("sled_friction", problem.conditions.sled_friction, SLED_FRICTION, "")
+    inputs = [shown]
+    sled_inputs = [friction, assumed("muscular_efficiency", MUSCULAR_EFFICIENCY, "", "from memory")]
+    if way.distance is None or way.grade is None:
+        watts = HAULING_W if trip.sled_ids else WALKING_W
+        inputs.append(assumed("measured_power", round(watts, 1), "W", HALSEY))
+        sled_inputs = []
+    else:
+        grade = told("grade", round(100 * way.grade, 2), "%")
+        snow = assumed("terrain_factor", terrain, "", f"hard-packed snow: {PRACTICE}")
+        inputs += [way.distance, way.ascent, way.descent, grade, snow]
+    return Stretch(
+        way,
+        hours.value,
+        step,
+        terrain,
+        float(friction.value),
+        tuple(_named(each, step) for each in inputs),
+        tuple(_named(each, step) for each in sled_inputs),
+    )
+
+
+def exertion(stretch: Stretch, body: Body, loads: Loads) -> Exertion:
+    """What a trip costs one person [kcal]; ValueError outside the range of a formula.
+
+    Where the length of the leg is not told, a rate measured on people who walked or hauled in
+    the cold stands in.
+    """
+    way = stretch.way
+    if way.distance is None or way.grade is None:
+        rate = watts_to_kcal_per_hour(power_w=HAULING_W if loads.sled else WALKING_W)
+        return Exertion((stretch.hours,), (rate,), 0.0, stretch.inputs)
+    parts = _walking(stretch, body, float(loads.pack.value))
+    inputs = (*stretch.inputs, _named(loads.pack, stretch.step))
     sled_kcal = 0.0
     if loads.sled:
-        friction = told_or("sled_friction", problem.conditions.sled_friction, SLED_FRICTION, "")
-        sled_kcal = _sled_kcal(way, float(loads.sled.value), float(friction.value))
-        efficiency = assumed("muscular_efficiency", MUSCULAR_EFFICIENCY, "", "from memory")
-        inputs += [loads.sled, friction, efficiency]
+        sled_kcal = _sled_kcal(way, float(loads.sled.value), stretch.friction)
+        inputs = (*inputs, _named(loads.sled, stretch.step), *stretch.sled_inputs)
     return Exertion(
         tuple(part_h for part_h, _ in parts),
         tuple(watts_to_kcal_per_hour(power_w=watts) for _, watts in parts),
         sled_kcal,
-        tuple(_named(each, step) for each in inputs),
+        inputs,
     )
 
 
-def _walking(
-    way: Way, body: Body, pack_kg: float, hours: float, *, terrain: float
-) -> list[tuple[float, float]]:
+def _walking(stretch: Stretch, body: Body, pack_kg: float) -> list[tuple[float, float]]:
     """Hours and power of the climbs and of the descents of a way, at one speed [h, W]."""
+    way, hours, terrain = stretch.way, stretch.hours, stretch.terrain
     if way.distance is None or hours <= 0:
         raise ValueError(f"hours: {hours:g} h was given; give the time that the leg takes.")
     speed = float(way.distance.value) / (hours * 3600)

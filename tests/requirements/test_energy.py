@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import pytest
 
-from solver.problem import Conditions, LegMode, Physique, Sex
+from solver.problem import Calendar, Conditions, Day, LegMode, Physique, Sex, Visit
 from solver.requirements.energy import energy
 from tests.requirements.walking_world import (
     PHYSIQUE,
@@ -141,3 +141,14 @@ def test_body_out_of_range_is_told():
     part = said(replace(HAULING, conditions=Conditions(physiques=(young,))))
     assert not part.figures
     assert "19 to 78 years" in notices(part, "resting_energy_not_given")[0].message
+
+
+def test_way_back_of_carry_is_light():
+    """On a carry the pack is 80 % of its cap of 31.25 kg out and 30 % of it back, sled empty."""
+    carry = Day((Visit(("north",), ("road", "camp", "road")),))
+    stay = Day((Visit(("north",), ("road",)),))
+    problem = replace(HAULING.problem(), calendar=Calendar((carry, stay)))
+    figure = only_figure(part_of(energy, problem), "walking_energy", day=1)
+    shown = defaults(figure)
+    assert (shown["pack_load_step_1"], shown["pack_load_step_2"]) == (25.0, 9.375)
+    assert (shown["sled_mass_step_1"], shown["sled_mass_step_2"]) == (40.0, 4.0)

@@ -1,0 +1,132 @@
+"""Food against need, target and the usual mass."""
+
+from dataclasses import replace
+
+import pytest
+
+from solver.problem import Conditions
+from solver.requirements.food import food
+from tests.requirements.walking_world import (
+    PHYSIQUE,
+    SET,
+    Walk,
+    defaults,
+    figures,
+    leg,
+    notices,
+    only_figure,
+    part_of,
+)
+
+# The day of 4424 kcal up and the way down of another: the need stands in the energy tests.
+HARD = leg(distance_m=12_600, ascent_m=1_008, descent_m=0, hours_up=5.0, hours_down=3.0)
+# Half an hour each way, so that the need is an inactive day's 2672 kcal (NASEM 2023, by hand).
+EASY = leg(distance_m=1_500, ascent_m=0, descent_m=0, hours_up=0.5, hours_down=0.5)
+
+
+def said(energy_kcal=4_100, camp_m=2_008, its_leg=EASY, loss=None, **of_set):
+    """What the food part says of a night with a set of that energy at a camp of that height."""
+    walk = Walk(
+        its_leg,
+        camp_m=camp_m,
+        conditions=Conditions(physiques=(PHYSIQUE,), appetite_loss_share=loss),
+        night_set=replace(SET, energy_kcal=energy_kcal, **of_set),
+    )
+    return part_of(food, walk.problem())
+
+
+def test_deficit_by_hand():
+    """2000 kcal against an inactive day's 2672 kcal are told as a deficit of 25 %, with place."""
+    (notice,) = notices(said(energy_kcal=2_000), "ration_short")
+    assert notice.message == (
+        "camp, day 1: 2000 kcal against a need of about 2700 kcal; deficit 25 %."
+    )
+
+
+@pytest.mark.parametrize(("energy_kcal", "count"), [(2_672, 1), (2_673, 0)])
+def test_deficit_at_its_limit(energy_kcal, count):
+    """Against a need of 2672.02 kcal, 2672 kcal are short and 2673 kcal are not."""
+    assert len(notices(said(energy_kcal=energy_kcal), "ration_short")) == count
+
+
+def test_need_is_that_of_both_days():
+    """A hard day up and the way down need more than an inactive day, so 2673 kcal are short."""
+    assert notices(said(energy_kcal=2_673, its_leg=HARD), "ration_short")
+
+
+@pytest.mark.parametrize(
+    ("camp_m", "low_kcal"),
+    [(2500, 4000), (2501, 3700), (4267, 3700), (4268, 3000)],
+)
+def test_target_by_height(camp_m, low_kcal):
+    """The target falls from 4000 over 3700 to 3000 kcal above 2500 m and above 4267 m."""
+    figure = only_figure(said(camp_m=camp_m), "ration_share")
+    assert figure.value == pytest.approx(100 * 4_100 / low_kcal, abs=1e-9)
+
+
+@pytest.mark.parametrize(("energy_kcal", "count"), [(3_999, 1), (4_000, 0)])
+def test_below_target(energy_kcal, count):
+    """At 2008 m 3999 kcal are below the low band and 4000 kcal are not."""
+    assert len(notices(said(energy_kcal=energy_kcal), "ration_below_target")) == count
+
+
+def test_storm_target():
+    """A storm set is held against 2800 kcal wherever it is eaten."""
+    figure = only_figure(said(energy_kcal=2_800, storm=True), "ration_share")
+    assert figure.value == pytest.approx(100.0, abs=1e-9)
+
+
+def test_appetite_loss_by_default():
+    """At 5000 m a fifth of 4100 kcal is left, so 3280 kcal, and the fifth is flagged."""
+    figure = only_figure(said(camp_m=5_000), "ration_energy")
+    assert figure.value == pytest.approx(3_280, abs=1e-9)
+    assert defaults(figure) == {"appetite_loss": 0.20}
+
+
+def test_appetite_loss_as_told():
+    """A loss of 30 % that the request tells is taken aloft and is no default."""
+    figure = only_figure(said(camp_m=5_000, loss=0.30), "ration_energy")
+    assert figure.value == pytest.approx(2_870, abs=1e-9)
+    assert defaults(figure) == {}
+
+
+def test_no_appetite_loss_low_down():
+    """At 2008 m all of the set is eaten, even where a loss for high camps is told."""
+    assert only_figure(said(loss=0.30), "ration_energy").value == 4_100
+
+
+@pytest.mark.parametrize(("gross_g", "count"), [(759, 1), (760, 0), (1_210, 0), (1_211, 1)])
+def test_usual_mass(gross_g, count):
+    """Less its 60 g of packaging, food of 0.70 to 1.15 kg is usual and beyond it is told."""
+    assert len(notices(said(gross_g=gross_g), "ration_mass_unusual")) == count
+
+
+def test_density_by_hand():
+    """4100 kcal in 1000 g of food, 60 g of packaging left out, are 4.1 kcal/g."""
+    assert only_figure(said(), "ration_density").value == pytest.approx(4.1, abs=1e-12)
+
+
+def test_impossible_density():
+    """10 000 kcal in 1000 g, richer than fat, get a notice in place of a density."""
+    part = said(energy_kcal=10_000)
+    assert not figures(part, "ration_density")
+    assert "9.3 kcal/g" in notices(part, "ration_density_not_given")[0].message
+
+
+def test_unknown_energy():
+    """A set without energy is told of, and no ration is made up for it."""
+    part = said(energy_kcal=None)
+    assert notices(part, "ration_energy_unknown")
+    assert not figures(part, "ration_energy")
+
+
+def test_place_out_of_range():
+    """A camp at 9000 m, above all bands, gets a notice in place of a figure."""
+    part = said(camp_m=9_000)
+    assert not figures(part, "ration_energy")
+    assert "8849 m" in notices(part, "ration_energy_not_given")[0].message
+
+
+def test_allergen_caution():
+    """Wherever anybody eats there is the standing caution about allergens."""
+    assert [notice.is_caution for notice in notices(said(), "food_allergens")] == [True]
