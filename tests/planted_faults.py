@@ -283,6 +283,7 @@ def _least(seed: int) -> None:
     outcome = plan(tiny_world(seed), STEADY)
     goals = getattr(outcome, "goals", None)
     assert (goals[0].value if goals else None) == _expected(seed)
+    assert goals is None or goals[0].proven
 
 
 def guards(rule_id: str, *, in_model: bool) -> Iterator[Guard]:

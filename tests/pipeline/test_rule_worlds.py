@@ -31,9 +31,10 @@ def answer(case: Case) -> Outcome | None:
     "case", [pytest.param(case, id=f"{rule_id}: {case.name}") for rule_id, case in CASES]
 )
 def test_a_world_has_a_plan_exactly_where_one_is_possible(case: Case) -> None:
-    """At and below each rule's limit there is a plan, above it there is none."""
+    """At and below each rule's limit a plan is found and proven, above it there is none."""
     outcome = answer(case)
     if case.solvable:
         assert isinstance(outcome, Solved)
+        assert outcome.goals[0].proven
     else:
         assert outcome is None or isinstance(outcome, Infeasible)

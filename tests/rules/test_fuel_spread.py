@@ -23,13 +23,21 @@ def _world(cans: int, people: tuple[Person, ...], groups: tuple[str, ...] = ("g1
     )
 
 
-def _case(name: str, cans: int, up: dict[str, str], over: int = 0) -> Case:
+def _case(
+    name: str,
+    cans: int,
+    up: dict[str, str],
+    over: int = 0,
+    *,
+    second_pack_g: int = 20_000,
+    solvable: bool = True,
+) -> Case:
     """Two people of one group with a bag each; what comes down is empty and may be anywhere."""
-    problem = _world(cans, (person("m1"), person("m2")))
+    problem = _world(cans, (person("m1"), person("m2", pack_g=second_pack_g)))
     up = {who: f"{units} g1/meal" for who, units in up.items()}
     down = {"m1": " ".join(f"g1/can/empty-{k}" for k in range(1, cans + 1))}
     plan = plan_of(problem, up, down, weights=EMPTY)
-    return Case(name, problem, plan, ((RULE, over),) if over else ())
+    return Case(name, problem, plan, ((RULE, over),) if over else (), solvable)
 
 
 CASES = (
@@ -37,6 +45,21 @@ CASES = (
     _case("both in one", 2, {"m1": "g1/can*2", "m2": ""}, over=1),
     _case("half of four", 4, {"m1": "g1/can*2", "m2": "g1/can*2"}),
     _case("three of four", 4, {"m1": "g1/can*3", "m2": "g1/can"}, over=1),
+    # A can weighs 170 g and a bag 10 g: two cans and a bag fill 350 g, and 349 g take one can.
+    _case(
+        "the second just takes two",
+        4,
+        {"m1": "g1/can*2", "m2": "g1/can*2"},
+        second_pack_g=350,
+    ),
+    _case(
+        "the second takes one alone",
+        4,
+        {"m1": "g1/can*3", "m2": "g1/can"},
+        over=1,
+        second_pack_g=349,
+        solvable=False,
+    ),
     _case("all four", 4, {"m1": "", "m2": "g1/can*4"}, over=2),
 )
 
