@@ -115,7 +115,7 @@ def _wind_chill(problem: Problem, night: Input, about: About) -> tuple[Figure, l
         Notice(
             "frostbite_band",
             about,
-            f"At {night.value:g} degC and {blows.value:g} km/h it feels like {chill_c:.0f} degC: "
+            f"At {night.value:g} degC and {blows.value:g} km/h it feels like {chill_c:.1f} degC: "
             f"{band.name}, bare skin can freeze in {band.minutes}.",
         )
     )

@@ -1,0 +1,121 @@
+"""Small things that are used up, reckoned by hand for two people, three days and two nights."""
+
+from dataclasses import replace
+
+import pytest
+
+from solver.problem import Physique
+from solver.requirements.consumables import consumables
+from tests.requirements.snow_world import (
+    figure,
+    figures,
+    notices,
+    reckoned,
+    snow_world,
+    told,
+    with_conditions,
+    with_place,
+)
+
+
+@pytest.mark.parametrize(
+    ("figure_id", "expected"),
+    [
+        ("sun_cream_tubes", 1),  # 2 × 10.8 g in tubes of 50 g
+        ("batteries", 2),  # 3 days × 7 Wh × 1.25 = 26.3 Wh; 37 Wh × 0.70 = 25.9 Wh
+        ("toilet_paper", 60),  # 4 person-nights × 15 g
+        ("toilet_paper_rolls", 1),
+        ("waste_bags", 5),  # 4 × 1.20 = 4.8
+        ("water_treatment", 12),  # 4 × 3 L
+        ("water_treatment_packs", 1),
+    ],
+)
+def test_amounts_are_those_worked_by_hand(figure_id, expected):
+    """Rates are common practice; the comment beside each number works it out (exact)."""
+    assert figure(reckoned(consumables, snow_world()), figure_id).value == expected
+
+
+def test_sun_cream_is_half_the_test_dose_on_face_and_neck():
+    """3 days × 4 × half of 2 mg/cm² (ISO 24444, quoted) × 5 % of 1.8 m² = 10.8 g (by hand)."""
+    cream = figure(reckoned(consumables, snow_world()), "sun_cream", person_id="ann")
+    assert cream.value == pytest.approx(10.8)
+    assert told(cream, "body_surface").is_default
+
+
+def test_sun_cream_follows_a_body_that_is_told():
+    """70 kg and 1.70 m have 1.81 m² by Du Bois 1916 (printed nomogram, 0.01 m²)."""
+    world = with_conditions(snow_world(), physiques=(Physique("ann", height_m=1.70),))
+    surface = told(
+        figure(reckoned(consumables, world), "sun_cream", person_id="ann"), "body_surface"
+    )
+    assert surface.value == pytest.approx(1.81, abs=0.01)
+    assert not surface.is_default
+
+
+def test_hand_warmers_go_by_severe_days():
+    """Camp (-26) and summit (-39) feel severe on all three days: three pairs each (by hand)."""
+    found = reckoned(consumables, snow_world())
+    assert figure(found, "hand_warmers", person_id="bo").value == 3
+
+
+def test_a_mild_trip_still_takes_one_pair_of_warmers():
+    """In still air only the summit's day is severe: one pair, and one for the insoles."""
+    found = reckoned(consumables, with_conditions(snow_world(), wind_kmh=0.0))
+    assert figure(found, "hand_warmers", person_id="bo").value == 1
+    assert figure(found, "insole_warmers", person_id="bo").value == 1
+
+
+@pytest.mark.parametrize(("summit_c", "pairs"), [(-34.0, 1), (-35.0, 2)])
+def test_a_summit_day_of_minus_35_takes_a_second_pair_of_insoles(summit_c, pairs):
+    """The limit is common practice, no source; -35 degC itself counts."""
+    world = with_conditions(snow_world(), wind_kmh=0.0)
+    found = reckoned(consumables, with_place(world, "summit", night_temperature_c=summit_c))
+    assert figure(found, "insole_warmers", person_id="ann").value == pairs
+
+
+def test_a_cache_is_marked_by_what_can_pass_through_it():
+    """Food 4 + 4 sets, 8 + 6 L, and fuel in 2 + 1 bottles, 3.6 L: 17.6 L, two poles (by hand)."""
+    poles = figure(reckoned(consumables, snow_world()), "cache_poles", place_id="cache")
+    assert poles.value == 2
+    assert told(poles, "stock_volume").value == pytest.approx(17.6)
+
+
+def test_a_big_cache_has_more_poles():
+    """With sets of 40 L the stock is 169.6 + 160 L and more: three poles at 150 L each."""
+    world = snow_world()
+    sets = tuple(replace(one, volume_ml=40_000) for one in world.night_sets)
+    poles = figure(reckoned(consumables, replace(world, night_sets=sets)), "cache_poles")
+    assert told(poles, "stock_volume").value == pytest.approx(323.6)
+    assert poles.value == 3
+
+
+def test_boiling_takes_three_minutes_up_high():
+    """The CDC asks for 3 min of rolling boil above 1981 m (Dorris et al. 2025, read)."""
+    found = reckoned(consumables, snow_world())
+    assert figure(found, "boil_minutes", place_id="camp").value == 3.0
+
+
+@pytest.mark.parametrize(
+    ("name", "packs"), [("throat lozenge", 1), ("lip balm", 1), ("lighter", 3), ("repair tape", 1)]
+)
+def test_refills_are_whole_packs(name, packs):
+    """Six person-days take 6 of 20 lozenges, a third of a stick, three lighters (by hand)."""
+    found = reckoned(consumables, snow_world())
+    assert figure(found, "refill_packs", consumable=name).value == packs
+
+
+def test_all_counts_of_things_sold_are_whole():
+    """Whatever is bought or packed by the piece is a whole number."""
+    units = {"tubes", "rolls", "bags", "poles", "packs", "tablets", "power banks", "pairs/person"}
+    found = reckoned(consumables, snow_world(nights=11))
+    sold = [f for f in found.figures if f.unit in units]
+    assert {f.unit for f in sold} == units
+    assert all(f.value == int(f.value) for f in sold)
+
+
+def test_one_thing_out_of_range_leaves_the_others():
+    """At -60 degC there is no felt temperature; warmers are told of, the rest is reckoned."""
+    found = reckoned(consumables, with_place(snow_world(), "summit", night_temperature_c=-60.0))
+    assert not figures(found, "hand_warmers")
+    assert "-50" in notices(found, "hand_warmers_not_given")[0].message
+    assert figures(found, "batteries")
