@@ -7,6 +7,8 @@ fault at a time. For each the guards are asked: the worlds of the rule tests put
 pipeline and to the checker, the sabotaged plans put to the checker, and a handful of tiny
 worlds held to exhaustive search. All guards pass on the sound program, and one of them at
 least must fail on every faulty one. Prints what each fault was caught by, and the count.
+
+It is one long file so that faults, registers and guards can be read beside each other.
 """
 
 from __future__ import annotations
