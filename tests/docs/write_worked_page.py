@@ -62,8 +62,8 @@ def _one_night(problem: Problem) -> list[str]:
         "## What goes in",
         "",
         (
-            f"For one person and one night at {CAMP}. Of the water that is boiled, {made.value:.2f} L "
-            "go into dried meals."
+            f"For one person and one night at {CAMP}. Of the water that is boiled, "
+            f"{made.value:.2f} L go into dried meals."
         ),
         "",
         "| input | value | unit | from |",
@@ -118,9 +118,9 @@ def _camp(problem: Problem, figures: tuple[Figure, ...]) -> list[str]:
         "",
         (
             f"The margin is no reserve: it covers spilling, wind and a worse stove. The night set "
-            f"`{given.set_id}` of the request burns {given.fuel_ml} mL a person and night here, the "
-            f"chain {each:.1f} mL; the plan keeps to the request's, and a difference of more than a "
-            "fifth is told."
+            f"`{given.set_id}` of the request burns {given.fuel_ml} mL a person and night here, "
+            f"the chain {each:.1f} mL; the plan keeps to the request's, and a difference of more "
+            "than a fifth is told."
         ),
         "",
     ]
