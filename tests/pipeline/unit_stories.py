@@ -1,10 +1,10 @@
 """What must become of each kind of unit in a tiny world, read straight from the problem.
 
 The exhaustive search and the benchmarks' textbook model use this; it knows nothing of the
-model or of the checker. Units
-that nobody could tell apart are one kind, and a kind's story says how many there are at the
-start, what each night takes, makes and asks of them, which trips they must ride, and where
-they must stand after which moment.
+model or of the checker. Units that nobody could tell apart are one kind, and a kind's story
+says how many there are at the start, what each night takes, makes and asks of them, which trips
+they must ride, and where they must stand after which moment. It is one long file because it
+must be read against the meaning of a problem as a whole.
 """
 
 from __future__ import annotations
