@@ -152,3 +152,35 @@ def test_way_back_of_carry_is_light():
     shown = defaults(figure)
     assert (shown["pack_load_step_1"], shown["pack_load_step_2"]) == (25.0, 9.375)
     assert (shown["sled_mass_step_1"], shown["sled_mass_step_2"]) == (40.0, 4.0)
+
+
+def test_descent_by_hand():
+    """12.6 km down 8 % in 3 h with 25 kg on hard snow take 313.4 W by Santee's correction.
+
+    Level 419.2 W, fall -445.9 W, correction 1.3 x (-280 - 5.25 + 23.64) = -340.1 W.
+    """
+    figure = only_figure(said(), "walking_energy", day=2)
+    assert figure.value == pytest.approx(313.4 * 3 * 3600 / 4184, abs=0.2)
+
+
+def test_unknown_sex_takes_the_higher():
+    """Without a sex told 75 kg, 175 cm and 35 years rest at the men's 1673.75 kcal."""
+    walk = replace(HAULING, conditions=Conditions(), body_mass_g=None)
+    assert only_figure(said(walk), "resting_energy").value == pytest.approx(1673.75, abs=1e-6)
+
+
+def test_leg_factor_lightens_sled():
+    """On a leg where half the sled's 50 kg may be hauled it is planned with 80 % of 25 kg."""
+    walk = replace(HAULING, leg=replace(HAULING.leg, sled_factor_up_percent=50))
+    shown = defaults(only_figure(said(walk), "sled_energy", day=1))
+    assert shown["sled_mass_step_1"] == 20.0
+
+
+def test_total_cap_lightens_sled():
+    """Where pack and sled may be 55 kg together, 25 kg on the back leave 30 kg for the sled."""
+    problem = HAULING.problem()
+    (person,) = problem.roster
+    person = replace(person, caps=replace(person.caps, total_g=55_000))
+    part = part_of(energy, replace(problem, roster=(person,)))
+    shown = defaults(only_figure(part, "sled_energy", day=1))
+    assert shown["sled_mass_step_1"] == 30.0

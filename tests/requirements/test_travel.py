@@ -39,6 +39,29 @@ def test_chosen_method(method, facts, expected):
     assert hours(by(method, descent_m=0, **facts)).value == pytest.approx(expected, abs=0.009)
 
 
+@pytest.mark.parametrize(
+    ("method", "facts", "expected"),
+    [
+        # Tobler's report: 3.549 km/h at a slope of -0.2, and 0.6 of it off the path.
+        (TravelMethod.TOBLER, {"distance_m": 5_000, "ascent_m": 1_000}, 5 / (0.6 * 3.549)),
+        # Munter's rate downhill is 6: 9.5 km and 500 m are 14.5 units.
+        (TravelMethod.MUNTER, {"distance_m": 9_500, "ascent_m": 500}, 14.5 / 6),
+        # The same rate holds on the flat.
+        (TravelMethod.MUNTER, {"distance_m": 6_000, "ascent_m": 0}, 1.0),
+    ],
+)
+def test_way_back(method, facts, expected):
+    """The way back is reckoned as the descent or the flat that it is."""
+    figure = hours(by(method, descent_m=0, **facts), day=2)
+    assert figure.value == pytest.approx(expected, abs=0.001)
+
+
+def test_munter_on_the_flat_outward():
+    """Outward on the flat Munter's rate is 6 as well, so 6 km take 1 h."""
+    walk = by(TravelMethod.MUNTER, distance_m=6_000, ascent_m=0, descent_m=0)
+    assert hours(walk).value == pytest.approx(1.0, abs=1e-9)
+
+
 def test_langmuir_down_gently():
     """Coming down 600 m over 5 km, 6.8 degrees, Langmuir takes 20 min off the 1 h 15 min."""
     walk = by(TravelMethod.LANGMUIR, distance_m=5_000, ascent_m=600, descent_m=0)
