@@ -258,7 +258,7 @@ def least_mass_height(
         return None
     rides = _read_rides(master, result.variable_values())
     bound = result.termination.objective_bounds.dual_bound
-    return rides, fixed + (math.floor(bound * 1e6 - 1) if math.isfinite(bound) else 0)
+    return rides, fixed + max(0, math.floor(bound * 1e6 - 1) if math.isfinite(bound) else 0)
 
 
 def least_excess(master: Master, *, seconds: float) -> list[tuple[LoadRow, float]] | None:

@@ -188,6 +188,9 @@ def _pack(
             if answer.held is None and peak >= TOO_MUCH:
                 return None
             held = answer.held or held
+            if all((cargo, trip) in frame.settled for cargo in frame.riders[trip]):
+                # Whole units without a choice of trip: the trip's bound is one on the peak.
+                found.bound = max(found.bound, answer.bound)
         carried |= {(cargo, trip, carrier): units for (cargo, carrier), units in held.items()}
     return Draft(carried)
 
