@@ -9,9 +9,10 @@ from __future__ import annotations
 
 import json
 import time
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
+from solver.outcome import Limits, Solved
 from solver.problem import Problem
 
 EXAMPLES = ("smallest-request.json", "independent-three.json", "guided-six.json")
@@ -33,15 +34,16 @@ class Compared:
     ours: dict[str, int] | None
 
 
-def read_example(path: Path) -> Problem:
-    """The problem that a request asks."""
+def read_example(path: Path) -> tuple[Problem, Limits]:
+    """The problem that a request asks, and the limits that it asks with."""
     # Only here: the translation belongs to the service, and the race has no need of it.
     from service.translate.requests import read_plan_request  # noqa: PLC0415
 
-    return read_plan_request(json.loads(path.read_text(encoding="utf-8"))).problem
+    read = read_plan_request(json.loads(path.read_text(encoding="utf-8")))
+    return read.problem, read.limits
 
 
-def compare(name: str, problem: Problem, seconds: float) -> Compared:
+def compare(name: str, problem: Problem, limits: Limits) -> Compared:
     """Plan an example both ways and have the checker weigh both plans."""
     # Only here: the process that watches a race is to stay small, and never loads a solver.
     from solver.checker import check  # noqa: PLC0415
@@ -49,7 +51,6 @@ def compare(name: str, problem: Problem, seconds: float) -> Compared:
     from solver.model.frame import build_frame  # noqa: PLC0415
     from solver.model.read_plan import read_plan  # noqa: PLC0415
     from solver.model.solve_one_piece import Run  # noqa: PLC0415
-    from solver.outcome import Limits, Solved  # noqa: PLC0415
     from solver.pipeline import plan  # noqa: PLC0415
     from solver.progress import Watch  # noqa: PLC0415
 
@@ -61,7 +62,7 @@ def compare(name: str, problem: Problem, seconds: float) -> Compared:
         report = check(problem, read_plan(frame, draft))
         if fits and not report.findings:
             by_hand = dict(report.goals)
-    outcome = plan(problem, Limits(seconds), Watch(seconds, now=time.monotonic))
+    outcome = plan(problem, limits, Watch(limits.wall_seconds, now=time.monotonic))
     ours = dict(check(problem, outcome.plan).goals) if isinstance(outcome, Solved) else None
     return Compared(name, by_hand, ours)
 
@@ -89,7 +90,8 @@ def run_fairness(folder: Path, seconds: float) -> int:
     """Print the tables; 1 when ours has a larger peak than the plan by hand, or none."""
     bad = 0
     for name in EXAMPLES:
-        compared = compare(name, read_example(folder / name), seconds)
+        problem, limits = read_example(folder / name)
+        compared = compare(name, problem, replace(limits, wall_seconds=seconds))
         print(*told(compared), "", sep="\n", flush=True)
         if compared.ours is None:
             bad += 1

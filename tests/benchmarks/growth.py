@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import argparse
 import math
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -49,7 +49,7 @@ class PowerLaw:
 
     def at(self, x: float) -> float:
         """The fitted value at x."""
-        return self.factor * x**self.exponent
+        return float(self.factor * x**self.exponent)
 
 
 FIGURES: tuple[tuple[str, str, str], ...] = (
@@ -70,9 +70,9 @@ def count_units(problem: Problem) -> int:
     return items + food + fuel + empties + len(needs.sacks)
 
 
-def fit_power_law(pairs: list[tuple[float, float]]) -> PowerLaw | None:
-    """Least squares on logarithms; None with fewer than three points or one size only."""
-    if len(pairs) < 3 or len({x for x, _ in pairs}) < 2:
+def fit_power_law(pairs: Sequence[tuple[float, float]]) -> PowerLaw | None:
+    """Least squares on logarithms; None unless three points and a factor of three in size."""
+    if len(pairs) < 3 or max(x for x, _ in pairs) < 3 * min(x for x, _ in pairs):
         return None
     x, y = np.log(np.array(pairs)).T
     exponent, intercept = np.polyfit(x, y, 1)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 
 WIDTH, HEIGHT = 300, 250
@@ -24,7 +24,7 @@ class Panel:
     """One drawing: a title, points (x, y, size's name), and a fitted line with its label."""
 
     title: str
-    dots: list[tuple[float, float, str]]
+    dots: Sequence[tuple[float, float, str]]
     line: Callable[[float], float] | None
     line_label: str
 

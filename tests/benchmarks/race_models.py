@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable
-from typing import Protocol
+from typing import Protocol, TypeAlias
 
 from ortools.math_opt.python import mathopt
 from ortools.sat.python import cp_model
@@ -23,8 +23,8 @@ BOUND_SLACK = 0.02
 PEAK_SLACK = 0.002
 """The same for a peak told by a log of seven digits; the last one is worked out anew."""
 
-Variable = cp_model.IntVar | mathopt.Variable
-Amount = Variable | int
+Variable: TypeAlias = cp_model.IntVar | mathopt.Variable
+Amount: TypeAlias = Variable | int
 """Units that are chosen, or a number that is known."""
 
 
