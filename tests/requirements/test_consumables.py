@@ -73,6 +73,13 @@ def test_a_summit_day_of_minus_35_takes_a_second_pair_of_insoles(summit_c, pairs
     assert figure(found, "insole_warmers", person_id="ann").value == pairs
 
 
+def test_insoles_are_for_the_summit_even_where_a_camp_is_colder():
+    """A camp of -40 degC below a summit of -25 degC takes one pair: they are for the climb."""
+    world = with_conditions(snow_world(), wind_kmh=0.0)
+    found = reckoned(consumables, with_place(world, "camp", night_temperature_c=-40.0))
+    assert figure(found, "insole_warmers", person_id="ann").value == 1
+
+
 def test_a_cache_is_marked_by_what_can_pass_through_it():
     """Food 4 + 4 sets, 8 + 6 L, and fuel in 2 + 1 bottles, 3.6 L: 17.6 L, two poles (by hand)."""
     poles = figure(reckoned(consumables, snow_world()), "cache_poles", place_id="cache")

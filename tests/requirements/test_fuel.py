@@ -67,6 +67,13 @@ def test_nights_margin_and_reserve_are_figures_of_their_own():
     assert figure(found, "fuel_reserve_margin").value == pytest.approx(0.1 * four, rel=WITHIN)
 
 
+def test_a_storm_night_in_reserve_melts_less_water():
+    """1.5 L at 22.6 g and 2 L at 40.2 g (worked list) are 157.7 mL; four of them, 1 %."""
+    world = with_conditions(snow_world(), melted_l=None, boiled_l=None)
+    reserve = figure(reckoned(fuel, world), "fuel_reserve", kind="storm")
+    assert reserve.value == pytest.approx(4 * 157.7, rel=WITHIN)
+
+
 def test_every_default_of_the_chain_names_its_source():
     """Whatever the request left open says so and where its value is from."""
     each = figure(reckoned(fuel, snow_world()), "fuel_per_person_night")
