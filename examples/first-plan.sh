@@ -20,15 +20,14 @@ fail() {
 
 stop_all() {
     trap - EXIT INT TERM HUP
-    local process tries
+    local process begin=$SECONDS
     for process in $asking $service; do
         kill "$process" 2>/dev/null
     done
-    for tries in 1 2 3 4 5 6 7 8 9 10 11 12 13 14 15 16 17 18 19 20; do
-        [ -n "$service" ] && kill -0 "$service" 2>/dev/null || break
-        sleep 0.25
+    while [ -n "$service" ] && kill -0 "$service" 2>/dev/null; do
+        [ $((SECONDS - begin)) -lt 20 ] || kill -KILL "$service" 2>/dev/null
+        sleep 0.1
     done
-    [ -n "$service" ] && kill -KILL "$service" 2>/dev/null
     wait 2>/dev/null
     rm -rf "$folder"
 }

@@ -10,6 +10,9 @@ from multiprocessing.connection import Connection
 from service.jobs.child_process import JobLimits
 from service.jobs.fork_server import LIMITS_FORMAT
 
+_END_SECONDS = 0.5
+"""Time for the fork server to end by itself [s]."""
+
 
 class Child:
     """One child process: a connection to talk, its log, and the pipe that its life hangs on."""
@@ -86,7 +89,12 @@ class Launcher:
             self._control.close()
             self._control = None
         if self._server is not None:
-            self._server.wait()
+            try:
+                self._server.wait(timeout=_END_SECONDS)
+            except subprocess.TimeoutExpired:
+                # It hears of the end only once it has loaded the solver, which may take seconds.
+                self._server.kill()
+                self._server.wait()
             self._server = None
 
 

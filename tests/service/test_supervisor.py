@@ -135,3 +135,14 @@ def test_a_job_that_cannot_be_loaded_is_a_crash_not_a_hang():
     end, _ = run(Supervisor(broken, memory_bytes=MEMORY_BYTES, grace_seconds=0.5), "answer")
     broken.close()
     assert end == Broken("solver_crashed", worth_retrying=True)
+
+
+def test_a_server_that_is_still_loading_ends_at_once():
+    """Closed while its fork server loads, a launcher ends it within two seconds."""
+    loading = Launcher("tests.service.slow_to_load:job")
+    loading.warm_up()
+    server = loading._server
+    begin = time.monotonic()
+    loading.close()
+    assert time.monotonic() - begin < 2
+    assert server.returncode is not None
