@@ -11,6 +11,8 @@ from pathlib import Path
 
 import pytest
 
+from solver.rulebook import RULES
+
 ROOT = Path(__file__).parents[2]
 MARK = "HAULWRIGHT_TEST_MARK"
 
@@ -54,7 +56,7 @@ def test_it_prints_a_plan_and_leaves_nothing_behind(tmp_path, mark):
     script = started(tmp_path, mark)
     out, err = script.communicate(timeout=180)
     assert script.returncode == 0, err
-    assert "independent check: passed, 20 rules, 0 findings" in out
+    assert f"independent check: passed, {len(RULES)} rules, 0 findings" in out
     assert "Start the service for good" in out
     assert marked_processes(mark) == []
     assert list((tmp_path / "throw-away").iterdir()) == []
