@@ -123,6 +123,14 @@ def test_the_tent_is_moved_and_the_bag_is_missed(session):
     assert (finding["rule_id"], finding["amount"]) == ("night_sets_held", 1)
 
 
+def test_the_needs_are_figures_with_sources(session):
+    """The requirements are figures, each with a formula and the status of its source."""
+    folder, _ = session
+    figures = json.loads((folder / "needs.json").read_text(encoding="utf-8"))["figures"]
+    assert len(figures) > 5
+    assert all(figure["formula"] and figure["status"] for figure in figures)
+
+
 def test_the_refusal_lists_several_faults(session):
     """The faulty request of the session is refused with more than one fault."""
     _, run = session
