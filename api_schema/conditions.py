@@ -9,7 +9,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
-from api_schema.quantities import Percent, Speed, Temperature, Volume
+from api_schema.quantities import Duration, Mass, Percent, Speed, Temperature, Volume
 from api_schema.strict import NUMBER, Flag, StrictModel
 
 SexName = Literal["male", "female"]
@@ -51,6 +51,16 @@ class ConditionsRequest(StrictModel):
         default=None,
         description="Water melted and boiled for one person and day.",
         examples=["2 L"],
+    )
+    simmering: Duration | None = Field(
+        default=None,
+        description="One person's share of a night's simmering, as if at sea level; 0 to 60 min.",
+        examples=["2 min"],
+    )
+    priming: Mass | None = Field(
+        default=None,
+        description="One person's share of a night's priming of the stove; 0 to 50 g.",
+        examples=["2 g"],
     )
     gas_blend: GasBlendRequest | None = Field(default=None)
     canister_temperature: Temperature | None = Field(

@@ -66,8 +66,14 @@ def read_conditions(
         travel_method=None if wire.travel_method is None else TravelMethod(wire.travel_method),
         travel_factor=wire.travel_factor,
         sled_friction=wire.sled_friction,
+        simmer_minutes=number("simmering", _minutes, least=0, most=60, unit="min"),
+        priming_g=number("priming", quantities.grams, least=0, most=50, unit="g"),
         appetite_loss_share=None if appetite_percent is None else appetite_percent / 100,
     )
+
+
+def _minutes(text: str) -> float:
+    return quantities.hours(text) * 60
 
 
 def _percent(text: str) -> float:

@@ -121,6 +121,11 @@ def litres(text: str) -> float:
     return float(_in_base_unit(text) / FACTORS["L"])
 
 
+def grams(text: str) -> float:
+    """A mass [g]."""
+    return float(_in_base_unit(text))
+
+
 def kilometres_per_hour(text: str) -> float:
     """A speed [km/h]."""
     return float(_in_base_unit(text))

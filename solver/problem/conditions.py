@@ -58,6 +58,7 @@ class Conditions:
     """Facts of the trip; masses of gas in a blend are shares of its mass and add up to 1.
 
     `melted_l` and `boiled_l` are water per person and day, the boiled part not in the melted.
+    `simmer_minutes` (at sea level) and `priming_g` are one person's share of a night's cooking.
     `travel_factor` lengthens travel times for loads, sleds and ropes.
     """
 
@@ -78,3 +79,5 @@ class Conditions:
     travel_factor: float | None = None
     sled_friction: float | None = None
     appetite_loss_share: float | None = None
+    simmer_minutes: float | None = None
+    priming_g: float | None = None

@@ -28,6 +28,20 @@ from solver.requirements.water import water_pattern
 DEFAULT_BLEND = GasBlend(propane_mass_fraction=0.2, isobutane_mass_fraction=0.8)
 
 
+SIMMER_MINUTES = 2.0
+"""One person's share of keeping a pot at the boil [min at sea level]; longer in thin air.
+
+Without it a lower boiling point would only save fuel, though food takes longer to cook there.
+"""
+
+SIMMER_SOURCE = "five minutes for a kitchen of two or three; common practice, no source"
+
+PRIMING_G = 2.0
+"""One person's share of priming and of what stays in the stove [g]."""
+
+PRIMING_SOURCE = "5 to 10 g a stove and day, shared by three; from memory, unverified"
+
+
 @dataclass(frozen=True, slots=True)
 class CampChain:
     """A fuel chain per person and night, before any margin, and its inputs in order."""
@@ -76,6 +90,10 @@ def camp_chain(
     air = pressure(elevation_m=elevation_m)
     efficiency = told_or("efficiency", conditions.stove_efficiency, DEFAULT_EFFICIENCY, "-")
     fuel = fuel_of(conditions)
+    is_gas = conditions.fuel_kind is FuelKind.CANISTER_GAS
+    told_simmering, told_priming = conditions.simmer_minutes, conditions.priming_g
+    simmering = told_or("simmering", told_simmering, SIMMER_MINUTES, "min at sea level")
+    priming = told_or("priming", told_priming, 0.0 if is_gas else PRIMING_G, "g")
     chain = fuel_for_water(
         melted_l=float(water.melted.value),
         boiled_l=float(water.boiled.value),
@@ -83,6 +101,8 @@ def camp_chain(
         pressure_hpa=float(air.value),
         fuel=replace(fuel, density_kg_per_l=density_g_per_l / 1000),
         efficiency=float(efficiency.value),
+        simmer_minutes_at_sea_level=float(simmering.value),
+        priming_g=float(priming.value),
         margin_fraction=0.0,
     )
     return CampChain(
@@ -106,6 +126,8 @@ def camp_chain(
                 "lower_heating_value", fuel.lower_heating_value_mj_per_kg, "MJ/kg", fuel.source
             ),
             told("density", density_g_per_l, "g/L"),
+            simmering if told_simmering is not None else replace(simmering, source=SIMMER_SOURCE),
+            priming if told_priming is not None else replace(priming, source=PRIMING_SOURCE),
         ),
     )
 

@@ -28,9 +28,15 @@ from solver.problem import (
 from solver.requirements.figures import Figure, Notice, Part
 
 WORKED = Conditions(
-    snow_temperature_c=-15.0, melted_l=3.0, boiled_l=2.0, stove_efficiency=0.40, wind_kmh=30.0
+    snow_temperature_c=-15.0,
+    melted_l=3.0,
+    boiled_l=2.0,
+    stove_efficiency=0.40,
+    wind_kmh=30.0,
+    simmer_minutes=0.0,
+    priming_g=0.0,
 )
-"""The conditions of the worked example that the fuel chain is tested on."""
+"""The conditions of the worked example that the fuel chain is tested on: it only boils water."""
 
 
 def snow_world(*, nights: int = 2, conditions: Conditions = WORKED) -> Problem:
