@@ -31,7 +31,7 @@ NAMES = (
 """All contestants; named here so that the watching process need not load their solvers."""
 
 CORES = 2
-GRACE_S = 60.0
+GRACE_S = 300.0
 """What a contestant gets beyond twice its seconds, for writing its model and checking."""
 
 

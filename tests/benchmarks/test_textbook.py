@@ -18,8 +18,9 @@ from tests.benchmarks.race_solving import read_highs_line, read_scip_line, solve
 from tests.benchmarks.textbook import write_textbook
 from tests.pipeline.tiny_worlds import tiny_world
 
-SEEDS = range(36)
-CHUNK = 12
+# In the last four the least peak turns on party kit, a sled's volume and a sled's own limit.
+SEEDS = (*range(36), 55, 82, 275, 291)
+CHUNK = 10
 Write = Callable[[RaceModel], bool]
 
 
@@ -66,11 +67,11 @@ def ours(problem: Problem) -> int | None:
     return outcome.goals[0].value
 
 
-@pytest.mark.parametrize("first", range(SEEDS.start, SEEDS.stop, CHUNK))
+@pytest.mark.parametrize("first", range(0, len(SEEDS), CHUNK))
 def test_textbook_and_one_piece_have_our_optimum(first: int) -> None:
     """The textbook model on CP-SAT and the one-piece model on HiGHS and SCIP agree with ours."""
     different = []
-    for seed in range(first, first + CHUNK):
+    for seed in SEEDS[first : first + CHUNK]:
         problem = tiny_world(seed)
         expected = ours(problem)
         found = (

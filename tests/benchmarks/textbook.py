@@ -201,8 +201,6 @@ class _Writer:
                 if step.all_at is not None and self.existing[name]:
                     there = [(self.stock[name, step.all_at], 1)]
                     self.model.add_count(there, at_least=self.existing[name])
-                for place, units in step.needed.items():
-                    self.model.add_count([(self.stock[name, place], 1)], at_least=units)
                 for place, units in step.change.items():
                     if units:
                         self._change(name, place, units)
@@ -222,7 +220,10 @@ class _Writer:
                 self.model.add_count(full, at_least=kept.fuel_ml)
 
     def _change(self, name: str, place: str, units: int) -> None:
-        """Units used up (below 0) or left behind (above) at a place in a night."""
+        """Units used up (below 0) or left behind (above) at a place in a night.
+
+        No more are used than stand there, since what is left is never below nothing.
+        """
         self.existing[name] += units
         before = self.stock[name, place]
         after = self.model.whole(max(0, self.existing[name]))
