@@ -21,7 +21,7 @@ class EditedStowed(_EditedModel):
     """Units of one kind; mass and volume of one are taken from the request where left out."""
 
     unit_id: UnitId = Field(examples=["all/low"])
-    count: Annotated[int, Field(ge=1, le=10_000), WHOLE]
+    count: Annotated[int, Field(ge=0, le=10_000), WHOLE]
     each_kg: Annotated[float, Field(ge=0, le=1000), NUMBER] | None = Field(default=None)
     each_l: Annotated[float, Field(ge=0, le=1000), NUMBER] | None = Field(default=None)
 

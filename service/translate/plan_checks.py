@@ -129,7 +129,10 @@ class _PlanReader:
         return self._problem.night_set(group.cook_group_id, set_id).lunch_g
 
     def _units(self, units: list[EditedStowed], pointer: str) -> tuple[Stowed, ...]:
-        return tuple(self._stowed(unit, f"{pointer}/{i}") for i, unit in enumerate(units))
+        """The lines of a load or store; a count of 0 is how an editor takes something off."""
+        return tuple(
+            self._stowed(unit, f"{pointer}/{i}") for i, unit in enumerate(units) if unit.count
+        )
 
     def _stowed(self, unit: EditedStowed, pointer: str) -> Stowed:
         mass_g, volume_ml = self._sizes.get(unit.unit_id, (None, None))

@@ -12,13 +12,15 @@ from __future__ import annotations
 
 import datetime as dt
 from collections import defaultdict
+from dataclasses import replace
 
 from ortools.math_opt.python import mathopt
 
-from solver.model.frame import Frame, sort_rows
+from solver.model.frame import Frame, build_frame, sort_rows
 from solver.model.master import build_master, least_excess
 from solver.model.rows import CarrierRow, ConserveRow, LoadRow, OwnRow, Row
 from solver.model.rules import build_rows
+from solver.model.solve_one_piece import Run, least_peak
 from solver.model.world import World
 from solver.outcome import Conflict
 from solver.progress import Watch
@@ -26,6 +28,9 @@ from solver.rulebook import rule
 
 _STRUCTURE = (CarrierRow, ConserveRow, OwnRow)
 """Rows that say what the world is like; no plan could be told without them."""
+
+_APART_SECONDS = 3.0
+"""Time for trying whether there is a plan without one rule [s]."""
 
 _SECONDS = 10.0
 """Time for one question to the linear solver; each takes a small part of it [s]."""
@@ -39,11 +44,32 @@ def explain(frame: Frame, watch: Watch) -> tuple[Conflict, ...]:
     rows = build_rows(frame.world)
     if missing is None and _hopeless(frame.world, rows):
         return _tell_clash(_clash(frame.world, rows, watch))
+    return _tell_whole_units(frame, watch)
+
+
+def _tell_whole_units(frame: Frame, watch: Watch) -> tuple[Conflict, ...]:
+    """What to look at where the totals fit and whole units do not.
+
+    A rule on keeping things apart is named where there is a plan without it.
+    """
+    problem = frame.world.problem
+    for rule_id in ("fuel_spread", "kinds_kept_apart"):
+        off = replace(problem.rules, switched_off=problem.rules.switched_off | {rule_id})
+        without = build_frame(replace(problem, rules=off))
+        answer = least_peak(without, Run(min(_APART_SECONDS, max(0.5, watch.left()))))
+        if answer.draft is not None:
+            return (
+                Conflict(
+                    rule_id,
+                    f"The totals would fit, but not with this rule. {rule(rule_id).sentence} "
+                    "A party with one pack and no sled cannot keep two things apart.",
+                ),
+            )
     return (
         Conflict(
-            "kinds_kept_apart",
+            "pack_cap_held",
             "The totals would fit, but no way of sharing out whole units keeps every rule: "
-            "look at large single items, at kinds kept apart, and at people who carry alone.",
+            "look at large single items and at people who carry alone.",
         ),
     )
 

@@ -37,6 +37,10 @@ ONE_PIECE_LIMIT = 60_000
 """Open (cargo, trip) pairs beyond which the one-piece model would not help within minutes."""
 
 
+BREATH_SECONDS, BREATH_LIMIT = 0.5, 2_500
+"""Time that is spent on a proof where the gap is small already, and up to how many pairs [s]."""
+
+
 @dataclass(slots=True)
 class Found:
     """What the search ended with; `draft` None and `infeasible` says that none can exist.
@@ -198,13 +202,15 @@ def _pack(
 def _close_the_gap(frame: Frame, found: Found, limits: Limits, watch: Watch) -> None:
     """Prove the peak or lower it with the one-piece model, and confirm that there is no plan."""
     peak = peak_of(frame, found.draft)
+    seconds = 0.6 * watch.left()
     if peak is not None and (peak - found.bound) * FRACTION_GRID <= limits.gap * peak:
-        return
-    if len(frame.may_carry) > ONE_PIECE_LIMIT or watch.left() <= 0:
+        # Near enough, but a small model may yet be proven in the time of a breath.
+        seconds = min(seconds, BREATH_SECONDS if len(frame.may_carry) <= BREATH_LIMIT else 0.0)
+    if peak == found.bound or len(frame.may_carry) > ONE_PIECE_LIMIT or seconds <= 0:
         return
     answer = least_peak(
         frame,
-        run_within(limits, 0.6 * watch.left()),
+        run_within(limits, seconds),
         hint=found.draft,
         at_least=found.bound,
     )
