@@ -227,8 +227,9 @@ class SolvedAnswer(_Answer):
     goals: list[GoalAnswer]
     plan: PlanDocument
     requirements: list[ShortFigureAnswer] = Field(
-        description="What the trip needs, without the figures of single trips. Source, inputs "
-        "and the rest of the figures: `POST /v1/requirements` with the same body."
+        description="What the trip needs, by place, cook group and person, without the figures of "
+        "single days and trips. Those, and the sources and inputs of all: "
+        "`POST /v1/requirements` with the same body."
     )
     check: CheckAnswer
     solve: SolveAnswer

@@ -6,6 +6,7 @@ from http import HTTPStatus
 from typing import Any
 
 from fastapi import Depends, Request
+from pydantic_core import to_json
 from starlette.responses import Response
 
 from service.errors import PROBLEMS
@@ -33,6 +34,11 @@ def json_answer(
         media_type=JSON,
         headers=dict(headers or {}),
     )
+
+
+def long_json_answer(document: object) -> Response:
+    """A JSON answer of so many parts that the encoder of the standard library is slow."""
+    return Response(to_json(document, inf_nan_mode="null"), media_type=JSON)
 
 
 def problems(*codes: str) -> dict[int | str, dict[str, Any]]:

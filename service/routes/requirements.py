@@ -8,7 +8,7 @@ from starlette.responses import Response
 
 from api_schema.examples import SMALLEST_REQUEST, TOLD_CONDITIONS
 from api_schema.requirements_answer import PartName, RequirementsAnswer
-from service.answers import EVERY_BODY, JSON_ONLY, json_answer, problems, takes_json
+from service.answers import EVERY_BODY, JSON_ONLY, long_json_answer, problems, takes_json
 from service.request_body import read_json_body
 from service.strict_json import read_json_object
 from service.wiring import Wired, Wiring
@@ -44,9 +44,9 @@ async def state_requirements(
     body = await read_json_body(
         request, limit_bytes=settings.body_limit_bytes, limit_seconds=settings.body_seconds
     )
-    return json_answer(await run_in_threadpool(_state, wiring, body, part))
+    return await run_in_threadpool(_state, wiring, body, part)
 
 
-def _state(wiring: Wiring, body: bytes, part_names: list[PartName] | None) -> dict[str, object]:
+def _state(wiring: Wiring, body: bytes, part_names: list[PartName] | None) -> Response:
     chosen = None if part_names is None else tuple(part_names)
-    return wiring.translation.state_requirements(read_json_object(body), chosen)
+    return long_json_answer(wiring.translation.state_requirements(read_json_object(body), chosen))

@@ -17,6 +17,8 @@ from solver.requirements.stove_chain import CampChain, camp_chain
 _CONDITIONS = (
     ("fuel", "fuel_kind", "What the stoves burn.", PRACTICE),
     ("efficiency", "stove_efficiency", "Share of the heat that reaches the water.", MEMORY),
+    ("simmering", "simmering", "A person's share of simmering, at sea level.", PRACTICE),
+    ("priming", "priming", "A person's share of priming a stove.", MEMORY),
     ("snow_temperature", "snow_temperature", "Of the snow melted: as the night's air.", PRACTICE),
     ("melted", "melted_water", "Water melted for a person and day, by height.", PRACTICE),
     ("boiled", "boiled_water", "Water melted and boiled for a person and day.", PRACTICE),
@@ -58,7 +60,7 @@ def with_open_fuel(
 
     Cook groups that share a set share its fuel.
     """
-    chains: dict[tuple[str, str], list[tuple[float, str, CampChain]]] = {}
+    chains: dict[tuple[str, str], list[tuple[float, Place, CampChain]]] = {}
     for night_set in night_sets:
         group, set_id = night_set.cook_group_id, night_set.set_id
         if (group, set_id) not in open_fuel:
@@ -67,7 +69,9 @@ def with_open_fuel(
         for place in camps.of(group, set_id):
             try:
                 chain = camp_chain(
-                    elevation_m=place.elevation_m,
+                    # The chain ends a little below the sea, where water boils at most 1.5 K
+                    # hotter than on its shore: less than 1 % of the fuel.
+                    elevation_m=max(0, place.elevation_m),
                     night_temperature_c=place.night_temperature_c,
                     storm=night_set.storm,
                     density_g_per_l=density_g_per_l,
@@ -76,13 +80,13 @@ def with_open_fuel(
             except ValueError as error:
                 _not_reckoned(open_fuel[group, set_id], place, error, notes)
                 continue
-            found.append((chain.chain.fuel_ml, place.place_id, chain))
+            found.append((chain.chain.fuel_ml, place, chain))
     fuel_ml = {}
     for (pointer, set_id), found in chains.items():
         if found:
-            most_ml, place_id, _ = max(found, key=lambda entry: entry[0])
+            most_ml, place, _ = max(found, key=lambda entry: entry[0])
             fuel_ml[pointer, set_id] = math.ceil(most_ml)
-            _assume_fuel(pointer, set_id, place_id, math.ceil(most_ml), notes)
+            _assume_fuel(pointer, set_id, place, math.ceil(most_ml), notes)
     _assume_inputs([entry for found in chains.values() for entry in found], camps.places, notes)
     return tuple(
         replace(s, fuel_ml=fuel_ml.get((open_fuel.get(_key(s), ""), s.set_id), s.fuel_ml))
@@ -104,25 +108,26 @@ def _not_reckoned(pointer: str, place: Place, error: ValueError, notes: Notes) -
         )
 
 
-def _assume_fuel(pointer: str, set_id: str, place_id: str, fuel_ml: int, notes: Notes) -> None:
+def _assume_fuel(pointer: str, set_id: str, place: Place, fuel_ml: int, notes: Notes) -> None:
+    shore = " Below the sea it counts as on its shore." if place.elevation_m < 0 else ""
     notes.assume(
         pointer,
         f"Night set {set_id}: fuel burnt, before the margin, reckoned from snow to fuel at "
-        f"{place_id}, which of its places takes most.",
+        f"{place.place_id}, which of its places takes most.{shore}",
         f"{fuel_ml} mL",
         DERIVED,
     )
 
 
 def _assume_inputs(
-    chains: Sequence[tuple[float, str, CampChain]], places: Sequence[Place], notes: Notes
+    chains: Sequence[tuple[float, Place, CampChain]], places: Sequence[Place], notes: Notes
 ) -> None:
     """Tell the defaults that went into the chains, each once with all of its values."""
     for name, field, what, status in _CONDITIONS:
         values = [given for _, _, c in chains for given in c.inputs if given.name == name]
         if any(given.is_default for given in values):
             notes.assume(f"/conditions/{field}", what, _in_words(values), status)
-    reckoned = {place_id: chain for _, place_id, chain in chains}
+    reckoned = {place.place_id: chain for _, place, chain in chains}
     for index, place in enumerate(places):
         if place.place_id in reckoned and place.night_temperature_c is None:
             night = [g for g in reckoned[place.place_id].inputs if g.name == "night_temperature"]

@@ -6,12 +6,13 @@ from typing import Any
 
 from service.translate.common_writing import common_part
 from service.translate.requests import ReadRequest
-from solver.requirements.figures import Figure, Notice
+from solver.requirements.figures import Figure, Input, Notice
 from solver.requirements.requirements import PART_NAMES, requirements
 
 Document = dict[str, Any]
 
-_BY_THE_TRIP = "step"
+# Figures of single days and trips are most of an answer's bytes; a plan does without them.
+_IN_PLANS_NEVER_ABOUT = "day"
 
 
 def write_requirements(read: ReadRequest, part_names: tuple[str, ...] = PART_NAMES) -> Document:
@@ -20,7 +21,7 @@ def write_requirements(read: ReadRequest, part_names: tuple[str, ...] = PART_NAM
     common = common_part(read)
     return {
         "reference": read.reference,
-        "figures": [_figure(figure) for figure in found.figures],
+        "figures": _figures(found.figures),
         "notices": [_notice(notice) for notice in found.notices if not notice.is_caution],
         "assumptions": common["assumptions"],
         "cautions": [*_standing(found.notices), *common["cautions"]],
@@ -28,7 +29,7 @@ def write_requirements(read: ReadRequest, part_names: tuple[str, ...] = PART_NAM
 
 
 def write_in_short(read: ReadRequest) -> list[Document]:
-    """The figures for a plan's answer: those of places, nights and people, not of single trips."""
+    """The figures for a plan's answer: of places, groups, people and the trip, not single days."""
     return [
         {
             "figure_id": figure.figure_id,
@@ -38,29 +39,44 @@ def write_in_short(read: ReadRequest) -> list[Document]:
             "formula": figure.formula,
         }
         for figure in requirements(read.problem).figures
-        if all(name != _BY_THE_TRIP for name, _ in figure.about)
+        if all(name != _IN_PLANS_NEVER_ABOUT for name, _ in figure.about)
     ]
 
 
-def _figure(figure: Figure) -> Document:
-    return {
-        "figure_id": figure.figure_id,
-        "about": dict(figure.about),
-        "value": figure.value,
-        "unit": figure.unit,
-        "formula": figure.formula,
-        "source": figure.source,
-        "status": figure.status,
-        "inputs": [
+def _figures(figures: tuple[Figure, ...]) -> list[Document]:
+    """The figures; an input that several of them share is written once."""
+    written: dict[Input, Document] = {}
+    lists: dict[tuple[Input, ...], list[Document]] = {}
+    documents = []
+    for figure in figures:
+        inputs = lists.get(figure.inputs)
+        if inputs is None:
+            for given in figure.inputs:
+                if given not in written:
+                    written[given] = _input(given)
+            inputs = lists[figure.inputs] = [written[given] for given in figure.inputs]
+        documents.append(
             {
-                "name": given.name,
-                "value": given.value,
-                "unit": given.unit,
-                "is_default": given.is_default,
-                "source": given.source,
+                "figure_id": figure.figure_id,
+                "about": dict(figure.about),
+                "value": figure.value,
+                "unit": figure.unit,
+                "formula": figure.formula,
+                "source": figure.source,
+                "status": figure.status,
+                "inputs": inputs,
             }
-            for given in figure.inputs
-        ],
+        )
+    return documents
+
+
+def _input(given: Input) -> Document:
+    return {
+        "name": given.name,
+        "value": given.value,
+        "unit": given.unit,
+        "is_default": given.is_default,
+        "source": given.source,
     }
 
 

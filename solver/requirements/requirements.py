@@ -7,10 +7,28 @@ from dataclasses import dataclass
 from itertools import chain
 
 from solver.problem import Problem, Timeline, read_timeline
+from solver.requirements.air import air
+from solver.requirements.consumables import consumables
+from solver.requirements.energy import energy
 from solver.requirements.figures import Figure, Notice, Part
+from solver.requirements.food import food
+from solver.requirements.fuel import fuel
+from solver.requirements.height import height
+from solver.requirements.travel import travel
+from solver.requirements.waste import waste
 from solver.requirements.water import water
 
-PARTS: tuple[tuple[str, Callable[[Problem, Timeline], Part]], ...] = (("water", water),)
+PARTS: tuple[tuple[str, Callable[[Problem, Timeline], Part]], ...] = (
+    ("energy", energy),
+    ("food", food),
+    ("travel", travel),
+    ("height", height),
+    ("water", water),
+    ("fuel", fuel),
+    ("air", air),
+    ("consumables", consumables),
+    ("waste", waste),
+)
 """Every part by its name, in the order in which the figures are told."""
 
 PART_NAMES = tuple(name for name, _ in PARTS)

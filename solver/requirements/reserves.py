@@ -45,18 +45,22 @@ def _people_by_day(problem: Problem, timeline: Timeline, reserve: Reserve) -> li
     members = {p.person_id for p in problem.members(reserve.cook_group_id)}
     if reserve.kind is ReserveKind.BASE_WAIT:
         return [(night.day, len(members)) for night in timeline.nights]
-    here, at_or_beyond = [], []
-    for night in timeline.nights:
-        places = [place for person, place in night.sleeps_at if person in members]
-        here.append((night.day, sum(place == reserve.place_id for place in places)))
-        at_or_beyond.append(
-            sum(problem.route.is_at_or_beyond(place, reserve.place_id) for place in places)
-        )
+    slept = [[place for p, place in night.sleeps_at if p in members] for night in timeline.nights]
+    here = [
+        (night.day, places.count(reserve.place_id))
+        for night, places in zip(timeline.nights, slept, strict=True)
+    ]
     if reserve.kind is ReserveKind.STORM:
         return [(day, people) for day, people in here if people]
     first = next((day for day, people in here if people), None)
     if first is None:
         return []
+    beyond = {
+        place.place_id
+        for place in problem.route.places
+        if problem.route.is_at_or_beyond(place.place_id, reserve.place_id)
+    }
+    at_or_beyond = [sum(place in beyond for place in places) for places in slept]
     last = max(n.day for n, people in zip(timeline.nights, at_or_beyond, strict=True) if people)
     most = max(at_or_beyond)
     return [(night.day, most) for night in timeline.nights if first <= night.day <= last]

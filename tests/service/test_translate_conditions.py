@@ -36,6 +36,8 @@ def test_every_condition_is_read() -> None:
         {
             "fuel_kind": "canister_gas",
             "stove_efficiency": "45 %",
+            "simmering": "0.1 h",
+            "priming": "2.5 g",
             "snow_temperature": "14 degF",
             "melted_water": "2500 mL",
             "boiled_water": "2 L",
@@ -57,6 +59,8 @@ def test_every_condition_is_read() -> None:
         physiques=(Physique("lead", 34, 1.78, Sex.FEMALE),),
         fuel_kind=FuelKind.CANISTER_GAS,
         stove_efficiency=0.45,
+        simmer_minutes=6.0,
+        priming_g=2.5,
         snow_temperature_c=-10.0,
         melted_l=2.5,
         boiled_l=2.0,
@@ -79,6 +83,8 @@ def test_every_condition_is_read() -> None:
     [
         ("stove_efficiency", "9 %"),
         ("stove_efficiency", "76 %"),
+        ("simmering", "61 min"),
+        ("priming", "51 g"),
         ("snow_temperature", "1 degC"),
         ("snow_temperature", "-41 degC"),
         ("melted_water", "21 L"),
