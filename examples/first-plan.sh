@@ -13,8 +13,11 @@ python=$venv/bin/python
 service=
 asking=
 
+# A step that a signal ended passes that signal's status on, whichever of the two bash sees first.
 fail() {
+    local status=$?
     echo "first-plan: $*" >&2
+    [ "$status" -gt 128 ] && exit "$status"
     exit 1
 }
 

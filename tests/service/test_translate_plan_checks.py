@@ -84,7 +84,7 @@ def test_findings_keep_where_and_how_much(read: ReadRequest) -> None:
 
 def test_faults_of_both_halves() -> None:
     """Faults of the request and of the plan are told together, each with its half in front."""
-    load = {"person_id": "solo", "pack": [{"unit_id": "rope", "count": 0}]}
+    load = {"person_id": "solo", "pack": [{"unit_id": "rope", "count": -1}]}
     trip = {"day": 1, "step": 1, "from": "road", "to": "camp", "loads": [load]}
     with pytest.raises(RequestFaults) as caught:
         read_plan_check(
@@ -114,3 +114,15 @@ def test_mass_that_only_the_caller_knows(answer: dict[str, Any]) -> None:
         read_plan_check({"request": REQUEST, "plan": plan})
     found = [(fault.pointer, fault.code) for fault in caught.value.faults]
     assert found == [("/plan/trips/1/loads/0/sled/0/each_kg", "missing")]
+
+
+def test_a_count_of_nothing_takes_a_line_off(answer: dict[str, Any]) -> None:
+    """A unit whose count an editor sets to 0 is read as not there."""
+    plan = copy.deepcopy(answer["plan"])
+    line = plan["trips"][0]["loads"][0]["pack"][0]
+    line["count"] = 0
+    del plan["stock"]
+    _, edited = read_plan_check({"request": REQUEST, "plan": plan})
+    left = [stowed.unit_id for stowed in edited.trips[0].loads[0].pack]
+    assert line["unit_id"] not in left
+    assert all(stowed.count > 0 for stowed in edited.trips[0].loads[0].pack)
