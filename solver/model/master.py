@@ -5,7 +5,8 @@ amount of mass and of volume, divisible at will. Every real plan maps into it, s
 is a true lower bound on the peak, and its rides are the skeleton of a plan.
 
 Amounts are in kg and L, load fractions as fractions, which keeps the numbers of the same
-size for the linear solver.
+size for the linear solver. The file is long because all that is asked of the one model stands
+beside it.
 """
 
 from __future__ import annotations
