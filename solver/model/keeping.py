@@ -33,7 +33,7 @@ def keep_carriers(frame: Frame, draft: Draft, limits: list[int], watch: Watch) -
         load = empty_trip(frame, trip, riding(held))
         _put_where_they_were(frame, load, person_of, before)
         longest_first(load)
-        if lower_peak(load, target=limits[trip]) <= limits[trip]:
+        if lower_peak(load, target=limits[trip], most_moves=150) <= limits[trip]:
             kept = {(c, k): units for (c, _, k), units in load.carried(trip).items()}
             if _changes(frame, trip, kept, before) <= _changes(frame, trip, held, before):
                 held_by_trip[trip] = kept

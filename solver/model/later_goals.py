@@ -119,17 +119,20 @@ def _pack_well(
     """One trip packed as well as a short time allows, with a bound on its fraction."""
     units = riding(held)
     load = packed_trip(frame, trip, units)
-    reached = lower_peak(load, target=aim)
+    near = aim * (FRACTION_GRID + limits.gap) // FRACTION_GRID
+    reached = lower_peak(load, target=near, most_moves=150)
     before = trip_fractions(frame, join_one(trip, held))[trip]
     if reached < before:
         held = {(c, k): n for (c, _, k), n in load.carried(trip).items()}
-    if reached <= aim or not load.has_choice.any():
+    if not load.has_choice.any():
         return TripAnswer(held, min(reached, before), infeasible=False, proven=True)
+    if min(reached, before) <= near:
+        return TripAnswer(held, min(aim, reached, before), infeasible=False, proven=False)
     answer = pack_exactly(
         frame,
         trip,
         units,
-        run_within(limits, min(0.2, 0.02 * watch.left())),
+        run_within(limits, min(0.05, 0.02 * watch.left())),
         hint=held,
     )
     return (
