@@ -55,10 +55,14 @@ class Solved:
 
 @dataclass(frozen=True, slots=True)
 class Conflict:
-    """One rule that takes part in making a problem infeasible, in trade words."""
+    """One rule that takes part in making a problem infeasible, in trade words.
+
+    `instead` are changes that would be allowed, where the rule knows any.
+    """
 
     rule_id: str
     message: str
+    instead: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

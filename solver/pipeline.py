@@ -5,10 +5,10 @@ from __future__ import annotations
 import hashlib
 
 from solver import model
-from solver.checker import check
+from solver.checker import check, check_request
 from solver.errors import FaultyProblemError, WithheldPlanError
-from solver.outcome import Infeasible, Limits, Outcome, Solved
-from solver.plan import GOAL_UNITS, GoalValue, Plan
+from solver.outcome import Conflict, Infeasible, Limits, Outcome, Solved, SolveRecord
+from solver.plan import GOAL_UNITS, Finding, GoalValue, Plan
 from solver.problem import Problem
 from solver.problem.faults import find_faults
 from solver.progress import Watch
@@ -33,6 +33,9 @@ def plan(
         raise FaultyProblemError(faults)
     limits = limits or Limits()
     watch = watch or Watch(limits.wall_seconds)
+    refused = check_request(problem).findings
+    if refused:
+        return _refusal(refused, watch)
     if start is not None and check(problem, start).findings:
         start = None
     outcome = model.solve(problem, limits, watch, start=start)
@@ -42,6 +45,13 @@ def plan(
         _confirm(problem, outcome)
         watch.finish_stage("check", outcome.goals[0].value, outcome.goals[0].bound or 0)
     return outcome
+
+
+def _refusal(findings: tuple[Finding, ...], watch: Watch) -> Infeasible:
+    """The answer to a request that no plan can serve, in the words of the rules it breaks."""
+    watch.finish_stage("request", None, 0)
+    record = SolveRecord("none", 0, 0, (("request", watch.elapsed()),))
+    return Infeasible(tuple(Conflict(f.rule_id, f.message, f.instead) for f in findings), record)
 
 
 def _no_worse(problem: Problem, outcome: Outcome, start: Plan) -> Outcome:

@@ -108,7 +108,7 @@ class Finding:
     """What the checker has to say of one rule: broken, and by how much.
 
     `amount` is in `unit` and says how far the limit is passed; `where` names day, step,
-    place, person, sled or unit as (name, value) pairs.
+    place, person, sled or unit as (name, value) pairs; `instead` what would be allowed.
     """
 
     rule_id: str
@@ -116,3 +116,4 @@ class Finding:
     amount: int
     unit: str
     where: tuple[tuple[str, str | int], ...] = ()
+    instead: tuple[str, ...] = ()

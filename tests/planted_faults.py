@@ -19,9 +19,11 @@ from contextlib import AbstractContextManager
 from dataclasses import dataclass, replace
 from functools import cache, partial
 from importlib import import_module
+from typing import Any
 from unittest.mock import patch
 
 import solver.model.rules
+from solver.checker.facts import Facts
 from solver.checker.loads import Burden
 from solver.checker.replay import Replay
 from solver.errors import WithheldPlanError
@@ -41,6 +43,7 @@ from solver.pipeline import plan
 from solver.plan import Finding
 from solver.problem import Person, Sled
 from solver.problem.faults import find_faults
+from solver.rulebook import RuleKind, Setting, rule
 from tests.pipeline.exhaustive import least_peak
 from tests.pipeline.test_rule_worlds import (
     CASES,
@@ -51,7 +54,7 @@ from tests.rules.test_sabotage import (
     SABOTAGE,
     test_a_slip_is_caught_by_the_rules_it_breaks_and_no_others,
 )
-from tests.rules.worlds import Case, found
+from tests.rules.worlds import Case, RequestCase, found, remarked, request_found
 
 RED = (
     AssertionError,
@@ -167,7 +170,8 @@ def model_faults() -> Iterator[Fault]:
 
 # Faults of the checker: one rule's function, changed, or shown other limits.
 
-Judge = Callable[[Replay], Iterator[Finding]]
+Judge = Callable[[Any], Iterator[Finding]]
+"""A rule's function, on a replay or on the facts of a request."""
 
 
 def _blind(_: Judge, __: str) -> Judge:
@@ -262,6 +266,45 @@ def checker_faults() -> Iterator[Fault]:
                 in_model=False,
                 planted=lambda r=register: patch.object(CHECK, "RULES", r),
             )
+    yield from _request_faults()
+
+
+def _request_faults() -> Iterator[Fault]:
+    """Every rule on the request blind, contrary, off by one, and shown other numbers."""
+    rules = CHECK.REQUEST_RULES
+    for at, (rule_id, judge) in enumerate(rules):
+        changes: list[tuple[str, Callable[[Judge, str], Judge]]] = [
+            ("removed", _blind),
+            ("turned round", _contrary),
+            ("amount one more", _one_too_many),
+        ]
+        for setting in rule(rule_id).settings:
+            step = 1.0 if setting.whole else 0.01
+            changes.append((f"{setting.name} more", _other_number(setting, step)))
+            changes.append((f"{setting.name} less", _other_number(setting, -step)))
+        for word, change in changes:
+            register = (*rules[:at], (rule_id, change(judge, rule_id)), *rules[at + 1 :])
+            yield Fault(
+                f"request, {rule_id}, {word}",
+                rule_id,
+                in_model=False,
+                planted=lambda r=register: patch.object(CHECK, "REQUEST_RULES", r),
+            )
+
+
+def _other_number(setting: Setting, by: float) -> Callable[[Judge, str], Judge]:
+    """A rule on the request that reads one of its numbers a step too high or too low."""
+
+    def shown(judge: Judge, _: str) -> Judge:
+        def judged(facts: Facts) -> Iterator[Finding]:
+            rules = facts.problem.rules
+            moved = (setting.name, rules.number(setting.name) + by)
+            rules = replace(rules, numbers=(*rules.numbers, moved))
+            return judge(replace(facts, problem=replace(facts.problem, rules=rules)))
+
+        return judged
+
+    return shown
 
 
 # Guards: tests of the suite, as calls.
@@ -269,8 +312,14 @@ def checker_faults() -> Iterator[Fault]:
 Guard = tuple[str, Callable[[], None]]
 
 
-def _checked(rule_id: str, case: Case) -> None:
+def _checked(rule_id: str, case: Case | RequestCase) -> None:
     """What the case's own rule, and any other that it names, finds in its plan."""
+    if isinstance(case, RequestCase):
+        assert request_found(case.problem, rule_id) == case.finds
+        return
+    if rule(rule_id).kind is not RuleKind.HARD:
+        assert remarked(case.problem, case.plan, rule_id) == case.finds
+        return
     concerned = {rule_id, *dict(case.finds)}
     told = [finding for finding in found(case.problem, case.plan) if finding[0] in concerned]
     assert tuple(told) == case.finds

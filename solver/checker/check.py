@@ -1,23 +1,54 @@
-"""The check of a plan: every finding of every rule that holds, and the goals recomputed."""
+"""The check of a plan: every finding of every rule that is asked, and the goals recomputed."""
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
+from solver.checker.facts import Facts, read_facts
 from solver.checker.goals import GOALS
 from solver.checker.replay import replay
+from solver.checker.request_rules import REQUEST_RULES
 from solver.checker.rules import RULES
 from solver.plan import Finding, Plan
 from solver.problem import Problem
+from solver.rulebook import RuleKind
+
+
+@dataclass(frozen=True, slots=True)
+class Remark:
+    """A finding that does not forbid the plan: a preference not kept, or a word of caution.
+
+    `reason` is the leader's where a hard rule was stated as a caution, else empty.
+    """
+
+    kind: RuleKind
+    finding: Finding
+    reason: str = ""
 
 
 @dataclass(frozen=True, slots=True)
 class CheckReport:
-    """What the check saw; a plan without findings keeps every rule in `rules_checked`."""
+    """What the check saw; a plan without findings keeps every hard rule in `rules_checked`."""
 
     findings: tuple[Finding, ...]
     goals: tuple[tuple[str, int], ...]
     rules_checked: tuple[str, ...]
+    remarks: tuple[Remark, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class RequestReport:
+    """What the request alone breaks, whatever the plan."""
+
+    findings: tuple[Finding, ...]
+    remarks: tuple[Remark, ...]
+    rules_checked: tuple[str, ...]
+
+
+def check_request(problem: Problem) -> RequestReport:
+    """Judge what no plan can change of a problem without faults."""
+    return _judge_request(read_facts(problem))
 
 
 def check(problem: Problem, plan: Plan) -> CheckReport:
@@ -27,11 +58,34 @@ def check(problem: Problem, plan: Plan) -> CheckReport:
     off are not asked.
     """
     replayed = replay(problem, plan)
-    asked = [
-        (rule_id, rule) for rule_id, rule in RULES if rule_id not in problem.rules.switched_off
-    ]
+    asked = [(rule_id, judge) for rule_id, judge in RULES if problem.asks(rule_id)]
+    findings, remarks = _sorted(problem, (f for _, judge in asked for f in judge(replayed)))
+    request = _judge_request(replayed.facts)
     return CheckReport(
-        findings=tuple(finding for _, rule in asked for finding in rule(replayed)),
+        findings=findings + request.findings,
         goals=tuple((goal_id, value(replayed)) for goal_id, value in GOALS),
-        rules_checked=tuple(rule_id for rule_id, _ in asked),
+        rules_checked=tuple(rule_id for rule_id, _ in asked) + request.rules_checked,
+        remarks=remarks + request.remarks,
     )
+
+
+def _judge_request(facts: Facts) -> RequestReport:
+    problem = facts.problem
+    asked = [(rule_id, judge) for rule_id, judge in REQUEST_RULES if problem.asks(rule_id)]
+    findings, remarks = _sorted(problem, (f for _, judge in asked for f in judge(facts)))
+    return RequestReport(findings, remarks, tuple(rule_id for rule_id, _ in asked))
+
+
+def _sorted(
+    problem: Problem, found: Iterable[Finding]
+) -> tuple[tuple[Finding, ...], tuple[Remark, ...]]:
+    """Findings of hard rules apart from those that only say something."""
+    findings: list[Finding] = []
+    remarks: list[Remark] = []
+    for finding in found:
+        kind = problem.rules.kind_of(finding.rule_id)
+        if kind is RuleKind.HARD:
+            findings.append(finding)
+        else:
+            remarks.append(Remark(kind, finding, problem.rules.reason_for(finding.rule_id)))
+    return tuple(findings), tuple(remarks)

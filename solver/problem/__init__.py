@@ -9,10 +9,21 @@ from solver.problem.conditions import (
     SleepingRule,
     TravelMethod,
 )
-from solver.problem.gear import Item, Need, NeedKind
-from solver.problem.problem import Problem, RuleSettings
+from solver.problem.flights import Flight, FlightDirection
+from solver.problem.gear import Item, Need, NeedKind, Purpose
+from solver.problem.problem import Evacuation, Problem, RuleSettings
 from solver.problem.roster import Caps, Person, Sled
-from solver.problem.route import Direction, Hazard, Leg, LegMode, Place, PlaceKind, Route
+from solver.problem.route import (
+    CacheDanger,
+    CacheSite,
+    Direction,
+    Hazard,
+    Leg,
+    LegMode,
+    Place,
+    PlaceKind,
+    Route,
+)
 from solver.problem.supplies import (
     Container,
     CookGroup,
@@ -24,6 +35,8 @@ from solver.problem.supplies import (
 from solver.problem.timeline import Night, Timeline, Trip, read_timeline
 
 __all__ = [
+    "CacheDanger",
+    "CacheSite",
     "Calendar",
     "Caps",
     "Conditions",
@@ -31,6 +44,9 @@ __all__ = [
     "CookGroup",
     "Day",
     "Direction",
+    "Evacuation",
+    "Flight",
+    "FlightDirection",
     "FuelKind",
     "Hazard",
     "Item",
@@ -45,6 +61,7 @@ __all__ = [
     "Place",
     "PlaceKind",
     "Problem",
+    "Purpose",
     "Reserve",
     "ReserveKind",
     "Route",

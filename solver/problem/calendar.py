@@ -20,10 +20,15 @@ class Visit:
 
 @dataclass(frozen=True, slots=True)
 class Day:
-    """One day; every rope team stands in exactly one of its visits."""
+    """One day; every rope team stands in exactly one of its visits.
+
+    `start_hour` and `turn_round_hour` are hours of the clock, for a summit day.
+    """
 
     visits: tuple[Visit, ...]
     note: str = ""
+    start_hour: float | None = None
+    turn_round_hour: float | None = None
 
     def visit_of(self, rope_team_id: str) -> Visit:
         """The visit that a rope team makes this day; KeyError when it has none."""

@@ -32,6 +32,36 @@ class NeedKind(StrEnum):
     """On the body all the time: it is never part of a pack or sled load."""
 
 
+class Purpose(StrEnum):
+    """What an item is good for, where a rule asks for things that do it."""
+
+    STOVE = "stove"
+    PUMP = "pump"
+    POT = "pot"
+    SHELTER = "shelter"
+    COMMUNICATOR = "communicator"
+    NAVIGATION = "navigation"
+    ROPE = "rope"
+    RESCUE_KIT = "rescue_kit"
+    SHOVEL = "shovel"
+    MEDICAL_KIT = "medical_kit"
+    MEDICATION = "medication"
+    INJECTOR = "injector"
+    LIGHTER = "lighter"
+    SLEEPING_BAG = "sleeping_bag"
+    SLEEPING_PAD = "sleeping_pad"
+    DRY_LAYER = "dry_layer"
+    WARM_JACKET = "warm_jacket"
+    SHELL_CLOTHING = "shell_clothing"
+    MITTS = "mitts"
+    SPARE_MITTS = "spare_mitts"
+    EYE_PROTECTION = "eye_protection"
+    COLD_CLOTHING = "cold_clothing"
+    MARKER_POLE = "marker_pole"
+    WASTE_CONTAINER = "waste_container"
+    DRAG_TARP = "drag_tarp"
+
+
 @dataclass(frozen=True, slots=True)
 class Need:
     """What is needed of an item, and in which part of the route.
@@ -59,6 +89,11 @@ class Item:
     ride, is in use and so neither mass nor volume of any load. `outside` items take no
     volume. Of two or more items of one `apart_kind` on a trip not all may be in the same
     pack or sled.
+
+    `purpose` is what one of them is good for. A shelter gives `shelter_places` people cover; a
+    communicator is of some `communicator_kind`; a waste container takes `capacity_ml`; cold
+    clothing is needed where the night is colder than `needed_below_c`; what freezing spoils
+    does so below `spoils_below_c`. `length_mm` is the longest side, for aircraft.
     """
 
     item_id: str
@@ -72,6 +107,13 @@ class Item:
     outside: bool = False
     apart_kind: str | None = None
     name: str = ""
+    purpose: Purpose | None = None
+    shelter_places: int = 0
+    communicator_kind: str | None = None
+    capacity_ml: int | None = None
+    needed_below_c: float | None = None
+    spoils_below_c: float | None = None
+    length_mm: int | None = None
 
     @property
     def unit_id(self) -> str:

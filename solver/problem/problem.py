@@ -6,22 +6,57 @@ from dataclasses import dataclass, field
 
 from solver.problem.calendar import Calendar
 from solver.problem.conditions import Conditions
+from solver.problem.flights import Flight
 from solver.problem.gear import Item
 from solver.problem.roster import Person, Sled
 from solver.problem.route import Route
 from solver.problem.supplies import CookGroup, NightSet, Reserve, Waste
+from solver.rulebook import RuleKind, rule, setting
 
 
 @dataclass(frozen=True, slots=True)
 class RuleSettings:
-    """Numbers that the rules take from the request.
+    """What the rules take from the request.
 
     `pack_volume_allowance_percent` is what may be lashed outside beyond the pack's volume.
-    `switched_off` names rules that the request turned off.
+    `switched_off` names rules that are not asked at all; `stated_as_cautions` are hard rules
+    that only warn, each with the leader's reason. `numbers` are settings of rules that differ
+    from the rulebook's.
     """
 
     pack_volume_allowance_percent: int = 10
     switched_off: frozenset[str] = frozenset()
+    stated_as_cautions: tuple[tuple[str, str], ...] = ()
+    numbers: tuple[tuple[str, float], ...] = ()
+
+    def number(self, name: str) -> float:
+        """The number of that name: the request's, else the rulebook's; KeyError for neither."""
+        return dict(self.numbers).get(name, setting(name).value)
+
+    def whole(self, name: str) -> int:
+        """The same for a number without a fraction."""
+        return int(self.number(name))
+
+    def kind_of(self, rule_id: str) -> RuleKind:
+        """What breaking a rule means in this request."""
+        if rule_id in dict(self.stated_as_cautions):
+            return RuleKind.CAUTION
+        return rule(rule_id).kind
+
+    def reason_for(self, rule_id: str) -> str:
+        """Why a hard rule is stated as a caution, empty for all others."""
+        return dict(self.stated_as_cautions).get(rule_id, "")
+
+
+@dataclass(frozen=True, slots=True)
+class Evacuation:
+    """The wish to know whether somebody could be taken down early, from a day on.
+
+    `day` None asks for every day.
+    """
+
+    person_id: str
+    day: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,6 +80,8 @@ class Problem:
     fuel_margin_percent: int = 0
     rules: RuleSettings = field(default_factory=RuleSettings)
     conditions: Conditions = field(default_factory=Conditions)
+    flights: tuple[Flight, ...] = ()
+    evacuations: tuple[Evacuation, ...] = ()
 
     def person(self, person_id: str) -> Person:
         """The person of that id; KeyError when there is none."""
@@ -75,3 +112,23 @@ class Problem:
     def start_place(self) -> str:
         """Where the trip begins and everything stands before it."""
         return self.calendar.days[0].visits[0].places[0]
+
+    @property
+    def is_glaciated(self) -> bool:
+        """Whether any leg says its crevasse hazard, which calls for the rules of glaciers."""
+        return any(leg.crevasse_hazard is not None for leg in self.route.legs)
+
+    @property
+    def is_guided(self) -> bool:
+        """Whether anybody on the roster is a guide."""
+        return any(person.is_guide for person in self.roster)
+
+    def asks(self, rule_id: str) -> bool:
+        """Whether a rule of the rulebook is asked of this problem at all."""
+        if rule_id in self.rules.switched_off:
+            return False
+        return self.is_glaciated or not rule(rule_id).on_glaciers
+
+    def must_keep(self, rule_id: str) -> bool:
+        """Whether a plan that breaks a rule is no plan."""
+        return self.asks(rule_id) and self.rules.kind_of(rule_id) is RuleKind.HARD

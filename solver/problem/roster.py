@@ -33,7 +33,14 @@ class Caps:
 class Person:
     """Somebody on the trip. `water_g` is carried on every trip, full, out and back.
 
-    `first_lunch_g` is the travel lunch of day 1, brought from home.
+    `first_lunch_g` is the travel lunch of day 1, brought from home. On a day that visits a
+    summit `summit_water_g` is carried instead of `water_g`, where given.
+
+    `load_limit_g` is what somebody weak or hurt carries at most, pack and sled together, with
+    the reason; with `kit_to_rope_team` their personal items may ride with anybody of their
+    rope team. `is_strong` lifts the caution on packs heavy for the body. `avoids` are
+    allergens that the person must not eat; of those in `reacts_to` not even traces may come
+    near. `flying_mass_g` is body, clothes and all worn things as weighed for the aircraft.
     """
 
     person_id: str
@@ -46,6 +53,16 @@ class Person:
     body_mass_g: int | None = None
     role: str = ""
     name: str = field(default="", compare=False)
+    is_guide: bool = False
+    is_strong: bool = False
+    load_limit_g: int | None = None
+    load_limit_reason: str = ""
+    kit_to_rope_team: bool = False
+    avoids: tuple[str, ...] = ()
+    reacts_to: tuple[str, ...] = ()
+    diet: str | None = None
+    summit_water_g: int | None = None
+    flying_mass_g: int | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -40,6 +40,32 @@ class Hazard(StrEnum):
     HIGH = "high"
 
 
+class CacheDanger(StrEnum):
+    """What makes a place bad for leaving things unattended."""
+
+    AVALANCHE_PATH = "avalanche_path"
+    SERACS_ABOVE = "seracs_above"
+    CREVASSE_BRIDGE = "crevasse_bridge"
+    WIND_SCOOP = "wind_scoop"
+    MELT_OUT = "melt_out"
+
+
+@dataclass(frozen=True, slots=True)
+class CacheSite:
+    """How a cache at a place is meant to be made; None where nothing was said.
+
+    `depth_m` is firm snow over the food, `pole_above_snow_m` what shows of the poles.
+    """
+
+    depth_m: float | None = None
+    poles: int | None = None
+    pole_above_snow_m: float | None = None
+    expected_snow_m: float | None = None
+    has_position: bool | None = None
+    has_label: bool | None = None
+    dangers: tuple[CacheDanger, ...] = ()
+
+
 @dataclass(frozen=True, slots=True)
 class Place:
     """A place of the route; `night_temperature_c` is what a typical night there brings."""
@@ -49,6 +75,7 @@ class Place:
     kind: PlaceKind = PlaceKind.CAMP
     night_temperature_c: float | None = None
     name: str = ""
+    cache: CacheSite | None = None
 
 
 @dataclass(frozen=True, slots=True)

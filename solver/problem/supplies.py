@@ -15,6 +15,12 @@ class NightSet:
     by that day's end. A bag holds `sets_per_bag` sets and is carried and opened whole.
     `fuel_ml` is burnt to cook it and to make its water, before any margin. `bag_count` is how
     many bags are taken, None for as many as the trip needs.
+
+    `contains` are the allergens in it, lunch and drinks included; `diets` those that it suits.
+    A set that `simmers` needs more than boiling water. `lowest_m` and `highest_m` are the
+    heights of camps that it is meant for. `dinner_kinds` is how many dinners it has in turn.
+    `lunch_needs_cooking` and `lunch_kcal` are about the travel lunch, `spoils_below_c` about
+    what freezing does to it. None means that nothing was said.
     """
 
     set_id: str
@@ -28,6 +34,15 @@ class NightSet:
     bag_count: int | None = None
     storm: bool = False
     energy_kcal: int | None = None
+    contains: tuple[str, ...] = ()
+    diets: tuple[str, ...] = ()
+    simmers: bool | None = None
+    lowest_m: int | None = None
+    highest_m: int | None = None
+    dinner_kinds: int | None = None
+    lunch_needs_cooking: bool | None = None
+    lunch_kcal: int | None = None
+    spoils_below_c: float | None = None
 
     @property
     def unit_id(self) -> str:
@@ -39,7 +54,8 @@ class NightSet:
 class Container:
     """A kind of fuel container of one cook group; `content_ml` is what can be used of it.
 
-    `count` is how many are taken, None for as many as the trip needs.
+    `count` is how many are taken, None for as many as the trip needs. `capacity_ml` is what
+    would go in if it were filled to the brim.
     """
 
     container_id: str
@@ -48,6 +64,7 @@ class Container:
     tare_g: int
     volume_ml: int
     count: int | None = None
+    capacity_ml: int | None = None
 
     @property
     def unit_id(self) -> str:
@@ -86,13 +103,18 @@ class ReserveKind(StrEnum):
     BASE_WAIT = "base_wait"
     """Every night of the trip, for the whole cook group."""
 
+    EVACUATION = "evacuation"
+    """Every night that people sleep at the place, for those who would leave with one who is
+    ill: `Reserve.people` of the cook group, or all of it that sleep there when they are fewer."""
+
 
 @dataclass(frozen=True, slots=True)
 class Reserve:
     """So many nights of one cook group's food and fuel kept at a place and not used.
 
     Food is whole bags of `set_id`; fuel is the sets' fuel with the margin, in unopened
-    containers of any kind of the group. Reserves at one place add up.
+    containers of any kind of the group. Reserves at one place add up. `people` is for how many
+    an evacuation reserve is held; the other kinds know it themselves.
     """
 
     place_id: str
@@ -100,6 +122,7 @@ class Reserve:
     kind: ReserveKind
     nights: int
     set_id: str
+    people: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,7 +131,8 @@ class Waste:
 
     All packaging of a stay (a run of nights in which somebody sleeps at a place) is put in
     the fewest sacks of at most `trash_sack_g`, as equal as whole grams allow, the heavier
-    first; human waste likewise. Sacks exist from the stay's last night.
+    first; human waste likewise. Sacks exist from the stay's last night. `may_be_left` is true
+    where the land manager allows human waste to stay.
     """
 
     waste_g_per_person_night: int = 0
@@ -116,3 +140,4 @@ class Waste:
     waste_sack_g: int = 4000
     trash_ml_per_g: int = 5
     waste_ml_per_g: int = 2
+    may_be_left: bool = False

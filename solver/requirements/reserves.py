@@ -52,6 +52,9 @@ def _people_by_day(problem: Problem, timeline: Timeline, reserve: Reserve) -> li
     ]
     if reserve.kind is ReserveKind.STORM:
         return [(day, people) for day, people in here if people]
+    if reserve.kind is ReserveKind.EVACUATION:
+        most = len(members) if reserve.people is None else reserve.people
+        return [(day, min(people, most)) for day, people in here if people]
     first = next((day for day, people in here if people), None)
     if first is None:
         return []

@@ -121,7 +121,9 @@ class _Draw:
             if storm:
                 sets.append(self._night_set("storm", group_id, people, with_fuel))
             for _ in range(self.chance.choice((0, 0, 0, 0, 0, 1, 1, 2))):
-                kind = self.chance.choice(tuple(ReserveKind))
+                kind = self.chance.choice(
+                    (ReserveKind.STORM, ReserveKind.DESCENT, ReserveKind.BASE_WAIT)
+                )
                 place, set_id = self.chance.choice(set_at)
                 if kind is ReserveKind.BASE_WAIT:
                     place = "a"

@@ -179,11 +179,15 @@ class Stories:
             beyond = [number for number, _, slept, _ in rows if route.is_at_or_beyond(slept, place)]
             held = {
                 ReserveKind.STORM: at_it,
+                ReserveKind.EVACUATION: at_it,
                 ReserveKind.BASE_WAIT: [number for number, *_ in rows],
                 ReserveKind.DESCENT: list(range(at_it[0], beyond[-1] + 1)) if at_it else [],
             }[reserve.kind]
             for number in held:
-                yield number, place, reserve.set_id, reserve.nights * rows[number][3]
+                people = rows[number][3]
+                if reserve.kind is ReserveKind.EVACUATION and reserve.people is not None:
+                    people = min(people, reserve.people)
+                yield number, place, reserve.set_id, reserve.nights * people
 
     def _tell_food(self, group: CookGroup) -> None:
         group_id = group.cook_group_id

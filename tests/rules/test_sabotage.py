@@ -8,7 +8,7 @@ import pytest
 
 from solver.checker import check
 from solver.plan import NightStock, Stowed, TripLoads
-from solver.rulebook import RULES
+from solver.rulebook.ledger import LEDGER
 from tests.rules.rich_world import PLAN, WORLD
 from tests.rules.sabotage import (
     entries,
@@ -295,6 +295,6 @@ def test_findings_come_in_the_same_order_every_time():
 
 
 def test_every_rule_is_broken_by_some_slip():
-    """Every rule of the rulebook has at least one slip that only it, or it among few, tells."""
+    """Every rule of the ledger has at least one slip that only it, or it among few, tells."""
     caught = {rule_id for _, _, expected in SABOTAGE for rule_id in expected}
-    assert caught == {rule.rule_id for rule in RULES}
+    assert caught == {rule.rule_id for rule in LEDGER}

@@ -8,10 +8,10 @@ has any plan at all, which is what the model must say of the same world.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
-from solver.checker import check
+from solver.checker import check, check_request
 from solver.plan import Load, NightStock, Plan, Stowed, TripLoads
 from solver.problem import (
     Calendar,
@@ -19,6 +19,7 @@ from solver.problem import (
     CookGroup,
     Day,
     Direction,
+    Hazard,
     Item,
     Leg,
     LegMode,
@@ -38,6 +39,7 @@ from solver.problem import (
     read_timeline,
 )
 from solver.quantities import fuel_mass_nearest
+from solver.rulebook import RULES
 
 EVERY_NIGHT = Need(NeedKind.EVERY_NIGHT)
 EVERY_TRIP = Need(NeedKind.EVERY_TRIP)
@@ -65,6 +67,49 @@ class Case:
     def __str__(self) -> str:
         """The name, for the test's id."""
         return self.name
+
+
+@dataclass(frozen=True)
+class RequestCase:
+    """A world with what a rule on the request alone finds in it, as (rule, amount) pairs.
+
+    `solvable` says whether any plan of the problem keeps every rule.
+    """
+
+    name: str
+    problem: Problem
+    finds: tuple[tuple[str, int], ...] = ()
+    solvable: bool = True
+
+    def __str__(self) -> str:
+        """The name, for the test's id."""
+        return self.name
+
+
+def asked_alone(problem: Problem, *rule_ids: str) -> Problem:
+    """The problem with all rules of glaciers but some turned off, so that these are alone."""
+    off = {rule.rule_id for rule in RULES if rule.on_glaciers} - set(rule_ids)
+    settings = replace(problem.rules, switched_off=problem.rules.switched_off | off)
+    return replace(problem, rules=settings)
+
+
+def on_glacier(problem: Problem, hazard: Hazard = Hazard.HIGH) -> Problem:
+    """The problem with a crevasse hazard on every leg."""
+    legs = tuple(replace(leg, crevasse_hazard=hazard) for leg in problem.route.legs)
+    return replace(problem, route=replace(problem.route, legs=legs))
+
+
+def request_found(problem: Problem, rule_id: str) -> tuple[tuple[str, int], ...]:
+    """What one rule on the request finds, forbidden or remarked, as (rule, amount) pairs."""
+    report = check_request(problem)
+    told = [*report.findings, *(remark.finding for remark in report.remarks)]
+    return tuple((f.rule_id, f.amount) for f in told if f.rule_id == rule_id)
+
+
+def remarked(problem: Problem, plan: Plan, rule_id: str) -> tuple[tuple[str, int], ...]:
+    """What a preference or caution finds in a plan, as (rule, amount) pairs."""
+    told = [remark.finding for remark in check(problem, plan).remarks]
+    return tuple((f.rule_id, f.amount) for f in told if f.rule_id == rule_id)
 
 
 def found(problem: Problem, plan: Plan) -> tuple[tuple[str, int], ...]:

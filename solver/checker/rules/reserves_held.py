@@ -79,6 +79,9 @@ def _held(replay: Replay, group: CookGroup, reserves: list[Reserve], night: Nigh
                 people = max(here.values()) if due else 0
             case ReserveKind.BASE_WAIT:
                 people = len(members)
+            case ReserveKind.EVACUATION:
+                leaving = len(members) if reserve.people is None else reserve.people
+                people = min(here[night.day], leaving)
         if people:
             held.append(_Held(reserve, people))
     return held

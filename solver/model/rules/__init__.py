@@ -55,10 +55,18 @@ BUILDERS: tuple[tuple[str, Builder], ...] = (
 )
 
 CHECKED_ONLY: dict[str, str] = {}
-"""Rules without a builder, each with the reason why only the checker holds it."""
+"""Rules on plans without a builder, each with the reason why only the checker asks it.
+
+Rules on the request alone are not listed: no plan changes what they find, so they are asked
+before the search and the model is never built where a hard one is broken.
+"""
 
 
 def build_rows(world: World) -> list[Row]:
-    """All rows of all rules that the request has not turned off."""
-    off = world.problem.rules.switched_off
-    return [row for rule_id, build in BUILDERS if rule_id not in off for row in build(world)]
+    """All rows of all rules that a plan of this request must keep."""
+    return [
+        row
+        for rule_id, build in BUILDERS
+        if world.problem.must_keep(rule_id)
+        for row in build(world)
+    ]

@@ -1,65 +1,49 @@
-"""The rulebook: what each rule requires, in one sentence, with kind, default and source."""
+"""Rules of the ledger and of the loads: what must hold of every plan, on every mountain."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from enum import StrEnum
+from solver.rulebook.kinds import Rule, RuleKind, SourceStatus
+
+_LEDGER = "without it the ledger does not add up"
+_CAP = "a cap is a person's or a sled's own: raise it in the request instead"
 
 
-class RuleKind(StrEnum):
-    """What breaking a rule means: no plan, a cost, or a word of caution."""
-
-    HARD = "hard"
-    PREFERENCE = "preference"
-    CAUTION = "caution"
-
-
-class SourceStatus(StrEnum):
-    """Where a rule's number comes from."""
-
-    READ = "read in published guidance"
-    PRACTICE = "common practice, no source"
-    DERIVED = "follows by arithmetic"
-    MEMORY = "from memory, unverified"
-
-
-@dataclass(frozen=True, slots=True)
-class Rule:
-    """One rule; `sentence` can be tested, `default` is the number it uses where it has one."""
-
-    rule_id: str
-    sentence: str
-    unit: str
-    kind: RuleKind
-    source: SourceStatus
-    default: str | None = None
-
-
-def _hard(rule_id: str, unit: str, source: SourceStatus, sentence: str, default: str = "") -> Rule:
-    return Rule(rule_id, sentence, unit, RuleKind.HARD, source, default or None)
+def _hard(
+    rule_id: str,
+    unit: str,
+    source: SourceStatus,
+    sentence: str,
+    default: str = "",
+    *,
+    firm: str = "",
+) -> Rule:
+    return Rule(rule_id, sentence, unit, RuleKind.HARD, source, default or None, firm=firm)
 
 
 _DERIVED, _PRACTICE, _READ = SourceStatus.DERIVED, SourceStatus.PRACTICE, SourceStatus.READ
 
-RULES: tuple[Rule, ...] = (
+LEDGER: tuple[Rule, ...] = (
     _hard(
         "units_conserved",
         "units",
         _DERIVED,
         "At every moment every unit is in exactly one place: a store, one pack or sled, used, "
         "or not yet made; nothing leaves a place where it does not stand.",
+        firm=_LEDGER,
     ),
     _hard(
         "units_ride_with_people",
         "units",
         _DERIVED,
         "Every load of a trip is on a member of its party, in the pack or on the sled hauled.",
+        firm=_LEDGER,
     ),
     _hard(
         "night_sets_held",
         "night sets",
         _DERIVED,
         "Each night, the place where a cook group sleeps holds a night set for each of them.",
+        firm=_LEDGER,
     ),
     _hard(
         "fuel_held",
@@ -67,6 +51,7 @@ RULES: tuple[Rule, ...] = (
         _DERIVED,
         "Each night, the containers that the cook group opens stand where it sleeps, and so "
         "does the one that it opened before.",
+        firm=_LEDGER,
     ),
     _hard(
         "reserves_held",
@@ -109,6 +94,7 @@ RULES: tuple[Rule, ...] = (
         "g",
         _PRACTICE,
         "A pack's gross mass is at most its carrier's cap for the leg's mode and direction.",
+        firm=_CAP,
     ),
     _hard(
         "pack_volume_held",
@@ -122,18 +108,21 @@ RULES: tuple[Rule, ...] = (
         "units",
         _READ,
         "Sleds are hauled on sled legs only, by their hauler, from where they stand.",
+        firm=_LEDGER,
     ),
     _hard(
         "sled_cap_held",
         "g",
         _PRACTICE,
         "A sled's gross mass is at most its hauler's sled cap times the leg's factor.",
+        firm=_CAP,
     ),
     _hard(
         "sled_limit_held",
         "g",
         _PRACTICE,
         "A sled's gross mass is at most its own limit times the leg's factor.",
+        firm=_CAP,
     ),
     _hard(
         "sled_volume_held",
@@ -167,13 +156,6 @@ RULES: tuple[Rule, ...] = (
         "units",
         _READ,
         "At the end everything that was not used up is back where the trip began.",
+        firm=_LEDGER,
     ),
 )
-
-
-def rule(rule_id: str) -> Rule:
-    """The rule of that id; KeyError when there is none."""
-    for candidate in RULES:
-        if candidate.rule_id == rule_id:
-            return candidate
-    raise KeyError(rule_id)

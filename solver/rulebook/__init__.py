@@ -1,0 +1,33 @@
+"""The rulebook: what each rule requires, in one sentence, with kind, numbers and source."""
+
+from __future__ import annotations
+
+from solver.rulebook.kinds import NotARule, Rule, RuleKind, Setting, SourceStatus
+from solver.rulebook.ledger import LEDGER
+
+RULES: tuple[Rule, ...] = (*LEDGER,)
+
+_BY_ID = {rule.rule_id: rule for rule in RULES}
+_SETTINGS = {setting.name: setting for rule in RULES for setting in rule.settings}
+
+
+def rule(rule_id: str) -> Rule:
+    """The rule of that id; KeyError when there is none."""
+    return _BY_ID[rule_id]
+
+
+def setting(name: str) -> Setting:
+    """The number of that name which some rule takes; KeyError when there is none."""
+    return _SETTINGS[name]
+
+
+__all__ = [
+    "RULES",
+    "NotARule",
+    "Rule",
+    "RuleKind",
+    "Setting",
+    "SourceStatus",
+    "rule",
+    "setting",
+]
