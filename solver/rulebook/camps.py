@@ -1,0 +1,83 @@
+"""Rules of camps and caches: what is there to live on, also when a store is lost."""
+
+from __future__ import annotations
+
+from solver.rulebook.kinds import Rule, RuleKind, Setting, SourceStatus
+
+
+def _hard(
+    rule_id: str,
+    unit: str,
+    source: SourceStatus,
+    sentence: str,
+    default: str | None = None,
+    settings: tuple[Setting, ...] = (),
+) -> Rule:
+    return Rule(
+        rule_id, sentence, unit, RuleKind.HARD, source, default, settings, on_glaciers=True
+    )
+
+
+_READ, _PRACTICE = SourceStatus.READ, SourceStatus.PRACTICE
+
+CAMPS: tuple[Rule, ...] = (
+    _hard(
+        "stove_when_far",
+        "units or mL",
+        _PRACTICE,
+        "A party that goes further than so many hours from the camps of its day has a stove, a "
+        "pot and fuel for each of its people in its packs and sleds.",
+        "3 hours, 100 mL a person",
+        (
+            Setting("away_hours", 3.0, "hours", 0.0, 24.0, whole=False),
+            Setting("away_fuel_ml", 100, "mL", 0, 1000),
+        ),
+    ),
+    _hard(
+        "kitchen_for_each_group",
+        "units",
+        _PRACTICE,
+        "Each night, a camp has a stove and a pot for every cook group that sleeps there.",
+    ),
+    _hard(
+        "communicator_at_camp",
+        "units",
+        _READ,
+        "Each night, a communicator is at every camp where people sleep, or worn by one of them.",
+    ),
+    _hard(
+        "fuel_in_two_containers",
+        "mL",
+        _PRACTICE,
+        "When a cook group arrives for a stay, no one of its fuel containers holds more than half "
+        "of what it has there.",
+        "one half",
+    ),
+    _hard(
+        "turn_round_stock_held",
+        "night sets or mL",
+        _PRACTICE,
+        "A cook group that does not turn homeward next day has food and fuel for more than so many "
+        "nights where it sleeps and will sleep, or for all nights that are left.",
+        "2 nights",
+        (Setting("turn_round_nights", 2, "nights", 0, 14),),
+    ),
+    _hard(
+        "cache_loss_survived",
+        "night sets or mL",
+        _PRACTICE,
+        "Were any one unguarded store on its way home lost, a cook group would still have food and "
+        "fuel for so many nights there.",
+        "1 night",
+        (Setting("cache_loss_nights", 1, "nights", 0, 14),),
+    ),
+    _hard(
+        "cache_time_limited",
+        "units",
+        _PRACTICE,
+        "Nothing stands at a place that nobody visits for longer than so many days, the start "
+        "excepted.",
+        "14 days",
+        (Setting("cache_days", 14, "days", 1, 60),),
+    ),
+)

@@ -1,0 +1,35 @@
+"""Rules of loads that go beyond the caps: somebody spared, the first day, severe allergens."""
+
+from __future__ import annotations
+
+from solver.rulebook.kinds import Rule, RuleKind, Setting, SourceStatus
+
+LOADS: tuple[Rule, ...] = (
+    Rule(
+        "load_limit_held",
+        "Somebody weak or hurt carries at most what was set for them, pack and sled together.",
+        "g",
+        RuleKind.HARD,
+        SourceStatus.PRACTICE,
+        firm="the limit is the person's own: raise it in the request instead",
+    ),
+    Rule(
+        "first_load_within_plan",
+        "On the way out from the start nobody's pack, sled, or both together is above a share of "
+        "its cap: what is over stays for a carry day.",
+        "g",
+        RuleKind.HARD,
+        SourceStatus.PRACTICE,
+        "95 %",
+        (Setting("first_load_percent", 95, "%", 1, 100),),
+        on_glaciers=True,
+    ),
+    Rule(
+        "severe_allergens_apart",
+        "Food with what somebody severely reacts to rides with nobody of their cook group, and "
+        "that group's own food rides only with people so kept clean.",
+        "bags",
+        RuleKind.HARD,
+        SourceStatus.PRACTICE,
+    ),
+)

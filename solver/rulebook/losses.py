@@ -1,0 +1,96 @@
+"""Rules of loss: no one pack or sled has in it what everybody depends on."""
+
+from __future__ import annotations
+
+from solver.rulebook.kinds import Rule, RuleKind, Setting, SourceStatus
+
+
+def _hard(
+    rule_id: str,
+    unit: str,
+    source: SourceStatus,
+    sentence: str,
+    default: str | None = None,
+    settings: tuple[Setting, ...] = (),
+) -> Rule:
+    return Rule(
+        rule_id, sentence, unit, RuleKind.HARD, source, default, settings, on_glaciers=True
+    )
+
+
+_READ, _PRACTICE = SourceStatus.READ, SourceStatus.PRACTICE
+
+LOSSES: tuple[Rule, ...] = (
+    _hard(
+        "stove_survives_loss",
+        "units",
+        _PRACTICE,
+        "After any trip but those home on the last day, whichever one pack or sled of it is "
+        "lost, a stove is left at the places that the trip joins.",
+    ),
+    _hard(
+        "shelter_survives_loss",
+        "places",
+        _PRACTICE,
+        "After any trip, whichever one pack or sled of it is lost, the shelters left at the "
+        "places that the trip joins have a place for everybody there.",
+    ),
+    _hard(
+        "communicator_survives_loss",
+        "units",
+        _READ,
+        "After any trip, whichever one pack or sled of it is lost, a communicator is left at the "
+        "places that the trip joins or worn by somebody there.",
+    ),
+    _hard(
+        "fuel_survives_loss",
+        "mL",
+        _PRACTICE,
+        "After any trip, whichever one pack or sled of it is lost, the fuel left at the places "
+        "that the trip joins lasts everybody there so many hours, or to the end if that is sooner.",
+        "72 hours",
+        (Setting("loss_fuel_hours", 72, "hours", 0, 240),),
+    ),
+    _hard(
+        "food_survives_loss",
+        "night sets",
+        _PRACTICE,
+        "After any trip, whichever one pack or sled of it is lost, the night sets left at the "
+        "places that the trip joins last each cook group there so many hours, or to the end.",
+        "24 hours",
+        (Setting("loss_food_hours", 24, "hours", 0, 240),),
+    ),
+    _hard(
+        "stoves_kept_apart",
+        "units",
+        _READ,
+        "On no trip are two stoves in one pack or on one sled.",
+        "1 stove",
+    ),
+    _hard(
+        "pumps_kept_apart",
+        "units",
+        _READ,
+        "Of two or more stove pumps on a trip, not all are in one pack or on one sled.",
+    ),
+    _hard(
+        "shelters_kept_apart",
+        "units",
+        _PRACTICE,
+        "Of two or more shelters on a trip, tents and bivouac bags alike, not all are in one pack "
+        "or on one sled.",
+    ),
+    _hard(
+        "communicators_kept_apart",
+        "units",
+        _READ,
+        "Of two or more communicators on a trip, not all are in one pack or on one sled.",
+    ),
+    _hard(
+        "rescue_kit_in_two_packs",
+        "units",
+        _PRACTICE,
+        "Of two or more pieces of crevasse rescue kit on a trip, not all are in one pack or on "
+        "one sled.",
+    ),
+)
