@@ -123,7 +123,7 @@ def _turned_round(row: Row) -> Sequence[Row]:
         case ApartRow():
             return (replace(row, half=not row.half),)
         case OwnRow():
-            return (replace(row, person_id="nobody"),)
+            return (replace(row, person_ids=("nobody",)),)
         case RideRow():
             return (replace(row, trip=max(0, row.trip - 1)),)
         case StockRow():

@@ -7,6 +7,7 @@ from solver.model.frame import build_frame
 from solver.model.read_draft import read_draft
 from solver.model.read_plan import read_plan
 from solver.model.search import search
+from solver.model.stock import without_idle_losses
 from solver.outcome import (
     Infeasible,
     Limits,
@@ -29,7 +30,7 @@ def solve(problem: Problem, limits: Limits, watch: Watch, *, start: Plan | None 
     """
     watch.steady = limits.reproducible
     watch.start()
-    frame = build_frame(problem)
+    frame = without_idle_losses(build_frame(problem))
     begin = None if start is None else read_draft(frame, start)
     found = search(frame, limits, watch, begin)
     record = SolveRecord(

@@ -9,6 +9,8 @@ from __future__ import annotations
 
 from solver.model.alike_bins import AlikeAnswer, pack_alike
 from solver.model.frame import Frame
+from solver.model.packing import Room
+from solver.model.rows import spread_weights
 from solver.model.search_steps import Held
 from solver.quantities import FRACTION_GRID, fraction_up
 
@@ -20,13 +22,14 @@ def pack_alike_trip(
     frame: Frame,
     trip: int,
     riding: dict[int, int],
+    room: Room,
     *,
     at_least: int,
     at_most: int,
     seconds: float,
 ) -> tuple[Held, int] | None:
     """What each carrier holds, and a bound on the trip's fraction; None where it cannot tell."""
-    alike = _alike(frame, trip, riding)
+    alike = _alike(frame, trip, riding, room)
     if alike is None:
         return None
     fixed_g, cap_g = alike
@@ -62,13 +65,15 @@ def _held(pieces: list[int], carriers: list[str], bins: tuple[tuple[int, ...], .
     return held
 
 
-def _alike(frame: Frame, trip: int, riding: dict[int, int]) -> tuple[int, int] | None:
+def _alike(frame: Frame, trip: int, riding: dict[int, int], room: Room) -> tuple[int, int] | None:
     """Mass on each carrier before any piece and its cap [g], where all carriers are alike."""
     carriers = frame.carriers[trip]
     if len(carriers) < 2 or any(carrier.is_sled for carrier in carriers):
         return None
-    if any(sum(riding.get(c, 0) for c in row.cargoes) > 1 for row in frame.apart_rows[trip]):
-        return None
+    for row, most in zip(frame.spread_rows[trip], room, strict=True):
+        weights = spread_weights(row)
+        if sum(weights.get(cargo, 0) * units for cargo, units in riding.items()) > most:
+            return None
     if not riding or any(len(frame.may_carry[c, trip]) != len(carriers) for c in riding):
         return None
     volume_ml = sum(

@@ -17,6 +17,7 @@ from solver.model.packing import TOO_MUCH, packed_trip
 from solver.model.read_plan import Draft
 from solver.model.rows import StockRow
 from solver.model.solve_one_piece import Run
+from solver.model.stock import rooms
 from solver.model.swaps import lower_peak
 from solver.quantities import FRACTION_GRID
 
@@ -89,14 +90,15 @@ def pack_by_hand(frame: Frame, rides: dict[tuple[int, int], int], run: Run) -> t
         if units:
             riding[trip][cargo] = units
     carried: dict[tuple[int, int, str], int] = {}
+    room = rooms(frame, rides)
     fits = True
     for trip in range(len(frame.world.timeline.trips)):
-        load = packed_trip(frame, trip, riding[trip])
+        load = packed_trip(frame, trip, riding[trip], room[trip])
         held = load.carried(trip) if load.peak() < TOO_MUCH else None
         if held is None and lower_peak(load, target=FRACTION_GRID) <= FRACTION_GRID:
             held = load.carried(trip)
         if held is None:
-            answer = pack_exactly(frame, trip, riding[trip], run, enough=FRACTION_GRID)
+            answer = pack_exactly(frame, trip, riding[trip], room[trip], run, enough=FRACTION_GRID)
             held = {(cargo, trip, k): n for (cargo, k), n in (answer.held or {}).items()}
             fits = fits and answer.held is not None
         carried |= held

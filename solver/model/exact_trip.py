@@ -9,6 +9,8 @@ from ortools.sat.python import cp_model
 from solver.model.alike_trip import pack_alike_trip
 from solver.model.frame import Frame
 from solver.model.loads import trip_fractions
+from solver.model.packing import Room
+from solver.model.rows import spread_weights
 from solver.model.search_steps import Held, join_one
 from solver.model.solve_one_piece import Run
 from solver.quantities import FRACTION_GRID
@@ -31,7 +33,7 @@ class _TripModel:
     peak: cp_model.IntVar
 
 
-def _build(frame: Frame, trip: int, riding: dict[int, int], at_most: int) -> _TripModel:
+def _build(frame: Frame, trip: int, riding: dict[int, int], room: Room, at_most: int) -> _TripModel:
     model = cp_model.CpModel()
     built = _TripModel(model, {}, model.new_int_var(0, at_most, "peak"))
     for cargo, units in riding.items():
@@ -55,18 +57,17 @@ def _build(frame: Frame, trip: int, riding: dict[int, int], at_most: int) -> _Tr
             model.add(FRACTION_GRID * (load + row.fixed) <= row.cap * built.peak)
         else:
             model.add(load + row.fixed <= row.cap)
-    for apart in frame.apart_rows[trip]:
-        total = sum(riding.get(cargo, 0) for cargo in apart.cargoes)
-        if total < 2:
+    for spread, most in zip(frame.spread_rows[trip], room, strict=True):
+        weights = spread_weights(spread)
+        if sum(weights.get(cargo, 0) * units for cargo, units in riding.items()) <= most:
             continue
-        most = (total + 1) // 2 if apart.half else total - 1
         for carrier in frame.carriers[trip]:
-            mine = [
-                built.held[cargo, carrier.carrier_id]
-                for cargo in apart.cargoes
-                if (cargo, carrier.carrier_id) in built.held
-            ]
-            model.add(cp_model.LinearExpr.sum(mine) <= most)
+            mine = [c for c in weights if (c, carrier.carrier_id) in built.held]
+            taken = cp_model.LinearExpr.weighted_sum(
+                [built.held[cargo, carrier.carrier_id] for cargo in mine],
+                [weights[cargo] for cargo in mine],
+            )
+            model.add(taken <= most)
     return built
 
 
@@ -74,6 +75,7 @@ def pack_exactly(
     frame: Frame,
     trip: int,
     riding: dict[int, int],
+    room: Room,
     run: Run,
     *,
     hint: Held | None = None,
@@ -89,7 +91,7 @@ def pack_exactly(
     # Without any packing so far, one of this kind is worth more time: nothing else will find it.
     seconds = run.seconds if hint is not None else 8 * run.seconds
     alike = pack_alike_trip(
-        frame, trip, riding, at_least=at_least, at_most=at_most, seconds=seconds
+        frame, trip, riding, room, at_least=at_least, at_most=at_most, seconds=seconds
     )
     if alike is not None:
         held, at_least = alike
@@ -99,7 +101,7 @@ def pack_exactly(
             return TripAnswer(held, at_least, infeasible=False, proven=proven)
         if hint is None or packed < trip_fractions(frame, join_one(trip, hint))[trip]:
             hint = held
-    built = _build(frame, trip, riding, at_most)
+    built = _build(frame, trip, riding, room, at_most)
     built.model.add(built.peak >= at_least)
     if enough is None:
         built.model.minimize(built.peak)

@@ -21,6 +21,7 @@ from solver.model.master import build_master, least_excess
 from solver.model.rows import CarrierRow, ConserveRow, LoadRow, OwnRow, Row
 from solver.model.rules import build_rows
 from solver.model.solve_one_piece import Run, least_peak
+from solver.model.stock import without_idle_losses
 from solver.model.world import World
 from solver.outcome import Conflict
 from solver.progress import Watch
@@ -53,9 +54,10 @@ def _tell_whole_units(frame: Frame, watch: Watch) -> tuple[Conflict, ...]:
     A rule on keeping things apart is named where there is a plan without it.
     """
     problem = frame.world.problem
-    for rule_id in ("fuel_spread", "kinds_kept_apart"):
+    told = (row.rule_id for rows in frame.spread_rows for row in rows)
+    for rule_id in dict.fromkeys(told):
         off = replace(problem.rules, switched_off=problem.rules.switched_off | {rule_id})
-        without = build_frame(replace(problem, rules=off))
+        without = without_idle_losses(build_frame(replace(problem, rules=off)))
         answer = least_peak(without, Run(min(_APART_SECONDS, max(0.5, watch.left()))))
         if answer.draft is not None:
             return (

@@ -10,10 +10,15 @@ from solver.model.rows import (
     ApartRow,
     CarrierRow,
     ConserveRow,
+    CountRow,
     LoadRow,
+    LossRow,
     OwnRow,
+    ReachRow,
     RideRow,
     Row,
+    SomeRideRow,
+    SpreadRow,
     StockRow,
 )
 from solver.model.rules import build_rows
@@ -41,6 +46,8 @@ class Frame:
 
     world: World
     stock_rows: tuple[StockRow, ...]
+    reach_rows: tuple[ReachRow, ...]
+    some_ride_rows: tuple[SomeRideRow, ...]
     conserved: frozenset[int]
     opened: tuple[tuple[int, ...], ...]
     riders: tuple[tuple[int, ...], ...]
@@ -49,7 +56,7 @@ class Frame:
     carriers: tuple[tuple[Carrier, ...], ...]
     may_carry: dict[tuple[int, int], tuple[Carrier, ...]]
     load_rows: tuple[tuple[LoadRow, ...], ...]
-    apart_rows: tuple[tuple[ApartRow, ...], ...]
+    spread_rows: tuple[tuple[SpreadRow, ...], ...]
 
     def weight(self, cargo: int, trip: int, *, of_mass: bool) -> int:
         """What one unit adds to a load on a trip [g or mL]: nothing while it is in use."""
@@ -74,7 +81,7 @@ def sort_rows(world: World, rows: list[Row]) -> Frame:
     trips = world.timeline.trips
     carriers: list[list[Carrier]] = [[] for _ in trips]
     load_rows: list[list[LoadRow]] = [[] for _ in trips]
-    apart_rows: list[list[ApartRow]] = [[] for _ in trips]
+    spread_rows: list[list[SpreadRow]] = [[] for _ in trips]
     own: dict[int, list[OwnRow]] = defaultdict(list)
     for row in rows:
         match row:
@@ -82,8 +89,8 @@ def sort_rows(world: World, rows: list[Row]) -> Frame:
                 carriers[row.trip].append(Carrier(row.carrier_id, row.person_id, row.is_sled))
             case LoadRow():
                 load_rows[row.trip].append(row)
-            case ApartRow():
-                apart_rows[row.trip].append(row)
+            case ApartRow() | CountRow() | LossRow():
+                spread_rows[row.trip].append(row)
             case OwnRow():
                 own[row.cargo].append(row)
     openings = open_trips(world, rows)
@@ -95,6 +102,8 @@ def sort_rows(world: World, rows: list[Row]) -> Frame:
     return Frame(
         world=world,
         stock_rows=tuple(row for row in rows if isinstance(row, StockRow)),
+        reach_rows=tuple(row for row in rows if isinstance(row, ReachRow)),
+        some_ride_rows=tuple(row for row in rows if isinstance(row, SomeRideRow)),
         conserved=frozenset(row.cargo for row in rows if isinstance(row, ConserveRow)),
         opened=opened,
         riders=tuple(tuple(cargoes) for cargoes in riders),
@@ -103,7 +112,7 @@ def sort_rows(world: World, rows: list[Row]) -> Frame:
         carriers=tuple(tuple(c) for c in carriers),
         may_carry=may_carry,
         load_rows=tuple(tuple(r) for r in load_rows),
-        apart_rows=tuple(tuple(r) for r in apart_rows),
+        spread_rows=tuple(tuple(r) for r in spread_rows),
     )
 
 
@@ -121,7 +130,7 @@ def _who_may_carry(
                 carrier
                 for carrier in carriers[trip]
                 if all(
-                    carrier.person_id == row.person_id
+                    carrier.person_id in row.person_ids
                     and not (carrier.is_sled and trip in row.pack_trips)
                     for row in limits
                 )

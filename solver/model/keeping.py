@@ -15,6 +15,7 @@ from solver.model.loads import hand_overs, trip_fractions
 from solver.model.packing import TripLoad, empty_trip, longest_first
 from solver.model.read_plan import Draft
 from solver.model.search_steps import by_trip, join, riding
+from solver.model.stock import rooms
 from solver.model.swaps import lower_peak
 from solver.progress import Watch
 
@@ -25,12 +26,13 @@ Riders = dict[str, Counter[str]]
 def keep_carriers(frame: Frame, draft: Draft, limits: list[int], watch: Watch) -> Draft:
     """A draft with fewer hand-overs whose trips stay under their limits [1/10,000]."""
     held_by_trip = by_trip(frame, draft)
+    room = rooms(frame, draft.rides())
     before: Riders = {}
     for trip, held in enumerate(held_by_trip):
         if watch.left() <= 0:
             break
         person_of = [carrier.person_id for carrier in frame.carriers[trip]]
-        load = empty_trip(frame, trip, riding(held))
+        load = empty_trip(frame, trip, riding(held), room[trip])
         _put_where_they_were(frame, load, person_of, before)
         longest_first(load)
         if lower_peak(load, target=limits[trip], most_moves=150) <= limits[trip]:

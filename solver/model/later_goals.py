@@ -12,10 +12,11 @@ from solver.model.frame import Frame
 from solver.model.keeping import keep_carriers, keeping_limits
 from solver.model.loads import fixed_mass_height, hand_overs, mass_height, trip_fractions
 from solver.model.master import Master, Skeleton, least_mass_height
-from solver.model.packing import packed_trip
+from solver.model.packing import Room, packed_trip
 from solver.model.read_plan import Draft
 from solver.model.search_steps import Held, Rides, by_trip, join, join_one, riding, riding_by_trip
 from solver.model.solve_one_piece import run_within
+from solver.model.stock import rooms
 from solver.model.swaps import lower_peak
 from solver.outcome import Limits
 from solver.plan import GOAL_UNITS, GoalValue
@@ -79,6 +80,7 @@ def _lower_trips(
     """
     fractions = trip_fractions(frame, draft)
     held_by_trip = by_trip(frame, draft)
+    room = rooms(frame, draft.rides())
     known: dict[Hashable, TripAnswer] = {}
     proven_more = 0
     for trip in sorted(range(len(fractions)), key=lambda t: -fractions[t]):
@@ -87,11 +89,12 @@ def _lower_trips(
         if not held or fractions[trip] * FRACTION_GRID <= aim * (FRACTION_GRID + limits.gap):
             continue
         units = riding(held)
-        key = _likeness(frame, trip, units)
+        asked = tuple(row.rule_id for row in frame.spread_rows[trip])
+        key = (_likeness(frame, trip, units), asked, room[trip])
         if key not in known:
             if watch.left() <= 0:
                 break
-            known[key] = _pack_well(frame, trip, held, limits, watch, aim=aim)
+            known[key] = _pack_well(frame, trip, held, limits, watch, room=room[trip], aim=aim)
         answer = known[key]
         if answer.held is not None:
             reached = trip_fractions(frame, join_one(trip, answer.held))[trip]
@@ -114,11 +117,18 @@ def _likeness(frame: Frame, trip: int, units: dict[int, int]) -> Hashable:
 
 
 def _pack_well(
-    frame: Frame, trip: int, held: Held, limits: Limits, watch: Watch, *, aim: int
+    frame: Frame,
+    trip: int,
+    held: Held,
+    limits: Limits,
+    watch: Watch,
+    *,
+    room: Room,
+    aim: int,
 ) -> TripAnswer:
     """One trip packed as well as a short time allows, with a bound on its fraction."""
     units = riding(held)
-    load = packed_trip(frame, trip, units)
+    load = packed_trip(frame, trip, units, room)
     near = aim * (FRACTION_GRID + limits.gap) // FRACTION_GRID
     reached = lower_peak(load, target=near, most_moves=150)
     before = trip_fractions(frame, join_one(trip, held))[trip]
@@ -132,6 +142,7 @@ def _pack_well(
         frame,
         trip,
         units,
+        room,
         run_within(limits, min(0.05, 0.02 * watch.left())),
         hint=held,
     )
@@ -166,8 +177,9 @@ def _less_height(master: Master, draft: Draft, watch: Watch) -> tuple[Draft, int
 def _pack_under(frame: Frame, rides: Rides, limits: list[int]) -> Draft | None:
     """Pack trips so that each stays under its limit; None when one does not get there."""
     carried: dict[tuple[int, int, str], int] = {}
+    room = rooms(frame, rides)
     for trip, units in enumerate(riding_by_trip(frame, rides)):
-        load = packed_trip(frame, trip, units)
+        load = packed_trip(frame, trip, units, room[trip])
         if lower_peak(load, target=limits[trip]) > limits[trip]:
             return None
         carried |= load.carried(trip)

@@ -60,7 +60,7 @@ def fixed_mass_height(frame: Frame) -> int:
     total = 0
     for trip in world.timeline.trips:
         on_body_g = sum(
-            world.problem.person(person).water_g + world.lunch_g.get((trip.day, person), 0)
+            world.water_g[trip.day, person] + world.lunch_g.get((trip.day, person), 0)
             for person in trip.person_ids
         )
         on_sleds_g = sum(tare_g[sled_id] for sled_id in trip.sled_ids)

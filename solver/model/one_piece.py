@@ -13,7 +13,8 @@ from dataclasses import dataclass
 from ortools.sat.python import cp_model
 
 from solver.model.frame import Frame
-from solver.model.stock import flow_rows
+from solver.model.rows import ApartRow, CountRow, spread_weights
+from solver.model.stock import FlowRow, flow_rows, left_after_loss
 from solver.quantities import FRACTION_GRID, fraction_up
 
 Whole = cp_model.LinearExprT
@@ -45,7 +46,7 @@ def build_one_piece(frame: Frame) -> OnePiece:
     _add_rides(frame, piece)
     for trip in range(len(trips)):
         _add_loads(frame, piece, trip)
-        _add_apart(frame, piece, trip)
+        _add_spread(frame, piece, trip)
         model.add(piece.peak >= piece.trip_peak[trip])
     return piece
 
@@ -104,30 +105,59 @@ def _add_loads(frame: Frame, piece: OnePiece, trip: int) -> None:
             piece.model.add(load <= row.cap)
 
 
-def _add_apart(frame: Frame, piece: OnePiece, trip: int) -> None:
-    """Rows on sharing a kind out among carriers; see ApartRow for the two shapes."""
-    model = piece.model
-    for row in frame.apart_rows[trip]:
-        riding = [cargo for cargo in row.cargoes if (cargo, trip) in piece.rides]
-        if not riding:
+def _add_spread(frame: Frame, piece: OnePiece, trip: int) -> None:
+    """Rows on sharing units out among carriers."""
+    for row in frame.spread_rows[trip]:
+        weights = {
+            cargo: weight
+            for cargo, weight in spread_weights(row).items()
+            if (cargo, trip) in piece.rides
+        }
+        if not weights:
             continue
-        most = sum(frame.world.cargo[cargo].count for cargo in riding)
-        total = cp_model.LinearExpr.sum([piece.rides[cargo, trip] for cargo in riding])
-        if most < 2:
+        if isinstance(row, ApartRow):
+            _add_apart(frame, piece, row, list(weights))
             continue
-        several = model.new_bool_var(f"several{trip}.{row.cargoes}")
-        if not row.half:
-            model.add(total >= 2 * several)
-            model.add(total <= 1 + (most - 1) * several)
+        most = FlowRow(row.rule_id, (), row.at_most) if isinstance(row, CountRow) else None
+        most = most or left_after_loss(frame, row)
+        room = cp_model.LinearExpr.weighted_sum(
+            [piece.rides[ride] for ride, _ in most.terms], [factor for _, factor in most.terms]
+        )
         for carrier in frame.carriers[trip]:
-            mine = [
-                piece.carried[cargo, trip, carrier.carrier_id]
-                for cargo in riding
+            parts = [
+                (piece.carried[cargo, trip, carrier.carrier_id], weight)
+                for cargo, weight in weights.items()
                 if (cargo, trip, carrier.carrier_id) in piece.carried
             ]
-            if mine:
-                held = cp_model.LinearExpr.sum(mine)
-                if row.half:
-                    model.add(2 * held <= total + 1)
-                else:
-                    model.add(held <= total - several)
+            taken = cp_model.LinearExpr.weighted_sum([v for v, _ in parts], [w for _, w in parts])
+            bound = taken <= room + most.constant
+            if isinstance(bound, bool):
+                if not bound:
+                    piece.impossible = piece.impossible or row.rule_id
+            else:
+                piece.model.add(bound)
+
+
+def _add_apart(frame: Frame, piece: OnePiece, row: ApartRow, riding: list[int]) -> None:
+    """The two shapes of an ApartRow, on the cargoes of it that may ride."""
+    model, trip = piece.model, row.trip
+    most = sum(frame.world.cargo[cargo].count for cargo in riding)
+    if most < 2:
+        return
+    total = cp_model.LinearExpr.sum([piece.rides[cargo, trip] for cargo in riding])
+    several = model.new_bool_var(f"several{trip}.{row.rule_id}.{row.cargoes}")
+    if not row.half:
+        model.add(total >= 2 * several)
+        model.add(total <= 1 + (most - 1) * several)
+    for carrier in frame.carriers[trip]:
+        mine = [
+            piece.carried[cargo, trip, carrier.carrier_id]
+            for cargo in riding
+            if (cargo, trip, carrier.carrier_id) in piece.carried
+        ]
+        if mine:
+            held = cp_model.LinearExpr.sum(mine)
+            if row.half:
+                model.add(2 * held <= total + 1)
+            else:
+                model.add(held <= total - several)

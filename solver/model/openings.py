@@ -15,7 +15,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from solver.model.cargo import Cargo
-from solver.model.rows import ApartRow, RideRow, Row, StockRow
+from solver.model.rows import ApartRow, LossRow, ReachRow, RideRow, Row, SomeRideRow, StockRow
 from solver.model.world import World
 from solver.problem import Direction, Trip
 
@@ -34,6 +34,7 @@ class Openings:
 def open_trips(world: World, rows: list[Row]) -> Openings:
     """Find the trips of every cargo; a thing with one trip on a leg of its way must ride it."""
     stops: dict[int, list[Stop]] = defaultdict(list)
+    helps: dict[int, list[Stop]] = defaultdict(list)
     held: dict[int, list[StockRow]] = defaultdict(list)
     rides: dict[int, list[Trip]] = defaultdict(list)
     for row in rows:
@@ -44,17 +45,21 @@ def open_trips(world: World, rows: list[Row]) -> Openings:
                     held[index].append(row)
         elif isinstance(row, RideRow):
             rides[row.cargo].append(world.timeline.trips[row.trip])
+        elif isinstance(row, LossRow | ReachRow):
+            for index, _ in row.terms:
+                helps[index] += _within(world, row)
     opened: list[tuple[int, ...]] = []
     settled: set[tuple[int, int]] = set()
     for cargo in world.cargo:
         mine = stops[cargo.index]
         if cargo.is_stock:
-            opened.append(_for_stock(world, cargo, mine, held[cargo.index]))
+            opened.append(_for_stock(world, cargo, mine, helps[cargo.index], held[cargo.index]))
         else:
             trips, musts = _for_things(world, cargo, mine, rides[cargo.index])
             opened.append(trips)
             settled |= {(cargo.index, trip) for trip in musts}
     _open_for_company(world, rows, opened)
+    _open_for_the_day(world, rows, opened, settled)
     return Openings(tuple(opened), frozenset(settled))
 
 
@@ -74,6 +79,38 @@ def _open_for_company(world: World, rows: list[Row], opened: list[tuple[int, ...
                 for cargo in cargoes:
                     opened[cargo] = everywhere
                 break
+
+
+def _within(world: World, row: LossRow | ReachRow) -> list[Stop]:
+    """Where and when a unit helps to keep a row that does not say which units must be there."""
+    if isinstance(row, ReachRow):
+        return [(row.state, place_id) for place_id in row.place_ids]
+    trip = world.timeline.trips[row.trip]
+    event = world.clock.trip_event[row.trip]
+    return [(event, trip.from_place), (event, trip.to_place)]
+
+
+def _open_for_the_day(
+    world: World, rows: list[Row], opened: list[tuple[int, ...]], settled: set[tuple[int, int]]
+) -> None:
+    """Open the day's trips of a party to what some of must ride with it on one of them.
+
+    A thing that may go there and back has a choice on every other trip, too.
+    """
+    forced = {(row.cargo, row.trip) for row in rows if isinstance(row, RideRow)}
+    for row in rows:
+        if not isinstance(row, SomeRideRow):
+            continue
+        day, people = world.timeline.trips[row.trip].day, world.timeline.trips[row.trip].person_ids
+        trips = {t.index for t in world.timeline.trips if t.day == day and t.person_ids == people}
+        for cargo, _ in row.terms:
+            if not trips <= set(opened[cargo]):
+                opened[cargo] = tuple(sorted({*opened[cargo], *trips}))
+                settled -= {
+                    (index, trip)
+                    for index, trip in settled
+                    if index == cargo and (index, trip) not in forced
+                }
 
 
 def _for_things(
@@ -123,13 +160,11 @@ def _straight(world: World, state: int, here: str, next_state: int, there: str) 
 
 
 def _for_stock(
-    world: World, cargo: Cargo, stops: list[Stop], held: list[StockRow]
+    world: World, cargo: Cargo, stops: list[Stop], helps: list[Stop], held: list[StockRow]
 ) -> tuple[int, ...]:
-    wanted = [*stops, *((event - 1, place) for event, place, _ in cargo.uses)]
-    last_wanted: dict[str, int] = {}
-    for state, place_id in wanted:
-        for at_or_within in world.within[place_id]:
-            last_wanted[at_or_within] = max(last_wanted.get(at_or_within, 0), state)
+    used = [*stops, *((event - 1, place) for event, place, _ in cargo.uses)]
+    last_wanted = _last_at_or_beyond(world, used)
+    last_helpful = _last_at_or_beyond(world, [*used, *helps])
     last_whole = _last_whole(world, held)
     opened = []
     for trip in world.timeline.trips:
@@ -137,7 +172,7 @@ def _for_stock(
         outer = trip.to_place if trip.direction is Direction.UP else trip.from_place
         wanted_beyond = last_wanted.get(outer, -1) >= event
         if trip.direction is Direction.UP:
-            if wanted_beyond:
+            if last_helpful.get(outer, -1) >= event:
                 opened.append(trip.index)
         elif (
             not wanted_beyond
@@ -146,6 +181,15 @@ def _for_stock(
         ):
             opened.append(trip.index)
     return tuple(opened)
+
+
+def _last_at_or_beyond(world: World, stops: list[Stop]) -> dict[str, int]:
+    """For each place, the last state for which some stop is at it or beyond."""
+    last: dict[str, int] = {}
+    for state, place_id in stops:
+        for at_or_within in world.within[place_id]:
+            last[at_or_within] = max(last.get(at_or_within, 0), state)
+    return last
 
 
 def _last_whole(world: World, held: list[StockRow]) -> dict[str, int]:

@@ -14,11 +14,15 @@ import numpy as np
 import numpy.typing as npt
 
 from solver.model.frame import Frame
+from solver.model.rows import spread_weights
 from solver.quantities import FRACTION_GRID
 
 Floats = npt.NDArray[np.float64]
 Ints = npt.NDArray[np.int64]
 Bools = npt.NDArray[np.bool_]
+
+Room = tuple[int, ...]
+"""What one carrier may hold at most by each spread row of a trip; see `stock.rooms`."""
 
 TOO_MUCH = 10**9
 """Load fractions from here on stand for a broken hard limit."""
@@ -26,13 +30,13 @@ TOO_MUCH = 10**9
 
 @dataclass(slots=True)
 class TripLoad:
-    """A trip with P pieces, C carriers, R rows (and an empty one that pads) and S apart rows.
+    """A trip with P pieces, C carriers, R rows (and an empty one that pads) and S spread rows.
 
     `load`, `cap`, `scale`, `of_mass` are (R + 1,), amounts in g or mL; `scale` is 0 on rows that
     do not count in the load fraction, `share` never. `rows_of` is (C, most
     rows of a carrier); `able` (P, C); `where` (P,) the carrier of each piece or −1; `member`
-    (S, P) tells the pieces of an apart row, `held` (S, C) counts them, `most` (S,) is what one
-    carrier may hold.
+    (S, P) is what each piece counts in a spread row, `held` (S, C) their sums, `most` (S,) what
+    one carrier may hold.
     """
 
     carriers: tuple[str, ...]
@@ -47,7 +51,7 @@ class TripLoad:
     share: Floats
     of_mass: Bools
     rows_of: Ints
-    member: Bools
+    member: Ints
     held: Ints
     most: Ints
 
@@ -82,7 +86,7 @@ class TripLoad:
         level = full.max(axis=1)
         allowed = self.able[piece].copy()
         for row in np.flatnonzero(self.member[:, piece]):
-            allowed &= self.held[row] < self.most[row]
+            allowed &= self.held[row] + self.member[row, piece] <= self.most[row]
         return np.where(allowed, level, np.inf)
 
     def put(self, piece: int, carrier: int) -> None:
@@ -112,7 +116,7 @@ class TripLoad:
         return {(i, trip, self.carriers[c]): n for (i, c), n in Counter(pairs).items()}
 
 
-def empty_trip(frame: Frame, trip: int, riding: dict[int, int]) -> TripLoad:
+def empty_trip(frame: Frame, trip: int, riding: dict[int, int], room: Room) -> TripLoad:
     """A trip with the units that ride on it (cargo → units), none of them put anywhere yet."""
     carriers, rows = frame.carriers[trip], frame.load_rows[trip]
     number = {carrier.carrier_id: index for index, carrier in enumerate(carriers)}
@@ -134,12 +138,11 @@ def empty_trip(frame: Frame, trip: int, riding: dict[int, int]) -> TripLoad:
     ]
     widest = max((len(its_rows) for its_rows in rows_of), default=0)
     padded = [its_rows + [len(rows)] * (max(widest, 1) - len(its_rows)) for its_rows in rows_of]
-    apart = []
-    for apart_row in frame.apart_rows[trip]:
-        total = sum(riding.get(i, 0) for i in apart_row.cargoes)
-        if total >= 2:
-            most = (total + 1) // 2 if apart_row.half else total - 1
-            apart.append((np.isin(cargo, apart_row.cargoes), most))
+    spread = []
+    for row, most in zip(frame.spread_rows[trip], room, strict=True):
+        weights = spread_weights(row)
+        if sum(weights.get(i, 0) * units for i, units in riding.items()) > most:
+            spread.append(([weights.get(i, 0) for i in cargo.tolist()], most))
     return TripLoad(
         carriers=tuple(carrier.carrier_id for carrier in carriers),
         cargo=cargo,
@@ -155,11 +158,11 @@ def empty_trip(frame: Frame, trip: int, riding: dict[int, int]) -> TripLoad:
         share=np.array([*(FRACTION_GRID / max(row.cap, 1) for row in rows), 0.0]),
         of_mass=np.array([*(row.of_mass for row in rows), True]),
         rows_of=np.array(padded, dtype=np.int64).reshape(len(carriers), max(widest, 1)),
-        member=np.array([members for members, _ in apart], dtype=bool).reshape(
-            len(apart), len(cargo)
+        member=np.array([weights for weights, _ in spread], dtype=np.int64).reshape(
+            len(spread), len(cargo)
         ),
-        held=np.zeros((len(apart), len(carriers)), dtype=np.int64),
-        most=np.array([most for _, most in apart], dtype=np.int64),
+        held=np.zeros((len(spread), len(carriers)), dtype=np.int64),
+        most=np.array([most for _, most in spread], dtype=np.int64),
     )
 
 
@@ -189,11 +192,11 @@ def longest_first(load: TripLoad, *, all_rows: bool = False) -> bool:
     return fits and load.peak() < TOO_MUCH
 
 
-def packed_trip(frame: Frame, trip: int, riding: dict[int, int]) -> TripLoad:
+def packed_trip(frame: Frame, trip: int, riding: dict[int, int], room: Room) -> TripLoad:
     """A trip packed longest first by mass, and by all that is limited where that does not fit."""
-    load = empty_trip(frame, trip, riding)
+    load = empty_trip(frame, trip, riding, room)
     if longest_first(load):
         return load
-    other = empty_trip(frame, trip, riding)
+    other = empty_trip(frame, trip, riding, room)
     longest_first(other, all_rows=True)
     return other if other.levels().max() < load.levels().max() else load

@@ -53,7 +53,7 @@ def _trips(frame: Frame, draft: Draft) -> tuple[TripLoads, ...]:
             loads.append(
                 Load(
                     person_id=person_id,
-                    water_g=world.problem.person(person_id).water_g,
+                    water_g=world.water_g[trip.day, person_id],
                     lunch_g=world.lunch_g.get((trip.day, person_id), 0),
                     pack=tuple(stowed[trip.index, person_id]),
                     sled_id=sled_id,

@@ -24,6 +24,31 @@ class StockRow:
 
 
 @dataclass(frozen=True, slots=True)
+class ReachRow:
+    """In a state, Σ weight × units standing at any of some places ≥ `at_least`.
+
+    Unlike a StockRow it does not say which unit must be where: any that is within reach will
+    do. `terms` are (cargo index, weight).
+    """
+
+    rule_id: str
+    state: int
+    place_ids: tuple[str, ...]
+    terms: tuple[tuple[int, int], ...]
+    at_least: int
+
+
+@dataclass(frozen=True, slots=True)
+class SomeRideRow:
+    """On a trip, Σ weight × units that ride ≥ `at_least`, whichever they are."""
+
+    rule_id: str
+    trip: int
+    terms: tuple[tuple[int, int], ...]
+    at_least: int
+
+
+@dataclass(frozen=True, slots=True)
 class ConserveRow:
     """A cargo leaves places only where it stands, and is used only there."""
 
@@ -58,11 +83,11 @@ def sled_carrier(sled_id: str) -> str:
 
 @dataclass(frozen=True, slots=True)
 class OwnRow:
-    """Units of a cargo ride with one person only; in the pack on `pack_trips`."""
+    """Units of a cargo ride with some people only, most often one; in a pack on `pack_trips`."""
 
     rule_id: str
     cargo: int
-    person_id: str
+    person_ids: tuple[str, ...]
     pack_trips: frozenset[int] = frozenset()
 
 
@@ -98,4 +123,51 @@ class ApartRow:
     half: bool
 
 
-Row = StockRow | ConserveRow | RideRow | CarrierRow | OwnRow | LoadRow | ApartRow
+@dataclass(frozen=True, slots=True)
+class CountRow:
+    """On a trip, Σ weight × units in any one carrier ≤ `at_most`."""
+
+    rule_id: str
+    trip: int
+    terms: tuple[tuple[int, int], ...]
+    at_most: int
+
+
+@dataclass(frozen=True, slots=True)
+class LossRow:
+    """Without any one carrier of a trip, enough is left within reach once it has arrived.
+
+    For each carrier: Σ weight × units standing at either end of the trip after it, less those
+    that the carrier took, ≥ `at_least`.
+    """
+
+    rule_id: str
+    trip: int
+    terms: tuple[tuple[int, int], ...]
+    at_least: int
+
+
+SpreadRow = ApartRow | CountRow | LossRow
+"""Rows on how units are shared out among the carriers of one trip."""
+
+
+def spread_weights(row: SpreadRow) -> dict[int, int]:
+    """What one unit of each cargo counts in a spread row."""
+    if isinstance(row, ApartRow):
+        return dict.fromkeys(row.cargoes, 1)
+    return dict(row.terms)
+
+
+Row = (
+    StockRow
+    | ReachRow
+    | SomeRideRow
+    | ConserveRow
+    | RideRow
+    | CarrierRow
+    | OwnRow
+    | LoadRow
+    | ApartRow
+    | CountRow
+    | LossRow
+)

@@ -27,6 +27,7 @@ from solver.model.packing import TOO_MUCH, packed_trip
 from solver.model.read_plan import Draft
 from solver.model.search_steps import Held, Rides, riding_by_trip
 from solver.model.solve_one_piece import least_peak, run_within
+from solver.model.stock import rooms
 from solver.model.swaps import lower_peak
 from solver.outcome import Limits
 from solver.plan import GoalValue
@@ -174,10 +175,11 @@ def _pack(
     bound = found.bound
     carried: dict[tuple[int, int, str], int] = {}
     close = FRACTION_GRID + limits.gap
+    room = rooms(frame, skeleton.rides)
     for trip, riding in enumerate(riding_by_trip(frame, skeleton.rides)):
         if watch.left() <= 0 and found.draft is not None:
             return None
-        load = packed_trip(frame, trip, riding)
+        load = packed_trip(frame, trip, riding, room[trip])
         peak = lower_peak(load, target=skeleton.trip_fractions[trip] * close // FRACTION_GRID)
         held: Held = {(c, k): units for (c, _, k), units in load.carried(trip).items()}
         if peak > bound * close // FRACTION_GRID:
@@ -185,6 +187,7 @@ def _pack(
                 frame,
                 trip,
                 riding,
+                room[trip],
                 run_within(limits, min(2.0, 0.1 * watch.left())),
                 hint=held if peak < TOO_MUCH else None,
                 at_least=min(bound, peak),

@@ -6,10 +6,11 @@ method, whether rides are numbers, solver variables or both.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, replace
 
 from solver.model.frame import Frame
+from solver.model.rows import ApartRow, CountRow, LossRow, SpreadRow, StockRow
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,18 +70,162 @@ def flow_rows(frame: Frame) -> list[FlowRow]:
     return list(tightest.values())
 
 
+def within_reach(
+    frame: Frame, terms: tuple[tuple[int, int], ...], place_ids: tuple[str, ...], state: int
+) -> tuple[dict[tuple[int, int], int], int]:
+    """Σ weight × units standing at some places: coefficients of rides, and a constant."""
+    total: dict[tuple[int, int], int] = {}
+    constant = 0
+    for cargo, weight in terms:
+        for place_id in place_ids:
+            its_terms, its_constant = stock_terms(frame, cargo, place_id, state)
+            constant += weight * its_constant
+            for ride, sign in its_terms.items():
+                total[ride] = total.get(ride, 0) + weight * sign
+    return total, constant
+
+
+def left_after_loss(frame: Frame, row: LossRow) -> FlowRow:
+    """What one carrier of a row's trip may take at most, as a sum over rides."""
+    trip = frame.world.timeline.trips[row.trip]
+    ends = (trip.from_place, trip.to_place)
+    state = frame.world.clock.trip_event[row.trip]
+    terms, constant = within_reach(frame, row.terms, ends, state)
+    loose = tuple((ride, factor) for ride, factor in terms.items() if factor)
+    return FlowRow(row.rule_id, loose, constant - row.at_least)
+
+
 def _all_rows(frame: Frame) -> Iterator[FlowRow]:
     for cargo in sorted(frame.conserved):
         yield from _leaves_only_what_stands(frame, cargo)
     for row in frame.stock_rows:
-        terms: dict[tuple[int, int], int] = {}
-        constant = -row.at_least
-        for cargo, weight in row.terms:
-            its_terms, its_constant = stock_terms(frame, cargo, row.place_id, row.state)
-            constant += weight * its_constant
-            for ride, sign in its_terms.items():
-                terms[ride] = terms.get(ride, 0) + weight * sign
-        yield FlowRow(row.rule_id, tuple(terms.items()), constant)
+        terms, constant = within_reach(frame, row.terms, (row.place_id,), row.state)
+        yield FlowRow(row.rule_id, tuple(terms.items()), constant - row.at_least)
+    for reach in frame.reach_rows:
+        terms, constant = within_reach(frame, reach.terms, reach.place_ids, reach.state)
+        yield FlowRow(reach.rule_id, tuple(terms.items()), constant - reach.at_least)
+    for some in frame.some_ride_rows:
+        rides = (((cargo, some.trip), weight) for cargo, weight in some.terms)
+        opened = tuple((ride, weight) for ride, weight in rides if ride in frame.may_carry)
+        yield FlowRow(some.rule_id, opened, -some.at_least)
+    for trip in range(len(frame.world.timeline.trips)):
+        for spread in frame.spread_rows[trip]:
+            if not isinstance(spread, ApartRow):
+                yield _shares_fit(frame, spread)
+
+
+def _shares_fit(frame: Frame, row: CountRow | LossRow) -> FlowRow:
+    """All carriers together can take what rides: what one may, times their number."""
+    carriers = len(frame.carriers[row.trip])
+    if isinstance(row, CountRow):
+        most = FlowRow(row.rule_id, (), row.at_most)
+    else:
+        most = left_after_loss(frame, row)
+    terms = {ride: carriers * factor for ride, factor in most.terms}
+    for cargo, weight in row.terms:
+        if (cargo, row.trip) in frame.may_carry:
+            terms[cargo, row.trip] = terms.get((cargo, row.trip), 0) - weight
+    return FlowRow(row.rule_id, tuple(terms.items()), carriers * most.constant)
+
+
+def without_idle_losses(frame: Frame) -> Frame:
+    """The frame without the loss rows that hold whatever is chosen.
+
+    What stays behind where a trip begins, since it is used or kept there before anything can
+    come back, is never lost with a carrier.
+    """
+    kept = tuple(
+        tuple(
+            row
+            for row in rows
+            if not isinstance(row, LossRow) or _stays_behind(frame, row) < row.at_least
+        )
+        for rows in frame.spread_rows
+    )
+    return replace(frame, spread_rows=kept)
+
+
+def _stays_behind(frame: Frame, row: LossRow) -> int:
+    """Σ weight × units that must stand at the trip's origin while it is under way, at least.
+
+    For each stock what is used there before any of it can come back, or kept there over some
+    night until then; of things those that have no choice but to stand there.
+    """
+    world = frame.world
+    trip = world.timeline.trips[row.trip]
+    place_id, event = trip.from_place, world.clock.trip_event[row.trip]
+    weight_of = dict(row.terms)
+    returns = {cargo: _comes_back(frame, cargo, place_id, event) for cargo in weight_of}
+    uses = [
+        (at, cargo, weight * units)
+        for cargo, weight in weight_of.items()
+        for at, place, units in world.cargo[cargo].uses
+        if place == place_id and event <= at < returns[cargo]
+    ]
+    best = sum(amount for _, _, amount in uses)
+    for held in frame.stock_rows:
+        kept = _kept_by(held, weight_of) if held.place_id == place_id else 0
+        if kept and event <= held.state < min(returns[cargo] for cargo, _ in held.terms):
+            so_far = sum(amount for at, _, amount in uses if at <= held.state)
+            best = max(best, so_far + kept)
+    settled = sum(
+        weight * _settled_there(frame, cargo, place_id, event)
+        for cargo, weight in weight_of.items()
+        if not world.cargo[cargo].is_stock
+    )
+    return best + settled
+
+
+def _comes_back(frame: Frame, cargo: int, place_id: str, event: int) -> int:
+    """The first event from one on in which units of a cargo may arrive at a place."""
+    trips, clock = frame.world.timeline.trips, frame.world.clock
+    arrivals = (clock.trip_event[t] for t in frame.opened[cargo] if trips[t].to_place == place_id)
+    return min((at for at in arrivals if at >= event), default=clock.last + 1)
+
+
+def _kept_by(held: StockRow, weight_of: dict[int, int]) -> int:
+    """How much of a weighted sum a row keeps at its place, 0 where it is about other things."""
+    if held.at_least <= 0 or not all(cargo in weight_of for cargo, _ in held.terms):
+        return 0
+    if all(weight_of[cargo] == weight for cargo, weight in held.terms):
+        return held.at_least
+    ((cargo, weight), *more) = held.terms
+    return 0 if more or weight != 1 else weight_of[cargo] * held.at_least
+
+
+def _settled_there(frame: Frame, cargo: int, place_id: str, state: int) -> int:
+    """Units of a thing that stand at a place in a state whatever is chosen."""
+    terms, constant = stock_terms(frame, cargo, place_id, state)
+    count = frame.world.cargo[cargo].count
+    if any(ride not in frame.settled for ride in terms):
+        return 0
+    return constant + sum(factor * count for factor in terms.values())
+
+
+Rides = Mapping[tuple[int, int], int]
+
+
+def rooms(frame: Frame, rides: Rides) -> list[tuple[int, ...]]:
+    """For each trip and each of its spread rows, what one carrier may hold at most.
+
+    The amounts follow from the rides of the whole plan: what stands at a trip's ends counts.
+    """
+    return [
+        tuple(_room(frame, row, rides) for row in frame.spread_rows[trip])
+        for trip in range(len(frame.world.timeline.trips))
+    ]
+
+
+def _room(frame: Frame, row: SpreadRow, rides: Rides) -> int:
+    match row:
+        case CountRow():
+            return row.at_most
+        case LossRow():
+            left = left_after_loss(frame, row)
+            return left.constant + sum(rides.get(ride, 0) * factor for ride, factor in left.terms)
+        case ApartRow():
+            total = sum(rides.get((cargo, row.trip), 0) for cargo in row.cargoes)
+            return (total + 1) // 2 if row.half else max(total - 1, 1)
 
 
 def _leaves_only_what_stands(frame: Frame, cargo: int) -> Iterator[FlowRow]:

@@ -107,9 +107,8 @@ def _worst(load: TripLoad, piece: int, partner: Ints, place: Ints) -> Floats:
     allowed = load.able[piece, place] & (~real | load.able[partner, home])
     allowed &= (mass > 0) | (volume > 0)
     for row in range(len(load.most)):
-        mine = bool(load.member[row, piece])
-        theirs = real & load.member[row, partner]
-        if mine:
-            allowed &= load.held[row, place] + 1 - theirs <= load.most[row]
-        allowed &= ~theirs | (load.held[row, home] + 1 - mine <= load.most[row])
+        theirs = np.where(real, load.member[row, partner], 0)
+        more_there = load.member[row, piece] - theirs
+        allowed &= (more_there <= 0) | (load.held[row, place] + more_there <= load.most[row])
+        allowed &= (more_there >= 0) | (load.held[row, home] - more_there <= load.most[row])
     return np.where(allowed, worst, np.inf)

@@ -8,7 +8,8 @@ from __future__ import annotations
 
 from solver.model.frame import Frame
 from solver.model.read_plan import Draft
-from solver.model.stock import flow_rows
+from solver.model.rows import ApartRow, CountRow
+from solver.model.stock import FlowRow, flow_rows, left_after_loss
 from tests.benchmarks.race_models import Amount, RaceModel, Replay
 
 Carried = dict[tuple[int, int, str], Amount]
@@ -64,26 +65,51 @@ def _write_apart(
     carried: Carried,
     trip: int,
 ) -> None:
-    """Rows on sharing a kind out among carriers; see ApartRow for the two shapes."""
-    for row in frame.apart_rows[trip]:
-        riding = [cargo for cargo in row.cargoes if (cargo, trip) in rides]
-        most = sum(frame.world.cargo[cargo].count for cargo in riding)
-        if most < 2:
+    """Rows on sharing units out among carriers; see the spread rows for their shapes."""
+    for row in frame.spread_rows[trip]:
+        if isinstance(row, ApartRow):
+            _write_kind_apart(frame, model, rides, carried, row)
             continue
-        total = [(rides[cargo, trip], 1) for cargo in riding]
-        several: Amount = 0
-        if not row.half:
-            several = model.whole(1)
-            fewer = [(units, -1) for units, _ in total]
-            model.add_count([(several, most - 1), *fewer], at_least=-1)
+        room = FlowRow(row.rule_id, (), row.at_most) if isinstance(row, CountRow) else None
+        room = room or left_after_loss(frame, row)
+        least = [(rides[ride], factor) for ride, factor in room.terms]
         for carrier in frame.carriers[trip]:
             mine = [
-                (carried[key], -2 if row.half else -1)
-                for cargo in riding
+                (carried[key], -weight)
+                for cargo, weight in row.terms
                 if (key := (cargo, trip, carrier.carrier_id)) in carried
             ]
             if mine:
-                model.add_count([*total, *mine, (several, -1)], at_least=-1 if row.half else 0)
+                model.add_count([*least, *mine], at_least=-room.constant)
+
+
+def _write_kind_apart(
+    frame: Frame,
+    model: RaceModel,
+    rides: dict[tuple[int, int], Amount],
+    carried: Carried,
+    row: ApartRow,
+) -> None:
+    """The two shapes of an ApartRow."""
+    trip = row.trip
+    riding = [cargo for cargo in row.cargoes if (cargo, trip) in rides]
+    most = sum(frame.world.cargo[cargo].count for cargo in riding)
+    if most < 2:
+        return
+    total = [(rides[cargo, trip], 1) for cargo in riding]
+    several: Amount = 0
+    if not row.half:
+        several = model.whole(1)
+        fewer = [(units, -1) for units, _ in total]
+        model.add_count([(several, most - 1), *fewer], at_least=-1)
+    for carrier in frame.carriers[trip]:
+        mine = [
+            (carried[key], -2 if row.half else -1)
+            for cargo in riding
+            if (key := (cargo, trip, carrier.carrier_id)) in carried
+        ]
+        if mine:
+            model.add_count([*total, *mine, (several, -1)], at_least=-1 if row.half else 0)
 
 
 def read_mip_draft(frame: Frame, values: list[int]) -> Draft:

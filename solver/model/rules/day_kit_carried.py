@@ -1,13 +1,14 @@
 """A person's own items needed on every trip are in that person's pack on every trip.
 
 For each such item i and trip t in its part of the route: units of i on t = all of them, in
-the owner's pack.
+the owner's pack, or in a pack of the rope team of one who is spared.
 """
 
 from __future__ import annotations
 
 from solver.model.needs import need_of
 from solver.model.rows import OwnRow, RideRow
+from solver.model.rules.owner_carries import who_carries
 from solver.model.world import World
 
 
@@ -22,5 +23,6 @@ def build(world: World) -> list[RideRow | OwnRow]:
         rows += [RideRow("day_kit_carried", cargo.index, trip.index) for trip in trips]
         if trips:
             in_pack = frozenset(trip.index for trip in trips)
-            rows.append(OwnRow("day_kit_carried", cargo.index, item.owner_id, in_pack))
+            able = who_carries(world, item.owner_id)
+            rows.append(OwnRow("day_kit_carried", cargo.index, able, in_pack))
     return rows

@@ -31,7 +31,9 @@ def haulers_on_trips(world: World) -> Iterator[tuple[Trip, Person, Sled]]:
 
 def on_body_g(world: World, trip: Trip, person: Person) -> int:
     """Water and lunch in a person's pack on a trip [g]."""
-    return person.water_g + world.lunch_g.get((trip.day, person.person_id), 0)
+    return world.water_g[trip.day, person.person_id] + world.lunch_g.get(
+        (trip.day, person.person_id), 0
+    )
 
 
 def sled_rows(
