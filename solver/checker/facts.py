@@ -11,6 +11,7 @@ from solver.checker.needs import Needs
 from solver.checker.stays import sacks
 from solver.checker.times import after_night
 from solver.checker.units import Unit, UnitKind, provided_units
+from solver.checker.whereabouts import read_waters, read_whereabouts
 from solver.problem import Item, NeedKind, Night, Problem, Timeline, Trip, read_timeline
 from solver.quantities import fuel_mass_nearest
 
@@ -22,8 +23,9 @@ Weight = tuple[int, int]
 class Facts:
     """The calendar's trips and nights, and what each night uses and makes.
 
-    `lunches` are by person and day [g], `open_ml` by open container and night [mL]; `worn`
-    units are in no load and no store.
+    `lunches` and `waters` are by person and day [g], `open_ml` by open container and night
+    [mL]; `worn` units are in no load and no store; `whereabouts` are everybody's places after
+    each moment.
     """
 
     problem: Problem
@@ -33,9 +35,11 @@ class Facts:
     worn: frozenset[str]
     meals: tuple[Meal, ...]
     lunches: dict[tuple[str, int], int]
+    waters: dict[tuple[str, int], int]
     burnings: dict[str, Burning]
     open_ml: dict[tuple[str, int], int]
     night_events: dict[str, list[Event]]
+    whereabouts: tuple[dict[str, str], ...]
 
     def weights(self, night: int) -> dict[str, Weight]:
         """Mass and volume of one of each unit after the night of a day [g, mL].
@@ -75,9 +79,11 @@ def read_facts(problem: Problem) -> Facts:
         worn=frozenset(i.unit_id for i in problem.gear if i.need.kind is NeedKind.WORN),
         meals=meals,
         lunches=read_lunches(problem, meals),
+        waters=read_waters(problem),
         burnings=burnings,
         open_ml={(c.open_id, day): ml for c in opened for day, ml in c.left_ml.items()},
         night_events={},
+        whereabouts=read_whereabouts(problem, timeline),
     )
     for meal in meals:
         _change(facts, meal.day, meal.place_id, meal.night_set.unit_id, -meal.bags)

@@ -129,6 +129,7 @@ def record_trip(
     people: Mapping[str, Person],
     sleds: Sequence[Sled],
     lunches: Mapping[tuple[str, int], int],
+    waters: Mapping[tuple[str, int], int],
     scales: Scales,
 ) -> TripRecord:
     """Set a trip's loads beside its party; a member without a load carries water and lunch."""
@@ -150,7 +151,7 @@ def record_trip(
         burdens.append(
             Burden(
                 person=people[person_id],
-                water_g=people[person_id].water_g,
+                water_g=waters[person_id, trip.day],
                 lunch_g=lunches.get((person_id, trip.day), 0),
                 pack=pack,
                 sled=hauled,

@@ -23,6 +23,7 @@ class Needs:
     def __init__(self, problem: Problem, timeline: Timeline) -> None:
         self._timeline = timeline
         self._home = {p.place_id: problem.route.way_home(p.place_id) for p in problem.route.places}
+        self._roster = problem.roster
         self._everybody = frozenset(p.person_id for p in problem.roster)
         self._teams: dict[str, frozenset[str]] = {}
         for person in problem.roster:
@@ -36,6 +37,13 @@ class Needs:
         if item.rope_team_id is not None:
             return self._teams.get(item.rope_team_id, frozenset())
         return self._everybody
+
+    def carriers_of(self, item: Item) -> frozenset[str]:
+        """Who may carry a personal item: its owner, or the rope team of one who is spared."""
+        owner = next(p for p in self._roster if p.person_id == item.owner_id)
+        if owner.load_limit_g is not None and owner.kit_to_rope_team:
+            return self._teams[owner.rope_team_id]
+        return frozenset({owner.person_id})
 
     def must_ride(self, item: Item, trip: Trip) -> bool:
         """Whether an item that its people need on the move must go with them on a trip."""

@@ -53,6 +53,7 @@ def _record(facts: Facts, trip: Trip, told: TripLoads | None) -> TripRecord:
         people={p.person_id: p for p in facts.problem.roster},
         sleds=facts.problem.sleds,
         lunches=facts.lunches,
+        waters=facts.waters,
         scales=Scales(weights, facts.units.keys()),
     )
 

@@ -11,11 +11,9 @@ def _hard(
     source: SourceStatus,
     sentence: str,
     default: str | None = None,
-    settings: tuple[Setting, ...] = (),
+    *settings: Setting,
 ) -> Rule:
-    return Rule(
-        rule_id, sentence, unit, RuleKind.HARD, source, default, settings, on_glaciers=True
-    )
+    return Rule(rule_id, sentence, unit, RuleKind.HARD, source, default, settings, on_glaciers=True)
 
 
 _READ, _PRACTICE = SourceStatus.READ, SourceStatus.PRACTICE
@@ -28,10 +26,8 @@ CAMPS: tuple[Rule, ...] = (
         "A party that goes further than so many hours from the camps of its day has a stove, a "
         "pot and fuel for each of its people in its packs and sleds.",
         "3 hours, 100 mL a person",
-        (
-            Setting("away_hours", 3.0, "hours", 0.0, 24.0, whole=False),
-            Setting("away_fuel_ml", 100, "mL", 0, 1000),
-        ),
+        Setting("away_hours", 3.0, "hours", 0.0, 24.0, whole=False),
+        Setting("away_fuel_ml", 100, "mL", 0, 1000),
     ),
     _hard(
         "kitchen_for_each_group",
@@ -60,7 +56,7 @@ CAMPS: tuple[Rule, ...] = (
         "A cook group that does not turn homeward next day has food and fuel for more than so many "
         "nights where it sleeps and will sleep, or for all nights that are left.",
         "2 nights",
-        (Setting("turn_round_nights", 2, "nights", 0, 14),),
+        Setting("turn_round_nights", 2, "nights", 0, 14),
     ),
     _hard(
         "cache_loss_survived",
@@ -69,7 +65,7 @@ CAMPS: tuple[Rule, ...] = (
         "Were any one unguarded store on its way home lost, a cook group would still have food and "
         "fuel for so many nights there.",
         "1 night",
-        (Setting("cache_loss_nights", 1, "nights", 0, 14),),
+        Setting("cache_loss_nights", 1, "nights", 0, 14),
     ),
     _hard(
         "cache_time_limited",
@@ -78,6 +74,6 @@ CAMPS: tuple[Rule, ...] = (
         "Nothing stands at a place that nobody visits for longer than so many days, the start "
         "excepted.",
         "14 days",
-        (Setting("cache_days", 14, "days", 1, 60),),
+        Setting("cache_days", 14, "days", 1, 60),
     ),
 )

@@ -11,11 +11,9 @@ def _hard(
     source: SourceStatus,
     sentence: str,
     default: str | None = None,
-    settings: tuple[Setting, ...] = (),
+    *settings: Setting,
 ) -> Rule:
-    return Rule(
-        rule_id, sentence, unit, RuleKind.HARD, source, default, settings, on_glaciers=True
-    )
+    return Rule(rule_id, sentence, unit, RuleKind.HARD, source, default, settings, on_glaciers=True)
 
 
 _READ, _PRACTICE = SourceStatus.READ, SourceStatus.PRACTICE
@@ -49,7 +47,7 @@ LOSSES: tuple[Rule, ...] = (
         "After any trip, whichever one pack or sled of it is lost, the fuel left at the places "
         "that the trip joins lasts everybody there so many hours, or to the end if that is sooner.",
         "72 hours",
-        (Setting("loss_fuel_hours", 72, "hours", 0, 240),),
+        Setting("loss_fuel_hours", 72, "hours", 0, 240),
     ),
     _hard(
         "food_survives_loss",
@@ -58,7 +56,7 @@ LOSSES: tuple[Rule, ...] = (
         "After any trip, whichever one pack or sled of it is lost, the night sets left at the "
         "places that the trip joins last each cook group there so many hours, or to the end.",
         "24 hours",
-        (Setting("loss_food_hours", 24, "hours", 0, 240),),
+        Setting("loss_food_hours", 24, "hours", 0, 240),
     ),
     _hard(
         "stoves_kept_apart",

@@ -1,6 +1,7 @@
 """Day kit carried: personal items of every trip are in their owner's pack.
 
-For each such item and trip of its owner in its range: units in the owner's pack >= count.
+For each such item and trip of its owner in its range: units in the owner's pack >= count. For
+somebody spared, with a load limit and the wish said: in the packs of the rope team together.
 """
 
 from __future__ import annotations
@@ -20,8 +21,10 @@ def day_kit_carried(replay: Replay) -> Iterator[Finding]:
     for record in replay.records:
         packs = {b.person.person_id: b.pack.counts for b in record.burdens}
         for item in personal:
-            pack = packs.get(item.owner_id or "")
-            missing = item.count - pack[item.unit_id] if pack is not None else 0
+            if item.owner_id not in packs:
+                continue
+            able = replay.facts.needs.carriers_of(item)
+            missing = item.count - sum(packs[p][item.unit_id] for p in able & packs.keys())
             if missing > 0 and replay.facts.needs.must_ride(item, record.trip):
                 yield Finding(
                     RULE,

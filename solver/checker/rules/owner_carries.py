@@ -1,4 +1,7 @@
-"""Owner carries: a personal item in a pack or sled is in that of its owner."""
+"""Owner carries: a personal item in a pack or sled is in that of its owner.
+
+Those of somebody spared, with a load limit and the wish said, may be with any of the rope team.
+"""
 
 from __future__ import annotations
 
@@ -17,7 +20,9 @@ def owner_carries(replay: Replay) -> Iterator[Finding]:
         for carrier in record.carriers:
             for unit_id, count in carrier.counts.items():
                 item = replay.facts.units[unit_id].item
-                if item is None or item.owner_id in {None, carrier.person_id}:
+                if item is None or item.owner_id is None:
+                    continue
+                if carrier.person_id in replay.facts.needs.carriers_of(item):
                     continue
                 yield Finding(
                     RULE,

@@ -1,0 +1,32 @@
+"""Communicator survives loss: without any one pack or sled, a trip's ends have a communicator.
+
+For each trip and each pack or sled of it: communicators standing at both ends once the
+moment's trips have arrived - those in it + those worn by people at both ends >= 1.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from solver.checker.holdings import is_listed, pieces, worn_by
+from solver.checker.losses import loss_finding, people_at_ends, worst_loss
+from solver.checker.replay import Replay
+from solver.plan import Finding
+from solver.problem import Purpose
+
+RULE = "communicator_survives_loss"
+
+
+def communicator_survives_loss(replay: Replay) -> Iterator[Finding]:
+    """Trips on which one pack or sled has all the communicators within reach."""
+    if not is_listed(replay.facts, Purpose.COMMUNICATOR):
+        return
+    communicators = pieces(replay.facts, Purpose.COMMUNICATOR)
+    for record in replay.records:
+        people = people_at_ends(replay, record.trip)
+        if worn_by(replay.facts, Purpose.COMMUNICATOR, people):
+            continue
+        loss = worst_loss(replay, record, communicators, 1)
+        if loss is not None:
+            words = "there would be no communicator"
+            yield loss_finding(RULE, record, loss, words=words, unit="units")

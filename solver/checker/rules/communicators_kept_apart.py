@@ -1,0 +1,17 @@
+"""Communicators kept apart: of k >= 2 of them on a trip, at most k - 1 in one pack or sled."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from solver.checker.apart import all_in_one
+from solver.checker.replay import Replay
+from solver.plan import Finding
+from solver.problem import Purpose
+
+RULE = "communicators_kept_apart"
+
+
+def communicators_kept_apart(replay: Replay) -> Iterator[Finding]:
+    """Packs and sleds that have all the communicators of a trip."""
+    return all_in_one(replay, RULE, Purpose.COMMUNICATOR, "communicators")

@@ -1,0 +1,29 @@
+"""Load limit held: pack + sled, both gross, <= what somebody spared carries at most."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from solver.checker.replay import Replay
+from solver.checker.telling import kg, trip_where, trip_words
+from solver.plan import Finding
+
+RULE = "load_limit_held"
+
+
+def load_limit_held(replay: Replay) -> Iterator[Finding]:
+    """Loads of somebody weak or hurt that are above their limit."""
+    for record in replay.records:
+        for burden in record.burdens:
+            limit_g = burden.person.load_limit_g
+            load_g = burden.pack_g + burden.sled_g
+            if limit_g is not None and load_g > limit_g:
+                person_id = burden.person.person_id
+                yield Finding(
+                    RULE,
+                    f"pack and sled of {person_id} on {trip_words(record.trip)}: {kg(load_g)}, "
+                    f"limit {kg(limit_g)}, {kg(load_g - limit_g)} over",
+                    load_g - limit_g,
+                    "g",
+                    (*trip_where(record.trip), ("person", person_id)),
+                )

@@ -1,0 +1,60 @@
+"""Severe allergens apart: bags with an allergen stay away from a group that reacts to it.
+
+For each allergen that somebody reacts to, all of that person's cook group are kept clean of it.
+Bags of a set that contains it in the packs and sleds of these people = 0, and bags of the
+group's own in those of anybody else = 0.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from solver.checker.replay import Replay
+from solver.checker.telling import carrier_where, trip_where, trip_words
+from solver.plan import Finding
+from solver.problem import Problem
+
+RULE = "severe_allergens_apart"
+
+
+def severe_allergens_apart(replay: Replay) -> Iterator[Finding]:
+    """Packs and sleds in which food meets traces of what somebody severely reacts to."""
+    problem = replay.facts.problem
+    clean_groups = _clean_groups(problem)
+    if not clean_groups:
+        return
+    group_of = {person.person_id: person.cook_group_id for person in problem.roster}
+    sets = {night_set.unit_id: night_set for night_set in problem.night_sets}
+    for record in replay.records:
+        for carrier in record.carriers:
+            for unit_id, count in carrier.counts.items():
+                night_set = sets.get(unit_id)
+                if night_set is None:
+                    continue
+                near = sorted(
+                    allergen
+                    for allergen, groups in clean_groups.items()
+                    if (
+                        allergen in night_set.contains
+                        if group_of.get(carrier.person_id) in groups
+                        else night_set.cook_group_id in groups
+                    )
+                )
+                if near:
+                    yield Finding(
+                        RULE,
+                        f"{carrier.name} on {trip_words(record.trip)}: {count} {unit_id} in it, "
+                        f"where {' and '.join(near)} would come near people who react severely",
+                        count,
+                        "bags",
+                        (*trip_where(record.trip), *carrier_where(carrier), ("unit", unit_id)),
+                    )
+
+
+def _clean_groups(problem: Problem) -> dict[str, frozenset[str]]:
+    """For each allergen that somebody reacts to, the cook groups that are kept clean of it."""
+    clean: dict[str, frozenset[str]] = {}
+    for person in problem.roster:
+        for allergen in person.reacts_to:
+            clean[allergen] = clean.get(allergen, frozenset()) | {person.cook_group_id}
+    return clean

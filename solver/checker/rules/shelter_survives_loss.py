@@ -1,0 +1,30 @@
+"""Shelter survives loss: without any one pack or sled, a trip's ends have shelter for all there.
+
+For each trip and each pack or sled of it: places of the shelters standing at both ends once
+the moment's trips have arrived - places of those in it >= people at both ends.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from solver.checker.holdings import is_listed, shelter_places
+from solver.checker.losses import loss_finding, people_at_ends, worst_loss
+from solver.checker.replay import Replay
+from solver.plan import Finding
+from solver.problem import Purpose
+
+RULE = "shelter_survives_loss"
+
+
+def shelter_survives_loss(replay: Replay) -> Iterator[Finding]:
+    """Trips on which losing one pack or sled leaves somebody without shelter."""
+    if not is_listed(replay.facts, Purpose.SHELTER):
+        return
+    places = shelter_places(replay.facts)
+    for record in replay.records:
+        people = len(people_at_ends(replay, record.trip))
+        loss = worst_loss(replay, record, places, people)
+        if loss is not None:
+            words = f"shelters for {loss.left} of {people} people would be left"
+            yield loss_finding(RULE, record, loss, words=words, unit="places")
