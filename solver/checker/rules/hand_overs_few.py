@@ -1,0 +1,35 @@
+"""Hand-overs few: from one day to the next, not many things change to another person's load.
+
+For each person and day: units taken over from others that rode last on an earlier day
+<= `most_hand_overs`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from solver.checker.hand_overs import received
+from solver.checker.replay import Replay
+from solver.plan import Finding
+
+RULE = "hand_overs_few"
+
+
+def hand_overs_few(replay: Replay) -> Iterator[Finding]:
+    """People who begin a day with much that others carried the day before."""
+    most = replay.facts.problem.rules.whole("most_hand_overs")
+    taken: dict[tuple[int, str], int] = {}
+    for one in received(replay):
+        day = one.record.trip.day
+        if one.since_day < day:
+            taken[day, one.person_id] = taken.get((day, one.person_id), 0) + one.units
+    for (day, person_id), units in taken.items():
+        if units > most:
+            yield Finding(
+                RULE,
+                f"{person_id} takes over {units} units on day {day} that others carried on the "
+                f"days before, at most {most}",
+                units - most,
+                "units",
+                (("day", day), ("person", person_id)),
+            )

@@ -1,0 +1,62 @@
+"""Pack light for body: on steep ground a pack is no large share of its carrier's body mass.
+
+On fixed ropes and legs of `steep_ground_deg` or more, for everybody who is not said to be
+strong: pack gross <= `pack_share_of_body_percent` of body mass. Above `pack_emergency_percent`
+a finding of its own says that this is for emergencies only.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from solver.checker.replay import Replay
+from solver.checker.telling import kg, trip_where, trip_words
+from solver.plan import Finding
+from solver.problem import LegMode, Person, Trip
+from solver.quantities import share_down
+
+RULE = "pack_light_for_body"
+
+
+def pack_light_for_body(replay: Replay) -> Iterator[Finding]:
+    """Each person's heaviest pack on steep ground, where it is too heavy for the body."""
+    heaviest: dict[str, tuple[int, Person, Trip]] = {}
+    for record in replay.records:
+        if not _is_steep(replay, record.trip):
+            continue
+        for burden in record.burdens:
+            person = burden.person
+            known = heaviest.get(person.person_id)
+            if not person.is_strong and (known is None or burden.pack_g > known[0]):
+                heaviest[person.person_id] = burden.pack_g, person, record.trip
+    for pack_g, person, trip in heaviest.values():
+        yield from _judge(replay, pack_g, person, trip)
+
+
+def _is_steep(replay: Replay, trip: Trip) -> bool:
+    if trip.leg.mode is LegMode.FIXED_ROPE:
+        return True
+    steepest = trip.leg.steepest_deg
+    return steepest is not None and steepest >= replay.facts.problem.rules.number(
+        "steep_ground_deg"
+    )
+
+
+def _judge(replay: Replay, pack_g: int, person: Person, trip: Trip) -> Iterator[Finding]:
+    rules = replay.facts.problem.rules
+    pack = f"pack of {person.person_id} on {trip_words(trip)}: {kg(pack_g)}"
+    where = (*trip_where(trip), ("person", person.person_id))
+    if person.body_mass_g is None:
+        words = f"{pack} on steep ground, and the body mass to judge it by was not said"
+        yield Finding(RULE, words, pack_g, "g", where)
+        return
+    share = f"{pack} is {100 * pack_g / person.body_mass_g:.1f} % of the body"
+    for setting, limit in (
+        ("pack_share_of_body_percent", "at most {} % on steep ground"),
+        ("pack_emergency_percent", "above {} % is for emergencies only"),
+    ):
+        percent = rules.whole(setting)
+        over_g = pack_g - share_down(amount=person.body_mass_g, percent=percent)
+        if over_g > 0:
+            words = f"{share}, {limit.format(percent)}, {kg(over_g)} over"
+            yield Finding(RULE, words, over_g, "g", where)

@@ -1,0 +1,67 @@
+"""Pack light for body: the checker with packs around 35 and 45 % of a body on steep ground."""
+
+from dataclasses import replace
+
+import pytest
+
+from solver.checker import check
+from solver.problem import LegMode
+from tests.rules.legs import with_legs
+from tests.rules.worlds import Case, item, person, plan_of, remarked, world
+
+RULE = "pack_light_for_body"
+BODY_G = 40_000
+"""35 % of it are 14 kg, 45 % are 18 kg."""
+
+
+def _case(
+    name: str,
+    mass_g: int,
+    *over: int,
+    body_g: int | None = BODY_G,
+    is_strong: bool = False,
+    angle_deg: float | None = 20.0,
+    mode: LegMode = LegMode.PACK,
+) -> Case:
+    """So much in one pack, out and back on a leg."""
+    people = (replace(person(), body_mass_g=body_g, is_strong=is_strong),)
+    problem = world(people=people, gear=(item("kit", mass_g=mass_g),))
+    problem = with_legs(problem, steepest_deg=angle_deg, mode=mode)
+    finds = tuple((RULE, amount) for amount in over)
+    return Case(name, problem, plan_of(problem, {"m1": "kit"}, {"m1": "kit"}), finds)
+
+
+CASES = (
+    _case("below", 13_999),
+    _case("at", 14_000),
+    _case("above", 14_001, 1),
+    _case("at the emergency figure", 18_000, 4_000),
+    _case("above the emergency figure", 18_001, 4_001, 1),
+    _case("less steep", 14_001, angle_deg=19.99),
+    _case("angle not said", 14_001, angle_deg=None),
+    _case("fixed rope", 14_001, 1, angle_deg=None, mode=LegMode.FIXED_ROPE),
+    _case("strong", 18_001, is_strong=True),
+    _case("body not said", 500, 500, body_g=None),
+)
+
+
+@pytest.mark.parametrize("case", CASES, ids=str)
+def test_a_pack_on_steep_ground_is_at_most_35_percent_of_the_body(case):
+    """From 20 degrees up and on ropes a pack above 35 % of the body is remarked, once a person."""
+    assert remarked(case.problem, case.plan, RULE) == case.finds
+
+
+def test_the_words_tell_an_emergency_load():
+    """A pack above 45 % of the body is called one for emergencies only."""
+    case = CASES[4]
+    first, second = (remark.finding.message for remark in check(case.problem, case.plan).remarks)
+    pack = "pack of m1 on day 1, strip to c1: 18.001 kg is 45.0 % of the body"
+    assert first == f"{pack}, at most 35 % on steep ground, 4.001 kg over"
+    assert second == f"{pack}, above 45 % is for emergencies only, 0.001 kg over"
+
+
+def test_an_unknown_body_is_not_judged_good():
+    """Without a body mass the remark says that there is nothing to judge the pack by."""
+    case = CASES[-1]
+    (remark,) = check(case.problem, case.plan).remarks
+    assert "body mass to judge it by was not said" in remark.finding.message
