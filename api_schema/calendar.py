@@ -6,7 +6,7 @@ from typing import Annotated, TypeAlias
 
 from pydantic import Discriminator, Field, Tag
 
-from api_schema.strict import Id, Note, StrictModel
+from api_schema.strict import ClockTime, Id, Note, StrictModel
 
 LIST_OF_PLACES = "list of places"
 DAY_OBJECT = "day object"
@@ -24,7 +24,7 @@ Places: TypeAlias = Annotated[
 
 
 class DayRequest(StrictModel):
-    """A day with more to say: other places for each rope team, or a note."""
+    """A day with more to say: other places for each rope team, times of the clock, or a note."""
 
     places: Places | None = Field(default=None, description="Where everybody goes.")
     teams: dict[Id, Places] | None = Field(
@@ -33,6 +33,14 @@ class DayRequest(StrictModel):
         max_length=12,
         description="Where each rope team goes, by its id; instead of `places`.",
         examples=[{"rope-1": ["camp-1", "camp-2"], "rope-2": ["camp-1"]}],
+    )
+    start: ClockTime | None = Field(
+        default=None, description="When people leave, for a summit day.", examples=["06:30"]
+    )
+    turn_round: ClockTime | None = Field(
+        default=None,
+        description="When they turn round wherever they are, for a summit day.",
+        examples=["14:30"],
     )
     note: Note | None = Field(default=None, examples=["carry to the cache, return"])
 

@@ -19,6 +19,11 @@ class ContainerRequest(StrictModel):
         default=None, description="Left out, each cook group has this kind, and this many."
     )
     content: Volume = Field(description="Fuel that can be used of it.", examples=["750 mL"])
+    capacity: Volume | None = Field(
+        default=None,
+        description="What would go in if it were filled to the brim.",
+        examples=["1 L"],
+    )
     tare: Mass = Field(description="Mass of the empty one.", examples=["190 g"])
     volume: Volume = Field(description="Room that it takes.", examples=["1.2 L"])
     count: Annotated[int, Field(ge=0, le=200), WHOLE] | None = Field(

@@ -6,11 +6,38 @@ from typing import Annotated, Literal, TypeAlias
 
 from pydantic import Field
 
-from api_schema.quantities import Mass, Volume
+from api_schema.quantities import Length, Mass, Temperature, Volume
 from api_schema.route import LegModeName
-from api_schema.strict import WHOLE, Flag, Id, Name, StrictModel
+from api_schema.strict import WHOLE, Flag, Id, Name, StrictModel, Word
 
 NeedName = Literal["every_night", "every_trip", "at_place", "worn"]
+PurposeName = Literal[
+    "stove",
+    "pump",
+    "pot",
+    "shelter",
+    "communicator",
+    "navigation",
+    "rope",
+    "rescue_kit",
+    "shovel",
+    "medical_kit",
+    "medication",
+    "injector",
+    "lighter",
+    "sleeping_bag",
+    "sleeping_pad",
+    "dry_layer",
+    "warm_jacket",
+    "shell_clothing",
+    "mitts",
+    "spare_mitts",
+    "eye_protection",
+    "cold_clothing",
+    "marker_pole",
+    "waste_container",
+    "drag_tarp",
+]
 
 Count: TypeAlias = Annotated[int, Field(ge=1, le=200), WHOLE]
 
@@ -62,6 +89,40 @@ class PersonalItemRequest(StrictModel):
     outside: Flag = Field(
         default=False, description="Strapped outside the pack, so that it takes no volume."
     )
+    purpose: PurposeName | None = Field(
+        default=None,
+        description="What one of them is good for. Rules that ask for a stove, a rope or a warm "
+        "jacket find it by this word and not by its name.",
+        examples=["shelter"],
+    )
+    shelter_places: Annotated[int, Field(ge=1, le=50), WHOLE] | None = Field(
+        default=None,
+        description="How many people one shelter covers; with the purpose `shelter` only.",
+        examples=[3],
+    )
+    communicator_kind: Word | None = Field(
+        default=None,
+        description="What one communicator works by, so that two of different kinds can be told "
+        "from two of one kind; with the purpose `communicator` only.",
+        examples=["satellite messenger"],
+    )
+    capacity: Volume | None = Field(
+        default=None,
+        description="What one waste container takes; with the purpose `waste_container` only.",
+        examples=["8 L"],
+    )
+    needed_below: Temperature | None = Field(
+        default=None,
+        description="Cold clothing is with its owner where the night is colder than this; with "
+        "the purpose `cold_clothing` only.",
+        examples=["-22 degC"],
+    )
+    spoils_below: Temperature | None = Field(
+        default=None, description="Below this, freezing spoils it.", examples=["-5 degC"]
+    )
+    length: Length | None = Field(
+        default=None, description="Its longest side, for aircraft.", examples=["160 cm"]
+    )
 
 
 class ItemRequest(PersonalItemRequest):
@@ -90,5 +151,6 @@ class ItemRequest(PersonalItemRequest):
     parts: list[PartRequest] = Field(
         default=[],
         max_length=10,
-        description="The parts into which one may be split; each has its own carrier.",
+        description="The parts into which one may be split; each has its own carrier. Where the "
+        "item has a purpose, the first part stands for it.",
     )

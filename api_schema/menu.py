@@ -6,8 +6,8 @@ from typing import Annotated
 
 from pydantic import Field
 
-from api_schema.quantities import Elevation, Mass, Volume
-from api_schema.strict import WHOLE, Flag, Id, Name, StrictModel
+from api_schema.quantities import Elevation, Mass, Temperature, Volume
+from api_schema.strict import WHOLE, Flag, Id, Name, StrictModel, Word
 
 
 class NightSetRequest(StrictModel):
@@ -47,6 +47,36 @@ class NightSetRequest(StrictModel):
     )
     bags: Annotated[int, Field(ge=0, le=1000), WHOLE] | None = Field(
         default=None, description="Bags taken. Left out, as many as the trip needs."
+    )
+    contains: Annotated[list[Word], Field(max_length=30)] | None = Field(
+        default=None,
+        description="The allergens in it, lunch and drinks included; `[]` for none. It must be "
+        "said where somebody who eats from the menu avoids anything.",
+        examples=[["milk", "peanut"]],
+    )
+    suits_diets: list[Word] = Field(
+        default=[], max_length=12, description="The diets that it suits.", examples=[["vegetarian"]]
+    )
+    simmers: Flag | None = Field(
+        default=None, description="Whether it takes more cooking than boiling water."
+    )
+    lowest: Elevation | None = Field(
+        default=None, description="The lowest camp that it is meant for."
+    )
+    highest: Elevation | None = Field(
+        default=None, description="The highest camp that it is meant for.", examples=["3000 m"]
+    )
+    dinner_kinds: Annotated[int, Field(ge=1, le=60), WHOLE] | None = Field(
+        default=None, description="How many different dinners it has in turn.", examples=[3]
+    )
+    lunch_needs_cooking: Flag | None = Field(
+        default=None, description="Whether its travel lunch must be cooked."
+    )
+    lunch_energy_kcal: Annotated[int, Field(ge=0, le=20000), WHOLE] | None = Field(
+        default=None, description="Energy of its travel lunch [kcal].", examples=[1500]
+    )
+    spoils_below: Temperature | None = Field(
+        default=None, description="Below this, freezing spoils it.", examples=["-5 degC"]
     )
 
 

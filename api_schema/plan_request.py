@@ -8,6 +8,7 @@ from pydantic import Field, StringConstraints
 
 from api_schema.calendar import Day
 from api_schema.conditions import ConditionsRequest
+from api_schema.flights import EvacuationRequest, FlightRequest
 from api_schema.fuel import FuelRequest
 from api_schema.gear import ItemRequest
 from api_schema.menu import MenuRequest
@@ -75,6 +76,14 @@ class PlanRequest(StrictModel):
     fuel: FuelRequest = Field(default=FuelRequest())
     reserves: list[ReserveRequest] = Field(
         default=[], max_length=100, description="On top of the places' `storm_nights`."
+    )
+    flights: list[FlightRequest] = Field(
+        default=[], max_length=40, description="Flights to and from where the trip starts."
+    )
+    evacuations: list[EvacuationRequest] = Field(
+        default=[],
+        max_length=100,
+        description="People whose early leaving the plan is to be looked at for.",
     )
     waste: WasteRequest = Field(default=WasteRequest())
     conditions: ConditionsRequest = Field(default=ConditionsRequest())

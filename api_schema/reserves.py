@@ -7,9 +7,9 @@ from typing import Annotated, Literal
 from pydantic import Field
 
 from api_schema.quantities import Density, Mass
-from api_schema.strict import WHOLE, Id, StrictModel
+from api_schema.strict import WHOLE, Flag, Id, StrictModel
 
-ReserveKindName = Literal["storm", "descent", "base_wait"]
+ReserveKindName = Literal["storm", "descent", "base_wait", "evacuation"]
 
 
 class ReserveRequest(StrictModel):
@@ -20,7 +20,15 @@ class ReserveRequest(StrictModel):
     kind: ReserveKindName = Field(
         default="storm",
         description="`storm`: every night that people sleep there. `descent`: from the first "
-        "night there until all have passed it homeward. `base_wait`: the whole trip, for all.",
+        "night there until all have passed it homeward. `base_wait`: the whole trip, for all. "
+        "`evacuation`: every night that people sleep there, for those who would leave with one "
+        "who is ill.",
+    )
+    people: Annotated[int, Field(ge=1, le=48), WHOLE] | None = Field(
+        default=None,
+        description="How many of each cook group an `evacuation` reserve is held for; the other "
+        "kinds know it themselves.",
+        examples=[3],
     )
     cook_group: Id | None = Field(default=None, description="Left out, for all cook groups.")
     set_id: Id | None = Field(
@@ -44,4 +52,7 @@ class WasteRequest(StrictModel):
         default=None, description="Most that one waste sack holds.", examples=["4 kg"]
     )
     trash_density: Density | None = Field(default=None, examples=["0.2 kg/L"])
+    may_be_left: Flag = Field(
+        default=False, description="Whether the land manager lets human waste stay."
+    )
     waste_density: Density | None = Field(default=None, examples=["0.5 kg/L"])

@@ -9,10 +9,12 @@ from pydantic import Discriminator, Field, Tag
 from api_schema.conditions import SexName
 from api_schema.gear import PersonalItemRequest
 from api_schema.quantities import Length, Mass, Volume
-from api_schema.strict import WHOLE, Id, Name, StrictModel
+from api_schema.strict import WHOLE, Flag, Id, Name, Reason, StrictModel, Word
 
 KIT_ID = "kit id"
 LIST_OF_ITEMS = "list of items"
+
+Words: TypeAlias = Annotated[list[Word], Field(max_length=20)]
 
 PersonalItems: TypeAlias = Annotated[list[PersonalItemRequest], Field(max_length=80)]
 
@@ -47,7 +49,15 @@ class PersonRequest(StrictModel):
 
     person_id: Id = Field(examples=["lead"])
     name: Name | None = Field(default=None)
-    role: Name | None = Field(default=None, examples=["guide"])
+    role: Name | None = Field(
+        default=None, description="In free words, for reading only.", examples=["second guide"]
+    )
+    guide: Flag = Field(
+        default=False, description="Whether the person guides; with one, the trip is guided."
+    )
+    strong: Flag = Field(
+        default=False, description="Whether the person is used to packs heavy for the body."
+    )
     body_mass: Mass | None = Field(default=None, examples=["82 kg"])
     height: Length | None = Field(
         default=None, description="Body height, for energy equations.", examples=["178 cm"]
@@ -68,15 +78,47 @@ class PersonRequest(StrictModel):
     total_cap: Mass | None = Field(
         default=None, description="Largest pack and sled together, while a sled is hauled."
     )
+    load_limit: Mass | None = Field(
+        default=None,
+        description="Most that somebody weak or hurt carries, pack and sled together, below all "
+        "other caps.",
+        examples=["8 kg"],
+    )
+    load_limit_reason: Reason | None = Field(
+        default=None, description="Why there is a load limit.", examples=["sprained knee"]
+    )
+    kit_to_rope_team: Flag = Field(
+        default=False,
+        description="Whether the person's own items may ride with anybody of the rope team.",
+    )
     pack_volume: Volume | None = Field(default=None, examples=["85 L"])
     water: Volume | None = Field(
         default=None, description="Water carried on every trip.", examples=["2 L"]
+    )
+    summit_water: Volume | None = Field(
+        default=None,
+        description="Water carried on a day that visits a summit. Left out, as on other days.",
+        examples=["3 L"],
     )
     first_lunch: Mass | None = Field(
         default=None, description="Travel lunch of day 1, brought from home.", examples=["350 g"]
     )
     rope_team: Id | None = Field(default=None, description="Left out, all are one rope team.")
     cook_group: Id | None = Field(default=None, description="Left out, all are one cook group.")
+    avoids: Words = Field(
+        default=[], description="Allergens that the person must not eat.", examples=[["milk"]]
+    )
+    reacts_to: Words = Field(
+        default=[],
+        description="Allergens of which not even traces may come near; avoided as well.",
+        examples=[["peanut"]],
+    )
+    diet: Word | None = Field(default=None, examples=["vegetarian"])
+    flying_mass: Mass | None = Field(
+        default=None,
+        description="Body, clothes and all that is worn, as weighed for the aircraft.",
+        examples=["88 kg"],
+    )
     personal_kit: PersonalKit | None = Field(
         default=None,
         description="The id of one of `personal_kits`, or the items themselves. Left out, a "

@@ -12,6 +12,33 @@ from api_schema.strict import WHOLE, Flag, Id, Name, StrictModel
 PlaceKindName = Literal["road_head", "airstrip", "camp", "cache_site", "summit"]
 LegModeName = Literal["sled", "pack", "fixed_rope", "summit"]
 HazardName = Literal["low", "moderate", "high"]
+CacheDangerName = Literal[
+    "avalanche_path", "seracs_above", "crevasse_bridge", "wind_scoop", "melt_out"
+]
+
+
+class CacheRequest(StrictModel):
+    """How a cache at a place is meant to be made; what is left out counts as not said."""
+
+    depth: Length | None = Field(
+        default=None, description="Firm snow over the food.", examples=["1 m"]
+    )
+    poles: Annotated[int, Field(ge=0, le=20), WHOLE] | None = Field(
+        default=None, description="Poles that mark it.", examples=[2]
+    )
+    pole_above_snow: Length | None = Field(
+        default=None, description="What shows of the poles when placed.", examples=["1.8 m"]
+    )
+    expected_snow: Length | None = Field(
+        default=None, description="Snow that may fall while it lies there.", examples=["80 cm"]
+    )
+    position: Flag | None = Field(default=None, description="Whether its position is recorded.")
+    label: Flag | None = Field(
+        default=None, description="Whether a label says whose it is and when it is fetched."
+    )
+    dangers: list[CacheDangerName] = Field(
+        default=[], max_length=5, description="What makes the place bad for leaving things."
+    )
 
 
 class PlaceRequest(StrictModel):
@@ -32,6 +59,9 @@ class PlaceRequest(StrictModel):
         default=0,
         description="Nights of food and fuel held for a storm, for all who sleep there.",
         examples=[1],
+    )
+    cache: CacheRequest | None = Field(
+        default=None, description="How things left there unattended are buried and marked."
     )
 
 

@@ -20,6 +20,9 @@ from pydantic_core import PydanticCustomError
 ID_PATTERN = r"^[A-Za-z0-9][A-Za-z0-9._-]{0,63}$"
 UNIT_ID_PATTERN = r"^[A-Za-z0-9][A-Za-z0-9._/-]{0,255}$"
 DATE_PATTERN = r"^[0-9]{4}-[0-9]{2}-[0-9]{2}$"
+CLOCK_PATTERN = r"^(?:[01][0-9]|2[0-3]):[0-5][0-9]$"
+WORD_PATTERN = r"^[a-z]+(?:[ -][a-z]+)*$"
+LONGEST_WORD = 40
 
 
 class StrictModel(BaseModel):
@@ -62,6 +65,28 @@ def _iso_date(value: object) -> dt.date:
         raise PydanticCustomError("not_a_date", message) from None
 
 
+def _clock_time(value: object) -> str:
+    if not isinstance(value, str) or not re.fullmatch(CLOCK_PATTERN, value, re.ASCII):
+        raise PydanticCustomError(
+            "not_a_time", "Write a time of the clock as hours and minutes, for example 06:30."
+        )
+    return value
+
+
+def _plain_word(value: object) -> str:
+    if (
+        not isinstance(value, str)
+        or len(value) > LONGEST_WORD
+        or not re.fullmatch(WORD_PATTERN, value, re.ASCII)
+    ):
+        raise PydanticCustomError(
+            "not_a_word",
+            "Write one word or a few in small letters a to z, at most 40 characters, for "
+            "example peanut or tree nut, and write the same thing the same way everywhere.",
+        )
+    return value
+
+
 # JSON Schema's "integer" and "number" take 3.0 for 3 and refuse true and "3"; so do these.
 # They stand last in an annotation, behind the limits, or else the schema loses the limits:
 # Annotated[int, Field(ge=1, le=9), WHOLE].
@@ -73,9 +98,27 @@ Flag: TypeAlias = Annotated[bool, Field(strict=True)]
 Id: TypeAlias = Annotated[str, StringConstraints(pattern=ID_PATTERN)]
 UnitId: TypeAlias = Annotated[str, StringConstraints(pattern=UNIT_ID_PATTERN)]
 Name: TypeAlias = Annotated[str, StringConstraints(min_length=1, max_length=120)]
+Reason: TypeAlias = Annotated[str, StringConstraints(min_length=3, max_length=300)]
 Note: TypeAlias = Annotated[str, StringConstraints(max_length=500)]
 IsoDate: TypeAlias = Annotated[
     dt.date,
     BeforeValidator(_iso_date),
     WithJsonSchema({"type": "string", "format": "date", "pattern": DATE_PATTERN}),
+]
+ClockTime: TypeAlias = Annotated[
+    str,
+    BeforeValidator(_clock_time),
+    WithJsonSchema({"type": "string", "pattern": CLOCK_PATTERN, "examples": ["06:30"]}),
+]
+Word: TypeAlias = Annotated[
+    str,
+    BeforeValidator(_plain_word),
+    WithJsonSchema(
+        {
+            "type": "string",
+            "pattern": WORD_PATTERN,
+            "maxLength": LONGEST_WORD,
+            "examples": ["peanut"],
+        }
+    ),
 ]

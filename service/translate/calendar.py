@@ -36,6 +36,7 @@ def _read_day(
     if isinstance(day, list):
         return Day((_visit(rope_teams, day, (*where, 0), pointer, notes),))
     note = day.note or ""
+    hours = _hour(day.start), _hour(day.turn_round)
     if (day.places is None) == (day.teams is None):
         notes.fault(
             pointer,
@@ -44,7 +45,7 @@ def _read_day(
         )
     if day.places is not None:
         together = _visit(rope_teams, day.places, (*where, 0), f"{pointer}/places", notes)
-        return Day((together,), note)
+        return Day((together,), note, *hours)
     ways: dict[tuple[str, ...], list[str]] = {}
     for team, places in (day.teams or {}).items():
         ways.setdefault(tuple(places), []).append(team)
@@ -52,7 +53,15 @@ def _read_day(
         _visit(tuple(teams), places, (*where, index), f"{pointer}/teams/{teams[0]}", notes)
         for index, (places, teams) in enumerate(ways.items())
     )
-    return Day(visits, note)
+    return Day(visits, note, *hours)
+
+
+def _hour(clock: str | None) -> float | None:
+    """A time of the clock in hours since midnight [h]."""
+    if clock is None:
+        return None
+    hours, _, minutes = clock.partition(":")
+    return int(hours) + int(minutes) / 60
 
 
 def _visit(

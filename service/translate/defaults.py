@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from solver.problem import LegMode, NeedKind
+from solver.problem import LegMode, NeedKind, Purpose
 from solver.rulebook import SourceStatus
 
 READ, PRACTICE, DERIVED = SourceStatus.READ, SourceStatus.PRACTICE, SourceStatus.DERIVED
@@ -107,6 +107,7 @@ class DefaultItem:
     kind: NeedKind = NeedKind.EVERY_NIGHT
     in_use_on: tuple[LegMode, ...] = ()
     outside: bool = False
+    purpose: Purpose | None = None
 
 
 _STEEP = (LegMode.PACK, LegMode.FIXED_ROPE, LegMode.SUMMIT)
@@ -114,20 +115,32 @@ _TRIP = NeedKind.EVERY_TRIP
 
 PERSONAL_KIT = (
     DefaultItem("pack", "pack, empty", 2300, 0, _TRIP),
-    DefaultItem("warm-jacket", "light insulated jacket", 520, 6000, _TRIP),
-    DefaultItem("shell-jacket", "shell jacket", 500, 3000, _TRIP),
-    DefaultItem("shell-trousers", "shell trousers", 520, 3000, _TRIP),
-    DefaultItem("gloves", "gloves and mitts", 700, 5000, _TRIP),
+    DefaultItem(
+        "warm-jacket", "light insulated jacket", 520, 6000, _TRIP, purpose=Purpose.WARM_JACKET
+    ),
+    DefaultItem("shell-jacket", "shell jacket", 500, 3000, _TRIP, purpose=Purpose.SHELL_CLOTHING),
+    DefaultItem(
+        "shell-trousers", "shell trousers", 520, 3000, _TRIP, purpose=Purpose.SHELL_CLOTHING
+    ),
+    DefaultItem("gloves", "gloves and mitts", 500, 3500, _TRIP, purpose=Purpose.MITTS),
+    DefaultItem("spare-mitts", "spare mitts", 200, 1500, _TRIP, purpose=Purpose.SPARE_MITTS),
     DefaultItem("bottles", "water bottles and flask, empty", 950, 4200, _TRIP),
-    DefaultItem("sun-kit", "glacier glasses, goggles, sun cream", 350, 1500, _TRIP),
+    DefaultItem(
+        "sun-kit",
+        "glacier glasses, goggles, sun cream",
+        350,
+        1500,
+        _TRIP,
+        purpose=Purpose.EYE_PROTECTION,
+    ),
     DefaultItem("headlamp", "headlamp and spare cells", 180, 400, _TRIP),
     DefaultItem("ice-axe", "ice axe", 480, 0, _TRIP, _STEEP, outside=True),
     DefaultItem("crampons", "crampons in bag", 980, 3000, _TRIP, _STEEP),
-    DefaultItem("sleeping-bag", "sleeping bag", 1650, 14000),
-    DefaultItem("foam-pad", "foam pad", 430, 0, outside=True),
-    DefaultItem("air-pad", "insulated air pad", 560, 3000),
-    DefaultItem("parka", "down parka", 950, 11000),
-    DefaultItem("spare-layers", "spare layers and socks", 450, 2500),
+    DefaultItem("sleeping-bag", "sleeping bag", 1650, 14000, purpose=Purpose.SLEEPING_BAG),
+    DefaultItem("foam-pad", "foam pad", 430, 0, outside=True, purpose=Purpose.SLEEPING_PAD),
+    DefaultItem("air-pad", "insulated air pad", 560, 3000, purpose=Purpose.SLEEPING_PAD),
+    DefaultItem("parka", "down parka", 950, 11000, purpose=Purpose.WARM_JACKET),
+    DefaultItem("spare-layers", "spare layers and socks", 450, 2500, purpose=Purpose.DRY_LAYER),
     DefaultItem("camp-boots", "camp boots", 380, 4000),
     DefaultItem("eating-kit", "bowl, mug, spoon, knife", 350, 2000),
     DefaultItem("night-bottle", "wide-mouth night bottle", 120, 1000),

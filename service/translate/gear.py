@@ -10,6 +10,7 @@ from api_schema.plan_request import PlanRequest
 from api_schema.roster import PersonRequest
 from service.translate import defaults
 from service.translate.defaults import PRACTICE
+from service.translate.item_use import read_use, with_use
 from service.translate.notes import Notes, pointer_to
 from solver.problem import Item, LegMode, Need, NeedKind
 
@@ -68,23 +69,28 @@ def _shared_items(item: ItemRequest, pointer: str, notes: Notes) -> Iterator[Ite
             "too_many_left",
             f"{left} are left on the way, but the count is {item.count}.",
         )
+    use = read_use(item, pointer, notes)
     groups = [("", item.up_to, item.count - left)]
     groups += [(f".{place}", place, count) for place, count in item.left_at.items()]
     for where_suffix, up_to, count in groups:
         if count <= 0:
             continue
-        for piece in pieces:
-            yield Item(
-                item_id=item.item_id + piece.suffix + where_suffix,
-                mass_g=piece.mass_g,
-                volume_ml=piece.volume_ml,
-                need=_need(item, up_to),
-                count=count,
-                rope_team_id=item.rope_team,
-                in_use_on=tuple(LegMode(mode) for mode in item.in_use_on),
-                outside=item.outside,
-                apart_kind=item.apart,
-                name=piece.name,
+        for number, piece in enumerate(pieces):
+            # Parts of one tent are one shelter: only the first counts as it.
+            yield with_use(
+                Item(
+                    item_id=item.item_id + piece.suffix + where_suffix,
+                    mass_g=piece.mass_g,
+                    volume_ml=piece.volume_ml,
+                    need=_need(item, up_to),
+                    count=count,
+                    rope_team_id=item.rope_team,
+                    in_use_on=tuple(LegMode(mode) for mode in item.in_use_on),
+                    outside=item.outside,
+                    apart_kind=item.apart,
+                    name=piece.name,
+                ),
+                use if number == 0 else None,
             )
 
 
@@ -153,6 +159,7 @@ def _default_item(item: defaults.DefaultItem, owner_id: str) -> Item:
         in_use_on=item.in_use_on,
         outside=item.outside,
         name=item.name,
+        purpose=item.purpose,
     )
 
 
@@ -173,4 +180,4 @@ def _owned(
             outside=item.outside,
             name=item.name or "",
         )
-        yield read, here
+        yield with_use(read, read_use(item, here, notes)), here

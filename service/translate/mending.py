@@ -122,6 +122,10 @@ def _stand_in(code: str, context: dict[str, Any], field: str) -> object:
         return 1
     if code == "not_a_date":
         return "2000-01-01"
+    if code == "not_a_time":
+        return "06:00"
+    if code == "not_a_word":
+        return "something"
     if code == "literal_error":
         return str(context["expected"]).split("'")[1]
     if code == "bool_type":

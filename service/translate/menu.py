@@ -8,7 +8,7 @@ from api_schema.menu import MenuRequest, NightSetRequest
 from service.translate import defaults, quantities
 from service.translate.defaults import PRACTICE, READ
 from service.translate.notes import Notes, pointer_to
-from solver.problem import NightSet, Place
+from solver.problem import NightSet, Person, Place
 
 SleptAt = Mapping[str, tuple[str, ...]]
 """The places where each cook group sleeps, in the order in which it first does."""
@@ -139,7 +139,52 @@ def _read_set(wire: NightSetRequest, group: str, pointer: str, notes: Notes) -> 
         bag_count=wire.bags,
         storm=wire.storm,
         energy_kcal=wire.energy_kcal,
+        contains=tuple(dict.fromkeys(wire.contains or ())),
+        diets=tuple(dict.fromkeys(wire.suits_diets)),
+        simmers=wire.simmers,
+        lowest_m=_elevation_m(wire.lowest),
+        highest_m=_elevation_m(wire.highest),
+        dinner_kinds=wire.dinner_kinds,
+        lunch_needs_cooking=wire.lunch_needs_cooking,
+        lunch_kcal=wire.lunch_energy_kcal,
+        spoils_below_c=(
+            None if wire.spoils_below is None else quantities.temperature_c(wire.spoils_below)
+        ),
     )
+
+
+def _elevation_m(text: str | None) -> int | None:
+    return None if text is None else quantities.whole_nearest(text)
+
+
+def say_what_is_eaten(menu: MenuRequest | None, people: Sequence[Person], notes: Notes) -> None:
+    """A fault for each set of which somebody must know what it contains, and it is not said."""
+    careful: dict[str, list[str]] = {}
+    for person in people:
+        if person.avoids or person.reacts_to:
+            careful.setdefault(person.cook_group_id, []).append(person.person_id)
+    if menu is None:
+        if careful:
+            notes.fault(
+                "/menu",
+                "contents_not_said",
+                f"{_those_in(careful)} must avoid some food, and what generic night sets contain "
+                "is not known. Write the menu with what each set contains.",
+            )
+        return
+    for index, wire in enumerate(menu.night_sets):
+        eaters = {group: ids for group, ids in careful.items() if wire.cook_group in (None, group)}
+        if eaters and wire.contains is None:
+            notes.fault(
+                pointer_to("menu", "night_sets", index, "contains"),
+                "contents_not_said",
+                f"{_those_in(eaters)} must avoid some food. Say what this set contains; write [] "
+                "where it is none of what anybody avoids.",
+            )
+
+
+def _those_in(careful: Mapping[str, Sequence[str]]) -> str:
+    return " and ".join(person for ids in careful.values() for person in ids)
 
 
 def _default_menu(

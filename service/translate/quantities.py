@@ -136,6 +136,16 @@ def metres(text: str) -> float:
     return float(_in_base_unit(text))
 
 
+def millimetres_up(text: str) -> int:
+    """A length that must find room [mm], rounded up."""
+    return int((_in_base_unit(text) * 1000).to_integral_value(ROUND_CEILING))
+
+
+def millimetres_down(text: str) -> int:
+    """A length that there is room for [mm], rounded down."""
+    return int((_in_base_unit(text) * 1000).to_integral_value(ROUND_FLOOR))
+
+
 def percent_exactly(text: str) -> Decimal:
     """A percentage as it was written, so that shares can be added up without an error [%]."""
     return _in_base_unit(text)

@@ -19,9 +19,10 @@ from service.translate import defaults, quantities
 from service.translate.calendar import read_calendar, start_place_of
 from service.translate.conditions import read_conditions
 from service.translate.defaults import PRACTICE
+from service.translate.flights import read_evacuations, read_flights
 from service.translate.gear import read_gear
 from service.translate.mending import faults_behind
-from service.translate.menu import read_menu
+from service.translate.menu import read_menu, say_what_is_eaten
 from service.translate.night_fuel import Camps, with_open_fuel
 from service.translate.notes import Assumption, Notes
 from service.translate.roster import read_roster, read_sleds
@@ -97,6 +98,7 @@ def _read(request: PlanRequest) -> tuple[Problem, Notes]:
     route = read_route(request.route, start_place_of(request.calendar), notes)
     slept_at = places_slept_at(people, calendar)
     night_sets, set_at, open_fuel = read_menu(request.menu, slept_at, route.places, notes)
+    say_what_is_eaten(request.menu, people, notes)
     density_g_per_l, margin_percent = read_fuel_figures(request.fuel, notes)
     conditions = read_conditions(request.conditions, request.roster, notes)
     reserves = read_reserves(request, night_sets, set_at, slept_at, notes)
@@ -121,6 +123,8 @@ def _read(request: PlanRequest) -> tuple[Problem, Notes]:
         fuel_margin_percent=margin_percent,
         rules=_read_rules(request, notes),
         conditions=conditions,
+        flights=read_flights(request.flights, notes),
+        evacuations=read_evacuations(request.evacuations, notes),
     )
     notes.take_problem_faults(find_faults(problem))
     return problem, notes

@@ -57,7 +57,40 @@ def _read_person(person: PersonRequest, index: int, notes: Notes) -> Person:
         ),
         role=person.role or "",
         name=person.name or "",
+        is_guide=person.guide,
+        is_strong=person.strong,
+        load_limit_g=_load_limit_g(person, pointer, notes),
+        load_limit_reason=person.load_limit_reason or "",
+        kit_to_rope_team=person.kit_to_rope_team,
+        avoids=tuple(dict.fromkeys(person.avoids)),
+        reacts_to=tuple(dict.fromkeys(person.reacts_to)),
+        diet=person.diet,
+        summit_water_g=(
+            None
+            if person.summit_water is None
+            else notes.volume_up(person.summit_water, f"{pointer}/summit_water")
+        ),
+        flying_mass_g=(
+            None
+            if person.flying_mass is None
+            else notes.mass_up(person.flying_mass, f"{pointer}/flying_mass")
+        ),
     )
+
+
+def _load_limit_g(person: PersonRequest, pointer: str, notes: Notes) -> int | None:
+    """What somebody weak or hurt carries at most [g]; the limit and its reason go together."""
+    if person.load_limit is None:
+        if person.load_limit_reason is not None:
+            notes.fault(
+                f"{pointer}/load_limit",
+                "missing",
+                "There is a reason for a load limit, but no limit. Give it, or leave both out.",
+            )
+        return None
+    if person.load_limit_reason is None:
+        notes.fault(f"{pointer}/load_limit_reason", "missing", "Say why there is a load limit.")
+    return notes.mass_down(person.load_limit, f"{pointer}/load_limit")
 
 
 def _read_caps(person: PersonRequest, index: int, notes: Notes) -> Caps:

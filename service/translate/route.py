@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from api_schema.route import LegRequest, PlaceRequest, RouteRequest
+from api_schema.route import CacheRequest, LegRequest, PlaceRequest, RouteRequest
 from service.translate import quantities
 from service.translate.defaults import PRACTICE, sled_factor_percent
 from service.translate.notes import Notes, pointer_to
-from solver.problem import Hazard, Leg, LegMode, Place, PlaceKind, Route
+from solver.problem import CacheDanger, CacheSite, Hazard, Leg, LegMode, Place, PlaceKind, Route
+
+DEEPEST_CACHE_M = 20
 
 
 def read_route(route: RouteRequest, start_place: str | None, notes: Notes) -> Route:
@@ -54,6 +56,34 @@ def _read_place(
         kind=kind,
         night_temperature_c=None if place.night is None else quantities.temperature_c(place.night),
         name=place.name or "",
+        cache=None if place.cache is None else _read_cache(place.cache, pointer, notes),
+    )
+
+
+def _read_cache(cache: CacheRequest, place_pointer: str, notes: Notes) -> CacheSite:
+    """How a cache is made; what is not said stays None."""
+
+    def metres(field: str) -> float | None:
+        text: str | None = getattr(cache, field)
+        if text is None:
+            return None
+        value_m = quantities.metres(text)
+        if value_m > DEEPEST_CACHE_M:
+            notes.fault(
+                f"{place_pointer}/cache/{field}",
+                "out_of_range",
+                f"This must be between 0 and {DEEPEST_CACHE_M} m. Check number and unit.",
+            )
+        return value_m
+
+    return CacheSite(
+        depth_m=metres("depth"),
+        poles=cache.poles,
+        pole_above_snow_m=metres("pole_above_snow"),
+        expected_snow_m=metres("expected_snow"),
+        has_position=cache.position,
+        has_label=cache.label,
+        dangers=tuple(CacheDanger(danger) for danger in dict.fromkeys(cache.dangers)),
     )
 
 

@@ -78,6 +78,11 @@ def _read_container(wire: ContainerRequest, group: str, pointer: str, notes: Not
         tare_g=notes.mass_up(wire.tare, f"{pointer}/tare"),
         volume_ml=notes.volume_up(wire.volume, f"{pointer}/volume"),
         count=wire.count,
+        capacity_ml=(
+            None
+            if wire.capacity is None
+            else notes.volume_down(wire.capacity, f"{pointer}/capacity")
+        ),
     )
     if wire.name:
         notes.names[container.unit_id] = wire.name
@@ -163,7 +168,15 @@ def read_reserves(
             groups = _holders(reserve.place, kind, slept_at)
         for group in groups:
             notes.point(("reserves", len(reserves), "place_id"), f"{pointer}/place")
-            add(Reserve(reserve.place, group, kind, reserve.nights, reserve.set_id or ""), pointer)
+            held = Reserve(
+                place_id=reserve.place,
+                cook_group_id=group,
+                kind=kind,
+                nights=reserve.nights,
+                set_id=reserve.set_id or "",
+                people=reserve.people,
+            )
+            add(held, pointer)
     if not reserves:
         notes.assume("/reserves", "Nights of food and fuel held in reserve.", "none", PRACTICE)
     return tuple(reserves)
@@ -210,6 +223,7 @@ def read_waste(waste: WasteRequest, notes: Notes) -> Waste:
         waste_ml_per_g=_ml_per_g(
             waste.waste_density, "/waste/waste_density", defaults.WASTE_ML_PER_G, notes
         ),
+        may_be_left=waste.may_be_left,
     )
 
 

@@ -24,7 +24,10 @@ _MESSAGES: Mapping[str, tuple[str, _Words]] = {
         lambda _: "There is no such field. Check its spelling against the published schema.",
     ),
     "string_type": ("wrong_type", lambda _: "Write a string, in quotes."),
-    "string_too_short": ("too_short", lambda _: "This is empty. Write something or leave it out."),
+    "string_too_short": (
+        "too_short",
+        lambda c: f"Write at least {c['min_length']} characters, or leave it out.",
+    ),
     "string_too_long": ("too_long", lambda c: f"Write at most {c['max_length']} characters."),
     "string_pattern_mismatch": (
         "bad_id",
@@ -46,7 +49,16 @@ _MESSAGES: Mapping[str, tuple[str, _Words]] = {
 
 # Codes that the wire's own readers of numbers, dates and quantities give, with their texts.
 OWN_CODES = frozenset(
-    {"no_unit", "negative", "not_a_quantity", "not_a_number", "not_whole", "not_a_date"}
+    {
+        "no_unit",
+        "negative",
+        "not_a_quantity",
+        "not_a_number",
+        "not_whole",
+        "not_a_date",
+        "not_a_time",
+        "not_a_word",
+    }
 )
 
 

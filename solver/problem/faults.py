@@ -5,7 +5,16 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 
 from solver.errors import ProblemFault
-from solver.problem.fault_checks import calendar, gear, nights, roster, route, stores, supplies
+from solver.problem.fault_checks import (
+    calendar,
+    flights,
+    gear,
+    nights,
+    roster,
+    route,
+    stores,
+    supplies,
+)
 from solver.problem.problem import Problem
 from solver.problem.timeline import Timeline, read_timeline
 
@@ -23,6 +32,9 @@ _OF_THE_PARTS: tuple[_Check, ...] = (
     supplies.night_set_faults,
     supplies.reserve_faults,
     supplies.setting_faults,
+    calendar.clock_faults,
+    flights.flight_faults,
+    flights.evacuation_faults,
 )
 
 _OF_THE_NIGHTS: tuple[_TimelineCheck, ...] = (

@@ -53,6 +53,24 @@ def place_faults(problem: Problem) -> Iterator[ProblemFault]:
                     yield unknown_id(where, place, "place", known)
 
 
+def clock_faults(problem: Problem) -> Iterator[ProblemFault]:
+    """Times that no clock shows, and days on which people turn round before they start."""
+    for number, day in enumerate(problem.calendar.days):
+        where: Path = ("calendar", "days", number)
+        for field in ("start_hour", "turn_round_hour"):
+            hour = getattr(day, field)
+            if hour is not None and not 0 <= hour < 24:
+                yield ProblemFault((*where, field), "out_of_range", "A day has 24 hours.")
+        start, turn = day.start_hour, day.turn_round_hour
+        if start is not None and turn is not None and turn <= start:
+            yield ProblemFault(
+                (*where, "turn_round_hour"),
+                "turns_round_too_soon",
+                f"On day {number + 1} people turn round no later than they start. Give both "
+                "times of the same day.",
+            )
+
+
 def end_faults(problem: Problem) -> Iterator[ProblemFault]:
     """Days that teleport, places that follow themselves, bad nights, a trip that ends elsewhere."""
     days = problem.calendar.days

@@ -55,8 +55,15 @@ def _cap_faults(person: Person, where: Path) -> Iterator[ProblemFault]:
     yield from below((*where, "pack_volume_ml"), person.pack_volume_ml, 1, "A pack volume", "mL")
     yield from below((*where, "water_g"), person.water_g, 0, "The water carried", "g")
     yield from below((*where, "first_lunch_g"), person.first_lunch_g, 0, "The first lunch", "g")
-    if person.body_mass_g is not None:
-        yield from below((*where, "body_mass_g"), person.body_mass_g, 1, "A body mass", "g")
+    for field, least, what in (
+        ("body_mass_g", 1, "A body mass"),
+        ("load_limit_g", 0, "A load limit"),
+        ("summit_water_g", 0, "The water carried"),
+        ("flying_mass_g", 1, "The mass as weighed for flying"),
+    ):
+        given = getattr(person, field)
+        if given is not None:
+            yield from below((*where, field), given, least, what, "g")
 
 
 def sled_faults(problem: Problem) -> Iterator[ProblemFault]:

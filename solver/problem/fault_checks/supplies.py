@@ -8,7 +8,7 @@ from solver.errors import ProblemFault
 from solver.problem.fault_checks.roster import RESERVED_IDS, reserved_id
 from solver.problem.fault_checks.wording import Path, below, duplicate_ids, unknown_id
 from solver.problem.problem import Problem
-from solver.problem.supplies import CookGroup, NightSet
+from solver.problem.supplies import CookGroup, NightSet, ReserveKind
 
 
 def cook_group_faults(problem: Problem) -> Iterator[ProblemFault]:
@@ -60,6 +60,12 @@ def _container_faults(group: CookGroup, where: Path, sets: list[str]) -> Iterato
         yield from below((*here, "content_ml"), container.content_ml, 1, "The content", "mL")
         yield from below((*here, "tare_g"), container.tare_g, 1, "A container's tare", "g")
         yield from below((*here, "volume_ml"), container.volume_ml, 0, "The volume", "mL")
+        if container.capacity_ml is not None and container.capacity_ml < container.content_ml:
+            yield ProblemFault(
+                (*here, "capacity_ml"),
+                "less_than_content",
+                "A container cannot hold less to the brim than what can be used of it.",
+            )
         if container.count is not None:
             yield from below((*here, "count"), container.count, 0, "The count", "")
 
@@ -93,6 +99,21 @@ def _set_number_faults(night_set: NightSet, where: Path) -> Iterator[ProblemFaul
     yield from below((*where, "sets_per_bag"), night_set.sets_per_bag, 1, "Sets in a bag", "")
     if night_set.bag_count is not None:
         yield from below((*where, "bag_count"), night_set.bag_count, 0, "The bags", "")
+    if night_set.dinner_kinds is not None:
+        yield from below((*where, "dinner_kinds"), night_set.dinner_kinds, 1, "Dinners", "")
+    lowest_m, highest_m = night_set.lowest_m, night_set.highest_m
+    if lowest_m is not None and highest_m is not None and highest_m < lowest_m:
+        yield ProblemFault(
+            (*where, "highest_m"),
+            "band_upside_down",
+            "The highest camp of a night set is no lower than the lowest.",
+        )
+    if (night_set.lunch_kcal or 0) > (night_set.energy_kcal or night_set.lunch_kcal or 0):
+        yield ProblemFault(
+            (*where, "lunch_kcal"),
+            "parts_exceed_whole",
+            "The lunch has more energy than the set that it is a part of.",
+        )
     if night_set.packaging_g + night_set.lunch_g > night_set.gross_g:
         yield ProblemFault(
             (*where, "gross_g"),
@@ -108,6 +129,14 @@ def reserve_faults(problem: Problem) -> Iterator[ProblemFault]:
     for index, reserve in enumerate(problem.reserves):
         where: Path = ("reserves", index)
         yield from below((*where, "nights"), reserve.nights, 1, "The nights of a reserve", "")
+        if (reserve.kind is ReserveKind.EVACUATION) != (reserve.people is not None):
+            yield ProblemFault(
+                (*where, "people"),
+                "people_of_reserve",
+                "Say for how many people an evacuation reserve is held, and of no other kind.",
+            )
+        elif reserve.people is not None:
+            yield from below((*where, "people"), reserve.people, 1, "The people", "")
         if reserve.place_id not in places:
             yield unknown_id((*where, "place_id"), reserve.place_id, "place", places)
         if reserve.cook_group_id not in groups:

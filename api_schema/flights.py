@@ -1,0 +1,48 @@
+"""Flights and early leaving on the wire: what aircraft take, and who may have to go down."""
+
+from __future__ import annotations
+
+from typing import Annotated, Literal
+
+from pydantic import Field
+
+from api_schema.quantities import Length, Mass, Volume
+from api_schema.strict import WHOLE, Flag, Id, StrictModel
+
+FlightDirectionName = Literal["in", "out"]
+
+
+class FlightRequest(StrictModel):
+    """One flight; flights of one direction go in the order listed."""
+
+    flight_id: Id = Field(examples=["in-1"])
+    direction: FlightDirectionName = Field(
+        description="`in` to where the trip starts, `out` home from there."
+    )
+    payload: Mass = Field(
+        description="People and cargo together, at most.", examples=["350 kg", "900 lb"]
+    )
+    seats: Annotated[int, Field(ge=0, le=50), WHOLE] = Field(
+        description="Passengers, at most.", examples=[3]
+    )
+    volume: Volume | None = Field(default=None, description="Room for cargo.", examples=["1200 L"])
+    longest: Length | None = Field(
+        default=None, description="The longest thing that goes in.", examples=["2 m"]
+    )
+    people: Annotated[list[Id], Field(max_length=50)] | None = Field(
+        default=None,
+        description="Who flies on it; `[]` for cargo only. Left out, the plan chooses.",
+        examples=[["lead", "second"]],
+    )
+    fuel_with_people: Flag = Field(
+        default=False, description="Whether the operator takes stove fuel beside passengers."
+    )
+
+
+class EvacuationRequest(StrictModel):
+    """The wish to know whether somebody could be taken down early."""
+
+    person: Id = Field(examples=["third"])
+    day: Annotated[int, Field(ge=1, le=60), WHOLE] | None = Field(
+        default=None, description="The day of it, counted from 1. Left out, every day."
+    )
