@@ -1,0 +1,145 @@
+"""Rules of height and calendar: how fast people sleep higher, how long and hard days are."""
+
+from __future__ import annotations
+
+from solver.rulebook.kinds import Rule, RuleKind, Setting, SourceStatus
+
+_HARD, _PREFERENCE, _CAUTION = RuleKind.HARD, RuleKind.PREFERENCE, RuleKind.CAUTION
+_PRACTICE, _READ = SourceStatus.PRACTICE, SourceStatus.READ
+
+DAYS: tuple[Rule, ...] = (
+    Rule(
+        "sleeping_height_gain_held",
+        "Above the threshold the sleeping height rises by no more than the limit a night in the "
+        "mean since the last camp below it, and a night without a rise comes in each thousand "
+        "metres; a sleeping rule named in the conditions brings its own numbers.",
+        "m",
+        _HARD,
+        _READ,
+        "500 m a night above 3000 m, a rest each 1000 m",
+        (
+            Setting("sleeping_threshold_m", 3000, "m", 0, 6000),
+            Setting("sleeping_gain_m", 500, "m a night", 100, 1000),
+            Setting("sleeping_rest_gain_m", 1000, "m", 300, 3000),
+        ),
+        on_glaciers=True,
+    ),
+    Rule(
+        "big_step_prepared",
+        "A step of the sleeping height above the limit follows enough nights at the lower camp "
+        "and a day on which the party was near the new height.",
+        "nights or m",
+        _HARD,
+        _PRACTICE,
+        "more than 500 m: 2 nights below",
+        (
+            Setting("big_step_m", 500, "m", 100, 1500),
+            Setting("big_step_nights", 2, "nights", 1, 7),
+        ),
+        on_glaciers=True,
+    ),
+    Rule(
+        "carried_high_first",
+        "Before people sleep higher than ever above the threshold, they have been near that "
+        "height by day.",
+        "m",
+        _PREFERENCE,
+        _PRACTICE,
+        "within 150 m of the new camp",
+        (Setting("carry_short_m", 150, "m", 0, 500),),
+        on_glaciers=True,
+    ),
+    Rule(
+        "hard_days_limited",
+        "After a few days running with long hours on the way comes a rest or a short day.",
+        "days",
+        _PREFERENCE,
+        _PRACTICE,
+        "3 days of 4 hours or more",
+        (
+            Setting("hard_days_running", 3, "days", 1, 10),
+            Setting("hard_day_hours", 4.0, "h", 1.0, 12.0, whole=False),
+        ),
+        on_glaciers=True,
+    ),
+    Rule(
+        "summit_times_kept",
+        "A summit day whose times are told starts and turns round no later than the limits.",
+        "minutes",
+        _HARD,
+        _PRACTICE,
+        "start by 07:00, turn round by 15:00",
+        (
+            Setting("summit_start_hour", 7.0, "h of the day", 0.0, 12.0, whole=False),
+            Setting("turn_round_hour", 15.0, "h of the day", 6.0, 24.0, whole=False),
+        ),
+        on_glaciers=True,
+    ),
+    Rule(
+        "summit_times_not_told",
+        "Each summit day tells when it starts and when it turns round.",
+        "times",
+        _CAUTION,
+        _PRACTICE,
+        on_glaciers=True,
+    ),
+    Rule(
+        "travel_hours_limited",
+        "A day without a summit has no more hours on the way than people keep up with loads.",
+        "minutes",
+        _PREFERENCE,
+        _PRACTICE,
+        "8 hours",
+        (Setting("travel_hours", 8.0, "h", 1.0, 16.0, whole=False),),
+        on_glaciers=True,
+    ),
+    Rule(
+        "leg_hours_not_told",
+        "Each leg that is walked tells its hours, or the distance and ascent that they follow "
+        "from.",
+        "directions",
+        _CAUTION,
+        _PRACTICE,
+        on_glaciers=True,
+    ),
+    Rule(
+        "weather_days_enough",
+        "A long calendar has days without travel, between its first trip and its last, for bad "
+        "weather.",
+        "days",
+        _PREFERENCE,
+        _PRACTICE,
+        "15 % of a trip of 7 days or more",
+        (
+            Setting("weather_days_percent", 15, "%", 0, 50),
+            Setting("weather_from_days", 7, "days", 1, 60),
+        ),
+        on_glaciers=True,
+    ),
+    Rule(
+        "sled_slope_limited",
+        "No leg that is walked with sleds is steeper than the limit at its steepest.",
+        "degrees",
+        _HARD,
+        _PRACTICE,
+        "25 degrees",
+        (Setting("steepest_sled_deg", 25, "degrees", 5, 45),),
+    ),
+    Rule(
+        "sled_lowered_on_steep",
+        "On a leg steeper than the limit sleds are held back or lowered on the way down.",
+        "degrees",
+        _CAUTION,
+        _PRACTICE,
+        "20 degrees",
+        (Setting("lower_sled_deg", 20, "degrees", 5, 45),),
+    ),
+    Rule(
+        "sled_slope_not_told",
+        "Each leg that is walked with sleds tells how steep it is at its steepest.",
+        "legs",
+        _CAUTION,
+        _PRACTICE,
+        on_glaciers=True,
+    ),
+)
