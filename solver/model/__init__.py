@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from solver.model.explain import explain
+from solver.model.flights import fly
 from solver.model.frame import build_frame
 from solver.model.read_draft import read_draft
 from solver.model.read_plan import read_plan
@@ -31,7 +34,13 @@ def solve(problem: Problem, limits: Limits, watch: Watch, *, start: Plan | None 
     watch.steady = limits.reproducible
     watch.start()
     frame = without_idle_losses(build_frame(problem))
+    flown = fly(frame.world, limits, watch)
     begin = None if start is None else read_draft(frame, start)
+    if flown.conflicts or not flown.in_time:
+        record = SolveRecord("CP-SAT", 0, 0, tuple(watch.stages))
+        return (
+            Infeasible(flown.conflicts, record) if flown.conflicts else NoPlanInTime(None, record)
+        )
     found = search(frame, limits, watch, begin)
     record = SolveRecord(
         solver="CP-SAT and HiGHS",
@@ -43,4 +52,5 @@ def solve(problem: Problem, limits: Limits, watch: Watch, *, start: Plan | None 
         return Infeasible(explain(frame, watch), record)
     if found.draft is None:
         return NoPlanInTime(found.bound or None, record)
-    return Solved(read_plan(frame, found.draft), found.goals, found.greedy_peak, record)
+    plan = replace(read_plan(frame, found.draft), flights=flown.loads)
+    return Solved(plan, found.goals, found.greedy_peak, record)

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from enum import StrEnum
 
 from solver.model.clock import Clock
-from solver.problem import Item, NeedKind, Problem
+from solver.problem import Item, NeedKind, NightSet, Problem
 from solver.quantities import fuel_mass_nearest
 from solver.requirements import Supplies
 
@@ -29,7 +29,8 @@ class Cargo:
 
     `dies` is the event by which all still there are used up, at `deathplace`; None when
     they come back to the start. `uses` are (event, place, units) used along the way, the
-    death not among them. Mass and volume are those of one unit [g, mL].
+    death not among them. Mass and volume are those of one unit [g, mL]. A bag holds `sets`
+    night sets, a container `fuel_ml`.
     """
 
     index: int
@@ -45,6 +46,13 @@ class Cargo:
     uses: tuple[tuple[int, str, int], ...] = ()
     item: Item | None = None
     cook_group_id: str | None = None
+    sets: int = 0
+    fuel_ml: int = 0
+    night_set: NightSet | None = None
+
+    def is_there(self, state: int) -> bool:
+        """Whether units exist in a state, wherever they are."""
+        return self.born <= state and (self.dies is None or state < self.dies)
 
     @property
     def is_stock(self) -> bool:
@@ -97,6 +105,9 @@ def _bags(problem: Problem, clock: Clock, needs: Supplies) -> Iterator[Cargo]:
                 for meal in needs.meals
                 if meal.night_set == night_set
             ),
+            cook_group_id=night_set.cook_group_id,
+            sets=night_set.sets_per_bag,
+            night_set=night_set,
         )
 
 
@@ -121,6 +132,7 @@ def _full_containers(problem: Problem, clock: Clock, needs: Supplies) -> Iterato
                 if opening.container == container
             ),
             cook_group_id=container.cook_group_id,
+            fuel_ml=container.content_ml,
         )
 
 
@@ -139,6 +151,7 @@ def _opened_containers(clock: Clock, needs: Supplies) -> Iterator[Cargo]:
                 dies=None if spell.to_day is None else clock.night_event[spell.to_day],
                 deathplace="" if spell.to_day is None else spell.to_place,
                 cook_group_id=spell.container.cook_group_id,
+                fuel_ml=spell.left_ml,
             )
         for empty in burn.empties:
             yield Cargo(

@@ -20,9 +20,9 @@ from ortools.math_opt.python import mathopt
 
 from solver.model.frame import Carrier, Frame
 from solver.model.loads import climb_m
-from solver.model.rows import LoadRow
+from solver.model.rows import LoadRow, LossRow
 from solver.model.search_steps import Rides
-from solver.model.stock import flow_rows
+from solver.model.stock import flow_rows, left_after_loss
 from solver.quantities import FRACTION_GRID
 
 SLACK = 0.02
@@ -90,6 +90,7 @@ def build_master(frame: Frame, *, with_excess: bool = False, steady: bool = Fals
                     lb=0, ub=count, name=f"y{cargo}.{trip}"
                 )
     _add_flows(master)
+    _add_whole_losses(master)
     for trip in range(len(trips)):
         _add_trip(master, trip)
         model.add_linear_constraint(master.peak >= master.trip_peak[trip])
@@ -110,6 +111,32 @@ def _add_flows(master: Master) -> None:
             master.model.add_linear_constraint(mathopt.LinearSum(loose) >= -fixed)
         elif fixed < 0:
             master.impossible = master.impossible or row.rule_id
+
+
+def _add_whole_losses(master: Master) -> None:
+    """No unit rides whose loss alone would be too much: one carrier must have it whole.
+
+    The rows on flows share what rides out among all carriers at will; a unit that counts for
+    much, such as a large can, cannot be shared.
+    """
+    frame, model = master.frame, master.model
+    for row in (row for rows in frame.spread_rows for row in rows):
+        if not isinstance(row, LossRow):
+            continue
+        room = left_after_loss(frame, row)
+        parts = [factor * master.rides[ride] for ride, factor in room.terms]
+        for cargo, weight in row.terms:
+            units = master.rides.get((cargo, row.trip), 0)
+            if weight == 1 or isinstance(units, int):
+                rides: mathopt.Variable | int = min(units, 1) if isinstance(units, int) else units
+            elif frame.world.cargo[cargo].count == 1:
+                rides = units
+            else:
+                rides = model.add_binary_variable()
+                model.add_linear_constraint(units <= frame.world.cargo[cargo].count * rides)
+            if weight > 1 and not (isinstance(rides, int) and rides == 0):
+                left = mathopt.LinearSum([*parts, float(room.constant)])
+                model.add_linear_constraint(left >= weight * rides)
 
 
 def _add_trip(master: Master, trip: int) -> None:

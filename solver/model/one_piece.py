@@ -118,8 +118,10 @@ def _add_spread(frame: Frame, piece: OnePiece, trip: int) -> None:
         if isinstance(row, ApartRow):
             _add_apart(frame, piece, row, list(weights))
             continue
-        most = FlowRow(row.rule_id, (), row.at_most) if isinstance(row, CountRow) else None
-        most = most or left_after_loss(frame, row)
+        if isinstance(row, CountRow):
+            most = FlowRow(row.rule_id, (), row.at_most)
+        else:
+            most = left_after_loss(frame, row)
         room = cp_model.LinearExpr.weighted_sum(
             [piece.rides[ride] for ride, _ in most.terms], [factor for _, factor in most.terms]
         )
@@ -130,12 +132,7 @@ def _add_spread(frame: Frame, piece: OnePiece, trip: int) -> None:
                 if (cargo, trip, carrier.carrier_id) in piece.carried
             ]
             taken = cp_model.LinearExpr.weighted_sum([v for v, _ in parts], [w for _, w in parts])
-            bound = taken <= room + most.constant
-            if isinstance(bound, bool):
-                if not bound:
-                    piece.impossible = piece.impossible or row.rule_id
-            else:
-                piece.model.add(bound)
+            piece.model.add(taken <= room + most.constant)
 
 
 def _add_apart(frame: Frame, piece: OnePiece, row: ApartRow, riding: list[int]) -> None:

@@ -27,7 +27,7 @@ from solver.model.packing import TOO_MUCH, packed_trip
 from solver.model.read_plan import Draft
 from solver.model.search_steps import Held, Rides, riding_by_trip
 from solver.model.solve_one_piece import least_peak, run_within
-from solver.model.stock import rooms
+from solver.model.stock import keeps_flows, rooms
 from solver.model.swaps import lower_peak
 from solver.outcome import Limits
 from solver.plan import GoalValue
@@ -104,7 +104,7 @@ def _fair(master: Master, found: Found, watch: Watch) -> Skeleton | None:
 def _by_hand(frame: Frame, found: Found, limits: Limits, watch: Watch) -> None:
     """The floor, and the same rides packed with more care as a first answer."""
     found.rides_by_hand = plan_by_hand(frame)
-    if found.rides_by_hand is not None:
+    if found.rides_by_hand is not None and keeps_flows(frame, found.rides_by_hand):
         run = run_within(limits, min(2.0, 0.1 * watch.left()))
         draft, fits = pack_by_hand(frame, found.rides_by_hand, run)
         if fits:

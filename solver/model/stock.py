@@ -95,6 +95,14 @@ def left_after_loss(frame: Frame, row: LossRow) -> FlowRow:
     return FlowRow(row.rule_id, loose, constant - row.at_least)
 
 
+def keeps_flows(frame: Frame, rides: Rides) -> bool:
+    """Whether the rides of a whole plan keep every row on them."""
+    return all(
+        row.constant + sum(factor * rides.get(ride, 0) for ride, factor in row.terms) >= 0
+        for row in flow_rows(frame)
+    )
+
+
 def _all_rows(frame: Frame) -> Iterator[FlowRow]:
     for cargo in sorted(frame.conserved):
         yield from _leaves_only_what_stands(frame, cargo)

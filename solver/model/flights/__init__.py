@@ -1,0 +1,5 @@
+"""Flights to and from the start place: who and what is on which, and why it cannot be."""
+
+from solver.model.flights.fly import Flown, fly
+
+__all__ = ["Flown", "fly"]

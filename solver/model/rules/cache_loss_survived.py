@@ -1,0 +1,50 @@
+"""Were any one unguarded store on the way home lost, a cook group would still have enough.
+
+For each group of n people at p after a night with L nights left, and each place x on its way
+home where nobody sleeps, with c the setting and f the fuel of tonight's set: night sets of the
+group at p and on its way home without x ≥ min(c, L) n; fuel there ≥ min(c, L) n f [mL].
+"""
+
+from __future__ import annotations
+
+from solver.model.kit import Terms, fuel, night_sets, nights_from, set_tonight
+from solver.model.rows import ReachRow
+from solver.model.world import World
+from solver.problem import CookGroup, Night
+
+
+def build(world: World) -> list[ReachRow]:
+    """Rows for food and fuel, for each night, cook group and store that might be lost."""
+    rows: list[ReachRow] = []
+    for group in world.problem.cook_groups:
+        if not world.problem.members(group.cook_group_id):
+            continue
+        for night in world.timeline.nights:
+            state = world.clock.night_event[night.day]
+            for terms, at_least in _asked(world, group, night):
+                rows += [
+                    ReachRow("cache_loss_survived", state, places, terms, at_least)
+                    for places in _without_one(world, group, night)
+                ]
+    return rows
+
+
+def _asked(world: World, group: CookGroup, night: Night) -> list[tuple[Terms, int]]:
+    """What must be left: night sets, and fuel where the group burns any."""
+    people = len(world.problem.members(group.cook_group_id))
+    most = world.problem.rules.whole("cache_loss_nights")
+    sets = people * min(most, nights_from(world, night.day + 1))
+    night_set = set_tonight(world, group.cook_group_id, night.day)
+    asked = [(night_sets(world, group.cook_group_id), sets)]
+    if group.containers:
+        state = world.clock.night_event[night.day]
+        asked.append((fuel(world, state, group.cook_group_id), sets * night_set.fuel_ml))
+    return [(terms, at_least) for terms, at_least in asked if at_least]
+
+
+def _without_one(world: World, group: CookGroup, night: Night) -> list[tuple[str, ...]]:
+    """The places of a group and its way home, each time without one where nobody sleeps."""
+    member = world.problem.members(group.cook_group_id)[0]
+    way = world.problem.route.way_home(night.place_of(member.person_id))
+    slept = {place for _, place in night.sleeps_at}
+    return [tuple(place for place in way if place != lost) for lost in way[1:] if lost not in slept]

@@ -1,0 +1,31 @@
+"""Nothing stands for long at a place that nobody visits, the start excepted.
+
+For each place whose visits are further apart than the days of the setting: Σ units standing
+there in between ≤ 0.
+"""
+
+from __future__ import annotations
+
+from solver.model.rows import StockRow
+from solver.model.world import World
+
+
+def build(world: World) -> list[StockRow]:
+    """One row for each place and time for which it is left alone too long."""
+    limit = world.problem.rules.whole("cache_days")
+    nights = len(world.timeline.nights)
+    rows = []
+    for place in world.problem.route.places:
+        if place.place_id == world.problem.start_place:
+            continue
+        visits = [
+            number
+            for number, day in enumerate(world.problem.calendar.days, start=1)
+            if any(place.place_id in visit.places for visit in day.visits)
+        ]
+        for last, following in zip(visits, [*visits[1:], nights + 2], strict=True):
+            if following - last > limit and last <= nights:
+                state = world.clock.night_event[last]
+                there = tuple((c.index, -1) for c in world.cargo if c.is_there(state))
+                rows.append(StockRow("cache_time_limited", state, place.place_id, there, 0))
+    return rows

@@ -1,0 +1,13 @@
+"""Of two or more communicators on a trip, not all ride in one pack or on one sled."""
+
+from __future__ import annotations
+
+from solver.model.rows import ApartRow
+from solver.model.rules.purposes_apart import apart
+from solver.model.world import World
+from solver.problem import Purpose
+
+
+def build(world: World) -> list[ApartRow]:
+    """One row for each trip, where any are taken."""
+    return apart(world, "communicators_kept_apart", Purpose.COMMUNICATOR)

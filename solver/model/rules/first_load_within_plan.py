@@ -1,0 +1,37 @@
+"""On the way out from the start every load is at most a share of its cap [g].
+
+For each trip out from the start place: pack ≤ share × pack cap, sled ≤ share × sled cap on that
+leg, both together ≤ share × total cap of who hauls.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from solver.model.rows import LoadRow
+from solver.model.rules import pack_cap_held, sled_cap_held, total_cap_held
+from solver.model.world import World
+from solver.problem import Direction
+from solver.quantities import share_down
+
+
+def build(world: World) -> list[LoadRow]:
+    """The rows of the caps on those trips, each with a lower cap."""
+    percent = world.problem.rules.whole("first_load_percent")
+    first = {
+        trip.index
+        for trip in world.timeline.trips
+        if trip.from_place == world.problem.start_place and trip.direction is Direction.UP
+    }
+    caps = (pack_cap_held, sled_cap_held, total_cap_held)
+    return [
+        replace(
+            row,
+            rule_id="first_load_within_plan",
+            cap=share_down(amount=row.cap, percent=percent),
+            in_fraction=False,
+        )
+        for rule in caps
+        for row in rule.build(world)
+        if row.trip in first
+    ]

@@ -1,0 +1,38 @@
+"""Food that somebody must not come near rides with nobody of their cook group.
+
+People are clean of an allergen when one of their cook group reacts to it. A bag with it rides
+with none of them; a bag of a clean cook group rides with people clean of the same only.
+"""
+
+from __future__ import annotations
+
+from solver.model.cargo import Cargo, CargoKind
+from solver.model.rows import OwnRow
+from solver.model.world import World
+
+
+def build(world: World) -> list[OwnRow]:
+    """One row for each bag that may not ride with everybody."""
+    shunned: dict[str, set[str]] = {}
+    for person in world.problem.roster:
+        shunned.setdefault(person.cook_group_id, set()).update(person.reacts_to)
+    everybody = tuple(person.person_id for person in world.problem.roster)
+    rows = []
+    for cargo in world.cargo:
+        if cargo.kind is CargoKind.BAG and cargo.night_set is not None:
+            able = tuple(
+                person.person_id
+                for person in world.problem.roster
+                if _may_carry(cargo, shunned, person.cook_group_id)
+            )
+            if able != everybody:
+                rows.append(OwnRow("severe_allergens_apart", cargo.index, able))
+    return rows
+
+
+def _may_carry(cargo: Cargo, shunned: dict[str, set[str]], cook_group_id: str) -> bool:
+    """Whether people of a cook group may carry a bag."""
+    assert cargo.night_set is not None  # noqa: S101 (the caller asks of bags only)
+    clean_of = shunned[cook_group_id]
+    own = shunned.get(cargo.night_set.cook_group_id, set())
+    return clean_of.isdisjoint(cargo.night_set.contains) and own <= clean_of
