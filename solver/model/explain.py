@@ -1,8 +1,10 @@
 """Why there is no plan: which caps are too small and by how much, or which rules clash.
 
-Two questions, both asked of the master with divisible loads, where "no" is a proof. First:
+Questions asked of the master with divisible loads, where "no" is a proof. First:
 if every load could pass its cap, where would it have to, by the least total share of caps?
-That names trips, people and missing kilograms or litres. Where no cap helps, a deletion
+That names trips, people and missing kilograms or litres. Second, where no cap helps or
+only whole units do not fit: which rows on what must be somewhere fall short, by the least
+total share? Where that finds nothing either, a deletion
 filter (J. W. Chinneck and E. W. Dravnieks, "Locating minimal infeasible constraint sets in
 linear programs", ORSA J. Computing 3, 1991) leaves out one rule after the other for good
 whenever what remains still has no plan; the rules that cannot be left out clash.
@@ -12,14 +14,16 @@ from __future__ import annotations
 
 import datetime as dt
 from collections import defaultdict
+from collections.abc import Iterator
 from dataclasses import replace
 
 from ortools.math_opt.python import mathopt
 
 from solver.model.frame import Frame, build_frame, sort_rows
-from solver.model.master import build_master, least_excess
+from solver.model.master import build_master, least_excess, least_shortage
 from solver.model.rows import CarrierRow, ConserveRow, LoadRow, OwnRow, Row
 from solver.model.rules import build_rows
+from solver.model.shortages import tell_shortages
 from solver.model.solve_one_piece import Run, least_peak
 from solver.model.stock import without_idle_losses
 from solver.model.world import World
@@ -42,6 +46,10 @@ def explain(frame: Frame, watch: Watch) -> tuple[Conflict, ...]:
     missing = least_excess(build_master(frame, with_excess=True), seconds=_SECONDS)
     if missing:
         return _tell_missing(frame, missing)
+    master = build_master(frame, with_excess=missing is None, with_shortage=True)
+    short = least_shortage(master, seconds=_SECONDS)
+    if short:
+        return tell_shortages(frame, short)
     rows = build_rows(frame.world)
     if missing is None and _hopeless(frame.world, rows):
         return _tell_clash(_clash(frame.world, rows, watch))
@@ -81,8 +89,10 @@ def _tell_missing(frame: Frame, missing: list[tuple[LoadRow, float]]) -> tuple[C
     by_trip: dict[tuple[int, str], list[tuple[LoadRow, float]]] = defaultdict(list)
     for row, amount in missing:
         by_trip[row.trip, row.rule_id].append((row, amount))
-    told = []
+    told = list(_tell_spared(frame, missing))
     for (trip_index, rule_id), short in sorted(by_trip.items()):
+        if rule_id == "load_limit_held":
+            continue
         trip = frame.world.timeline.trips[trip_index]
         unit = "kg" if short[0][0].of_mass else "L"
         caps = sum(row.cap for row in _rows_of(frame, trip_index, rule_id)) / 1000
@@ -96,6 +106,31 @@ def _tell_missing(frame: Frame, missing: list[tuple[LoadRow, float]]) -> tuple[C
             )
         )
     return tuple(told)
+
+
+def _tell_spared(frame: Frame, missing: list[tuple[LoadRow, float]]) -> Iterator[Conflict]:
+    """People with a load limit below what they must carry, each with the worst shortfall."""
+    worst: dict[str, tuple[float, LoadRow]] = {}
+    for row, amount in missing:
+        if row.rule_id == "load_limit_held":
+            worst[row.person_id] = max(
+                worst.get(row.person_id, (0.0, row)), (amount, row), key=lambda pair: pair[0]
+            )
+    for person_id, (amount, row) in worst.items():
+        trip = frame.world.timeline.trips[row.trip]
+        reason = frame.world.problem.person(person_id).load_limit_reason
+        why = f" ({reason})" if reason else ""
+        yield Conflict(
+            row.rule_id,
+            f"{person_id}, limited to {row.cap / 1000:.1f} kg{why}, must carry {amount:.1f} kg "
+            f"more than that on day {trip.day}, {trip.from_place} to {trip.to_place}: own kit, "
+            "water and lunch ride with nobody else.",
+            (
+                f"let the rope team carry what {person_id} owns (kit_to_rope_team)",
+                "leave kit that is not needed at home, or send it with another party",
+                f"raise the limit by {amount:.1f} kg, if {person_id} and the physician agree",
+            ),
+        )
 
 
 def _rows_of(frame: Frame, trip: int, rule_id: str) -> list[LoadRow]:

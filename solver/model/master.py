@@ -20,7 +20,7 @@ from ortools.math_opt.python import mathopt
 
 from solver.model.frame import Carrier, Frame
 from solver.model.loads import climb_m
-from solver.model.rows import LoadRow, LossRow
+from solver.model.rows import CountRow, LoadRow, LossRow, Row
 from solver.model.search_steps import Rides
 from solver.model.stock import flow_rows, left_after_loss
 from solver.quantities import FRACTION_GRID
@@ -58,14 +58,18 @@ class Master:
     impossible: str | None = None
     steady: bool = False
     excess: list[tuple[LoadRow, mathopt.Variable]] | None = None
+    short: dict[Row, mathopt.Variable] | None = None
 
 
-def build_master(frame: Frame, *, with_excess: bool = False, steady: bool = False) -> Master:
+def build_master(
+    frame: Frame, *, with_excess: bool = False, with_shortage: bool = False, steady: bool = False
+) -> Master:
     """Write the rows of a frame with loads as amounts.
 
     `with_excess` lets every load pass its cap by an amount of its own, kept in `excess`, to
-    find out how much is missing where there is no plan. A `steady` master limits the nodes of
-    its search instead of the time.
+    find out how much is missing where there is no plan; `with_shortage` lets every row on
+    what must be somewhere fall short by an amount of its own, kept in `short`. A `steady`
+    master limits the nodes of its search instead of the time.
     """
     model = mathopt.Model(name="master")
     trips = frame.world.timeline.trips
@@ -77,6 +81,7 @@ def build_master(frame: Frame, *, with_excess: bool = False, steady: bool = Fals
         peak=model.add_variable(lb=0.0, ub=1.0, name="peak"),
         steady=steady,
         excess=[] if with_excess else None,
+        short={} if with_shortage else None,
     )
     for cargo, its_trips in enumerate(frame.opened):
         count = frame.world.cargo[cargo].count
@@ -107,6 +112,8 @@ def _add_flows(master: Master) -> None:
                 fixed += factor * units
             else:
                 loose.append(factor * units)
+        if master.short is not None and row.about is not None:
+            loose.append(_shortage(master, row.about) * _carriers(master.frame, row.about))
         if loose:
             master.model.add_linear_constraint(mathopt.LinearSum(loose) >= -fixed)
         elif fixed < 0:
@@ -135,8 +142,22 @@ def _add_whole_losses(master: Master) -> None:
                 rides = model.add_binary_variable()
                 model.add_linear_constraint(units <= frame.world.cargo[cargo].count * rides)
             if weight > 1 and not (isinstance(rides, int) and rides == 0):
-                left = mathopt.LinearSum([*parts, float(room.constant)])
+                spare = [] if master.short is None else [_shortage(master, row)]
+                left = mathopt.LinearSum([*parts, *spare, float(room.constant)])
                 model.add_linear_constraint(left >= weight * rides)
+
+
+def _shortage(master: Master, row: Row) -> mathopt.Variable:
+    """By how much a row falls short, in its own unit."""
+    assert master.short is not None  # noqa: S101 (the caller asked)
+    if row not in master.short:
+        master.short[row] = master.model.add_variable(lb=0.0)
+    return master.short[row]
+
+
+def _carriers(frame: Frame, row: Row) -> int:
+    """How often a row counts in its flow: rows on one carrier are summed over all."""
+    return len(frame.carriers[row.trip]) if isinstance(row, LossRow | CountRow) else 1
 
 
 def _add_trip(master: Master, trip: int) -> None:
@@ -313,6 +334,27 @@ def least_excess(master: Master, *, seconds: float) -> list[tuple[LoadRow, float
         return None
     values = result.variable_values()
     return [(row, values[over]) for row, over in master.excess if values[over] > 1e-6]
+
+
+def least_shortage(master: Master, *, seconds: float) -> list[tuple[Row, float]] | None:
+    """The rows that must fall short, by how much, when each may and loads are divisible.
+
+    The number of units or the amount, as shares of what each row asks for, is least. None when
+    not even that helps, or time ran out.
+    """
+    assert master.short is not None  # noqa: S101 (the caller built it so)
+    if master.impossible is not None:
+        return None
+    master.model.minimize(
+        mathopt.LinearSum(
+            1 / max(getattr(row, "at_least", 1), 1) * over for row, over in master.short.items()
+        )
+    )
+    result = _run(master, seconds=seconds, gap=1e-3, start=None)
+    if not result.has_primal_feasible_solution():
+        return None
+    values = result.variable_values()
+    return [(row, values[over]) for row, over in master.short.items() if values[over] > 1e-6]
 
 
 def is_impossible(master: Master, *, seconds: float) -> bool:

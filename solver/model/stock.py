@@ -10,16 +10,20 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 
 from solver.model.frame import Frame
-from solver.model.rows import ApartRow, CountRow, LossRow, SpreadRow, StockRow
+from solver.model.rows import ApartRow, CountRow, LossRow, Row, SpreadRow, StockRow
 
 
 @dataclass(frozen=True, slots=True)
 class FlowRow:
-    """Σ coefficient × rides + constant ≥ 0; rides are (cargo, trip) pairs."""
+    """Σ coefficient × rides + constant ≥ 0; rides are (cargo, trip) pairs.
+
+    `about` is the rule's row that it was made from, None where it only conserves units.
+    """
 
     rule_id: str
     terms: tuple[tuple[tuple[int, int], int], ...]
     constant: int
+    about: Row | None = None
 
 
 def stock_terms(
@@ -66,7 +70,7 @@ def flow_rows(frame: Frame) -> list[FlowRow]:
             continue
         terms = tuple(loose)
         if terms not in tightest or constant < tightest[terms].constant:
-            tightest[terms] = FlowRow(row.rule_id, terms, constant)
+            tightest[terms] = FlowRow(row.rule_id, terms, constant, row.about)
     return list(tightest.values())
 
 
@@ -108,14 +112,14 @@ def _all_rows(frame: Frame) -> Iterator[FlowRow]:
         yield from _leaves_only_what_stands(frame, cargo)
     for row in frame.stock_rows:
         terms, constant = within_reach(frame, row.terms, (row.place_id,), row.state)
-        yield FlowRow(row.rule_id, tuple(terms.items()), constant - row.at_least)
+        yield FlowRow(row.rule_id, tuple(terms.items()), constant - row.at_least, row)
     for reach in frame.reach_rows:
         terms, constant = within_reach(frame, reach.terms, reach.place_ids, reach.state)
-        yield FlowRow(reach.rule_id, tuple(terms.items()), constant - reach.at_least)
+        yield FlowRow(reach.rule_id, tuple(terms.items()), constant - reach.at_least, reach)
     for some in frame.some_ride_rows:
         rides = (((cargo, some.trip), weight) for cargo, weight in some.terms)
         opened = tuple((ride, weight) for ride, weight in rides if ride in frame.may_carry)
-        yield FlowRow(some.rule_id, opened, -some.at_least)
+        yield FlowRow(some.rule_id, opened, -some.at_least, some)
     for trip in range(len(frame.world.timeline.trips)):
         for spread in frame.spread_rows[trip]:
             if not isinstance(spread, ApartRow):
@@ -133,7 +137,7 @@ def _shares_fit(frame: Frame, row: CountRow | LossRow) -> FlowRow:
     for cargo, weight in row.terms:
         if (cargo, row.trip) in frame.may_carry:
             terms[cargo, row.trip] = terms.get((cargo, row.trip), 0) - weight
-    return FlowRow(row.rule_id, tuple(terms.items()), carriers * most.constant)
+    return FlowRow(row.rule_id, tuple(terms.items()), carriers * most.constant, row)
 
 
 def without_idle_losses(frame: Frame) -> Frame:

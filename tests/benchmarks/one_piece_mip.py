@@ -70,8 +70,10 @@ def _write_apart(
         if isinstance(row, ApartRow):
             _write_kind_apart(frame, model, rides, carried, row)
             continue
-        room = FlowRow(row.rule_id, (), row.at_most) if isinstance(row, CountRow) else None
-        room = room or left_after_loss(frame, row)
+        if isinstance(row, CountRow):
+            room = FlowRow(row.rule_id, (), row.at_most)
+        else:
+            room = left_after_loss(frame, row)
         least = [(rides[ride], factor) for ride, factor in room.terms]
         for carrier in frame.carriers[trip]:
             mine = [
