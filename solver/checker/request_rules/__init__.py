@@ -11,6 +11,13 @@ from collections.abc import Callable, Iterator
 from solver.checker.facts import Facts
 from solver.checker.request_rules.base_wait_planned import base_wait_planned
 from solver.checker.request_rules.big_step_prepared import big_step_prepared
+from solver.checker.request_rules.cache_deep_enough import cache_deep_enough
+from solver.checker.request_rules.cache_facts_missing import cache_facts_missing
+from solver.checker.request_rules.cache_labelled import cache_labelled
+from solver.checker.request_rules.cache_marked import cache_marked
+from solver.checker.request_rules.cache_may_melt_out import cache_may_melt_out
+from solver.checker.request_rules.cache_place_safe import cache_place_safe
+from solver.checker.request_rules.cache_pole_tall_enough import cache_pole_tall_enough
 from solver.checker.request_rules.carried_high_first import carried_high_first
 from solver.checker.request_rules.descent_reserve_planned import descent_reserve_planned
 from solver.checker.request_rules.hard_days_limited import hard_days_limited
@@ -44,4 +51,11 @@ REQUEST_RULES: tuple[tuple[str, RequestRule], ...] = (
     ("storm_reserve_planned", storm_reserve_planned),
     ("descent_reserve_planned", descent_reserve_planned),
     ("base_wait_planned", base_wait_planned),
+    ("cache_deep_enough", cache_deep_enough),
+    ("cache_place_safe", cache_place_safe),
+    ("cache_may_melt_out", cache_may_melt_out),
+    ("cache_marked", cache_marked),
+    ("cache_pole_tall_enough", cache_pole_tall_enough),
+    ("cache_labelled", cache_labelled),
+    ("cache_facts_missing", cache_facts_missing),
 )

@@ -5,6 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 
 from solver.checker.replay import Replay
+from solver.checker.rules.cache_unlabelled_is_lost import cache_unlabelled_is_lost
+from solver.checker.rules.cache_within_reach import cache_within_reach
+from solver.checker.rules.caches_diversified import caches_diversified
 from solver.checker.rules.day_kit_carried import day_kit_carried
 from solver.checker.rules.everything_returns import everything_returns
 from solver.checker.rules.fuel_held import fuel_held
@@ -48,4 +51,7 @@ RULES: tuple[tuple[str, Callable[[Replay], Iterator[Finding]]], ...] = (
     ("kinds_kept_apart", kinds_kept_apart),
     ("fuel_spread", fuel_spread),
     ("everything_returns", everything_returns),
+    ("caches_diversified", caches_diversified),
+    ("cache_within_reach", cache_within_reach),
+    ("cache_unlabelled_is_lost", cache_unlabelled_is_lost),
 )

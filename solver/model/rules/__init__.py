@@ -108,6 +108,9 @@ CHECKED_ONLY: dict[str, str] = {
     "guides_carry_rescue_kit": _STEERED,
     "hand_overs_few": "a preference that the goal of hand-overs serves, over all people and days",
     "limited_load_within_rope_team": "a preference that loads shared out by caps come close to",
+    "caches_diversified": "a preference: where stock stands follows from the calendar's carries",
+    "cache_within_reach": "a preference: how far a cache lies is the calendar's doing",
+    "cache_unlabelled_is_lost": "a caution: labels are written on the spot, whatever the plan",
 }
 """Rules on plans without a builder, each with the reason why only the checker asks it.
 
