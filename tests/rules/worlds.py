@@ -30,6 +30,7 @@ from solver.problem import (
     Place,
     PlaceKind,
     Problem,
+    Purpose,
     Reserve,
     Route,
     RuleSettings,
@@ -99,6 +100,13 @@ def on_glacier(problem: Problem, hazard: Hazard = Hazard.HIGH) -> Problem:
     return replace(problem, route=replace(problem.route, legs=legs))
 
 
+def glacier(problem: Problem, rule_id: str, **numbers: float) -> Problem:
+    """The problem on a glacier with one rule of glaciers asked, and some of its numbers other."""
+    problem = asked_alone(on_glacier(problem), rule_id)
+    rules = replace(problem.rules, numbers=(*problem.rules.numbers, *numbers.items()))
+    return replace(problem, rules=rules)
+
+
 def request_found(problem: Problem, rule_id: str) -> tuple[tuple[str, int], ...]:
     """What one rule on the request finds, forbidden or remarked, as (rule, amount) pairs."""
     report = check_request(problem)
@@ -154,6 +162,8 @@ def item(
     in_use_on: tuple[LegMode, ...] = (),
     outside: bool = False,
     apart_kind: str | None = None,
+    purpose: Purpose | None = None,
+    shelter_places: int = 0,
 ) -> Item:
     """An item of a kilogram and a litre that rides every trip, unless told otherwise."""
     return Item(
@@ -167,6 +177,8 @@ def item(
         in_use_on=in_use_on,
         outside=outside,
         apart_kind=apart_kind,
+        purpose=purpose,
+        shelter_places=shelter_places,
     )
 
 
@@ -252,12 +264,13 @@ def plan_of(
         rows = []
         for person_id in trip.person_ids:
             who = problem.person(person_id)
+            water_g = _water_g(problem, who, trip.day)
             pack, _, sled = loads.get(person_id, "").partition("|")
             sled_id = hauled.get(person_id)
             rows.append(
                 Load(
                     person_id,
-                    who.water_g,
+                    water_g,
                     who.first_lunch_g if trip.day == 1 else (lunches or {}).get(trip.day, 0),
                     scales.stow(pack, trip.day),
                     sled_id if sled_id in trip.sled_ids else None,
@@ -272,6 +285,14 @@ def plan_of(
             for (day, place), units in (stock or {}).items()
         ),
     )
+
+
+def _water_g(problem: Problem, who: Person, day: int) -> int:
+    summits = [p.place_id for p in problem.route.places if p.kind is PlaceKind.SUMMIT]
+    visited = problem.calendar.days[day - 1].visit_of(who.rope_team_id).places
+    if who.summit_water_g is not None and any(place in visited for place in summits):
+        return who.summit_water_g
+    return who.water_g
 
 
 class _Scales:

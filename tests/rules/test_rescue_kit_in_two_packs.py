@@ -1,0 +1,16 @@
+"""Rescue kit in two packs: the checker with one, two and three pieces on a trip."""
+
+import pytest
+
+from solver.problem import Purpose
+from tests.rules.apart_worlds import apart_cases
+from tests.rules.worlds import found
+
+RULE = "rescue_kit_in_two_packs"
+CASES = apart_cases(RULE, Purpose.RESCUE_KIT)
+
+
+@pytest.mark.parametrize("case", CASES, ids=str)
+def test_no_pack_or_sled_has_all(case):
+    """Of k >= 2 pieces of rescue kit on a trip one pack or sled holds at most k - 1."""
+    assert found(case.problem, case.plan) == case.finds

@@ -1,0 +1,75 @@
+"""Severe allergens apart: the checker with food of two cook groups with and among each other."""
+
+from dataclasses import replace
+
+import pytest
+
+from solver.checker import check
+from solver.problem import CookGroup, Sled
+from tests.rules.worlds import MEAL, Case, found, person, plan_of, world
+
+RULE = "severe_allergens_apart"
+SET_AT = (("strip", "meal"), ("c1", "meal"))
+REACTS = replace(person("m1"), reacts_to=("nuts",))
+PEOPLE = (REACTS, person("m2"), person("m3", sled_g=20_000, cook_group_id="g2"))
+SLED = Sled("s3", "m3", tare_g=100, mass_limit_g=9_000, volume_ml=9_000)
+
+
+def _world(contains=("nuts",), people=PEOPLE):
+    sets = (MEAL, replace(MEAL, cook_group_id="g2", contains=contains))
+    return world(
+        "strip-c1 c1-strip",
+        people=people,
+        groups=(CookGroup("g1", SET_AT), CookGroup("g2", SET_AT)),
+        night_sets=sets,
+        sleds=(SLED,),
+        sled_leg_factors=(100, 100),
+    )
+
+
+def _case(name, problem, up, *over, solvable=True):
+    plan = plan_of(problem, up, {})
+    return Case(name, problem, plan, tuple((RULE, n) for n in over), solvable)
+
+
+NUTS, MILK = _world(), _world(("milk",))
+NOBODY = _world(people=(person("m1"), *PEOPLE[1:]))
+AVOIDS = _world(people=(replace(person("m1"), avoids=("nuts",)), *PEOPLE[1:]))
+BOTH = _world(people=(REACTS, PEOPLE[1], replace(PEOPLE[2], reacts_to=("milk",))))
+WEAK = _world(people=(*PEOPLE[:2], person("m3", pack_g=9, cook_group_id="g2")))
+WEAK = replace(WEAK, sleds=())
+
+CASES = (
+    _case("each group its own", NUTS, {"m1": "g1/meal", "m2": "g1/meal", "m3": "g2/meal"}),
+    _case("nuts with who reacts", NUTS, {"m1": "g1/meal*2 g2/meal"}, 1),
+    _case("nuts with another of the group", NUTS, {"m1": "g1/meal*2", "m2": "g2/meal"}, 1),
+    _case("clean food with others", NUTS, {"m3": "g1/meal*2 g2/meal"}, 2),
+    _case("clean food on another's sled", NUTS, {"m1": "g1/meal", "m3": "g2/meal | g1/meal"}, 1),
+    _case("nuts on the sled of another", NUTS, {"m1": "g1/meal*2", "m3": "| g2/meal"}),
+    _case("milk with who reacts to nuts", MILK, {"m1": "g1/meal*2 g2/meal"}),
+    _case(
+        "clean food with others all the same", MILK, {"m1": "g1/meal", "m3": "g1/meal g2/meal"}, 1
+    ),
+    _case("nobody reacts", NOBODY, {"m1": "g2/meal", "m3": "g1/meal*2"}),
+    _case("avoided only", AVOIDS, {"m1": "g2/meal", "m3": "g1/meal*2"}),
+    _case("each group has one who reacts", BOTH, {"m1": "g1/meal*2", "m3": "g2/meal"}),
+    _case(
+        "the other group cannot carry its own", WEAK, {"m1": "g1/meal*2 g2/meal"}, 1, solvable=False
+    ),
+)
+
+
+@pytest.mark.parametrize("case", CASES, ids=str)
+def test_food_with_the_allergen_and_clean_food_do_not_meet(case):
+    """Neither rides with the other's people, be it in a pack or on a sled."""
+    assert found(case.problem, case.plan) == case.finds
+
+
+def test_the_finding_names_the_allergen():
+    """The finding says what would come near whom, where."""
+    case = CASES[1]
+    told = check(case.problem, case.plan).findings[0].message
+    assert told == (
+        "pack of m1 on day 1, strip to c1: 1 g2/meal in it, where nuts would come near people "
+        "who react severely"
+    )
