@@ -43,11 +43,22 @@ CAMPS: tuple[Rule, ...] = (
     ),
     _hard(
         "fuel_in_two_containers",
-        "mL",
+        "containers",
         _PRACTICE,
-        "When a cook group arrives for a stay, no one of its fuel containers holds more than half "
-        "of what it has there.",
-        "one half",
+        "When a cook group that burns fuel arrives for a stay, it has fuel in two or more "
+        "containers there.",
+        "2 containers",
+    ),
+    Rule(
+        "fuel_shares_even",
+        "When a cook group arrives for a stay, no one container holds more than a share of the "
+        "fuel that the group has there.",
+        "mL",
+        RuleKind.PREFERENCE,
+        _PRACTICE,
+        "50 %",
+        (Setting("container_share_percent", 50, "%", 1, 100),),
+        on_glaciers=True,
     ),
     _hard(
         "turn_round_stock_held",

@@ -18,7 +18,7 @@ def _pack(name, mass_g, *over, cap_g=1_000, solvable=True, **numbers):
 def _sled(name, tare_g, *over, total_g=None, solvable=True):
     """Sled cap of 1000 g at a factor of 80 per cent; an item of 500 g is on the sled."""
     problem = world(
-        people=(person(pack_g=0, sled_g=1_000, total_g=total_g),),
+        people=(person(pack_g=500, sled_g=1_000, total_g=total_g),),
         gear=(item("rope", mass_g=500),),
         sleds=(Sled("s1", "m1", tare_g=tare_g, mass_limit_g=9_000, volume_ml=9_000),),
         sled_leg_factors=(80, 100),

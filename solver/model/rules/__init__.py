@@ -97,6 +97,7 @@ BUILDERS: tuple[tuple[str, Builder], ...] = (
 _STEERED = "a preference: no row forbids what breaks it, the goal of preferences counts it"
 
 CHECKED_ONLY: dict[str, str] = {
+    "fuel_shares_even": "a preference: the sizes of containers settle it, not where they ride",
     "planning_limit_kept": "a preference that the least peak serves as far as it can be served",
     "pack_light_for_body": "a caution: what a body bears is for the leader to judge",
     "heaviest_days_limited": _STEERED,
@@ -110,6 +111,7 @@ CHECKED_ONLY: dict[str, str] = {
     "limited_load_within_rope_team": "a preference that loads shared out by caps come close to",
     "caches_diversified": "a preference: where stock stands follows from the calendar's carries",
     "cache_within_reach": "a preference: how far a cache lies is the calendar's doing",
+    "outbound_payload_lowered": "a caution: the least share of a payload is counted of the lowered",
     "cache_unlabelled_is_lost": "a caution: labels are written on the spot, whatever the plan",
 }
 """Rules on plans without a builder, each with the reason why only the checker asks it.
