@@ -8,7 +8,7 @@ from pydantic import Discriminator, Field, Tag
 
 from api_schema.conditions import SexName
 from api_schema.gear import PersonalItemRequest
-from api_schema.quantities import Length, Mass, Volume
+from api_schema.quantities import Length, Mass, Percent, Volume
 from api_schema.strict import WHOLE, Flag, Id, Name, Reason, StrictModel, Word
 
 KIT_ID = "kit id"
@@ -129,10 +129,18 @@ class PersonRequest(StrictModel):
 
 
 class SledRequest(StrictModel):
-    """A sled with its one hauler."""
+    """A sled with its hauler, or with two who share it."""
 
     sled_id: Id = Field(examples=["sled-1"])
     hauler: Id = Field(description="The person who hauls it.", examples=["lead"])
+    second_hauler: Id | None = Field(
+        default=None, description="Who pulls it together with the hauler, on every trip."
+    )
+    second_share: Percent | None = Field(
+        default=None,
+        description="What the second hauler pulls of its mass. Left out, half.",
+        examples=["50 %"],
+    )
     tare: Mass | None = Field(
         default=None, description="Mass of the empty sled with its bag.", examples=["3.8 kg"]
     )

@@ -31,6 +31,11 @@ def share_up(*, amount: int, percent: int) -> int:
     return -(-amount * percent // 100)
 
 
+def whole_down(*, amount: int, percent: int) -> int:
+    """The most of which a share is no more than an amount, rounded down."""
+    return amount * 100 // percent
+
+
 def units_up(*, amount: int, per_unit: int) -> int:
     """Whole units that hold at least an amount [1]."""
     return -(-amount // per_unit)

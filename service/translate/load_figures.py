@@ -8,7 +8,7 @@ from typing import Literal
 
 from solver.plan import Load, Plan
 from solver.problem import Problem, Timeline, Trip
-from solver.quantities import fraction_up, share_down
+from solver.quantities import fraction_up, share_down, whole_down
 
 Binding = Literal["pack", "sled", "total"]
 
@@ -31,15 +31,25 @@ def figures_of(problem: Problem, trip: Trip, load: Load) -> LoadFigures:
     pack_g = sum(s.count * s.mass_g for s in load.pack) + load.water_g + load.lunch_g
     pack_cap_g = person.caps.pack_on(trip.leg.mode, trip.direction)
     sled_g = sled_cap_g = 0
+    sled = next((s for s in problem.sleds if s.sled_id == load.sled_id), None)
     if load.sled_id is not None:
-        tare_g = next((s.tare_g for s in problem.sleds if s.sled_id == load.sled_id), 0)
-        sled_g = tare_g + sum(s.count * s.mass_g for s in load.sled)
-        sled_cap_g = share_down(amount=person.caps.sled_g, percent=trip.sled_factor_percent)
+        sled_g = (sled.tare_g if sled else 0) + sum(s.count * s.mass_g for s in load.sled)
+        pulls = sled.shares() if sled else ((person.person_id, 100),)
+        sled_cap_g = min(
+            whole_down(
+                amount=share_down(
+                    amount=problem.person(who).caps.sled_g, percent=trip.sled_factor_percent
+                ),
+                percent=part,
+            )
+            for who, part in pulls
+        )
     fractions: list[tuple[int, Binding]] = [
         (_fraction(pack_g, pack_cap_g), "pack"),
         (_fraction(sled_g, sled_cap_g), "sled"),
     ]
-    if load.sled_id is not None and person.caps.total_g is not None:
+    shared = sled is not None and sled.second_hauler_id is not None
+    if load.sled_id is not None and person.caps.total_g is not None and not shared:
         fractions.append((_fraction(pack_g + sled_g, person.caps.total_g), "total"))
     fraction, binding = max(fractions, key=lambda pair: pair[0])
     return LoadFigures(pack_g, pack_cap_g, sled_g, sled_cap_g, fraction, binding)

@@ -12,15 +12,21 @@ from solver.rulebook import SourceStatus
 
 Path = tuple[str | int, ...]
 
+STATED = "stated in the request"
+"""The source of what a request itself changes of the rules."""
+
 
 @dataclass(frozen=True, slots=True)
 class Assumption:
-    """A number or choice that the request left open; the pointer is where it could be given."""
+    """A number or choice that the request left open, or a rule that it changed.
+
+    The pointer is where it could be given, or is.
+    """
 
     pointer: str
     what: str
     value: str
-    source: SourceStatus
+    source: str
 
 
 def pointer_to(*steps: str | int) -> str:
@@ -49,6 +55,8 @@ _WIRE_FIELDS = {
     "rope_team_id": "rope_team",
     "sled_id": "sled_id",
     "hauler_id": "hauler",
+    "second_hauler_id": "second_hauler",
+    "second_share_percent": "second_share",
     "tare_g": "tare",
     "mass_limit_g": "mass_limit",
     "volume_ml": "volume",
@@ -108,10 +116,10 @@ class Notes:
         """Take down a fault."""
         self.faults.append(Fault(pointer, code, detail))
 
-    def assume(self, pointer: str, what: str, value: str, source: SourceStatus) -> None:
+    def assume(self, pointer: str, what: str, value: str, source: SourceStatus | str) -> None:
         """Take down an assumption; one address needs it once."""
         if all(known.pointer != pointer or known.what != what for known in self.assumptions):
-            self.assumptions.append(Assumption(pointer, what, value, source))
+            self.assumptions.append(Assumption(pointer, what, value, str(source)))
 
     def point(self, where: Path, pointer: str) -> None:
         """Remember where in the request a part of the problem came from."""

@@ -182,4 +182,23 @@ def _read_sled(sled: SledRequest, index: int, people: Sequence[Person], notes: N
     else:
         volume_ml = defaults.SLED_VOLUME_ML
         notes.assume(f"{pointer}/volume", "Volume of the sled.", "130 L", PRACTICE)
-    return Sled(sled.sled_id, sled.hauler, tare_g, limit_g, volume_ml)
+    share_percent = 50
+    if sled.second_share is not None:
+        share_percent = notes.within(
+            quantities.whole_down(sled.second_share),
+            f"{pointer}/second_share",
+            least=1,
+            most=99,
+            unit="%",
+        )
+    elif sled.second_hauler is not None:
+        notes.assume(f"{pointer}/second_share", "What the second hauler pulls.", "50 %", PRACTICE)
+    return Sled(
+        sled_id=sled.sled_id,
+        hauler_id=sled.hauler,
+        tare_g=tare_g,
+        mass_limit_g=limit_g,
+        volume_ml=volume_ml,
+        second_hauler_id=sled.second_hauler,
+        second_share_percent=share_percent,
+    )

@@ -18,14 +18,17 @@ def load_fraction(burden: Burden, trip: Trip) -> int:
     shares = [(burden.pack_g, caps.pack_on(trip.leg.mode, trip.direction))]
     if burden.sled is not None:
         shares.append((burden.sled_g, sled_cap_g(burden, trip)))
-        if caps.total_g is not None:
+        if caps.total_g is not None and len(burden.pulls) == 1:
             shares.append((burden.pack_g + burden.sled_g, caps.total_g))
     return max(fraction_up(load_g=load_g, cap_g=max(cap_g, 1)) for load_g, cap_g in shares)
 
 
 def sled_cap_g(burden: Burden, trip: Trip) -> int:
-    """What a hauler's sled may weigh gross on a trip, by the hauler's cap and the leg [g]."""
-    return share_down(amount=burden.person.caps.sled_g, percent=trip.sled_factor_percent)
+    """What a sled may weigh gross on a trip, by its haulers' caps and shares and the leg [g]."""
+    return min(
+        share_down(amount=person.caps.sled_g, percent=trip.sled_factor_percent) * 100 // percent
+        for person, percent in burden.pulls
+    )
 
 
 def whole_percent(fraction: int) -> int:

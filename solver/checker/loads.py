@@ -40,7 +40,10 @@ class Carrier:
 
 @dataclass(frozen=True, slots=True)
 class Burden:
-    """All that one member of a party moves on a trip; `sled` is what the calendar has hauled."""
+    """All that one member of a party moves on a trip; `sled` is what the calendar has hauled.
+
+    `pulls` are all who haul that sled with their shares [per cent], the member first.
+    """
 
     person: Person
     water_g: int
@@ -48,6 +51,7 @@ class Burden:
     pack: Carrier
     sled: Sled | None
     on_sled: Carrier
+    pulls: tuple[tuple[Person, int], ...] = ()
 
     @property
     def pack_g(self) -> int:
@@ -156,6 +160,9 @@ def record_trip(
                 pack=pack,
                 sled=hauled,
                 on_sled=on_sled,
+                pulls=tuple((people[who], part) for who, part in hauled.shares())
+                if hauled is not None
+                else (),
             )
         )
     for person_id, theirs in loads.items():

@@ -67,10 +67,11 @@ class Person:
 
 @dataclass(frozen=True, slots=True)
 class Sled:
-    """A sled with its one hauler. Mass limit is gross, its tare included [g].
+    """A sled with its hauler, or its two. Mass limit is gross, its tare included [g].
 
-    It goes with its hauler on every trip along a `SLED` leg that starts where the sled
-    stands, empty or not; elsewhere it stays where it was last left.
+    It goes with its haulers on every trip along a `SLED` leg that starts where the sled
+    stands, empty or not; elsewhere it stays where it was last left. Of what it weighs the
+    second hauler pulls `second_share_percent`, the first the rest.
     """
 
     sled_id: str
@@ -78,3 +79,14 @@ class Sled:
     tare_g: int
     mass_limit_g: int
     volume_ml: int
+    second_hauler_id: str | None = None
+    second_share_percent: int = 50
+
+    def shares(self) -> tuple[tuple[str, int], ...]:
+        """Who pulls how much of it [per cent], the first hauler first."""
+        if self.second_hauler_id is None:
+            return ((self.hauler_id, 100),)
+        return (
+            (self.hauler_id, 100 - self.second_share_percent),
+            (self.second_hauler_id, self.second_share_percent),
+        )

@@ -13,7 +13,7 @@ class Trip:
     """One party on one leg: the moment when loads are on people.
 
     `moment` orders trips over the whole calendar: trips of one moment leave together, before
-    any of them arrives. `sled_ids` are the sleds hauled, each by a member of the party.
+    any of them arrives. `sled_ids` are the sleds hauled, each by one or two of the party.
     """
 
     index: int
@@ -68,7 +68,7 @@ def read_timeline(problem: Problem) -> Timeline:
     """Read the calendar of a problem without faults into trips and nights."""
     route = problem.route
     sled_place = {sled.sled_id: problem.start_place for sled in problem.sleds}
-    hauled_by = {sled.hauler_id: sled.sled_id for sled in problem.sleds}
+    hauled_by = {sled.hauler_id: sled for sled in problem.sleds}
     teams = {p.person_id: p.rope_team_id for p in problem.roster}
     trips: list[Trip] = []
     nights: list[Night] = []
@@ -84,11 +84,12 @@ def read_timeline(problem: Problem) -> Timeline:
                 leg = route.leg_between(here, there)
                 people = tuple(p for p, team in teams.items() if team in visit.rope_team_ids)
                 sleds = tuple(
-                    hauled_by[p]
+                    hauled_by[p].sled_id
                     for p in people
                     if leg.mode is LegMode.SLED
                     and p in hauled_by
-                    and sled_place[hauled_by[p]] == here
+                    and sled_place[hauled_by[p].sled_id] == here
+                    and hauled_by[p].second_hauler_id in (None, *people)
                 )
                 for sled_id in sleds:
                     sled_place[sled_id] = there

@@ -114,7 +114,8 @@ LEDGER: tuple[Rule, ...] = (
         "sled_cap_held",
         "g",
         _PRACTICE,
-        "A sled's gross mass is at most its hauler's sled cap times the leg's factor.",
+        "A sled's gross mass, or each hauler's share of it, is at most the hauler's sled cap times "
+        "the leg's factor.",
         firm=_CAP,
     ),
     _hard(
@@ -134,7 +135,8 @@ LEDGER: tuple[Rule, ...] = (
         "total_cap_held",
         "g",
         _READ,
-        "Pack and sled together are at most the hauler's total cap.",
+        "Pack and sled together are at most the hauler's total cap; of a shared sled its share of "
+        "the sled's limit counts.",
     ),
     _hard(
         "kinds_kept_apart",

@@ -105,6 +105,14 @@ def test_sled_of_who_has_no_sled_cap() -> None:
     assert only_fault(with_sleds(Sled("s", "bo", 3000, 4000, 3))).code == "no_sled_cap"
 
 
+def test_a_second_hauler_is_held_to_what_a_first_is() -> None:
+    """Who helps to pull needs a sled cap, pulls no other sled, and takes a share below all."""
+    sled = replace(small_world().sleds[0], second_hauler_id="bo")
+    assert only_fault(with_sleds(sled)).where == ("sleds", 0, "second_hauler_id")
+    twice = replace(sled, second_hauler_id=sled.hauler_id)
+    assert only_fault(with_sleds(twice)).code == "hauls_two_sleds"
+
+
 def test_two_sleds_with_one_hauler() -> None:
     """Nobody hauls two sleds; the second is at fault."""
     sled = small_world().sleds[0]

@@ -22,7 +22,30 @@ def _case(name: str, problem: Problem, *over_g: int) -> Case:
     return Case(name, problem, plan, finds, solvable=not over_g)
 
 
+def _shared(second_sled_g: int, *, second_percent: int = 40) -> Problem:
+    """Ten kilograms on a sled that two pull, the first with more than enough to spare."""
+    return world(
+        people=(person(pack_g=100, sled_g=50_000), person("m2", pack_g=100, sled_g=second_sled_g)),
+        gear=(item("kit", mass_g=8_000),),
+        sleds=(
+            Sled(
+                "s1",
+                "m1",
+                tare_g=2_000,
+                mass_limit_g=90_000,
+                volume_ml=90_000,
+                second_hauler_id="m2",
+                second_share_percent=second_percent,
+            ),
+        ),
+        sled_leg_factors=(100, 100),
+    )
+
+
 CASES = (
+    _case("two haulers, the second's share at the cap", _shared(4_000)),
+    _case("two haulers, the second's share above", _shared(3_999), 3, 3),
+    _case("two haulers, a smaller share", _shared(3_999, second_percent=39)),
     _case("below", _world(20_002)),
     _case("at, with half a gram rounded down", _world(20_001)),
     _case("at", _world(20_000)),

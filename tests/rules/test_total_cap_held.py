@@ -22,7 +22,38 @@ def _case(name: str, problem: Problem, over_g: int = 0) -> Case:
     return Case(name, problem, plan, finds, solvable=not over_g)
 
 
+def _shared(total_g: int) -> Problem:
+    """Three kilograms in the pack of the second of two who share a sled of at most 20 kg."""
+    return world(
+        people=(
+            person(sled_g=20_000),
+            person("m2", pack_g=9_000, sled_g=20_000, total_g=total_g),
+        ),
+        gear=(item("own", mass_g=3_000, owner_id="m2"),),
+        sleds=(
+            Sled(
+                "s1",
+                "m1",
+                tare_g=2_000,
+                mass_limit_g=20_001,
+                volume_ml=90_000,
+                second_hauler_id="m2",
+                second_share_percent=30,
+            ),
+        ),
+        sled_leg_factors=(100, 100),
+    )
+
+
+def _shared_case(name: str, problem: Problem, over_g: int = 0) -> Case:
+    plan = plan_of(problem, *({"m2": "m2/own"},) * 2)
+    finds = (("total_cap_held", over_g),) * (2 if over_g else 0)
+    return Case(name, problem, plan, finds, solvable=not over_g)
+
+
 CASES = (
+    _shared_case("two haulers: 30 % of 20.001 kg, rounded up, and 3 kg", _shared(9_001)),
+    _shared_case("two haulers, a gram above", _shared(9_000), 1),
     _case("below", _world(12_001)),
     _case("at", _world(12_000)),
     _case("above", _world(11_999), 1),

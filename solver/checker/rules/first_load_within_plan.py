@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from solver.checker.fractions import sled_cap_g
 from solver.checker.loads import Burden
 from solver.checker.replay import Replay
 from solver.checker.telling import Where, carrier_where, kg, trip_where, trip_words
@@ -49,9 +50,9 @@ def _loads(burden: Burden, trip: Trip) -> Iterator[tuple[str, Where, int, int]]:
     yield burden.pack.name, carrier_where(burden.pack), burden.pack_g, pack_cap_g
     if burden.sled is None:
         return
-    sled_cap_g = share_down(amount=caps.sled_g, percent=trip.sled_factor_percent)
-    yield burden.on_sled.name, carrier_where(burden.on_sled), burden.sled_g, sled_cap_g
-    if caps.total_g is not None:
+    where_sled = carrier_where(burden.on_sled)
+    yield burden.on_sled.name, where_sled, burden.sled_g, sled_cap_g(burden, trip)
+    if caps.total_g is not None and len(burden.pulls) == 1:
         person_id = burden.person.person_id
         both_g = burden.pack_g + burden.sled_g
         where: Where = (("person", person_id), ("cap", "total"))

@@ -1,4 +1,7 @@
-"""Sled cap held: sled tare + units <= hauler's sled cap x leg factor, rounded down."""
+"""Sled cap held: sled tare + units <= hauler's sled cap x leg factor, rounded down.
+
+Of a sled with two haulers: <= that / their share, rounded down, for each of them.
+"""
 
 from __future__ import annotations
 
@@ -17,14 +20,17 @@ def sled_cap_held(replay: Replay) -> Iterator[Finding]:
     for record in replay.records:
         factor = record.trip.sled_factor_percent
         for burden in record.burdens:
-            cap_g = share_down(amount=burden.person.caps.sled_g, percent=factor)
-            over_g = burden.sled_g - cap_g
-            if burden.sled is not None and over_g > 0:
-                yield Finding(
-                    RULE,
-                    f"{burden.on_sled.name} on {trip_words(record.trip)}: {kg(burden.sled_g)}, "
-                    f"hauler's cap {kg(cap_g)} on this leg, {kg(over_g)} over",
-                    over_g,
-                    "g",
-                    (*trip_where(record.trip), *carrier_where(burden.on_sled)),
-                )
+            for person, percent in burden.pulls:
+                cap_g = share_down(amount=person.caps.sled_g, percent=factor) * 100 // percent
+                over_g = burden.sled_g - cap_g
+                if over_g > 0:
+                    whose = "hauler's" if percent == 100 else f"{person.person_id}'s"
+                    yield Finding(
+                        RULE,
+                        f"{burden.on_sled.name} on {trip_words(record.trip)}: "
+                        f"{kg(burden.sled_g)}, {whose} cap {kg(cap_g)} on this leg, "
+                        f"{kg(over_g)} over",
+                        over_g,
+                        "g",
+                        (*trip_where(record.trip), *carrier_where(burden.on_sled)),
+                    )

@@ -1,7 +1,7 @@
 """On the way out from the start every load is at most a share of its cap [g].
 
 For each trip out from the start place: pack ≤ share × pack cap, sled ≤ share × sled cap on that
-leg, both together ≤ share × total cap of who hauls.
+leg, both together ≤ share × total cap of who hauls a sled alone.
 """
 
 from __future__ import annotations
@@ -33,5 +33,5 @@ def build(world: World) -> list[LoadRow]:
         )
         for rule in caps
         for row in rule.build(world)
-        if row.trip in first
+        if row.trip in first and row.in_fraction
     ]

@@ -66,6 +66,27 @@ def _cap_faults(person: Person, where: Path) -> Iterator[ProblemFault]:
             yield from below((*where, field), given, least, what, "g")
 
 
+def _hauler_faults(
+    where: Path, hauler_id: str, people: dict[str, Person], hauled: dict[str, str]
+) -> Iterator[ProblemFault]:
+    """A hauler whom nobody knows, who hauls nothing, or who hauls another sled already."""
+    hauler = people.get(hauler_id)
+    if hauler is None:
+        yield unknown_id(where, hauler_id, "person", people)
+    elif hauler.caps.sled_g <= 0:
+        yield ProblemFault(
+            where,
+            "no_sled_cap",
+            f"{hauler_id} has no sled cap. Give the person a sled cap, or the sled another hauler.",
+        )
+    if hauler_id in hauled:
+        yield ProblemFault(
+            where,
+            "hauls_two_sleds",
+            f"{hauler_id} hauls {hauled[hauler_id]} already. Each sled needs its own hauler.",
+        )
+
+
 def sled_faults(problem: Problem) -> Iterator[ProblemFault]:
     """Haulers that nobody knows, who haul two sleds or none, and sleds that hold nothing."""
     ids = [sled.sled_id for sled in problem.sleds]
@@ -74,24 +95,15 @@ def sled_faults(problem: Problem) -> Iterator[ProblemFault]:
     hauled: dict[str, str] = {}
     for index, sled in enumerate(problem.sleds):
         where: Path = ("sleds", index)
-        hauler = people.get(sled.hauler_id)
-        if hauler is None:
-            yield unknown_id((*where, "hauler_id"), sled.hauler_id, "person", people)
-        elif hauler.caps.sled_g <= 0:
-            yield ProblemFault(
-                (*where, "hauler_id"),
-                "no_sled_cap",
-                f"{sled.hauler_id} has no sled cap. Give the person a sled cap, or the sled "
-                "another hauler.",
-            )
-        if sled.hauler_id in hauled:
-            yield ProblemFault(
-                (*where, "hauler_id"),
-                "hauls_two_sleds",
-                f"{sled.hauler_id} hauls {hauled[sled.hauler_id]} already. Each sled needs its "
-                "own hauler.",
-            )
-        hauled.setdefault(sled.hauler_id, sled.sled_id)
+        for field, (hauler_id, _) in zip(
+            ("hauler_id", "second_hauler_id"), sled.shares(), strict=False
+        ):
+            yield from _hauler_faults((*where, field), hauler_id, people, hauled)
+            hauled.setdefault(hauler_id, sled.sled_id)
+        if sled.second_hauler_id is not None:
+            share = (*where, "second_share_percent")
+            yield from below(share, sled.second_share_percent, 1, "A share", "%")
+            yield from below(share, 100 - sled.second_share_percent, 1, "The other share", "%")
         yield from below((*where, "tare_g"), sled.tare_g, 0, "A sled's tare", "g")
         yield from below((*where, "volume_ml"), sled.volume_ml, 1, "A sled's volume", "mL")
         if sled.mass_limit_g <= sled.tare_g:
