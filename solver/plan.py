@@ -68,15 +68,30 @@ class NightStock:
 
 
 @dataclass(frozen=True, slots=True)
+class FlightLoad:
+    """Who and what is on one flight to or from the start place.
+
+    Units have the mass and the whole volume of one, whatever rides outside packs included.
+    A sled flies as `sled/` and its id, with its tare and no volume: it is loaded itself.
+    """
+
+    flight_id: str
+    person_ids: tuple[str, ...]
+    units: tuple[Stowed, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Plan:
     """The whole ledger of a trip.
 
     `provided` is what is taken along: every unit that stands at the start place on day 0,
-    as in the `stock` entry of day 0. Trips are in the order of the timeline.
+    as in the `stock` entry of day 0. Trips are in the order of the timeline, flights in that
+    of the request; there are none where the request has none.
     """
 
     trips: tuple[TripLoads, ...]
     stock: tuple[NightStock, ...]
+    flights: tuple[FlightLoad, ...] = ()
 
 
 GOAL_UNITS: tuple[tuple[str, str], ...] = (

@@ -22,11 +22,14 @@ from importlib import import_module
 from typing import Any
 from unittest.mock import patch
 
+import solver.model.flights.rules
 import solver.model.rules
 from solver.checker.facts import Facts
 from solver.checker.loads import Burden
 from solver.checker.replay import Replay
 from solver.errors import WithheldPlanError
+from solver.model.flights.cabin import Cabin
+from solver.model.flights.rules import Builder as FlightBuilder
 from solver.model.rows import (
     ApartRow,
     CarrierRow,
@@ -41,7 +44,7 @@ from solver.model.world import World, build_world
 from solver.outcome import Limits
 from solver.pipeline import plan
 from solver.plan import Finding
-from solver.problem import Person, Sled
+from solver.problem import Flight, Person, Sled
 from solver.problem.faults import find_faults
 from solver.rulebook import RuleKind, Setting, rule
 from tests.pipeline.exhaustive import least_peak
@@ -165,6 +168,68 @@ def model_faults() -> Iterator[Fault]:
                 rule_id,
                 in_model=True,
                 planted=lambda r=register: patch.object(solver.model.rules, "BUILDERS", r),
+            )
+    yield from _flight_faults()
+
+
+def _flights_moved(by: int) -> Callable[[Flight], Flight]:
+    """Every limit of an aircraft by so much higher."""
+    return lambda flight: replace(
+        flight,
+        payload_g=flight.payload_g + by,
+        seats=flight.seats + by,
+        volume_ml=None if flight.volume_ml is None else flight.volume_ml + by,
+        longest_mm=None if flight.longest_mm is None else flight.longest_mm + by,
+    )
+
+
+def _shown_flights(build: FlightBuilder, change: Callable[[Flight], Flight]) -> FlightBuilder:
+    """A rule of flights that is shown other aircraft than there are."""
+
+    def shown(cabin: Cabin) -> None:
+        flights = tuple(change(flight) for flight in cabin.freight.flights)
+        build(replace(cabin, freight=replace(cabin.freight, flights=flights)))
+
+    return shown
+
+
+def _shown_numbers(rule_id: str, build: FlightBuilder, by: int) -> FlightBuilder:
+    """A rule of flights that reads each of its numbers so much higher."""
+
+    def shown(cabin: Cabin) -> None:
+        problem = cabin.freight.problem
+        rules = problem.rules
+        moved = ((s.name, rules.number(s.name) + by) for s in rule(rule_id).settings)
+        rules = replace(rules, numbers=(*rules.numbers, *moved))
+        freight = replace(cabin.freight, problem=replace(problem, rules=rules))
+        build(replace(cabin, freight=freight))
+
+    return shown
+
+
+AIRCRAFT = ("flight_payload_held", "flight_seats_held", "flight_volume_held", "flight_length_held")
+"""Rules that compare what is aboard with a limit of the aircraft."""
+
+
+def _flight_faults() -> Iterator[Fault]:
+    """Every rule of flights taken out of the model, and those with a limit shown another."""
+    builders = solver.model.flights.rules.FLIGHT_BUILDERS
+    for at, (rule_id, build) in enumerate(builders):
+        changes: list[tuple[str, FlightBuilder]] = [("removed", lambda _: None)]
+        for word, by in (("one more", 1), ("one less", -1)):
+            if rule_id in AIRCRAFT:
+                changes.append((word, _shown_flights(build, _flights_moved(by))))
+            if rule(rule_id).settings:
+                changes.append((word, _shown_numbers(rule_id, build, by)))
+        for word, spoilt in changes:
+            register = (*builders[:at], (rule_id, spoilt), *builders[at + 1 :])
+            yield Fault(
+                f"model, {rule_id}, {word}",
+                rule_id,
+                in_model=True,
+                planted=lambda r=register: patch.object(
+                    solver.model.flights.rules, "FLIGHT_BUILDERS", r
+                ),
             )
 
 

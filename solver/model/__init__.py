@@ -35,12 +35,12 @@ def solve(problem: Problem, limits: Limits, watch: Watch, *, start: Plan | None 
     watch.start()
     frame = without_idle_losses(build_frame(problem))
     flown = fly(frame.world, limits, watch)
-    begin = None if start is None else read_draft(frame, start)
     if flown.conflicts or not flown.in_time:
         record = SolveRecord("CP-SAT", 0, 0, tuple(watch.stages))
-        return (
-            Infeasible(flown.conflicts, record) if flown.conflicts else NoPlanInTime(None, record)
-        )
+        if flown.conflicts:
+            return Infeasible(flown.conflicts, record)
+        return NoPlanInTime(None, record)
+    begin = None if start is None else read_draft(frame, start)
     found = search(frame, limits, watch, begin)
     record = SolveRecord(
         solver="CP-SAT and HiGHS",

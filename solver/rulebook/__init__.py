@@ -5,13 +5,14 @@ from __future__ import annotations
 from solver.rulebook.caches import CACHES
 from solver.rulebook.camps import CAMPS
 from solver.rulebook.days import DAYS
+from solver.rulebook.flights import FLIGHTS
 from solver.rulebook.kinds import NotARule, Rule, RuleKind, Setting, SourceStatus
 from solver.rulebook.ledger import LEDGER
 from solver.rulebook.loads import LOADS
 from solver.rulebook.losses import LOSSES
 from solver.rulebook.reserves import RESERVES
 
-RULES: tuple[Rule, ...] = (*LEDGER, *LOADS, *LOSSES, *CAMPS, *DAYS, *RESERVES, *CACHES)
+RULES: tuple[Rule, ...] = (*LEDGER, *LOADS, *LOSSES, *CAMPS, *DAYS, *RESERVES, *CACHES, *FLIGHTS)
 
 _BY_ID = {rule.rule_id: rule for rule in RULES}
 _SETTINGS = {setting.name: setting for rule in RULES for setting in rule.settings}

@@ -6,6 +6,7 @@ from functools import cache
 
 import pytest
 
+from solver.model.flights.rules import FLIGHT_BUILDERS
 from solver.model.rules import BUILDERS
 from solver.rulebook import RULES
 from tests.planted_faults import Fault, caught_by, checker_faults, first_red, guards, model_faults
@@ -27,7 +28,7 @@ def test_no_guard_is_red_without_a_fault(*, in_model: bool) -> None:
 @pytest.mark.parametrize(
     ("rule_id", "in_model"),
     [
-        *((rule_id, True) for rule_id, _ in BUILDERS),
+        *((rule_id, True) for rule_id, _ in (*BUILDERS, *FLIGHT_BUILDERS)),
         *((rule.rule_id, False) for rule in RULES),
     ],
 )

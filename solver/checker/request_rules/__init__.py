@@ -18,10 +18,15 @@ from solver.checker.request_rules.cache_marked import cache_marked
 from solver.checker.request_rules.cache_may_melt_out import cache_may_melt_out
 from solver.checker.request_rules.cache_place_safe import cache_place_safe
 from solver.checker.request_rules.cache_pole_tall_enough import cache_pole_tall_enough
+from solver.checker.request_rules.cargo_lengths_told import cargo_lengths_told
 from solver.checker.request_rules.carried_high_first import carried_high_first
 from solver.checker.request_rules.descent_reserve_planned import descent_reserve_planned
+from solver.checker.request_rules.flying_mass_known import flying_mass_known
+from solver.checker.request_rules.flying_mass_weighed import flying_mass_weighed
 from solver.checker.request_rules.hard_days_limited import hard_days_limited
 from solver.checker.request_rules.leg_hours_not_told import leg_hours_not_told
+from solver.checker.request_rules.payload_for_people import payload_for_people
+from solver.checker.request_rules.seats_for_all import seats_for_all
 from solver.checker.request_rules.sled_lowered_on_steep import sled_lowered_on_steep
 from solver.checker.request_rules.sled_slope_limited import sled_slope_limited
 from solver.checker.request_rules.sled_slope_not_told import sled_slope_not_told
@@ -58,4 +63,9 @@ REQUEST_RULES: tuple[tuple[str, RequestRule], ...] = (
     ("cache_pole_tall_enough", cache_pole_tall_enough),
     ("cache_labelled", cache_labelled),
     ("cache_facts_missing", cache_facts_missing),
+    ("seats_for_all", seats_for_all),
+    ("flying_mass_known", flying_mass_known),
+    ("flying_mass_weighed", flying_mass_weighed),
+    ("payload_for_people", payload_for_people),
+    ("cargo_lengths_told", cargo_lengths_told),
 )

@@ -14,9 +14,16 @@ from solver.checker.rules.communicator_at_camp import communicator_at_camp
 from solver.checker.rules.communicator_survives_loss import communicator_survives_loss
 from solver.checker.rules.communicators_kept_apart import communicators_kept_apart
 from solver.checker.rules.day_kit_carried import day_kit_carried
+from solver.checker.rules.everything_flies_once import everything_flies_once
 from solver.checker.rules.everything_returns import everything_returns
+from solver.checker.rules.first_flight_self_sufficient import first_flight_self_sufficient
 from solver.checker.rules.first_load_within_plan import first_load_within_plan
+from solver.checker.rules.flight_length_held import flight_length_held
+from solver.checker.rules.flight_payload_held import flight_payload_held
+from solver.checker.rules.flight_seats_held import flight_seats_held
+from solver.checker.rules.flight_volume_held import flight_volume_held
 from solver.checker.rules.food_survives_loss import food_survives_loss
+from solver.checker.rules.fuel_flies_apart import fuel_flies_apart
 from solver.checker.rules.fuel_held import fuel_held
 from solver.checker.rules.fuel_in_two_containers import fuel_in_two_containers
 from solver.checker.rules.fuel_shares_even import fuel_shares_even
@@ -34,11 +41,15 @@ from solver.checker.rules.limited_load_within_rope_team import limited_load_with
 from solver.checker.rules.load_limit_held import load_limit_held
 from solver.checker.rules.night_sets_held import night_sets_held
 from solver.checker.rules.nightly_items_held import nightly_items_held
+from solver.checker.rules.nobody_stranded import nobody_stranded
+from solver.checker.rules.outbound_payload_lowered import outbound_payload_lowered
+from solver.checker.rules.own_food_flies_first import own_food_flies_first
 from solver.checker.rules.owner_carries import owner_carries
 from solver.checker.rules.pack_cap_held import pack_cap_held
 from solver.checker.rules.pack_light_for_body import pack_light_for_body
 from solver.checker.rules.pack_volume_held import pack_volume_held
 from solver.checker.rules.party_kit_carried import party_kit_carried
+from solver.checker.rules.passengers_as_settled import passengers_as_settled
 from solver.checker.rules.planning_limit_kept import planning_limit_kept
 from solver.checker.rules.pumps_kept_apart import pumps_kept_apart
 from solver.checker.rules.rescue_kit_in_two_packs import rescue_kit_in_two_packs
@@ -118,4 +129,15 @@ RULES: tuple[tuple[str, Callable[[Replay], Iterator[Finding]]], ...] = (
     ("caches_diversified", caches_diversified),
     ("cache_within_reach", cache_within_reach),
     ("cache_unlabelled_is_lost", cache_unlabelled_is_lost),
+    ("everything_flies_once", everything_flies_once),
+    ("passengers_as_settled", passengers_as_settled),
+    ("flight_payload_held", flight_payload_held),
+    ("flight_seats_held", flight_seats_held),
+    ("flight_volume_held", flight_volume_held),
+    ("flight_length_held", flight_length_held),
+    ("outbound_payload_lowered", outbound_payload_lowered),
+    ("fuel_flies_apart", fuel_flies_apart),
+    ("first_flight_self_sufficient", first_flight_self_sufficient),
+    ("nobody_stranded", nobody_stranded),
+    ("own_food_flies_first", own_food_flies_first),
 )

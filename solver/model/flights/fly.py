@@ -53,6 +53,8 @@ class _Answer:
 
 def fly(world: World, limits: Limits, watch: Watch) -> Flown:
     """Settle the flights of every direction that has any."""
+    if not world.problem.flights:
+        return Flown()
     loads: dict[str, FlightLoad] = {}
     fractions = []
     for direction in FlightDirection:

@@ -1,0 +1,27 @@
+"""Flight seats held: passengers of a flight <= its seats."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from solver.checker.flights import sides
+from solver.checker.replay import Replay
+from solver.plan import Finding
+
+RULE = "flight_seats_held"
+
+
+def flight_seats_held(replay: Replay) -> Iterator[Finding]:
+    """Passengers without a seat."""
+    for side in sides(replay):
+        for flown in side.flights:
+            people, seats = len(flown.people), flown.flight.seats
+            if people > seats:
+                yield Finding(
+                    RULE,
+                    f"flight {flown.flight.flight_id}: {people} people, {seats} seats, "
+                    f"{people - seats} too many",
+                    people - seats,
+                    "people",
+                    (("flight", flown.flight.flight_id),),
+                )

@@ -1,0 +1,73 @@
+"""Own food flies first: allergic people find their food, and nobody is without medication.
+
+For each person with allergens to avoid or react to, after the flight in that brings them: the
+cook group's night sets there >= nights x people of the group there. For each person's own
+medication and injectors: in with their owner or before, out with their owner or after.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from solver.checker.flights import Side, Waiting, sides, waits
+from solver.checker.replay import Replay
+from solver.plan import Finding
+from solver.problem import FlightDirection, NeedKind, Person, Purpose
+
+RULE = "own_food_flies_first"
+
+
+def own_food_flies_first(replay: Replay) -> Iterator[Finding]:
+    """Night sets that are not there yet, told once a cook group, and medication apart."""
+    nights = replay.facts.problem.rules.whole("own_food_nights")
+    for side in sides(replay):
+        if side.direction is FlightDirection.IN:
+            yield from _food(side, nights)
+        yield from _medication(side)
+
+
+def _food(side: Side, nights: int) -> Iterator[Finding]:
+    worst: dict[str, tuple[int, Person, Waiting]] = {}
+    for waiting in waits(side):
+        for person in waiting.flown.people:
+            group_id = person.cook_group_id
+            short = nights * waiting.members(group_id) - waiting.sets(group_id)
+            allergic = person.avoids or person.reacts_to
+            if allergic and short > worst.get(group_id, (0,))[0]:
+                worst[group_id] = short, person, waiting
+    for group_id, (short, person, waiting) in worst.items():
+        flight_id = waiting.flown.flight.flight_id
+        yield Finding(
+            RULE,
+            f"{person.person_id} comes with flight {flight_id}: with it or before come "
+            f"{waiting.sets(group_id)} night sets of cook group {group_id}, {short} too few for "
+            f"{nights} nights",
+            short,
+            "night sets",
+            (("flight", flight_id), ("person", person.person_id), ("cook_group", group_id)),
+        )
+
+
+def _medication(side: Side) -> Iterator[Finding]:
+    inbound = side.direction is FlightDirection.IN
+    for item in side.facts.problem.gear:
+        if item.purpose not in {Purpose.MEDICATION, Purpose.INJECTOR} or item.owner_id is None:
+            continue
+        if item.need.kind is NeedKind.WORN:
+            continue
+        owner_is_there = not inbound
+        for flown in side.flights:
+            moves = item.owner_id in {person.person_id for person in flown.people}
+            # In: what comes after the owner. Out: what goes before the owner does.
+            count = flown.counts.get(item.unit_id, 0) if owner_is_there and not moves else 0
+            if count:
+                yield Finding(
+                    RULE,
+                    f"{item.unit_id} on flight {flown.flight.flight_id}: {count} away from "
+                    f"{item.owner_id}, who is at {side.facts.problem.start_place} then",
+                    count,
+                    "units",
+                    (("flight", flown.flight.flight_id), ("unit", item.unit_id)),
+                )
+            if moves:
+                owner_is_there = inbound
