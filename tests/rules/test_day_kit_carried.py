@@ -1,5 +1,7 @@
 """Day kit carried: personal items of every trip in their owner's pack, or not."""
 
+from dataclasses import replace
+
 import pytest
 
 from solver.problem import LegMode, Need, NeedKind, Sled
@@ -24,7 +26,26 @@ def _case(name: str, problem, *trips: str, finds=()) -> Case:
     return Case(name, problem, plan_of(problem, *({"m1": units} for units in trips)), finds)
 
 
+# m1 is spared: two shells would be too much, and one of the rope team has them.
+SPARED = replace(person("m1"), load_limit_g=500, kit_to_rope_team=True)
+TEAM = world(
+    "strip-c1-strip",
+    people=(SPARED, person("m2", sled_g=20_000)),
+    gear=(item("shell", owner_id="m1", count=2, mass_g=250),),
+    sleds=(Sled("s2", "m2", tare_g=1_000, mass_limit_g=90_000, volume_ml=90_000),),
+    sled_leg_factors=(100, 100),
+)
+
+
+def _spared(name: str, own: str, other: str, *over: int) -> Case:
+    loads = {"m1": own, "m2": other}
+    return Case(name, TEAM, plan_of(TEAM, loads, loads), tuple((RULE, n) for n in over) * 2)
+
+
 CASES = (
+    _spared("all in another's pack", "", "m1/shell*2"),
+    _spared("in both packs", "m1/shell", "m1/shell"),
+    _spared("one on another's sled", "m1/shell", "| m1/shell", 1),
     _case("in the pack", WORLD, "m1/shell", "m1/shell"),
     _case("on the own sled", WORLD, "| m1/shell", "m1/shell", finds=((RULE, 1),)),
     _case("left at the start", WORLD, "", "", finds=((RULE, 1), (RULE, 1))),
