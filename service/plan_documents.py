@@ -51,6 +51,12 @@ def find_solved_outcome(wiring: Wiring, plan_id: str) -> dict[str, Any]:
     return outcome
 
 
+def find_request(wiring: Wiring, plan_id: str) -> dict[str, Any]:
+    """The request of a plan, as it was accepted; the problem not_found where there is none."""
+    request: dict[str, Any] = json.loads(find_plan(wiring, plan_id).request_document)
+    return request
+
+
 def _timestamp(milliseconds: int | None) -> str | None:
     if milliseconds is None:
         return None

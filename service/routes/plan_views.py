@@ -5,10 +5,12 @@ from typing import Annotated, Any, Literal
 from fastapi import APIRouter, Depends, Query
 from starlette.responses import Response
 
+from api_schema.cache_answer import CachesAnswer
 from api_schema.plan_resource import LoadsAnswer, StockListAnswer
 from service.answers import answers_in, json_answer, problems
 from service.negotiation import CSV, JSON
-from service.plan_documents import find_solved_outcome
+from service.plan_documents import find_request, find_solved_outcome
+from service.reports.caches import caches_of, caches_table
 from service.reports.loads import loads_table
 from service.reports.stock import stock_table
 from service.reports.tables import Table
@@ -72,6 +74,27 @@ def read_plan_stock(wiring: Wired, plan_id: PlanId, media_type: MediaType) -> Re
     if media_type == CSV:
         return _csv_answer(stock_table(outcome), file_name=f"{plan_id}-stock.csv")
     return _json_part(plan_id, outcome, "stock")
+
+
+@router.get(
+    "/v1/plans/{plan_id}/caches",
+    operation_id="read_plan_caches",
+    summary="Read the caches of a plan",
+    description=(
+        "What is left alone at each place, from when to when, with food and fuel apart, the poles "
+        "that mark it and what to write on its label. As CSV one line a kind of unit."
+    ),
+    response_model=CachesAnswer,
+    responses={**_CSV_TOO, **_PROBLEMS},
+)
+def read_plan_caches(wiring: Wired, plan_id: PlanId, media_type: MediaType) -> Response:
+    """The caches of a solved plan."""
+    outcome = find_solved_outcome(wiring, plan_id)
+    told = caches_of(find_request(wiring, plan_id), outcome)
+    if media_type == CSV:
+        return _csv_answer(caches_table(told["caches"]), file_name=f"{plan_id}-caches.csv")
+    document = {"plan_id": plan_id, "reference": outcome["reference"], **told}
+    return json_answer(document, headers={"Vary": "Accept"})
 
 
 def _json_part(plan_id: str, outcome: dict[str, Any], part: str) -> Response:
