@@ -165,18 +165,29 @@ class FindingAnswer(StrictModel):
     amount: int
     unit: str
     where: dict[str, str | int]
+    instead: list[str] = Field(description="Changes that would be allowed, where any are known.")
+
+
+class RemarkAnswer(FindingAnswer):
+    """A preference that is not kept or a word of caution; neither makes a plan wrong."""
+
+    kind: Literal["preference", "caution"]
+    reason: str | None = Field(
+        description="The leader's, where a hard rule was stated as a caution; null elsewhere."
+    )
 
 
 class CheckAnswer(StrictModel):
     """The verdict of the independent check."""
 
     passed: bool
-    rules_checked: int
-    findings: list[FindingAnswer]
+    rules_checked: int = Field(description="How many rules were asked of this request and plan.")
+    findings: list[FindingAnswer] = Field(description="Hard rules that are broken.")
+    remarks: list[RemarkAnswer]
 
 
 class AssumptionAnswer(StrictModel):
-    """A number or choice that the request left to the service."""
+    """A number or choice that the request left to the service, or a rule that it changed."""
 
     pointer: str = Field(
         description="JSON Pointer of the field that would settle it.",
@@ -184,7 +195,10 @@ class AssumptionAnswer(StrictModel):
     )
     what: str = Field(examples=["Water carried on every trip."])
     value: str = Field(examples=["2 L"])
-    source_status: str = Field(examples=["common practice, no source"])
+    source_status: str = Field(
+        description="Where the value comes from; `stated in the request` where a rule was changed.",
+        examples=["common practice, no source"],
+    )
 
 
 class CautionAnswer(StrictModel):
@@ -240,6 +254,7 @@ class ConflictAnswer(StrictModel):
 
     rule_id: str
     message: str
+    instead: list[str] = Field(description="Changes that would be allowed, where any are known.")
 
 
 class InfeasibleAnswer(_Answer):

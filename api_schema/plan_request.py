@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Literal
+from typing import Annotated
 
 from pydantic import Field, StringConstraints
 
@@ -12,26 +12,12 @@ from api_schema.flights import EvacuationRequest, FlightRequest
 from api_schema.fuel import FuelRequest
 from api_schema.gear import ItemRequest
 from api_schema.menu import MenuRequest
-from api_schema.quantities import Duration, Percent
+from api_schema.quantities import Duration
 from api_schema.reserves import ReserveRequest, WasteRequest
 from api_schema.roster import PersonalItems, PersonRequest, SledRequest
 from api_schema.route import RouteRequest
+from api_schema.rules import RulesRequest
 from api_schema.strict import WHOLE, Flag, Id, IsoDate, StrictModel
-
-SwitchableRule = Literal[
-    "fuel_spread", "kinds_kept_apart", "pack_volume_held", "sled_volume_held", "total_cap_held"
-]
-
-
-class RulesRequest(StrictModel):
-    """What the rules take from the caller."""
-
-    pack_volume_allowance: Percent | None = Field(
-        default=None, description="What may be lashed outside beyond a pack's volume."
-    )
-    switched_off: list[SwitchableRule] = Field(
-        default=[], max_length=5, description="Rules that the leader decides not to hold."
-    )
 
 
 class OptionsRequest(StrictModel):

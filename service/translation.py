@@ -12,7 +12,7 @@ def judge_plan(document: dict[str, object]) -> dict[str, object]:
     """The verdict of the independent check on a request and a plan for it."""
     read, plan = read_plan_check(document)
     report = check(read.problem, plan)
-    return write_check(read, plan, report.findings, rules_checked=len(report.rules_checked))
+    return write_check(read, plan, report.findings, report.remarks)
 
 
 def state_requirements(

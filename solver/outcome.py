@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from solver.plan import GoalValue, Plan
+from solver.plan import GoalValue, Plan, Remark
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,13 +44,15 @@ class SolveRecord:
 class Solved:
     """A checked plan, its goals in order, and the greedy plan's peak as the floor.
 
-    `greedy_peak` is None when longest-first packing finds no whole plan [1/10,000].
+    `greedy_peak` is None when longest-first packing finds no whole plan [1/10,000]. `remarks`
+    are the check's, on what does not forbid the plan.
     """
 
     plan: Plan
     goals: tuple[GoalValue, ...]
     greedy_peak: int | None
     record: SolveRecord
+    remarks: tuple[Remark, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

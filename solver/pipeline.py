@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import hashlib
+from dataclasses import replace
 
 from solver import model
 from solver.checker import check, check_request
 from solver.errors import FaultyProblemError, WithheldPlanError
 from solver.outcome import Conflict, Infeasible, Limits, Outcome, Solved, SolveRecord
-from solver.plan import GOAL_UNITS, Finding, GoalValue, Plan
+from solver.plan import GOAL_UNITS, Finding, GoalValue, Plan, Remark
 from solver.problem import Problem
 from solver.problem.faults import find_faults
 from solver.progress import Watch
@@ -42,7 +43,7 @@ def plan(
     if start is not None:
         outcome = _no_worse(problem, outcome, start)
     if isinstance(outcome, Solved):
-        _confirm(problem, outcome)
+        outcome = replace(outcome, remarks=_confirm(problem, outcome))
         watch.finish_stage("check", outcome.goals[0].value, outcome.goals[0].bound or 0)
     return outcome
 
@@ -79,8 +80,8 @@ def _no_worse(problem: Problem, outcome: Outcome, start: Plan) -> Outcome:
     return Solved(start, goals, greedy, outcome.record)
 
 
-def _confirm(problem: Problem, solved: Solved) -> None:
-    """Have the checker replay a plan and recompute its goals."""
+def _confirm(problem: Problem, solved: Solved) -> tuple[Remark, ...]:
+    """Have the checker replay a plan and recompute its goals; gives what it remarks."""
     report = check(problem, solved.plan)
     said = {goal.goal_id: goal.value for goal in solved.goals}
     disagreements = [finding.message for finding in report.findings]
@@ -96,6 +97,7 @@ def _confirm(problem: Problem, solved: Solved) -> None:
     ]
     if disagreements:
         raise WithheldPlanError(digest(problem), tuple(disagreements))
+    return report.remarks
 
 
 def digest(problem: Problem) -> str:

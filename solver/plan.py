@@ -13,6 +13,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from solver.rulebook import RuleKind
+
 
 @dataclass(frozen=True, slots=True)
 class Stowed:
@@ -98,6 +100,7 @@ GOAL_UNITS: tuple[tuple[str, str], ...] = (
     ("peak_load", "1/10000 of the cap"),
     ("fair_loads", "1/10000 of the cap, summed over trips"),
     ("mass_height", "g m"),
+    ("preferences", "preferences broken"),
     ("hand_overs", "units"),
 )
 """The goals in the order in which they are taken, each with its unit."""
@@ -132,3 +135,15 @@ class Finding:
     unit: str
     where: tuple[tuple[str, str | int], ...] = ()
     instead: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Remark:
+    """A finding that does not forbid the plan: a preference not kept, or a word of caution.
+
+    `reason` is the leader's where a hard rule was stated as a caution, else empty.
+    """
+
+    kind: RuleKind
+    finding: Finding
+    reason: str = ""

@@ -1,14 +1,35 @@
-"""The rulebook as a list for callers."""
+"""The rulebook as a list for callers, and as a page for people."""
 
-from typing import get_args
+from __future__ import annotations
 
-from api_schema.plan_request import SwitchableRule
-from solver.rulebook import RULES
+from html import escape
+from typing import Any
+
+from solver.checker.request_rules import REQUEST_RULES
+from solver.rulebook import RULES, Rule, RuleKind, Setting
+from solver.rulebook.not_rules import NOT_RULES
+
+_ON_THE_REQUEST = frozenset(rule_id for rule_id, _ in REQUEST_RULES)
+
+KINDS = {
+    RuleKind.HARD: (
+        "Hard rules",
+        "A plan that breaks one is no plan. Those not firm can be stated as cautions in a request.",
+    ),
+    RuleKind.PREFERENCE: (
+        "Preferences",
+        "A plan should keep these. The answer says which it does not keep, and by how much.",
+    ),
+    RuleKind.CAUTION: (
+        "Cautions",
+        "These forbid nothing. The answer says where to look twice.",
+    ),
+}
+"""The kinds of rules as headings, each with what it means."""
 
 
-def rule_entries() -> list[dict[str, str | bool | None]]:
-    """Every rule with its sentence, kind, unit, default and the status of its source."""
-    switchable = get_args(SwitchableRule)
+def rule_entries() -> list[dict[str, Any]]:
+    """Every rule with its sentence, kind, numbers, source, and what a request may change."""
     return [
         {
             "rule_id": rule.rule_id,
@@ -16,8 +37,102 @@ def rule_entries() -> list[dict[str, str | bool | None]]:
             "unit": rule.unit,
             "kind": rule.kind.value,
             "default": rule.default,
+            "settings": [_setting(setting) for setting in rule.settings],
             "source_status": rule.source.value,
-            "can_be_switched_off": rule.rule_id in switchable,
+            "asked_on_glaciers": rule.on_glaciers,
+            "family": "request" if rule.rule_id in _ON_THE_REQUEST else "plan",
+            "can_be_off": rule.kind is not RuleKind.HARD,
+            "can_be_caution": rule.kind is RuleKind.HARD and not rule.firm,
+            "firm_reason": rule.firm or None,
         }
         for rule in RULES
     ]
+
+
+def not_rule_entries() -> list[dict[str, str]]:
+    """Every statement that is no rule, with the reason."""
+    return [{"statement": entry.statement, "reason": entry.reason} for entry in NOT_RULES]
+
+
+def _setting(setting: Setting) -> dict[str, Any]:
+    return {
+        "name": setting.name,
+        "value": setting.value,
+        "unit": setting.unit,
+        "least": setting.least,
+        "most": setting.most,
+        "whole": setting.whole,
+    }
+
+
+def rules_page() -> str:
+    """The rulebook as one page of HTML that needs nothing else and prints on paper."""
+    parts = [
+        _section(title, meaning, [rule for rule in RULES if rule.kind is kind])
+        for kind, (title, meaning) in KINDS.items()
+    ]
+    if NOT_RULES:
+        rows = "".join(
+            f"<tr><td>{escape(entry.statement)}</td><td>{escape(entry.reason)}</td></tr>\n"
+            for entry in NOT_RULES
+        )
+        parts.append(
+            "<h2>What is no rule of its own</h2>\n<table>\n"
+            f"<tr><th>statement</th><th>why</th></tr>\n{rows}</table>\n"
+        )
+    return _PAGE.replace("<!-- rules -->", "".join(parts))
+
+
+def _section(title: str, meaning: str, rules: list[Rule]) -> str:
+    if not rules:
+        return ""
+    rows = "".join(map(_row, rules))
+    return (
+        f"<h2>{escape(title)}</h2>\n<p>{escape(meaning)}</p>\n<table>\n"
+        "<tr><th>rule</th><th>requires</th><th>numbers</th><th>asked</th><th>source</th></tr>\n"
+        f"{rows}</table>\n"
+    )
+
+
+def _row(rule: Rule) -> str:
+    numbers = [
+        f"<code>{escape(s.name)}</code> {s.value:g} {escape(s.unit)} ({s.least:g} to {s.most:g})"
+        for s in rule.settings
+    ] or ([escape(rule.default)] if rule.default else [])
+    asked = "on glaciers" if rule.on_glaciers else "always"
+    firm = f"<br><small>Firm: {escape(rule.firm)}</small>" if rule.firm else ""
+    return (
+        f'<tr id="{rule.rule_id}"><td><code>{rule.rule_id}</code></td>'
+        f"<td>{escape(rule.sentence)}{firm}</td><td>{'<br>'.join(numbers)}</td>"
+        f"<td>{asked}</td><td>{escape(rule.source.value)}</td></tr>\n"
+    )
+
+
+_PAGE = """<!DOCTYPE html>
+<html lang="en">
+<head>
+<meta charset="utf-8">
+<meta name="viewport" content="width=device-width, initial-scale=1">
+<title>Haulwright: the rules</title>
+<style>
+body { font: 15px/1.45 sans-serif; max-width: 75em; margin: 2em auto; padding: 0 1em; }
+table { border-collapse: collapse; width: 100%; }
+th, td { border: 1px solid #999; padding: 0.3em 0.5em; text-align: left; vertical-align: top; }
+th { background: #eee; }
+tr:target { background: #ffd; }
+code { overflow-wrap: anywhere; }
+@media print {
+  body { font-size: 9pt; margin: 0; max-width: none; }
+  thead, tr { break-inside: avoid; }
+}
+</style>
+</head>
+<body>
+<h1>The rules</h1>
+<p>What requests and plans are checked by. A request may change the numbers, leave out preferences
+and cautions, and state a hard rule that is not firm as a caution; the answer says what was
+changed. The land manager's permit, the pilot, the physician and the licensed guide decide before
+any rule here.</p>
+<!-- rules --></body>
+</html>
+"""

@@ -7,6 +7,8 @@ from fastapi.openapi.docs import get_redoc_html, get_swagger_ui_html
 from starlette.responses import HTMLResponse
 from starlette.staticfiles import StaticFiles
 
+from service.reports.rules import rules_page
+
 router = APIRouter(include_in_schema=False)
 
 _ASSETS = "/docs-assets"
@@ -29,6 +31,12 @@ def show_docs() -> HTMLResponse:
         swagger_css_url=f"{_ASSETS}/swagger-ui.css",
         swagger_favicon_url=f"{_ASSETS}/favicon.png",
     )
+
+
+@router.get("/docs/rules")
+def show_rules() -> HTMLResponse:
+    """The rulebook as a page to read and to print; it needs no script."""
+    return HTMLResponse(rules_page())
 
 
 @router.get("/redoc")

@@ -10,7 +10,7 @@ from api_schema.reference import LimitsAnswer, RulesAnswer, UnitsAnswer
 from service.answers import JSON_ONLY, json_answer, problems
 from service.errors import MOST_FAULTS_LISTED, PROBLEMS, ServiceProblem
 from service.reports.limits import request_limit_entries
-from service.reports.rules import rule_entries
+from service.reports.rules import not_rule_entries, rule_entries
 from service.reports.units import dimension_entries
 from service.routes.plans import PAGE_PLANS
 from service.strict_json import DEEPEST_NESTING
@@ -23,13 +23,16 @@ router = APIRouter(tags=["facts"], dependencies=[JSON_ONLY])
     "/v1/rules",
     operation_id="list_rules",
     summary="List the rules",
-    description="Every rule that plans are made and checked by, with its default and source.",
+    description=(
+        "Every rule that requests and plans are checked by, with its kind, numbers and source, and "
+        "what a request may change of it; and what guides hold to that is no rule of its own here."
+    ),
     response_model=RulesAnswer,
     responses=problems(),
 )
 def list_rules() -> Response:
     """The rulebook."""
-    return json_answer({"rules": rule_entries()})
+    return json_answer({"rules": rule_entries(), "not_rules": not_rule_entries()})
 
 
 @router.get(

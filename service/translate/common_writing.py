@@ -19,7 +19,7 @@ def common_part(read: ReadRequest) -> dict[str, Any]:
                 "pointer": assumption.pointer,
                 "what": assumption.what,
                 "value": assumption.value,
-                "source_status": assumption.source.value,
+                "source_status": assumption.source,
             }
             for assumption in read.assumptions
         ],

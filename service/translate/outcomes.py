@@ -12,9 +12,9 @@ from service.translate.plan_writing import PlanWriter, share
 from service.translate.requests import ReadRequest
 from service.translate.requirements_writing import write_in_short
 from solver.outcome import Infeasible, NoPlanInTime, Outcome, Solved, SolveRecord
-from solver.plan import Finding, GoalValue, Plan
+from solver.plan import Finding, GoalValue, Plan, Remark
 from solver.problem import Problem, read_timeline
-from solver.rulebook import RULES, RuleKind
+from solver.rulebook import RULES
 
 Document = dict[str, Any]
 
@@ -32,7 +32,11 @@ def write_outcome(outcome: Outcome, read: ReadRequest) -> Document:
             "outcome": "infeasible",
             **common_part(read),
             "conflicts": [
-                {"rule_id": conflict.rule_id, "message": conflict.message}
+                {
+                    "rule_id": conflict.rule_id,
+                    "message": conflict.message,
+                    "instead": list(conflict.instead),
+                }
                 for conflict in outcome.conflicts
             ],
             "solve": _solve(outcome.record),
@@ -46,14 +50,14 @@ def write_failure(read: ReadRequest, *, code: str, detail: str) -> Document:
 
 
 def write_check(
-    read: ReadRequest, plan: Plan, findings: Sequence[Finding], *, rules_checked: int
+    read: ReadRequest, plan: Plan, findings: Sequence[Finding], remarks: Sequence[Remark]
 ) -> Document:
     """The verdict of the independent check on a plan that was sent."""
     peak = peak_of(read.problem, read_timeline(read.problem), plan)
     common = common_part(read)
     return {
         "reference": read.reference,
-        "check": _check(findings, rules_checked),
+        "check": _check(read.problem, findings, remarks),
         "peak": None if peak is None else _peak(peak, read),
         "assumptions": common["assumptions"],
         "cautions": common["cautions"],
@@ -82,7 +86,7 @@ def _solved(solved: Solved, read: ReadRequest) -> Document:
         ],
         "plan": PlanWriter(read, timeline).plan(solved.plan),
         "requirements": write_in_short(read),
-        "check": _check((), _rules_held(read.problem)),
+        "check": _check(read.problem, (), solved.remarks),
         "solve": _solve(solved.record),
     }
 
@@ -107,25 +111,30 @@ def _peak(peak: Peak, read: ReadRequest) -> Document:
     }
 
 
-def _rules_held(problem: Problem) -> int:
-    hard = {rule.rule_id for rule in RULES if rule.kind is RuleKind.HARD}
-    return len(hard - problem.rules.switched_off)
-
-
-def _check(findings: Sequence[Finding], rules_checked: int) -> Document:
+def _check(problem: Problem, findings: Sequence[Finding], remarks: Sequence[Remark]) -> Document:
     return {
         "passed": not findings,
-        "rules_checked": rules_checked,
-        "findings": [
+        "rules_checked": sum(problem.asks(rule.rule_id) for rule in RULES),
+        "findings": [_finding(finding) for finding in findings],
+        "remarks": [
             {
-                "rule_id": finding.rule_id,
-                "message": finding.message,
-                "amount": finding.amount,
-                "unit": finding.unit,
-                "where": dict(finding.where),
+                **_finding(remark.finding),
+                "kind": remark.kind.value,
+                "reason": remark.reason or None,
             }
-            for finding in findings
+            for remark in remarks
         ],
+    }
+
+
+def _finding(finding: Finding) -> Document:
+    return {
+        "rule_id": finding.rule_id,
+        "message": finding.message,
+        "amount": finding.amount,
+        "unit": finding.unit,
+        "where": dict(finding.where),
+        "instead": list(finding.instead),
     }
 
 

@@ -15,10 +15,9 @@ from pydantic import ValidationError
 
 from api_schema.plan_request import OptionsRequest, PlanRequest
 from service.errors import RequestFaults
-from service.translate import defaults, quantities
+from service.translate import quantities
 from service.translate.calendar import read_calendar, start_place_of
 from service.translate.conditions import read_conditions
-from service.translate.defaults import PRACTICE
 from service.translate.flights import read_evacuations, read_flights
 from service.translate.gear import read_gear
 from service.translate.mending import faults_behind
@@ -27,6 +26,7 @@ from service.translate.night_fuel import Camps, with_open_fuel
 from service.translate.notes import Assumption, Notes
 from service.translate.roster import read_roster, read_sleds
 from service.translate.route import read_route
+from service.translate.rules import read_rules
 from service.translate.supplies import (
     places_slept_at,
     read_cook_groups,
@@ -36,7 +36,7 @@ from service.translate.supplies import (
 )
 from service.translate.wire_faults import wire_faults
 from solver.outcome import Limits
-from solver.problem import Problem, RuleSettings
+from solver.problem import Problem
 from solver.problem.faults import find_faults
 
 LONGEST_SOLVE_SECONDS = 3600
@@ -121,35 +121,13 @@ def _read(request: PlanRequest) -> tuple[Problem, Notes]:
         waste=read_waste(request.waste, notes),
         fuel_density_g_per_l=density_g_per_l,
         fuel_margin_percent=margin_percent,
-        rules=_read_rules(request, notes),
+        rules=read_rules(request.rules, notes),
         conditions=conditions,
         flights=read_flights(request.flights, notes),
         evacuations=read_evacuations(request.evacuations, notes),
     )
     notes.take_problem_faults(find_faults(problem))
     return problem, notes
-
-
-def _read_rules(request: PlanRequest, notes: Notes) -> RuleSettings:
-    notes.point(("rules",), "/rules")
-    rules = request.rules
-    if rules.pack_volume_allowance is None:
-        allowance_percent = defaults.PACK_VOLUME_ALLOWANCE_PERCENT
-        notes.assume(
-            "/rules/pack_volume_allowance",
-            "What may be lashed outside beyond a pack's volume.",
-            "10 %",
-            PRACTICE,
-        )
-    else:
-        allowance_percent = notes.within(
-            quantities.whole_down(rules.pack_volume_allowance),
-            "/rules/pack_volume_allowance",
-            least=0,
-            most=100,
-            unit="%",
-        )
-    return RuleSettings(allowance_percent, frozenset(rules.switched_off))
 
 
 def _read_options(options: OptionsRequest, notes: Notes) -> tuple[Limits, float | None]:

@@ -10,21 +10,9 @@ from solver.checker.goals import GOALS
 from solver.checker.replay import replay
 from solver.checker.request_rules import REQUEST_RULES
 from solver.checker.rules import RULES
-from solver.plan import Finding, Plan
+from solver.plan import Finding, Plan, Remark
 from solver.problem import Problem
 from solver.rulebook import RuleKind
-
-
-@dataclass(frozen=True, slots=True)
-class Remark:
-    """A finding that does not forbid the plan: a preference not kept, or a word of caution.
-
-    `reason` is the leader's where a hard rule was stated as a caution, else empty.
-    """
-
-    kind: RuleKind
-    finding: Finding
-    reason: str = ""
 
 
 @dataclass(frozen=True, slots=True)

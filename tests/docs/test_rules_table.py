@@ -3,6 +3,7 @@
 import pytest
 
 from solver.rulebook import RULES
+from solver.rulebook.not_rules import NOT_RULES
 from tests.docs.write_rules_table import BEGIN, END, GUIDE, with_table
 
 
@@ -17,6 +18,26 @@ def test_each_rule_stands_in_the_guide_with_its_sentence(rule):
     """A rule's id and its sentence are on one line of the guide."""
     lines = GUIDE.read_text(encoding="utf-8").splitlines()
     assert any(f"`{rule.rule_id}`" in line and rule.sentence in line for line in lines)
+
+
+@pytest.mark.parametrize("rule", RULES, ids=lambda rule: rule.rule_id)
+def test_each_rule_stands_in_the_guide_with_its_kind_and_numbers(rule):
+    """A rule's line says its kind, and each of its numbers with value, least and most."""
+    (line,) = (
+        line
+        for line in GUIDE.read_text(encoding="utf-8").splitlines()
+        if line.startswith(f"| `{rule.rule_id}` |")
+    )
+    assert line.split(" | ")[1].split(", ")[0] == rule.kind.value
+    for s in rule.settings:
+        assert f"`{s.name}` {s.value:g}, {s.least:g} to {s.most:g} {s.unit}" in line
+
+
+def test_what_is_no_rule_stands_in_the_guide_with_its_reason():
+    """Each statement that is no rule is on one line with the reason."""
+    lines = GUIDE.read_text(encoding="utf-8").splitlines()
+    for entry in NOT_RULES:
+        assert f"| {entry.statement} | {entry.reason} |" in lines
 
 
 def test_a_stale_table_is_replaced():

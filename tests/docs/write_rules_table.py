@@ -1,4 +1,4 @@
-"""Writes the table of rules in DEVELOPERS.md anew from the rulebook.
+"""Writes the tables of rules, and of what is none, in DEVELOPERS.md anew from the rulebook.
 
 python -m tests.docs.write_rules_table
 """
@@ -7,7 +7,8 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from solver.rulebook import RULES, Rule
+from solver.rulebook import RULES, NotARule, Rule, Setting
+from solver.rulebook.not_rules import NOT_RULES
 
 GUIDE = Path(__file__).parents[2] / "DEVELOPERS.md"
 BEGIN = "<!-- rules: written by python -m tests.docs.write_rules_table -->\n"
@@ -16,8 +17,18 @@ END = "<!-- end of rules -->\n"
 
 def rules_table() -> str:
     """The table, one line a rule in the rulebook's order."""
-    head = "| rule | requires | unit | default | source |\n|---|---|---|---|---|\n"
+    head = (
+        "| rule | kind | requires | unit | default | numbers, least to most | asked | source |\n"
+        "|---|---|---|---|---|---|---|---|\n"
+    )
     return head + "".join(map(_line, RULES))
+
+
+def not_rules_table() -> str:
+    """The table of statements that are no rule, one line each; empty where there are none."""
+    if not NOT_RULES:
+        return ""
+    return "\n| no rule of its own | because |\n|---|---|\n" + "".join(map(_reason, NOT_RULES))
 
 
 def with_table(text: str) -> str:
@@ -26,12 +37,31 @@ def with_table(text: str) -> str:
     _, end, after = rest.partition(END)
     if not begin or not end:
         raise ValueError(f"{GUIDE.name} lacks a line {BEGIN.strip()!r} or {END.strip()!r}")
-    return f"{before}{BEGIN}\n{rules_table()}\n{END}{after}"
+    return f"{before}{BEGIN}\n{rules_table()}{not_rules_table()}\n{END}{after}"
 
 
 def _line(rule: Rule) -> str:
-    cells = (f"`{rule.rule_id}`", rule.sentence, rule.unit, rule.default or "", rule.source.value)
+    cells = (
+        f"`{rule.rule_id}`",
+        rule.kind.value + (", firm" if rule.firm else ""),
+        rule.sentence,
+        rule.unit,
+        rule.default or "",
+        "; ".join(map(_number, rule.settings)),
+        "on glaciers" if rule.on_glaciers else "always",
+        rule.source.value,
+    )
     return f"| {' | '.join(cells)} |\n"
+
+
+def _number(setting: Setting) -> str:
+    return (
+        f"`{setting.name}` {setting.value:g}, {setting.least:g} to {setting.most:g} {setting.unit}"
+    )
+
+
+def _reason(entry: NotARule) -> str:
+    return f"| {entry.statement} | {entry.reason} |\n"
 
 
 if __name__ == "__main__":

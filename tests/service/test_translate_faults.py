@@ -126,7 +126,7 @@ NIGHT_SET = {"set_id": "x", "mass": "1 kg", "volume": "1 L", "fuel": "100 mL"}
         ("/start_date", "2027-02-30", "/start_date", "not_a_date"),
         ("/start_date", 20270520, "/start_date", "not_a_date"),
         ("/options", {"time_limit": "0 s"}, "/options/time_limit", "out_of_range"),
-        ("/rules", {"switched_off": ["pack_cap_held"]}, "/rules/switched_off/0", "not_a_choice"),
+        ("/rules", {"switched_off": ["fuel_spread"]}, "/rules/switched_off", "unknown_field"),
     ],
 )
 def test_each_fault_at_its_place(pointer: str, value: object, at: str, code: str) -> None:

@@ -79,7 +79,7 @@ def test_what_went_into_the_fuel_is_assumed_with_its_source() -> None:
     """Fuel, efficiency, water, snow and a night that is not given stand among the assumptions."""
     told = {a.pointer: a for a in read_plan_request(smallest()).assumptions}
     assert told["/conditions/stove_efficiency"].value == "40 %"
-    assert told["/conditions/stove_efficiency"].source.value == "from memory, unverified"
+    assert told["/conditions/stove_efficiency"].source == "from memory, unverified"
     for pointer in (
         "/conditions/fuel_kind",
         "/conditions/snow_temperature",
@@ -87,7 +87,7 @@ def test_what_went_into_the_fuel_is_assumed_with_its_source() -> None:
         "/conditions/boiled_water",
         "/route/places/0/night",
     ):
-        assert told[pointer].source.value == "common practice, no source"
+        assert told[pointer].source == "common practice, no source"
     fuel = [a for a in told.values() if a.pointer == "/menu"]
     assert fuel
     assert "/route/places/1/night" not in told

@@ -17,6 +17,8 @@ from service.translate.outcomes import write_failure, write_outcome
 from service.translate.requests import ReadRequest, read_plan_request
 from solver.checker import check
 from solver.outcome import Conflict, Infeasible, NoPlanInTime
+from solver.plan import Finding, Remark
+from solver.rulebook import RuleKind
 from tests.service.one_night_out import PLAN, RECORD, REQUEST, SOLVED
 
 
@@ -149,11 +151,39 @@ def test_rules_checked_leave_out_those_switched_off(read: ReadRequest) -> None:
     assert counts[0] - counts[1] == 1
 
 
+def test_remarks_are_told_with_their_kind_and_reason(read: ReadRequest) -> None:
+    """A remark has its finding, its kind, what would be allowed, and the leader's reason."""
+    finding = Finding(
+        "total_cap_held", "2 kg too much.", 2000, "g", (("day", 1),), ("a lighter sled",)
+    )
+    remarks = (
+        Remark(RuleKind.CAUTION, finding, "Tried with this load."),
+        Remark(RuleKind.PREFERENCE, replace(finding, where=(), instead=())),
+    )
+    document = write_outcome(replace(SOLVED, remarks=remarks), read)
+    answer = SolvedAnswer.model_validate(json.loads(json.dumps(document)))
+    assert answer.check.passed
+    caution, preference = (remark.model_dump() for remark in answer.check.remarks)
+    assert caution == {
+        "rule_id": "total_cap_held",
+        "message": "2 kg too much.",
+        "amount": 2000,
+        "unit": "g",
+        "where": {"day": 1},
+        "instead": ["a lighter sled"],
+        "kind": "caution",
+        "reason": "Tried with this load.",
+    }
+    assert (preference["kind"], preference["reason"]) == ("preference", None)
+    assert (preference["where"], preference["instead"]) == ({}, [])
+
+
 def test_infeasible(read: ReadRequest) -> None:
-    """An infeasible answer names the rules that clash, and has no plan."""
-    outcome = Infeasible((Conflict("pack_cap_held", "Day 1: 2 kg too much."),), RECORD)
-    document = json.loads(json.dumps(write_outcome(outcome, read)))
-    assert InfeasibleAnswer.model_validate(document).conflicts[0].rule_id == "pack_cap_held"
+    """An infeasible answer names the rules that clash, what would do instead, and has no plan."""
+    conflict = Conflict("pack_cap_held", "Day 1: 2 kg too much.", ("another person",))
+    document = json.loads(json.dumps(write_outcome(Infeasible((conflict,), RECORD), read)))
+    told = InfeasibleAnswer.model_validate(document).conflicts[0]
+    assert (told.rule_id, told.instead) == ("pack_cap_held", ["another person"])
     assert "plan" not in document
 
 

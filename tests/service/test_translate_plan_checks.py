@@ -54,7 +54,7 @@ def test_edit_is_found(answer: dict[str, Any]) -> None:
     del plan["trips"][0]["loads"][0]["sled"][0]
     read, edited = read_plan_check({"request": REQUEST, "plan": plan})
     report = check(read.problem, edited)
-    document = write_check(read, edited, report.findings, rules_checked=len(report.rules_checked))
+    document = write_check(read, edited, report.findings, report.remarks)
     verdict = PlanCheckAnswer.model_validate(json.loads(json.dumps(document)))
     assert not verdict.check.passed
     assert "night_sets_held" in {finding.rule_id for finding in verdict.check.findings}
@@ -66,10 +66,10 @@ def test_edit_is_found(answer: dict[str, Any]) -> None:
 def test_findings_keep_where_and_how_much(read: ReadRequest) -> None:
     """A finding's amount, unit and place reach the caller."""
     finding = Finding("pack_cap_held", "too heavy", 700, "g", (("day", 1), ("person", "solo")))
-    document = write_check(read, PLAN, (finding,), rules_checked=20)
+    document = write_check(read, PLAN, (finding,), ())
     assert document["check"] == {
         "passed": False,
-        "rules_checked": 20,
+        "rules_checked": len(check(read.problem, PLAN).rules_checked),
         "findings": [
             {
                 "rule_id": "pack_cap_held",
@@ -77,8 +77,10 @@ def test_findings_keep_where_and_how_much(read: ReadRequest) -> None:
                 "amount": 700,
                 "unit": "g",
                 "where": {"day": 1, "person": "solo"},
+                "instead": [],
             }
         ],
+        "remarks": [],
     }
 
 
