@@ -22,7 +22,7 @@ NOT_RULES: tuple[NotARule, ...] = (
         "apart, so that they can be buried apart.",
     ),
     NotARule(
-        "A bearing and a photograph of each cache are taken, and its poles set anew after snowfall.",
+        "Each cache has a bearing and a photograph, and its poles are set anew after snowfall.",
         "Work on the spot that no plan can hold. `cache_labelled` asks for the position fix, and "
         "`cache_pole_tall_enough` for what shows above the snow to come.",
     ),
