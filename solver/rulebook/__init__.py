@@ -4,15 +4,30 @@ from __future__ import annotations
 
 from solver.rulebook.caches import CACHES
 from solver.rulebook.camps import CAMPS
+from solver.rulebook.clothing import CLOTHING
 from solver.rulebook.days import DAYS
 from solver.rulebook.flights import FLIGHTS
 from solver.rulebook.kinds import NotARule, Rule, RuleKind, Setting, SourceStatus
 from solver.rulebook.ledger import LEDGER
 from solver.rulebook.loads import LOADS
 from solver.rulebook.losses import LOSSES
+from solver.rulebook.parties import PARTIES
+from solver.rulebook.preferences import PREFERENCES
 from solver.rulebook.reserves import RESERVES
 
-RULES: tuple[Rule, ...] = (*LEDGER, *LOADS, *LOSSES, *CAMPS, *DAYS, *RESERVES, *CACHES, *FLIGHTS)
+RULES: tuple[Rule, ...] = (
+    *LEDGER,
+    *LOADS,
+    *LOSSES,
+    *CAMPS,
+    *PARTIES,
+    *CLOTHING,
+    *PREFERENCES,
+    *DAYS,
+    *RESERVES,
+    *FLIGHTS,
+    *CACHES,
+)
 
 _BY_ID = {rule.rule_id: rule for rule in RULES}
 _SETTINGS = {setting.name: setting for rule in RULES for setting in rule.settings}

@@ -20,18 +20,45 @@ from solver.checker.request_rules.cache_place_safe import cache_place_safe
 from solver.checker.request_rules.cache_pole_tall_enough import cache_pole_tall_enough
 from solver.checker.request_rules.cargo_lengths_told import cargo_lengths_told
 from solver.checker.request_rules.carried_high_first import carried_high_first
+from solver.checker.request_rules.clothing_not_told import clothing_not_told
+from solver.checker.request_rules.cold_clothing_in_place import cold_clothing_in_place
+from solver.checker.request_rules.cold_clothing_listed import cold_clothing_listed
+from solver.checker.request_rules.communicators_of_two_kinds import communicators_of_two_kinds
+from solver.checker.request_rules.crevasse_hazard_told import crevasse_hazard_told
 from solver.checker.request_rules.descent_reserve_planned import descent_reserve_planned
+from solver.checker.request_rules.evacuation_load_fits import evacuation_load_fits
+from solver.checker.request_rules.evacuation_party import evacuation_party
+from solver.checker.request_rules.evacuation_possible import evacuation_possible
 from solver.checker.request_rules.flying_mass_known import flying_mass_known
 from solver.checker.request_rules.flying_mass_weighed import flying_mass_weighed
+from solver.checker.request_rules.guide_ratio_held import guide_ratio_held
+from solver.checker.request_rules.guide_with_party import guide_with_party
 from solver.checker.request_rules.hard_days_limited import hard_days_limited
+from solver.checker.request_rules.injector_doubled import injector_doubled
+from solver.checker.request_rules.injector_listed import injector_listed
+from solver.checker.request_rules.kit_listed import kit_listed
 from solver.checker.request_rules.leg_hours_not_told import leg_hours_not_told
+from solver.checker.request_rules.lighters_in_three_places import lighters_in_three_places
+from solver.checker.request_rules.medication_on_person import medication_on_person
+from solver.checker.request_rules.night_temperature_told import night_temperature_told
+from solver.checker.request_rules.nightly_kit_complete import nightly_kit_complete
+from solver.checker.request_rules.party_big_enough import party_big_enough
+from solver.checker.request_rules.party_kit_complete import party_kit_complete
 from solver.checker.request_rules.payload_for_people import payload_for_people
+from solver.checker.request_rules.pots_enough import pots_enough
+from solver.checker.request_rules.rescue_kits_enough import rescue_kits_enough
 from solver.checker.request_rules.seats_for_all import seats_for_all
+from solver.checker.request_rules.second_link import second_link
+from solver.checker.request_rules.shelter_for_all import shelter_for_all
 from solver.checker.request_rules.sled_lowered_on_steep import sled_lowered_on_steep
 from solver.checker.request_rules.sled_slope_limited import sled_slope_limited
 from solver.checker.request_rules.sled_slope_not_told import sled_slope_not_told
 from solver.checker.request_rules.sleeping_height_gain_held import sleeping_height_gain_held
+from solver.checker.request_rules.spare_mitts_carried import spare_mitts_carried
+from solver.checker.request_rules.spare_sled_kept import spare_sled_kept
+from solver.checker.request_rules.stay_low_with_one_guide import stay_low_with_one_guide
 from solver.checker.request_rules.storm_reserve_planned import storm_reserve_planned
+from solver.checker.request_rules.stoves_enough import stoves_enough
 from solver.checker.request_rules.summit_times_kept import summit_times_kept
 from solver.checker.request_rules.summit_times_not_told import summit_times_not_told
 from solver.checker.request_rules.travel_hours_limited import travel_hours_limited
@@ -56,6 +83,11 @@ REQUEST_RULES: tuple[tuple[str, RequestRule], ...] = (
     ("storm_reserve_planned", storm_reserve_planned),
     ("descent_reserve_planned", descent_reserve_planned),
     ("base_wait_planned", base_wait_planned),
+    ("seats_for_all", seats_for_all),
+    ("flying_mass_known", flying_mass_known),
+    ("flying_mass_weighed", flying_mass_weighed),
+    ("payload_for_people", payload_for_people),
+    ("cargo_lengths_told", cargo_lengths_told),
     ("cache_deep_enough", cache_deep_enough),
     ("cache_place_safe", cache_place_safe),
     ("cache_may_melt_out", cache_may_melt_out),
@@ -63,9 +95,31 @@ REQUEST_RULES: tuple[tuple[str, RequestRule], ...] = (
     ("cache_pole_tall_enough", cache_pole_tall_enough),
     ("cache_labelled", cache_labelled),
     ("cache_facts_missing", cache_facts_missing),
-    ("seats_for_all", seats_for_all),
-    ("flying_mass_known", flying_mass_known),
-    ("flying_mass_weighed", flying_mass_weighed),
-    ("payload_for_people", payload_for_people),
-    ("cargo_lengths_told", cargo_lengths_told),
+    ("kit_listed", kit_listed),
+    ("party_kit_complete", party_kit_complete),
+    ("rescue_kits_enough", rescue_kits_enough),
+    ("party_big_enough", party_big_enough),
+    ("guide_with_party", guide_with_party),
+    ("guide_ratio_held", guide_ratio_held),
+    ("stay_low_with_one_guide", stay_low_with_one_guide),
+    ("stoves_enough", stoves_enough),
+    ("pots_enough", pots_enough),
+    ("communicators_of_two_kinds", communicators_of_two_kinds),
+    ("lighters_in_three_places", lighters_in_three_places),
+    ("shelter_for_all", shelter_for_all),
+    ("medication_on_person", medication_on_person),
+    ("injector_doubled", injector_doubled),
+    ("injector_listed", injector_listed),
+    ("second_link", second_link),
+    ("spare_sled_kept", spare_sled_kept),
+    ("evacuation_possible", evacuation_possible),
+    ("evacuation_party", evacuation_party),
+    ("evacuation_load_fits", evacuation_load_fits),
+    ("crevasse_hazard_told", crevasse_hazard_told),
+    ("nightly_kit_complete", nightly_kit_complete),
+    ("clothing_not_told", clothing_not_told),
+    ("cold_clothing_in_place", cold_clothing_in_place),
+    ("cold_clothing_listed", cold_clothing_listed),
+    ("spare_mitts_carried", spare_mitts_carried),
+    ("night_temperature_told", night_temperature_told),
 )

@@ -1,0 +1,40 @@
+"""Communicators of two kinds: what silences one kind of communicator leaves another.
+
+Kinds of communicator told in the gear >= the least number of kinds; two of them are two units at
+least. One whose kind is not told may be the same as another, so it counts as no kind.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from solver.checker.facts import Facts
+from solver.checker.parties import counted, listed
+from solver.plan import Finding
+from solver.problem import Purpose
+
+RULE = "communicators_of_two_kinds"
+
+
+def communicators_of_two_kinds(facts: Facts) -> Iterator[Finding]:
+    """How many independent kinds are missing."""
+    needed = facts.problem.rules.whole("least_communicator_kinds")
+    listed_ones = [i for i in facts.problem.gear if i.purpose is Purpose.COMMUNICATOR]
+    kinds = sorted({i.communicator_kind for i in listed_ones if i.communicator_kind})
+    missing = needed - len(kinds)
+    if missing <= 0:
+        return
+    untold = [item.unit_id for item in listed_ones if not item.communicator_kind]
+    told = f" ({listed(kinds)})" if kinds else ""
+    yield Finding(
+        RULE,
+        f"{counted(len(kinds), 'kind')} of communicator{told} in the gear, {needed} independent "
+        "kinds needed" + (f"; the kind of {listed(untold)} is not told" if untold else ""),
+        missing,
+        "kinds",
+        (("purpose", Purpose.COMMUNICATOR.value),),
+        (
+            "a communicator that works by another network or on another band than the first",
+            *(["the kind of each communicator, if they differ already"] if untold else []),
+        ),
+    )

@@ -1,0 +1,35 @@
+"""Crevasse hazard told: a glacier's rules are asked of every leg that is travelled.
+
+Legs travelled of which no crevasse hazard is told = 0. No rule of parties and their kit is asked
+on such a leg.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from solver.checker.facts import Facts
+from solver.checker.parties import listed
+from solver.plan import Finding
+
+RULE = "crevasse_hazard_told"
+
+
+def crevasse_hazard_told(facts: Facts) -> Iterator[Finding]:
+    """One word of caution that names every travelled leg without its hazard."""
+    untold = dict.fromkeys(
+        (trip.leg.from_place, trip.leg.to_place)
+        for trip in facts.timeline.trips
+        if trip.leg.crevasse_hazard is None
+    )
+    if untold:
+        names = [f"{one} to {other}" for one, other in untold]
+        yield Finding(
+            RULE,
+            f"the crevasse hazard of {listed(names)} is not told: parties and their kit are not "
+            "judged there",
+            len(untold),
+            "legs",
+            tuple(("place", other) for _, other in untold),
+            ("low, moderate or high as the crevasse hazard of each leg on a glacier",),
+        )

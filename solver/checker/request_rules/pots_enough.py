@@ -1,0 +1,33 @@
+"""Pots enough: every cook group has a pot of its own, so that no diet or allergen is mixed.
+
+Pots listed >= cook groups with people in them.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from solver.checker.facts import Facts
+from solver.checker.parties import counted, units_of
+from solver.plan import Finding
+from solver.problem import Purpose
+
+RULE = "pots_enough"
+
+
+def pots_enough(facts: Facts) -> Iterator[Finding]:
+    """How many pots are missing."""
+    kitchens = len({person.cook_group_id for person in facts.problem.roster})
+    has = units_of(facts, Purpose.POT)
+    if has < kitchens:
+        yield Finding(
+            RULE,
+            f"{counted(has, 'pot')} for {counted(kitchens, 'cook group')}, one each is needed",
+            kitchens - has,
+            "units",
+            (("purpose", Purpose.POT.value),),
+            (
+                f"{counted(kitchens - has, 'pot')} more in the gear",
+                "fewer cook groups, where diets and allergens allow it",
+            ),
+        )

@@ -1,0 +1,37 @@
+"""Stoves enough: every cook group has a stove, and there are spares.
+
+Stoves listed >= cook groups with people in them + spare stoves.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from solver.checker.facts import Facts
+from solver.checker.parties import counted, units_of
+from solver.plan import Finding
+from solver.problem import Purpose
+
+RULE = "stoves_enough"
+
+
+def stoves_enough(facts: Facts) -> Iterator[Finding]:
+    """How many stoves are missing."""
+    problem = facts.problem
+    spare = problem.rules.whole("spare_stoves")
+    kitchens = len({person.cook_group_id for person in problem.roster})
+    has = units_of(facts, Purpose.STOVE)
+    missing = kitchens + spare - has
+    if missing > 0:
+        yield Finding(
+            RULE,
+            f"{counted(has, 'stove')} for {counted(kitchens, 'cook group')}: "
+            f"{kitchens + spare} needed, one each and {spare} to spare",
+            missing,
+            "units",
+            (("purpose", Purpose.STOVE.value),),
+            (
+                f"{counted(missing, 'stove')} more in the gear",
+                "fewer cook groups, so that more people share a kitchen",
+            ),
+        )

@@ -1,0 +1,68 @@
+"""Rules of clothing and sleeping kit: what each person has each night, each day and in the cold."""
+
+from __future__ import annotations
+
+from solver.rulebook.kinds import Rule, RuleKind, Setting, SourceStatus
+
+
+def _rule(
+    rule_id: str,
+    unit: str,
+    sentence: str,
+    default: str = "",
+    *settings: Setting,
+    kind: RuleKind = RuleKind.HARD,
+) -> Rule:
+    return Rule(
+        rule_id,
+        sentence,
+        unit,
+        kind,
+        SourceStatus.PRACTICE,
+        default or None,
+        settings,
+        on_glaciers=True,
+    )
+
+
+CLOTHING: tuple[Rule, ...] = (
+    _rule(
+        "nightly_kit_complete",
+        "units",
+        "Everybody whose clothing is told has a sleeping bag, a pad and a dry layer each night, "
+        "and shell clothing, a warm jacket, mitts and eye protection each travel day.",
+    ),
+    _rule(
+        "clothing_not_told",
+        "people",
+        "Everybody's clothing and sleeping kit is listed with its purpose.",
+        kind=RuleKind.CAUTION,
+    ),
+    _rule(
+        "cold_clothing_in_place",
+        "units",
+        "What is needed below a temperature is with its owner on each trip to or from a place that "
+        "is colder, and each night there.",
+    ),
+    _rule(
+        "cold_clothing_listed",
+        "units",
+        "Everybody whose clothing is told and who goes where nights are very cold has cold "
+        "clothing: overboots, insulated trousers or the like.",
+        "below -22 °C",
+        Setting("overboots_below_c", -22, "°C", -60, 0, whole=False),
+    ),
+    _rule(
+        "spare_mitts_carried",
+        "units",
+        "Each rope team has so many pairs of spare mitts with it on every trip.",
+        "1 pair",
+        Setting("spare_mitts_pairs", 1, "pairs", 0, 4),
+    ),
+    _rule(
+        "night_temperature_told",
+        "places",
+        "The temperature of a typical night is told for every camp.",
+        kind=RuleKind.CAUTION,
+    ),
+)
