@@ -27,9 +27,11 @@ def lead_sled_light(replay: Replay) -> Iterator[Finding]:
             continue
         for team in rope_teams(record):
             lead = team.lead
+            if lead.sled is None:
+                continue
             limit_g = share_down(amount=sled_cap_g(lead, trip), percent=percent)
             over_g = lead.sled_g - limit_g
-            if lead.sled is not None and over_g > 0:
+            if over_g > 0:
                 yield Finding(
                     RULE,
                     f"sled {lead.sled.sled_id} of {lead.person.person_id}, lead of rope team "
