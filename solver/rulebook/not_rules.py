@@ -36,4 +36,30 @@ NOT_RULES: tuple[NotARule, ...] = (
         "A number to state: `sleeping_gain_m`, `sleeping_threshold_m` and `sleeping_rest_gain_m`, "
         "or a sleeping rule named in the conditions.",
     ),
+    NotARule(
+        "Everybody of a party has water, food and a warm layer along.",
+        "Held by structure: every load counts its carrier's water and travel lunch on every trip. "
+        "The warm layer is asked for by `nightly_kit_complete`.",
+    ),
+    NotARule(
+        "Two people alone need the leader's written consent, on legs of low hazard only.",
+        "The hazard of a leg is the leader's word, and `party_big_enough` reads it. For any other "
+        "leg the leader states that rule as a caution with a reason, which the answer repeats.",
+    ),
+    NotARule(
+        "Personal things go ahead only if nobody needs them before that place is reached, and "
+        "summit clothing only where it is fetched before the summit day.",
+        "Held by other rules: `items_in_place` has them there before the first night or trip that "
+        "needs them, `nightly_kit_complete` and `cold_clothing_in_place` keep the rest at hand.",
+    ),
+    NotARule(
+        "What somebody ill cannot carry is shared out anew, or cached with a label.",
+        "Work on the spot: `evacuation_load_fits` reckons with little on the one who is ill, and a "
+        "request with a load limit and `kit_to_rope_team` plans the way down anew.",
+    ),
+    NotARule(
+        "What medication and injectors hold, and who may give it.",
+        "For the physician to decide. `medication_on_person`, `injector_doubled` and "
+        "`injector_listed` see to it that what was decided is in reach.",
+    ),
 )

@@ -1,6 +1,7 @@
 """Stoves enough: every cook group has a stove, and there are spares.
 
-Stoves listed >= cook groups with people in them + spare stoves.
+Stoves listed >= cook groups with people in them + spare stoves. More than
+one stove for two people is what published polar trips took: one pair had three.
 """
 
 from __future__ import annotations
