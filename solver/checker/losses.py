@@ -26,9 +26,9 @@ class Loss:
 def worst_loss(replay: Replay, record: TripRecord, worth: Worth, needed: int) -> Loss | None:
     """The worst loss on a trip where any leaves less than is needed, the first among equals.
 
-    Reckoned with all that stands at either end once the trips of the moment have arrived.
+    Reckoned with all that stands within reach once the trips of the moment have arrived.
     """
-    there = held(replay, worth, ends(record.trip), arrival(record.trip.moment))
+    there = held(replay, worth, within_reach(replay, record.trip), arrival(record.trip.moment))
     worst: Loss | None = None
     for carrier in _carriers(record):
         left = there - in_hand(worth, carrier.counts)
@@ -37,20 +37,23 @@ def worst_loss(replay: Replay, record: TripRecord, worth: Worth, needed: int) ->
     return worst
 
 
-def ends(trip: Trip) -> tuple[str, str]:
-    """The two places that a trip joins."""
-    return trip.from_place, trip.to_place
+def within_reach(replay: Replay, trip: Trip) -> tuple[str, ...]:
+    """The places that a trip's party visits on that day, each once."""
+    problem = replay.facts.problem
+    team = problem.person(trip.person_ids[0]).rope_team_id
+    return tuple(dict.fromkeys(problem.calendar.days[trip.day - 1].visit_of(team).places))
 
 
-def people_at_ends(replay: Replay, trip: Trip) -> frozenset[str]:
-    """Everybody who is at either end once the trips of the moment have arrived."""
+def people_in_reach(replay: Replay, trip: Trip) -> frozenset[str]:
+    """Everybody who is within reach once the trips of the moment have arrived."""
     here = replay.facts.whereabouts[trip.moment]
-    return frozenset(person for person, place in here.items() if place in ends(trip))
+    places = within_reach(replay, trip)
+    return frozenset(person for person, place in here.items() if place in places)
 
 
-def members_at_ends(replay: Replay, trip: Trip, group: CookGroup) -> int:
-    """How many of a cook group are at either end of a trip then [1]."""
-    people = people_at_ends(replay, trip)
+def members_in_reach(replay: Replay, trip: Trip, group: CookGroup) -> int:
+    """How many of a cook group are within reach of a trip then [1]."""
+    people = people_in_reach(replay, trip)
     members = replay.facts.problem.members(group.cook_group_id)
     return sum(member.person_id in people for member in members)
 
@@ -70,10 +73,9 @@ def loss_finding(
 ) -> Finding:
     """A finding on a trip, naming the pack or sled that may not be lost."""
     trip = record.trip
-    one, other = ends(trip)
     return Finding(
         rule_id,
-        f"{trip_words(trip)}: were the {loss.carrier.name} lost, {words} at {one} and {other}",
+        f"{trip_words(trip)}: were the {loss.carrier.name} lost, {words} within the party's reach",
         loss.missing,
         unit,
         (

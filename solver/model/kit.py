@@ -7,6 +7,7 @@ from collections.abc import Iterable
 
 from solver.model.cargo import Cargo, CargoKind
 from solver.model.needs import need_of
+from solver.model.rows import LossRow
 from solver.model.world import World
 from solver.problem import Item, NeedKind, NightSet, Purpose, Trip
 
@@ -79,10 +80,22 @@ def nights_from(world: World, day: int) -> int:
     return max(0, len(world.timeline.nights) - day + 1)
 
 
-def at_the_ends(world: World, trip: Trip) -> tuple[str, ...]:
-    """Everybody who is at one of a trip's two ends once it has arrived."""
+def loss_row(world: World, rule_id: str, trip: Trip, terms: Terms, at_least: int) -> LossRow:
+    """What must be left within reach of a trip, at the places of its party's day."""
+    return LossRow(rule_id, trip.index, places_of_day(world, trip), terms, at_least)
+
+
+def places_of_day(world: World, trip: Trip) -> tuple[str, ...]:
+    """The places that a trip's party visits on its day: what stands there is within its reach."""
+    team = world.problem.person(trip.person_ids[0]).rope_team_id
+    return tuple(dict.fromkeys(world.problem.calendar.days[trip.day - 1].visit_of(team).places))
+
+
+def within_reach(world: World, trip: Trip) -> tuple[str, ...]:
+    """Everybody who is at one of the places of a trip's day once the trip has arrived."""
     stays = world.stays[world.clock.trip_event[trip.index]]
-    return tuple(p for p, place in stays.items() if place in (trip.from_place, trip.to_place))
+    places = places_of_day(world, trip)
+    return tuple(person for person, place in stays.items() if place in places)
 
 
 def by_cook_group(world: World, people: Iterable[str]) -> Counter[str]:

@@ -60,6 +60,7 @@ def open_trips(world: World, rows: list[Row]) -> Openings:
             settled |= {(cargo.index, trip) for trip in musts}
     _open_for_company(world, rows, opened)
     _open_for_the_day(world, rows, opened, settled)
+    _open_for_help(world, rows, opened, settled, stops)
     return Openings(tuple(opened), frozenset(settled))
 
 
@@ -85,9 +86,8 @@ def _within(world: World, row: LossRow | ReachRow) -> list[Stop]:
     """Where and when a unit helps to keep a row that does not say which units must be there."""
     if isinstance(row, ReachRow):
         return [(row.state, place_id) for place_id in row.place_ids]
-    trip = world.timeline.trips[row.trip]
     event = world.clock.trip_event[row.trip]
-    return [(event, trip.from_place), (event, trip.to_place)]
+    return [(event, place_id) for place_id in row.place_ids]
 
 
 def _open_for_the_day(
@@ -111,6 +111,79 @@ def _open_for_the_day(
                     for index, trip in settled
                     if index == cargo and (index, trip) not in forced
                 }
+
+
+def _open_for_help(
+    world: World,
+    rows: list[Row],
+    opened: list[tuple[int, ...]],
+    settled: set[tuple[int, int]],
+    stops: dict[int, list[Stop]],
+) -> None:
+    """Open every trip to things of which some must be within reach and might not be.
+
+    A row that asks for any of several things is met by those that are there anyhow in most
+    worlds; where it is not, each of them may have to go where no other rule wants it.
+    """
+    everywhere = tuple(trip.index for trip in world.timeline.trips)
+    forced = {(row.cargo, row.trip) for row in rows if isinstance(row, RideRow)}
+    for row in rows:
+        if not isinstance(row, LossRow | ReachRow | SomeRideRow):
+            continue
+        if not all(world.cargo[cargo].item is not None for cargo, _ in row.terms):
+            continue
+        sure = 0
+        for cargo, weight in row.terms:
+            sure += weight * _surely_there(
+                world, row, cargo, opened=opened[cargo], settled=settled, stops=stops[cargo]
+            )
+        # One unit of the largest may be alone in the carrier that is lost.
+        lost = max((w for _, w in row.terms), default=0) if isinstance(row, LossRow) else 0
+        if sure - lost >= row.at_least:
+            continue
+        for cargo, _ in row.terms:
+            if opened[cargo] != everywhere:
+                opened[cargo] = everywhere
+                settled -= {pair for pair in settled if pair[0] == cargo and pair not in forced}
+
+
+def _surely_there(
+    world: World,
+    row: LossRow | ReachRow | SomeRideRow,
+    cargo: int,
+    *,
+    opened: tuple[int, ...],
+    settled: set[tuple[int, int]],
+    stops: list[Stop],
+) -> int:
+    """Units of a thing that are where a row asks for them whatever is chosen."""
+    places, state = _asked_at(world, row)
+    thing = world.cargo[cargo]
+    if not thing.is_there(state):
+        return 0
+    there = thing.birthplace in places
+    wanted = dict(stops)
+    for now in range(thing.born, state + 1):
+        for trip in world.clock.trips_at[now] if now > thing.born else ():
+            if trip.index not in opened:
+                continue
+            leaves, comes = trip.from_place in places, trip.to_place in places
+            if leaves and not comes:
+                there = False
+            elif comes and not leaves and (cargo, trip.index) in settled:
+                there = True
+        if now in wanted:
+            there = wanted[now] in places
+    return thing.count if there else 0
+
+
+def _asked_at(world: World, row: LossRow | ReachRow | SomeRideRow) -> tuple[set[str], int]:
+    """The places and the state that a row is about."""
+    if isinstance(row, ReachRow):
+        return set(row.place_ids), row.state
+    if isinstance(row, LossRow):
+        return set(row.place_ids), world.clock.trip_event[row.trip]
+    return {world.timeline.trips[row.trip].from_place}, world.clock.trip_event[row.trip] - 1
 
 
 def _for_things(

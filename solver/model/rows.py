@@ -137,12 +137,13 @@ class CountRow:
 class LossRow:
     """Without any one carrier of a trip, enough is left within reach once it has arrived.
 
-    For each carrier: Σ weight × units standing at either end of the trip after it, less those
-    that the carrier took, ≥ `at_least`.
+    For each carrier: Σ weight × units standing at any of some places after the trip, less
+    those that the carrier took, ≥ `at_least`. Both ends of the trip are among the places.
     """
 
     rule_id: str
     trip: int
+    place_ids: tuple[str, ...]
     terms: tuple[tuple[int, int], ...]
     at_least: int
 

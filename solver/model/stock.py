@@ -91,10 +91,8 @@ def within_reach(
 
 def left_after_loss(frame: Frame, row: LossRow) -> FlowRow:
     """What one carrier of a row's trip may take at most, as a sum over rides."""
-    trip = frame.world.timeline.trips[row.trip]
-    ends = (trip.from_place, trip.to_place)
     state = frame.world.clock.trip_event[row.trip]
-    terms, constant = within_reach(frame, row.terms, ends, state)
+    terms, constant = within_reach(frame, row.terms, row.place_ids, state)
     loose = tuple((ride, factor) for ride, factor in terms.items() if factor)
     return FlowRow(row.rule_id, loose, constant - row.at_least)
 
@@ -158,14 +156,20 @@ def without_idle_losses(frame: Frame) -> Frame:
 
 
 def _stays_behind(frame: Frame, row: LossRow) -> int:
-    """Σ weight × units that must stand at the trip's origin while it is under way, at least.
+    """Σ weight × units that must stand within reach while the trip is under way, at least."""
+    trip = frame.world.timeline.trips[row.trip]
+    event = frame.world.clock.trip_event[row.trip]
+    elsewhere = (place for place in row.place_ids if place != trip.to_place)
+    return sum(_must_stand(frame, row, place_id, event) for place_id in elsewhere)
+
+
+def _must_stand(frame: Frame, row: LossRow, place_id: str, event: int) -> int:
+    """Σ weight × units that stand at a place after an event, at least.
 
     For each stock what is used there before any of it can come back, or kept there over some
     night until then; of things those that have no choice but to stand there.
     """
     world = frame.world
-    trip = world.timeline.trips[row.trip]
-    place_id, event = trip.from_place, world.clock.trip_event[row.trip]
     weight_of = dict(row.terms)
     returns = {cargo: _comes_back(frame, cargo, place_id, event) for cargo in weight_of}
     uses = [
@@ -220,7 +224,7 @@ Rides = Mapping[tuple[int, int], int]
 def rooms(frame: Frame, rides: Rides) -> list[tuple[int, ...]]:
     """For each trip and each of its spread rows, what one carrier may hold at most.
 
-    The amounts follow from the rides of the whole plan: what stands at a trip's ends counts.
+    The amounts follow from the rides of the whole plan: what stands within reach counts.
     """
     return [
         tuple(_room(frame, row, rides) for row in frame.spread_rows[trip])

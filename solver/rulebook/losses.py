@@ -24,28 +24,29 @@ LOSSES: tuple[Rule, ...] = (
         "units",
         _PRACTICE,
         "After any trip but those home on the last day, whichever one pack or sled of it is "
-        "lost, a stove is left at the places that the trip joins.",
+        "lost, a stove is left at the places that its party visits that day.",
     ),
     _hard(
         "shelter_survives_loss",
         "places",
         _PRACTICE,
         "After any trip, whichever one pack or sled of it is lost, the shelters left at the "
-        "places that the trip joins have a place for everybody there.",
+        "places that its party visits that day have a place for everybody there.",
     ),
     _hard(
         "communicator_survives_loss",
         "units",
         _READ,
         "After any trip, whichever one pack or sled of it is lost, a communicator is left at the "
-        "places that the trip joins or worn by somebody there.",
+        "places that its party visits that day, or worn by somebody there.",
     ),
     _hard(
         "fuel_survives_loss",
         "mL",
         _PRACTICE,
         "After any trip, whichever one pack or sled of it is lost, the fuel left at the places "
-        "that the trip joins lasts everybody there so many hours, or to the end if that is sooner.",
+        "that its party visits that day lasts everybody there so many hours, or to the end if "
+        "that is sooner.",
         "72 hours",
         Setting("loss_fuel_hours", 72, "hours", 0, 240),
     ),
@@ -54,7 +55,8 @@ LOSSES: tuple[Rule, ...] = (
         "night sets",
         _PRACTICE,
         "After any trip, whichever one pack or sled of it is lost, the night sets left at the "
-        "places that the trip joins last each cook group there so many hours, or to the end.",
+        "places that its party visits that day last each cook group there so many hours, or to "
+        "the end.",
         "24 hours",
         Setting("loss_food_hours", 24, "hours", 0, 240),
     ),

@@ -1,7 +1,8 @@
-"""Communicator survives loss: without any one pack or sled, a trip's ends have a communicator.
+"""Communicator survives loss: without any one pack or sled, one is within reach.
 
-For each trip and each pack or sled of it: communicators standing at both ends once the
-moment's trips have arrived - those in it + those worn by people at both ends >= 1.
+Within reach are the places that the trip's party visits on that day. For each trip and each pack
+or sled of it: communicators standing there once the moment's trips have arrived - those in it
++ those worn by people there >= 1.
 """
 
 from __future__ import annotations
@@ -9,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from solver.checker.holdings import is_listed, pieces, worn_by
-from solver.checker.losses import loss_finding, people_at_ends, worst_loss
+from solver.checker.losses import loss_finding, people_in_reach, worst_loss
 from solver.checker.replay import Replay
 from solver.plan import Finding
 from solver.problem import Purpose
@@ -23,7 +24,7 @@ def communicator_survives_loss(replay: Replay) -> Iterator[Finding]:
         return
     communicators = pieces(replay.facts, Purpose.COMMUNICATOR)
     for record in replay.records:
-        people = people_at_ends(replay, record.trip)
+        people = people_in_reach(replay, record.trip)
         if worn_by(replay.facts, Purpose.COMMUNICATOR, people):
             continue
         loss = worst_loss(replay, record, communicators, 1)

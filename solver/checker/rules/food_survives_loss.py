@@ -1,8 +1,8 @@
-"""Food survives loss: without any one pack or sled, a trip's ends have food for some nights.
+"""Food survives loss: without any one pack or sled, food for some nights is within reach.
 
-For each trip, cook group with members at its ends and pack or sled of it: night sets of the
-group standing at both ends once the moment's trips have arrived - those in it >= members there x
-nights. Nights are `loss_food_hours` in whole days, rounded up, at most those still to come.
+Within reach are the places that the trip's party visits on that day. For each trip, cook group
+with members there and pack or sled of it: night sets of the group standing there once the
+moment's trips have arrived - those in it >= members there x nights. Nights are `loss_food_hours` in whole days, rounded up, at most those still to come.
 """
 
 from __future__ import annotations
@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from solver.checker.holdings import night_sets
-from solver.checker.losses import loss_finding, members_at_ends, nights_within, worst_loss
+from solver.checker.losses import loss_finding, members_in_reach, nights_within, worst_loss
 from solver.checker.replay import Replay
 from solver.plan import Finding
 
@@ -27,7 +27,7 @@ def food_survives_loss(replay: Replay) -> Iterator[Finding]:
     for record in replay.records:
         nights = nights_within(replay, record.trip, hours)
         for group in replay.facts.problem.cook_groups:
-            needed = members_at_ends(replay, record.trip, group) * nights
+            needed = members_in_reach(replay, record.trip, group) * nights
             loss = worst_loss(replay, record, worth[group.cook_group_id], needed)
             if loss is not None:
                 words = (

@@ -1,8 +1,8 @@
-"""Fuel survives loss: without any one pack or sled, a trip's ends have fuel for some nights.
+"""Fuel survives loss: without any one pack or sled, fuel for some nights is within reach.
 
-For each trip and each pack or sled of it: fuel standing at both ends once the moment's trips
-have arrived - fuel in it >= nights x sum over cook groups of members at both ends x fuel of the
-set where the group sleeps tonight. Nights are `loss_fuel_hours` in whole days, rounded up, at
+Within reach are the places that the trip's party visits on that day. For each trip and each pack
+or sled of it: fuel standing there once the moment's trips have arrived - fuel in it >= nights x
+sum over cook groups of members there x fuel of the set where the group sleeps tonight. Nights are `loss_fuel_hours` in whole days, rounded up, at
 most those still to come. All groups' fuel counts together.
 """
 
@@ -11,7 +11,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from solver.checker.holdings import fuel_ml
-from solver.checker.losses import loss_finding, members_at_ends, nights_within, worst_loss
+from solver.checker.losses import loss_finding, members_in_reach, nights_within, worst_loss
 from solver.checker.replay import Replay
 from solver.checker.telling import litres
 from solver.plan import Finding
@@ -38,7 +38,7 @@ def _burnt_ml(replay: Replay, trip: Trip) -> int:
     """What the people at the ends of a trip burn on a night like tonight [mL]."""
     return sum(
         meal.night_set.fuel_ml
-        * members_at_ends(replay, trip, replay.facts.problem.cook_group(meal.cook_group_id))
+        * members_in_reach(replay, trip, replay.facts.problem.cook_group(meal.cook_group_id))
         for meal in replay.facts.meals
         if meal.day == trip.day
     )

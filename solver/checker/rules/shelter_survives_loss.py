@@ -1,7 +1,8 @@
-"""Shelter survives loss: without any one pack or sled, a trip's ends have shelter for all there.
+"""Shelter survives loss: without any one pack or sled, shelter for all is within reach.
 
-For each trip and each pack or sled of it: places of the shelters standing at both ends once
-the moment's trips have arrived - places of those in it >= people at both ends.
+Within reach are the places that the trip's party visits on that day. For each trip and each pack
+or sled of it: places of the shelters standing there once the moment's trips have arrived -
+places of those in it >= people there.
 """
 
 from __future__ import annotations
@@ -9,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from solver.checker.holdings import is_listed, shelter_places
-from solver.checker.losses import loss_finding, people_at_ends, worst_loss
+from solver.checker.losses import loss_finding, people_in_reach, worst_loss
 from solver.checker.replay import Replay
 from solver.plan import Finding
 from solver.problem import Purpose
@@ -23,7 +24,7 @@ def shelter_survives_loss(replay: Replay) -> Iterator[Finding]:
         return
     places = shelter_places(replay.facts)
     for record in replay.records:
-        people = len(people_at_ends(replay, record.trip))
+        people = len(people_in_reach(replay, record.trip))
         loss = worst_loss(replay, record, places, people)
         if loss is not None:
             words = f"shelters for {loss.left} of {people} people would be left"

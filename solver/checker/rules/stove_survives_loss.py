@@ -1,7 +1,8 @@
-"""Stove survives loss: of the stoves at a trip's ends, less any one pack or sled, one is left.
+"""Stove survives loss: of the stoves within reach of a trip, less any one carrier, one is left.
 
-For each trip with a night still to come and each pack or sled of it: stoves standing at both
-ends once the moment's trips have arrived - stoves in it >= 1.
+Within reach are the places that the trip's party visits on that day. For each trip with a night
+still to come and each pack or sled of it: stoves standing there once the moment's trips have
+arrived - stoves in it >= 1.
 """
 
 from __future__ import annotations

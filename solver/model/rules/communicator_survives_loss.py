@@ -1,12 +1,12 @@
-"""After each trip, whichever one carrier is lost, a communicator is left at one of its ends.
+"""After each trip, whichever one carrier is lost, a communicator is left within reach.
 
-For each trip and carrier c on it: communicators standing at the trip's ends + those that
+For each trip and carrier c on it: communicators at the places of the party's day + those that
 people there wear − those in c ≥ 1.
 """
 
 from __future__ import annotations
 
-from solver.model.kit import at_the_ends, is_listed, units_of, worn_by
+from solver.model.kit import is_listed, loss_row, units_of, within_reach, worn_by
 from solver.model.rows import LossRow
 from solver.model.world import World
 from solver.problem import Purpose
@@ -18,7 +18,7 @@ def build(world: World) -> list[LossRow]:
         return []
     carried = units_of(world, Purpose.COMMUNICATOR)
     return [
-        LossRow("communicator_survives_loss", trip.index, carried, 1)
+        loss_row(world, "communicator_survives_loss", trip, carried, 1)
         for trip in world.timeline.trips
-        if not worn_by(world, Purpose.COMMUNICATOR, at_the_ends(world, trip))
+        if not worn_by(world, Purpose.COMMUNICATOR, within_reach(world, trip))
     ]

@@ -1,15 +1,22 @@
-"""After each trip, whichever one carrier is lost, fuel for some nights is left at its ends.
+"""After each trip, whichever one carrier is lost, fuel for some nights is left within reach.
 
-For each trip and carrier c on it: fuel at the trip's ends − fuel in c ≥ nights × Σ over cook
-groups of members there × fuel of tonight's set [mL], for as many nights as the hours make, or
-as are left.
+For each trip and carrier c on it: fuel at the places of the party's day − fuel in c ≥ nights ×
+Σ over cook groups of members there × fuel of tonight's set [mL], for as many nights as the
+hours make, or as are left.
 """
 
 from __future__ import annotations
 
 from math import ceil
 
-from solver.model.kit import at_the_ends, by_cook_group, fuel, nights_from, set_tonight
+from solver.model.kit import (
+    by_cook_group,
+    fuel,
+    loss_row,
+    nights_from,
+    set_tonight,
+    within_reach,
+)
 from solver.model.rows import LossRow
 from solver.model.world import World
 
@@ -22,12 +29,20 @@ def build(world: World) -> list[LossRow]:
         nights = min(most, nights_from(world, trip.day))
         if not nights:
             continue
-        groups = by_cook_group(world, at_the_ends(world, trip))
+        groups = by_cook_group(world, within_reach(world, trip))
         need_ml = nights * sum(
             people * set_tonight(world, group_id, trip.day).fuel_ml
             for group_id, people in groups.items()
         )
         if need_ml:
             state = world.clock.trip_event[trip.index]
-            rows.append(LossRow("fuel_survives_loss", trip.index, fuel(world, state), need_ml))
+            rows.append(
+                loss_row(
+                    world,
+                    "fuel_survives_loss",
+                    trip,
+                    fuel(world, state),
+                    need_ml,
+                )
+            )
     return rows

@@ -1,7 +1,7 @@
 """What belongs at a place stands there from its people's first need until they leave.
 
-For each such item: units at its place in the first and last state of that span ≥ all of
-them. What may not go ahead also spends each night before with its people.
+For each such item: units at its place in every state of that span ≥ all of them. What may not
+go ahead also spends each night before with its people.
 """
 
 from __future__ import annotations
@@ -13,7 +13,7 @@ from solver.problem import NeedKind
 
 
 def build(world: World) -> list[StockRow]:
-    """Rows at both ends of the span, and for the nights on the way there."""
+    """Rows for each state of the span, and for the nights on the way there."""
     rows = []
     for cargo in world.cargo:
         item = cargo.item
@@ -23,7 +23,7 @@ def build(world: World) -> list[StockRow]:
         span = need.span_at_place()
         if span is None:
             continue
-        stands = [(state, item.need.up_to) for state in dict.fromkeys(span)]
+        stands = [(state, item.need.up_to) for state in range(span[0], span[1] + 1)]
         stands += need.nights_on_the_way(span)
         rows += [
             StockRow("items_in_place", state, place_id, ((cargo.index, 1),), cargo.count)

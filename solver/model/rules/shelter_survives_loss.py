@@ -1,12 +1,12 @@
-"""After each trip, whichever one carrier is lost, everybody at its ends still has shelter.
+"""After each trip, whichever one carrier is lost, everybody still has shelter within reach.
 
-For each trip and carrier c on it: places in the shelters at the trip's ends − places in c ≥
-people there.
+For each trip and carrier c on it: places in the shelters at the places of the party's day −
+places in c ≥ people there.
 """
 
 from __future__ import annotations
 
-from solver.model.kit import at_the_ends, is_listed, shelter_places
+from solver.model.kit import is_listed, loss_row, shelter_places, within_reach
 from solver.model.rows import LossRow
 from solver.model.world import World
 from solver.problem import Purpose
@@ -18,6 +18,12 @@ def build(world: World) -> list[LossRow]:
         return []
     places = shelter_places(world)
     return [
-        LossRow("shelter_survives_loss", trip.index, places, len(at_the_ends(world, trip)))
+        loss_row(
+            world,
+            "shelter_survives_loss",
+            trip,
+            places,
+            len(within_reach(world, trip)),
+        )
         for trip in world.timeline.trips
     ]

@@ -1,12 +1,12 @@
-"""After each trip, whichever one carrier is lost, a stove is left at one of its ends.
+"""After each trip, whichever one carrier is lost, a stove is left within reach.
 
-For each trip with a night to come and each carrier c on it: stoves standing at the trip's ends
-− stoves in c ≥ 1.
+For each trip with a night to come and each carrier c on it: stoves at the places of the party's
+day − stoves in c ≥ 1.
 """
 
 from __future__ import annotations
 
-from solver.model.kit import nights_from, units_of
+from solver.model.kit import loss_row, nights_from, units_of
 from solver.model.rows import LossRow
 from solver.model.world import World
 from solver.problem import Purpose
@@ -16,7 +16,7 @@ def build(world: World) -> list[LossRow]:
     """One row for each trip with a night after it, where stoves are taken."""
     stoves = units_of(world, Purpose.STOVE)
     return [
-        LossRow("stove_survives_loss", trip.index, stoves, 1)
+        loss_row(world, "stove_survives_loss", trip, stoves, 1)
         for trip in world.timeline.trips
         if stoves and nights_from(world, trip.day)
     ]
