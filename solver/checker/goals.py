@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from solver.checker.fractions import load_fraction
 from solver.checker.hand_overs import received
+from solver.checker.preferred import preferences
 from solver.checker.replay import Replay
 
 
@@ -41,6 +42,7 @@ GOALS = (
     ("peak_load", peak_load),
     ("fair_loads", fair_loads),
     ("mass_height", mass_height),
+    ("preferences", preferences),
     ("hand_overs", hand_overs),
 )
 

@@ -1,7 +1,10 @@
 """Leaving things with whom they were: fewer hand-overs under each trip's load fraction.
 
+No more preferences are broken than before.
+
 Trip by trip, every unit starts where it rode before, the others go in longest first, and
-what is then too heavy is moved about until the trip is under its limit again.
+what is then too heavy, or not as preferred, is moved about until the trip is under its limit and
+breaks no more preferences than it did.
 """
 
 from __future__ import annotations
@@ -10,20 +13,26 @@ from collections import Counter
 
 import numpy as np
 
+from solver.model.easing import ease, keep_kit_away
 from solver.model.frame import Frame
 from solver.model.loads import hand_overs, trip_fractions
 from solver.model.packing import TripLoad, empty_trip, longest_first
+from solver.model.preferring import Asked, held_by
 from solver.model.read_plan import Draft
 from solver.model.search_steps import by_trip, join, riding
 from solver.model.stock import rooms
 from solver.model.swaps import lower_peak
+from solver.model.turns import too_long
+from solver.model.wishes import broken
 from solver.progress import Watch
 
 Riders = dict[str, Counter[str]]
 """By unit id, how many rode with each person on the unit's trip before."""
 
 
-def keep_carriers(frame: Frame, draft: Draft, limits: list[int], watch: Watch) -> Draft:
+def keep_carriers(
+    frame: Frame, draft: Draft, asked: Asked, limits: list[int], watch: Watch
+) -> Draft:
     """A draft with fewer hand-overs whose trips stay under their limits [1/10,000]."""
     held_by_trip = by_trip(frame, draft)
     room = rooms(frame, draft.rides())
@@ -33,14 +42,22 @@ def keep_carriers(frame: Frame, draft: Draft, limits: list[int], watch: Watch) -
             break
         person_of = [carrier.person_id for carrier in frame.carriers[trip]]
         load = empty_trip(frame, trip, riding(held), room[trip])
+        granted = [wish for wish in asked[trip] if not broken(frame, trip, held, [wish])]
+        keep_kit_away(load, granted)
         _put_where_they_were(frame, load, person_of, before)
         longest_first(load)
         if lower_peak(load, target=limits[trip], most_moves=150) <= limits[trip]:
-            kept = {(c, k): units for (c, _, k), units in load.carried(trip).items()}
+            allowed = len(asked[trip]) - len(granted)
+            if ease(load, asked[trip], limit=limits[trip], enough=allowed) > allowed:
+                kept = held
+            else:
+                kept = held_by(load, trip)
             if _changes(frame, trip, kept, before) <= _changes(frame, trip, held, before):
                 held_by_trip[trip] = kept
         before |= _riders(frame, trip, held_by_trip[trip])
     better = join(held_by_trip)
+    if len(too_long(frame, better)) > len(too_long(frame, draft)):
+        return draft
     return better if hand_overs(frame, better) < hand_overs(frame, draft) else draft
 
 

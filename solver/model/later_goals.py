@@ -1,6 +1,6 @@
-"""The goals after the peak: everybody's loads trip by trip, mass × height, hand-overs.
+"""The goals after the peak: loads trip by trip, mass × height, preferences, hand-overs.
 
-Each keeps what the goals before reached, the last within the tolerance that the limits name.
+Each keeps what the goals before reached, the last two within the tolerance that the limits name.
 """
 
 from __future__ import annotations
@@ -13,11 +13,13 @@ from solver.model.keeping import keep_carriers, keeping_limits
 from solver.model.loads import fixed_mass_height, hand_overs, mass_height, trip_fractions
 from solver.model.master import Master, Skeleton, least_mass_height
 from solver.model.packing import Room, packed_trip
+from solver.model.preferring import prefer, preferences
 from solver.model.read_plan import Draft
 from solver.model.search_steps import Held, Rides, by_trip, join, join_one, riding, riding_by_trip
 from solver.model.solve_one_piece import run_within
 from solver.model.stock import rooms
 from solver.model.swaps import lower_peak
+from solver.model.wishes import wishes
 from solver.outcome import Limits
 from solver.plan import GOAL_UNITS, GoalValue
 from solver.progress import Watch
@@ -36,7 +38,7 @@ def improve_later_goals(
     bound: int,
     skeleton: Skeleton | None,
 ) -> tuple[Draft, tuple[GoalValue, ...]]:
-    """The draft after the later goals, and all four goal values in order.
+    """The draft after the later goals, and all goal values in order.
 
     `bound` is on the peak; the skeleton's bound, where there is one, on the sum of the trips'
     fractions of any plan with no higher peak.
@@ -49,7 +51,11 @@ def improve_later_goals(
     watch.finish_stage("fair loads", peak, bound)
     draft, least = _less_height(master, draft, watch)
     watch.finish_stage("mass by height", peak, bound)
-    draft = keep_carriers(frame, draft, keeping_limits(frame, draft, peak, limits.tolerance), watch)
+    room = keeping_limits(frame, draft, peak, limits.tolerance)
+    asked = wishes(frame)
+    draft = prefer(frame, draft, asked, room, watch)
+    watch.finish_stage("preferences", peak, bound)
+    draft = keep_carriers(frame, draft, asked, room, watch)
     watch.finish_stage("hand-overs", peak, bound)
     spread = sum(trip_fractions(frame, draft))
     peak = max(trip_fractions(frame, draft), default=0)
@@ -59,6 +65,7 @@ def improve_later_goals(
         ("peak_load", peak, bound),
         ("fair_loads", spread, fair),
         ("mass_height", height, least),
+        ("preferences", preferences(frame, draft, asked), 0),
         ("hand_overs", changed, 0),
     )
     return draft, tuple(_goal(*goal) for goal in reached)

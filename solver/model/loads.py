@@ -1,4 +1,4 @@
-"""What a draft's loads come to: masses against caps, trip by trip, and the four goals."""
+"""What a draft's loads come to: masses against caps, trip by trip, and what most goals are."""
 
 from __future__ import annotations
 
@@ -8,6 +8,7 @@ from itertools import pairwise
 from solver.model.frame import Frame
 from solver.model.read_plan import Draft
 from solver.model.rows import sled_carrier
+from solver.problem import Item, NeedKind
 from solver.quantities import fraction_up
 
 
@@ -18,6 +19,11 @@ def _haulers(frame: Frame) -> dict[str, str]:
 
 def trip_fractions(frame: Frame, draft: Draft) -> list[int]:
     """The largest load fraction of each trip [1/10,000]."""
+    return [max(people.values(), default=0) for people in person_fractions(frame, draft)]
+
+
+def person_fractions(frame: Frame, draft: Draft) -> list[dict[str, int]]:
+    """For each trip the largest load fraction of each person [1/10,000]."""
     load_g: dict[tuple[int, str, bool], int] = defaultdict(int)
     sleds = _haulers(frame)
     for (cargo, trip, carrier_id), units in draft.carried.items():
@@ -25,17 +31,18 @@ def trip_fractions(frame: Frame, draft: Draft) -> list[int]:
         load_g[trip, person_id, carrier_id in sleds] += units * frame.weight(
             cargo, trip, of_mass=True
         )
-    peaks = []
+    by_trip = []
     for trip, rows in enumerate(frame.load_rows):
-        fractions = [0]
+        fractions: dict[str, int] = {}
         for row in rows:
             if row.in_fraction:
                 load = row.fixed
                 load += load_g[trip, row.person_id, False] if row.in_pack else 0
                 load += load_g[trip, row.person_id, True] if row.in_sled else 0
-                fractions.append(fraction_up(load_g=load, cap_g=row.cap))
-        peaks.append(max(fractions))
-    return peaks
+                fraction = fraction_up(load_g=load, cap_g=row.cap)
+                fractions[row.person_id] = max(fraction, fractions.get(row.person_id, 0))
+        by_trip.append(fractions)
+    return by_trip
 
 
 def climb_m(frame: Frame, trip_index: int) -> int:
@@ -71,13 +78,13 @@ def fixed_mass_height(frame: Frame) -> int:
 def hand_overs(frame: Frame, draft: Draft) -> int:
     """Units that change the person who carries them from one of their trips to the next.
 
-    A person's own things never do.
+    A person's own things of every trip are left out.
     """
     sleds = _haulers(frame)
     by_unit: dict[str, dict[int, dict[str, int]]] = defaultdict(lambda: defaultdict(dict))
     for (cargo, trip, carrier_id), units in draft.carried.items():
         thing = frame.world.cargo[cargo]
-        if units and (thing.item is None or thing.item.owner_id is None):
+        if units and not _is_day_kit(thing.item):
             person_id = sleds.get(carrier_id, carrier_id)
             held = by_unit[thing.unit_id][trip]
             held[person_id] = held.get(person_id, 0) + units
@@ -89,3 +96,7 @@ def hand_overs(frame: Frame, draft: Draft) -> int:
             kept = sum(min(units, before.get(person, 0)) for person, units in after.items())
             changed += sum(after.values()) - kept
     return changed
+
+
+def _is_day_kit(item: Item | None) -> bool:
+    return item is not None and item.owner_id is not None and item.need.kind is NeedKind.EVERY_TRIP

@@ -21,6 +21,7 @@ GOALS = (
     ("peak_load", "largest load", 100.0, "%"),
     ("fair_loads", "sum of trips' largest loads", 100.0, "%"),
     ("mass_height", "mass carried uphill", 1e6, "t·m"),
+    ("preferences", "preferences not kept", 1.0, ""),
     ("hand_overs", "hand-overs", 1.0, ""),
 )
 

@@ -270,7 +270,7 @@ def test_any_one_unit_left_out_of_any_load_is_caught_and_told_briefly(entry):
 
 @pytest.mark.parametrize("seed", range(40))
 def test_a_garbled_plan_is_judged_and_never_raises(seed):
-    """Whatever is garbled, the check ends with findings and all four goals."""
+    """Whatever is garbled, the check ends with findings and all five goals."""
     plan = PLAN
     chance = Random(seed)
     for _ in range(chance.randint(1, 12)):
@@ -281,6 +281,7 @@ def test_a_garbled_plan_is_judged_and_never_raises(seed):
         "peak_load",
         "fair_loads",
         "mass_height",
+        "preferences",
         "hand_overs",
     ]
 
