@@ -32,10 +32,15 @@ class CacheAnswer(StrictModel):
     poles: int = Field(
         description="Poles that mark it: as told in the request, else two, and more for a long pit."
     )
+    poles_there: int = Field(
+        description="Marker poles of the request's gear that the plan has standing there."
+    )
     labels: int = Field(description="Labels to write: one for each pole.")
     label: str = Field(
         description="What to write on the label.",
-        examples=["booking 7 | left 2028-05-03 | pick-up 2028-05-05 | food, gear | fuel: no"],
+        examples=[
+            "booking 7 | left 2028-05-03 | pick-up 2028-05-05 | food, gear | fuel containers: no"
+        ],
     )
 
 

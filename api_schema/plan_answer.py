@@ -10,6 +10,7 @@ from typing import Literal
 
 from pydantic import Field
 
+from api_schema.flights import FlightDirectionName
 from api_schema.route import LegModeName
 from api_schema.strict import IsoDate, StrictModel
 
@@ -113,6 +114,35 @@ class DayAnswer(StrictModel):
     note: str | None
 
 
+class FlyingPersonAnswer(StrictModel):
+    """Somebody on a flight."""
+
+    person_id: str
+    kg: float = Field(description="As weighed for the aircraft, or reckoned, with first lunch.")
+
+
+class FlightAnswer(StrictModel):
+    """Who and what is on one flight."""
+
+    flight_id: str
+    direction: FlightDirectionName
+    people: list[FlyingPersonAnswer]
+    seats: int
+    people_kg: float
+    cargo_kg: float
+    payload_kg: float = Field(description="People and cargo together, at most.")
+    load_fraction: float = Field(description="People and cargo over the payload, rounded up.")
+    cargo_l: float
+    volume_l: float | None = Field(description="Room for cargo; null where it was not said.")
+    fuel_aboard: bool = Field(
+        description="Whether containers that hold or held fuel are aboard. The pilot decides."
+    )
+    units: list[StowedAnswer] = Field(
+        description="Cargo, whatever rides outside packs with its whole volume. `sled/sled-1` is "
+        "the empty sled."
+    )
+
+
 class PlanDocument(StrictModel):
     """The whole ledger of a trip. To change it by hand, edit `trips[].loads[]`."""
 
@@ -121,6 +151,7 @@ class PlanDocument(StrictModel):
     taken_along: list[StowedAnswer] = Field(description="All that stands at the start.")
     stock: list[StockAnswer]
     used: list[UsedAnswer]
+    flights: list[FlightAnswer] = Field(description="In the order of the request.")
     comes_down: list[StowedAnswer] = Field(description="All that is back at the end.")
 
 

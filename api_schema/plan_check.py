@@ -62,10 +62,25 @@ class EditedStock(_EditedModel):
     units: Units
 
 
+class EditedFlyer(_EditedModel):
+    """Somebody on a flight."""
+
+    person_id: Id
+
+
+class EditedFlight(_EditedModel):
+    """Who and what is on one flight."""
+
+    flight_id: Id
+    people: list[EditedFlyer] = Field(default=[], max_length=50)
+    units: Units = Field(default=[])
+
+
 class EditedPlan(_EditedModel):
     """A plan to check. A plan of an answer can be sent as it is, or with its loads edited."""
 
     trips: list[EditedTrip] = Field(max_length=2000)
+    flights: list[EditedFlight] = Field(default=[], max_length=40)
     stock: list[EditedStock] = Field(
         default=[],
         max_length=5000,

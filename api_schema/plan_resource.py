@@ -6,7 +6,7 @@ from typing import Annotated, Any, Literal
 
 from pydantic import AwareDatetime, Field
 
-from api_schema.plan_answer import OutcomeAnswer, StockAnswer, TripAnswer
+from api_schema.plan_answer import FlightAnswer, OutcomeAnswer, StockAnswer, TripAnswer
 from api_schema.strict import StrictModel
 
 PLAN_ID_PATTERN = r"^plan_[0-9a-hjkmnp-tv-z]{26}$"
@@ -57,6 +57,14 @@ class LoadsAnswer(StrictModel):
     plan_id: PlanId
     reference: str | None
     trips: list[TripAnswer]
+
+
+class ManifestAnswer(StrictModel):
+    """Who and what is on every flight of a plan."""
+
+    plan_id: PlanId
+    reference: str | None
+    flights: list[FlightAnswer]
 
 
 class StockListAnswer(StrictModel):

@@ -12,7 +12,7 @@ from service.reports.tables import Cell, Table, table_of
 from service.translate.days import date_of
 from service.translate.requests import ReadRequest, read_plan_request
 from solver.calculators.marking import cache_pole_count
-from solver.problem import Place, read_timeline
+from solver.problem import Place, Purpose, read_timeline
 
 Document = dict[str, Any]
 
@@ -113,6 +113,7 @@ def _cache(read: ReadRequest, place: Place, days: list[int], units: list[Documen
         "total_l": round(litres, 3),
         **classes,
         "poles": poles,
+        "poles_there": sum(u["count"] for u in units if u["unit_id"] in _pole_ids(read)),
         "labels": poles,
     }
     return {**cache, "label": _label(read, cache)}
@@ -127,6 +128,11 @@ def _class_of(read: ReadRequest, unit_id: str) -> str:
     if any(unit_id == c or unit_id.startswith((f"{c}/open-", f"{c}/empty-")) for c in containers):
         return "fuel"
     return "gear"
+
+
+def _pole_ids(read: ReadRequest) -> set[str]:
+    """Units that the request lists as marker poles."""
+    return {item.unit_id for item in read.problem.gear if item.purpose is Purpose.MARKER_POLE}
 
 
 def _poles(place: Place, litres: float) -> int:
@@ -146,7 +152,7 @@ def _label(read: ReadRequest, cache: Document) -> str:
             f"left {cache['left_date'] or 'day ' + str(cache['left_day'])}",
             f"pick-up {cache['pick_up_date'] or 'day ' + str(cache['pick_up_day'])}",
             ", ".join(held),
-            f"fuel: {'yes' if cache['fuel'] else 'no'}",
+            f"fuel containers: {'yes' if cache['fuel'] else 'no'}",
             "leader, contact and permit: ____",
         )
     )

@@ -6,12 +6,13 @@ from fastapi import APIRouter, Depends, Query
 from starlette.responses import Response
 
 from api_schema.cache_answer import CachesAnswer
-from api_schema.plan_resource import LoadsAnswer, StockListAnswer
+from api_schema.plan_resource import LoadsAnswer, ManifestAnswer, StockListAnswer
 from service.answers import answers_in, json_answer, problems
 from service.negotiation import CSV, JSON
 from service.plan_documents import find_request, find_solved_outcome
 from service.reports.caches import caches_of, caches_table
 from service.reports.loads import loads_table
+from service.reports.manifest import manifest_table
 from service.reports.stock import stock_table
 from service.reports.tables import Table
 from service.routes.plans import PlanId
@@ -95,6 +96,25 @@ def read_plan_caches(wiring: Wired, plan_id: PlanId, media_type: MediaType) -> R
         return _csv_answer(caches_table(told["caches"]), file_name=f"{plan_id}-caches.csv")
     document = {"plan_id": plan_id, "reference": outcome["reference"], **told}
     return json_answer(document, headers={"Vary": "Accept"})
+
+
+@router.get(
+    "/v1/plans/{plan_id}/manifest",
+    operation_id="read_plan_manifest",
+    summary="Read the manifest of a plan's flights",
+    description=(
+        "Who and what is on each flight, with masses, the payload, and whether fuel is aboard. As "
+        "CSV one line a person and a kind of unit; empty for a plan without flights."
+    ),
+    response_model=ManifestAnswer,
+    responses={**_CSV_TOO, **_PROBLEMS},
+)
+def read_plan_manifest(wiring: Wired, plan_id: PlanId, media_type: MediaType) -> Response:
+    """The flights of a solved plan."""
+    outcome = find_solved_outcome(wiring, plan_id)
+    if media_type == CSV:
+        return _csv_answer(manifest_table(outcome), file_name=f"{plan_id}-manifest.csv")
+    return _json_part(plan_id, outcome, "flights")
 
 
 def _json_part(plan_id: str, outcome: dict[str, Any], part: str) -> Response:

@@ -38,7 +38,7 @@ _APPLIED = {
 }
 _LINKS = {
     operation: {"operationId": operation, "parameters": {"plan_id": "$response.body#/plan_id"}}
-    for operation in ("read_plan", "read_plan_loads", "read_plan_stock")
+    for operation in ("read_plan", "read_plan_loads", "read_plan_stock", "read_plan_manifest")
 }
 
 

@@ -15,12 +15,13 @@ from api_schema.plan_check import EditedLoad, EditedPlan, EditedStowed, EditedTr
 from service.errors import Fault, RequestFaults
 from service.translate.requests import ReadRequest, read_plan_request
 from service.translate.wire_faults import wire_faults
-from solver.plan import Load, NightStock, Plan, Stowed, TripLoads
+from solver.plan import FlightLoad, Load, NightStock, Plan, Stowed, TripLoads
 from solver.problem import Problem, read_timeline
 from solver.quantities import fuel_mass_nearest
 
 _Read = TypeVar("_Read")
 _EDITED_PLAN = TypeAdapter(EditedPlan)
+_Sizes = dict[str, tuple[int | None, int | None]]
 
 
 def read_plan_check(document: dict[str, object]) -> tuple[ReadRequest, Plan]:
@@ -75,11 +76,20 @@ class _PlanReader:
         self._people = {person.person_id: person for person in problem.roster}
         self._nights = {night.day: night for night in read_timeline(problem).nights}
         self._sizes = _sizes(problem)
+        self._flying_sizes = _flying_sizes(problem, self._sizes)
 
     def plan(self, edited: EditedPlan) -> Plan:
         """The whole plan."""
         return Plan(
             trips=tuple(self._trip(t, f"/plan/trips/{i}") for i, t in enumerate(edited.trips)),
+            flights=tuple(
+                FlightLoad(
+                    flight.flight_id,
+                    tuple(flyer.person_id for flyer in flight.people),
+                    self._units(flight.units, f"/plan/flights/{i}/units", self._flying_sizes),
+                )
+                for i, flight in enumerate(edited.flights)
+            ),
             stock=tuple(
                 NightStock(
                     entry.day, entry.place, self._units(entry.units, f"/plan/stock/{i}/units")
@@ -128,14 +138,19 @@ class _PlanReader:
         set_id = group.set_id_at(night.place_of(person.person_id))
         return self._problem.night_set(group.cook_group_id, set_id).lunch_g
 
-    def _units(self, units: list[EditedStowed], pointer: str) -> tuple[Stowed, ...]:
+    def _units(
+        self, units: list[EditedStowed], pointer: str, sizes: _Sizes | None = None
+    ) -> tuple[Stowed, ...]:
         """The lines of a load or store; a count of 0 is how an editor takes something off."""
+        known = self._sizes if sizes is None else sizes
         return tuple(
-            self._stowed(unit, f"{pointer}/{i}") for i, unit in enumerate(units) if unit.count
+            self._stowed(unit, f"{pointer}/{i}", known)
+            for i, unit in enumerate(units)
+            if unit.count
         )
 
-    def _stowed(self, unit: EditedStowed, pointer: str) -> Stowed:
-        mass_g, volume_ml = self._sizes.get(unit.unit_id, (None, None))
+    def _stowed(self, unit: EditedStowed, pointer: str, sizes: _Sizes) -> Stowed:
+        mass_g, volume_ml = sizes.get(unit.unit_id, (None, None))
         if unit.each_kg is not None:
             mass_g = _grams(unit.each_kg)
         if unit.each_l is not None:
@@ -157,9 +172,16 @@ def _grams(kilograms: float) -> int:
     return round(kilograms * 1000)
 
 
-def _sizes(problem: Problem) -> dict[str, tuple[int | None, int | None]]:
+def _flying_sizes(problem: Problem, sizes: _Sizes) -> _Sizes:
+    """The same in an aircraft, where nothing is in use, outside a pack, or on a sled [g, mL]."""
+    items: _Sizes = {item.unit_id: (item.mass_g, item.volume_ml) for item in problem.gear}
+    sleds: _Sizes = {f"sled/{sled.sled_id}": (sled.tare_g, 0) for sled in problem.sleds}
+    return sizes | items | sleds
+
+
+def _sizes(problem: Problem) -> _Sizes:
     """Mass and volume of one of each unit that is the same all through the trip [g, mL]."""
-    sizes: dict[str, tuple[int | None, int | None]] = {
+    sizes: _Sizes = {
         item.unit_id: (item.mass_g, item.packed_volume_ml)
         for item in problem.gear
         if not item.in_use_on

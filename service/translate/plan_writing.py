@@ -8,8 +8,10 @@ from typing import Any
 from service.translate.days import date_of, kind_of
 from service.translate.load_figures import LoadFigures, figures_of
 from service.translate.requests import ReadRequest
-from solver.plan import Load, NightStock, Plan, Stowed, TripLoads
+from solver.checker.flights import flying_mass_g
+from solver.plan import FlightLoad, Load, NightStock, Plan, Stowed, TripLoads
 from solver.problem import Timeline, Trip
+from solver.quantities import units_up
 from solver.requirements.consumption import NightMeal, burn_schedule, night_meals
 
 Document = dict[str, Any]
@@ -57,8 +59,47 @@ class PlanWriter:
             "taken_along": self._at(plan, 0, start),
             "stock": [self._stock(entry) for entry in plan.stock],
             "used": [self._used(meal) for meal in self._meals],
+            "flights": [self._flight(told) for told in plan.flights],
             "comes_down": self._at(plan, last_day, start),
         }
+
+    def _flight(self, told: FlightLoad) -> Document:
+        flight = next(f for f in self._problem.flights if f.flight_id == told.flight_id)
+        people = {
+            person_id: flying_mass_g(
+                self._problem, self._problem.person(person_id), flight.direction
+            )
+            for person_id in told.person_ids
+        }
+        people_g = sum(people.values())
+        cargo_g = sum(stowed.count * stowed.mass_g for stowed in told.units)
+        return {
+            "flight_id": flight.flight_id,
+            "direction": flight.direction.value,
+            "people": [
+                {"person_id": person_id, "kg": kilograms(mass_g)}
+                for person_id, mass_g in people.items()
+            ],
+            "seats": flight.seats,
+            "people_kg": kilograms(people_g),
+            "cargo_kg": kilograms(cargo_g),
+            "payload_kg": kilograms(flight.payload_g),
+            "load_fraction": share(
+                units_up(amount=10_000 * (people_g + cargo_g), per_unit=flight.payload_g)
+            ),
+            "cargo_l": litres(_volume_ml(told.units)),
+            "volume_l": None if flight.volume_ml is None else litres(flight.volume_ml),
+            "fuel_aboard": any(self._holds_fuel(stowed.unit_id) for stowed in told.units),
+            "units": [self._stowed(stowed) for stowed in told.units],
+        }
+
+    def _holds_fuel(self, unit_id: str) -> bool:
+        """Whether a unit is a fuel container, full, opened or empty."""
+        return any(
+            unit_id == container.unit_id or unit_id.startswith(f"{container.unit_id}/")
+            for group in self._problem.cook_groups
+            for container in group.containers
+        )
 
     def _date(self, day: int) -> str | None:
         return date_of(self._read.start_date, day)
@@ -132,6 +173,8 @@ class PlanWriter:
         head, _, tail = unit_id.rpartition("/")
         if unit_id.startswith(("trash/", "waste/")):
             return f"{unit_id.partition('/')[0]} sack"
+        if head == "sled":
+            return "sled, empty"
         if tail.startswith(("open-", "empty-")):
             container = self._read.names.get(head, head)
             return f"{container}, {tail.partition('-')[0]}"

@@ -122,10 +122,10 @@ def test_a_label_says_whose_it_is_and_when_they_come_back() -> None:
     """A label has reference, both dates, the classes of contents and whether fuel is there."""
     first, second = caches_of(REQUEST, FULL)["caches"]
     assert first["label"] == (
-        "booking 7 | left 2028-02-28 | pick-up 2028-03-01 | food, fuel | fuel: yes | "
+        "booking 7 | left 2028-02-28 | pick-up 2028-03-01 | food, fuel | fuel containers: yes | "
         "leader, contact and permit: ____"
     )
-    assert "| food, waste | fuel: no |" in second["label"]
+    assert "| food, waste | fuel containers: no |" in second["label"]
 
 
 def test_without_dates_a_label_counts_days() -> None:
@@ -145,6 +145,24 @@ def test_poles_are_those_told_else_two() -> None:
     plain, marked = caches_of(REQUEST, FULL), caches_of(told, FULL)
     assert [plain["poles_at_once"], plain["labels"]] == [2, 4]
     assert [marked["poles_at_once"], marked["labels"]] == [3, 6]
+
+
+def test_poles_that_the_plan_has_there_are_counted() -> None:
+    """Marker poles that stand in a cache are told beside those that it needs."""
+    pole = {
+        "item_id": "pole",
+        "mass": "300 g",
+        "volume": "0.5 L",
+        "count": 3,
+        "needed": "at_place",
+        "up_to": "pit",
+        "purpose": "marker_pole",
+    }
+    request = {**REQUEST, "gear": [*REQUEST["gear"], pole]}
+    units = [FOOD, _unit("pole", 1, 0.3)]
+    (cache,) = caches_of(request, _outcome((1, "pit", units)))["caches"]
+    assert (cache["poles"], cache["poles_there"]) == (2, 1)
+    assert cache["gear"] == units[1:]
 
 
 def test_what_stands_at_the_start_or_with_sleepers_is_no_cache() -> None:

@@ -10,8 +10,8 @@ from solver.problem.fault_checks.wording import Path, below, duplicate_ids, list
 from solver.problem.problem import Problem
 from solver.problem.roster import Person
 
-RESERVED_IDS = frozenset({"trash", "waste"})
-"""Words that begin the names of sacks in a plan, and so can be no person or cook group."""
+RESERVED_IDS = frozenset({"sled", "trash", "waste"})
+"""Words that begin the names of sacks and sleds in a plan, and so can be no person or group."""
 
 
 def person_faults(problem: Problem) -> Iterator[ProblemFault]:
@@ -33,7 +33,9 @@ def person_faults(problem: Problem) -> Iterator[ProblemFault]:
 def reserved_id(where: Path) -> ProblemFault:
     """An id that plans use for something else."""
     return ProblemFault(
-        where, "reserved_id", f"The words {listed(sorted(RESERVED_IDS))} name sacks in a plan."
+        where,
+        "reserved_id",
+        f"The words {listed(sorted(RESERVED_IDS))} name sacks and sleds in a plan.",
     )
 
 
