@@ -102,4 +102,13 @@ CACHES: tuple[Rule, ...] = (
         _READ,
         on_glaciers=True,
     ),
+    Rule(
+        "cache_poles_at_hand",
+        "Where marker poles are listed and a plan leaves things alone, as many poles stand with "
+        "them as mark a cache.",
+        "poles",
+        _CAUTION,
+        _PRACTICE,
+        on_glaciers=True,
+    ),
 )

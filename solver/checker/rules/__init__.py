@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator
 
 from solver.checker.replay import Replay
 from solver.checker.rules.cache_loss_survived import cache_loss_survived
+from solver.checker.rules.cache_poles_at_hand import cache_poles_at_hand
 from solver.checker.rules.cache_time_limited import cache_time_limited
 from solver.checker.rules.cache_unlabelled_is_lost import cache_unlabelled_is_lost
 from solver.checker.rules.cache_within_reach import cache_within_reach
@@ -140,4 +141,5 @@ RULES: tuple[tuple[str, Callable[[Replay], Iterator[Finding]]], ...] = (
     ("first_flight_self_sufficient", first_flight_self_sufficient),
     ("nobody_stranded", nobody_stranded),
     ("own_food_flies_first", own_food_flies_first),
+    ("cache_poles_at_hand", cache_poles_at_hand),
 )

@@ -113,6 +113,7 @@ CHECKED_ONLY: dict[str, str] = {
     "cache_within_reach": "a preference: how far a cache lies is the calendar's doing",
     "outbound_payload_lowered": "a caution: the least share of a payload is counted of the lowered",
     "cache_unlabelled_is_lost": "a caution: labels are written on the spot, whatever the plan",
+    "cache_poles_at_hand": "a caution: a leader may mark with something else than the poles listed",
 }
 """Rules on plans without a builder, each with the reason why only the checker asks it.
 
