@@ -1,12 +1,15 @@
 """Communicator survives loss: the checker with two in packs, and with one that is worn."""
 
+from dataclasses import replace
+
 import pytest
 
 from solver.checker import check
-from solver.problem import Need, NeedKind, Purpose
+from solver.problem import CookGroup, Need, NeedKind, Purpose
 from tests.rules.worlds import (
     EVERY_NIGHT,
     EVERY_TRIP,
+    MEAL,
     Case,
     found,
     glacier,
@@ -48,14 +51,25 @@ CASES = (
 
 @pytest.mark.parametrize("case", CASES, ids=str)
 def test_a_communicator_is_left_whichever_pack_is_lost(case):
-    """Communicators at both ends, less those in any one pack, and worn ones are at least one."""
+    """Communicators within reach, less those in any one pack, and worn ones are at least one."""
     assert found(case.problem, case.plan) == case.finds
 
 
 def test_what_somebody_elsewhere_wears_is_of_no_use():
-    """A beacon worn by m2 at the strip serves trips from and to it, not those beyond c1."""
-    people = (person("m1"), person("m2", rope_team_id="r2"))
+    """A beacon worn by m2 at the strip serves days from and to it, not a day at c1."""
+    set_at = tuple((place, "meal") for place in ("strip", "c1"))
+    groups = (CookGroup("g1", set_at), CookGroup("g2", set_at))
+    sets = (MEAL, replace(MEAL, cook_group_id="g2"))
+    people = (person("m1"), person("m2", rope_team_id="r2", cook_group_id="g2"))
     gear = (_radio(rope_team_id="r1", need=EVERY_TRIP), _radio("beacon", WORN, owner_id="m2"))
-    problem = glacier(world("strip-c1-c2-c1-strip|strip", people=people, gear=gear), RULE)
-    findings = check(problem, plan_of(problem, *({"m1": "radio"},) * 4)).findings
-    assert [dict(f.where)["step"] for f in findings if f.rule_id == RULE] == [2, 3]
+    problem = world(
+        "strip-c1|strip c1-c2-c1|strip c1-strip|strip",
+        people=people,
+        gear=gear,
+        groups=groups,
+        night_sets=sets,
+    )
+    problem = glacier(problem, RULE)
+    radio = {"m1": "radio"}
+    findings = check(problem, plan_of(problem, {"m1": "radio g1/meal*2"}, *(radio,) * 3)).findings
+    assert [(f.rule_id, dict(f.where)["day"]) for f in findings] == [(RULE, 2), (RULE, 2)]

@@ -41,7 +41,7 @@ CASES = (
 
 @pytest.mark.parametrize("case", CASES, ids=str)
 def test_food_left_lasts_whichever_pack_is_lost(case):
-    """Night sets at both ends, less those in any one pack, last 24 hours or to the last night."""
+    """Night sets within reach, less those in any one pack, last 24 hours or to the last night."""
     assert found(case.problem, case.plan) == case.finds
 
 

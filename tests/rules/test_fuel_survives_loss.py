@@ -65,5 +65,5 @@ CASES = (
 
 @pytest.mark.parametrize("case", CASES, ids=str)
 def test_fuel_left_lasts_whichever_pack_is_lost(case):
-    """Fuel at both ends, less that in any one pack, lasts 72 hours or until the last night."""
+    """Fuel within reach, less that in any one pack, lasts 72 hours or until the last night."""
     assert found(case.problem, case.plan) == case.finds

@@ -1,10 +1,12 @@
 """Shelter survives loss: the checker with places for all, one too few, and people elsewhere."""
 
+from dataclasses import replace
+
 import pytest
 
 from solver.checker import check
-from solver.problem import Purpose
-from tests.rules.worlds import EVERY_NIGHT, Case, found, glacier, item, person, plan_of, world
+from solver.problem import CookGroup, Purpose
+from tests.rules.worlds import EVERY_NIGHT, MEAL, Case, found, glacier, item, person, plan_of, world
 
 RULE = "shelter_survives_loss"
 TWO = (person("m1"), person("m2"))
@@ -51,14 +53,25 @@ CASES = (
 
 @pytest.mark.parametrize("case", CASES, ids=str)
 def test_shelters_left_cover_everybody(case):
-    """Places of the shelters at both ends, less those in any one pack, are people there."""
+    """Shelter places within reach, less those in any one pack, are at least the people there."""
     assert found(case.problem, case.plan) == case.finds
 
 
 def test_people_who_are_elsewhere_need_no_place():
-    """While m2 stays at the strip, trips from and to it want places for two, others for one."""
-    people = (person("m1"), person("m2", rope_team_id="r2"))
+    """While m2 is at the strip, days from and to it want places for two, a day at c1 for one."""
+    set_at = tuple((place, "meal") for place in ("strip", "c1"))
+    groups = (CookGroup("g1", set_at), CookGroup("g2", set_at))
+    sets = (MEAL, replace(MEAL, cook_group_id="g2"))
+    people = (person("m1"), person("m2", rope_team_id="r2", cook_group_id="g2"))
     gear = (item("tent", purpose=Purpose.SHELTER, shelter_places=2, rope_team_id="r1"),)
-    problem = _world(*gear, people=people, days="strip-c1-c2-c1-strip|strip")
-    findings = check(problem, plan_of(problem, *({"m1": "tent"},) * 4)).findings
-    assert [f.amount for f in findings if f.rule_id == RULE] == [2, 1, 1, 2]
+    problem = world(
+        "strip-c1|strip c1-c2-c1|strip c1-strip|strip",
+        people=people,
+        gear=gear,
+        groups=groups,
+        night_sets=sets,
+    )
+    problem = glacier(problem, RULE)
+    tent = {"m1": "tent"}
+    findings = check(problem, plan_of(problem, {"m1": "tent g1/meal*2"}, *(tent,) * 3)).findings
+    assert [(f.rule_id, f.amount) for f in findings] == [(RULE, n) for n in (2, 1, 1, 2)]

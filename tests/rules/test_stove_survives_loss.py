@@ -19,6 +19,7 @@ OVER_NIGHT = "strip-c1 c1-strip"
 PAIR = _world(OVER_NIGHT, 2)
 SINGLE = _world(OVER_NIGHT, 1)
 CARRY = _world("strip-c1-strip strip-c1 c1-strip", 2)
+LOOK = _world("strip-c1-c2-c1-strip strip", 2)
 FOOD = "g1/meal*2"
 DOWN = {"m1": "stove*2"}
 DAY_OUT = glacier(world(gear=(item("stove", purpose=Purpose.STOVE),)), RULE)
@@ -43,21 +44,29 @@ CASES = (
     _carry("both wait at the strip", "", ""),
     _carry("one rides, one waits", "stove", "stove"),
     _carry("both ride together", "stove*2", "stove*2", 1, 1),
+    Case("one at the third place of the day", LOOK, plan_of(LOOK, *({"m1": "stove"},) * 4)),
+    Case(
+        "both on a long day",
+        LOOK,
+        plan_of(LOOK, *({"m1": "stove*2"},) * 4),
+        ((RULE, 1),) * 4,
+    ),
     Case("no night to come", DAY_OUT, plan_of(DAY_OUT, *({"m1": "stove"},) * 2)),
 )
 
 
 @pytest.mark.parametrize("case", CASES, ids=str)
 def test_a_stove_is_left_whichever_pack_is_lost(case):
-    """Stoves at both ends of a trip, less those in any one pack, are at least one."""
+    """Stoves at the places of a party's day, less those in any one pack, are at least one."""
     assert found(case.problem, case.plan) == case.finds
 
 
 def test_the_finding_names_the_pack_that_may_not_be_lost():
-    """The worst loss is told by pack and trip, with the places where nothing would be left."""
+    """The worst loss is told by pack and trip, with what would not be left."""
     case = CASES[1]
     told = check(case.problem, case.plan).findings[0]
     assert told.message == (
-        "day 1, strip to c1: were the pack of m1 lost, there would be no stove at strip and c1"
+        "day 1, strip to c1: were the pack of m1 lost, there would be no stove within the party's "
+        "reach"
     )
     assert ("person", "m1") in told.where
