@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
+
 from solver.checker.facts import Facts
 from solver.checker.parties import worn_among
 from solver.checker.times import after_night
@@ -26,3 +28,12 @@ def sure_units(facts: Facts, item: Item, night: Night, place_id: str) -> int:
     if item.need.kind is NeedKind.WORN:
         return worn_among(facts, item, night.sleepers_at(place_id))
     return item.count if stands_at(facts, item, night) == place_id else 0
+
+
+def sleds_at(facts: Facts, night: Night, places: Collection[str]) -> list[str]:
+    """The sleds that stand at some places on a night, left where they were last hauled to."""
+    stands = {sled.sled_id: facts.problem.start_place for sled in facts.problem.sleds}
+    for trip in facts.timeline.trips:
+        if trip.moment <= night.moment:
+            stands |= dict.fromkeys(trip.sled_ids, trip.to_place)
+    return [sled_id for sled_id, place in stands.items() if place in places]

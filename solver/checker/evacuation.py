@@ -3,9 +3,6 @@
 From one camp two parties are made: those who leave, with the one who is ill, and those who
 stay. Each must be a party that the other rules accept, with kit of its own. Only what is sure to
 be at the camp counts, and only people who sleep there: others may be too far to wait for.
-
-It is longer than most files so that the search for people, the count of kit and the load, which
-answer one question, can be read beside each other.
 """
 
 from __future__ import annotations
@@ -13,29 +10,22 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass
-from itertools import pairwise
 
-from solver.checker.at_night import sure_units
+from solver.checker.at_night import sleds_at, sure_units
+from solver.checker.evacuation_load import (
+    ONE_EACH,
+    Things,
+    legs_home,
+    mass_of_tents_g,
+    mass_taken_g,
+    mass_that_may_be_taken_g,
+)
 from solver.checker.facts import Facts
-from solver.checker.parties import WORDS, counted, least_people
-from solver.problem import Direction, Leg, NeedKind, Night, Person, Purpose
-from solver.quantities import fuel_mass_nearest, units_up
+from solver.checker.parties import counted, least_people, units_words
+from solver.problem import NeedKind, Night, Person, Purpose
 
 MOST_MORE_PEOPLE = 12
 """How many people more are tried to say how many it would take."""
-
-ONE_EACH = (
-    Purpose.STOVE,
-    Purpose.POT,
-    Purpose.SHOVEL,
-    Purpose.MEDICAL_KIT,
-    Purpose.COMMUNICATOR,
-    Purpose.NAVIGATION,
-)
-"""What each of the two parties has one of, beside rope, rescue kit and shelter."""
-
-Things = dict[Purpose, list[tuple[int, int]]]
-"""By purpose each unit that is there for sure, as (mass, shelter places), the lightest first."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,7 +33,7 @@ class Split:
     """Two parties made of those who sleep at a place on a night, one with the person ill.
 
     `missing` says in words what forbids it; where it is empty, the split is possible. `load_g`
-    is all that those who leave would take, `room_g` what they may carry in their packs.
+    is all that those who leave would take, `room_g` what they may carry and haul.
     """
 
     person_id: str
@@ -84,16 +74,11 @@ def _things_at(facts: Facts, night: Night, place_id: str) -> Things:
     return {purpose: sorted(units) for purpose, units in things.items()}
 
 
-def _legs_home(facts: Facts, place_id: str) -> list[Leg]:
-    route = facts.problem.route
-    return [route.leg_between(a, b) for a, b in pairwise(route.way_home(place_id))]
-
-
 def _split(facts: Facts, ill: Person, night: Night, things: Things) -> Split:
     place_id = night.place_of(ill.person_id)
     others = [facts.problem.person(p) for p in night.sleepers_at(place_id)]
     others.remove(ill)
-    hazards = [leg.crevasse_hazard for leg in _legs_home(facts, place_id)]
+    hazards = [leg.crevasse_hazard for leg in legs_home(facts, place_id)]
     search = _Search(facts, ill, max(least_people(facts, hazard) for hazard in hazards))
     found = search.best(others)
     if found is None:
@@ -101,7 +86,7 @@ def _split(facts: Facts, ill: Person, night: Night, things: Things) -> Split:
         return Split(ill.person_id, night.day, place_id, (), (), missing)
     leaving, staying = found
     missing = tuple(_kit_missing(facts, things, found))
-    load_g = 0 if missing else _load_g(facts, found, place_id, things)
+    load_g = 0 if missing else mass_taken_g(facts, found, place_id, things)
     return Split(
         ill.person_id,
         night.day,
@@ -110,7 +95,7 @@ def _split(facts: Facts, ill: Person, night: Night, things: Things) -> Split:
         tuple(person.person_id for person in staying),
         missing,
         load_g,
-        _room_g(facts, leaving, place_id),
+        mass_that_may_be_taken_g(facts, leaving, place_id, sleds_at(facts, night, (place_id,))),
     )
 
 
@@ -196,15 +181,10 @@ def _kit_missing(
     for purpose, count in needed.items():
         lacks = count - len(things.get(purpose, ()))
         if lacks > 0:
-            ways = purpose is Purpose.NAVIGATION
-            yield (
-                f"{lacks} more means of navigation"
-                if ways
-                else counted(lacks, WORDS[purpose]).replace(" ", " more ", 1)
-            )
+            yield units_words(lacks, purpose).replace(" ", " more ", 1)
         elif purpose is Purpose.SHELTER and parties:
             leaving, staying = (len(people) for people in parties)
-            if _tents(things, leaving, staying) is None:
+            if mass_of_tents_g(things, leaving, staying) is None:
                 yield f"shelters that cover {leaving} and {staying} people apart"
 
 
@@ -212,67 +192,6 @@ def _rope_teams(people: list[Person]) -> int:
     """How many ropes they need: people left alone of their team tie in with another [1]."""
     members = Counter(person.rope_team_id for person in people)
     return max(1, sum(count > 1 for count in members.values()))
-
-
-def _tents(things: Things, leaving: int, staying: int) -> int | None:
-    """The least mass of shelters that cover those who leave and leave enough to the rest [g]."""
-    lightest: dict[int, int] = {0: 0}
-    units = things.get(Purpose.SHELTER, [])
-    for mass_g, places in units:
-        for covered, so_far_g in list(lightest.items()):
-            with_it = so_far_g + mass_g
-            if with_it < lightest.get(covered + places, with_it + 1):
-                lightest[covered + places] = with_it
-    total = sum(places for _, places in units)
-    fits = [
-        g for covered, g in lightest.items() if covered >= leaving and total - covered >= staying
-    ]
-    return min(fits, default=None)
-
-
-def _load_g(
-    facts: Facts, parties: tuple[list[Person], list[Person]], place_id: str, things: Things
-) -> int:
-    """All that those who leave take: their own things, kit, food, fuel and water [g]."""
-    leaving, staying = parties
-    kits = facts.problem.rules.whole("least_rescue_kits")
-    names = {person.person_id for person in leaving}
-    own_g = sum(
-        item.mass_g * item.count
-        for item in facts.problem.gear
-        if item.owner_id in names and item.need.kind in {NeedKind.EVERY_TRIP, NeedKind.EVERY_NIGHT}
-    )
-    tents_g = _tents(things, len(leaving), len(staying)) or 0
-    kit_g = sum(things[purpose][0][0] for purpose in (Purpose.ROPE, *ONE_EACH))
-    kit_g += sum(mass_g for mass_g, _ in things[Purpose.RESCUE_KIT][:kits])
-    water_g = sum(person.water_g for person in leaving)
-    food_g = sum(_food_and_fuel_g(facts, person, place_id) for person in leaving)
-    return own_g + tents_g + kit_g + water_g + food_g
-
-
-def _food_and_fuel_g(facts: Facts, person: Person, place_id: str) -> int:
-    """One person's food and fuel for the nights of an evacuation, without cans [g]."""
-    problem = facts.problem
-    nights = problem.rules.whole("evacuation_nights")
-    group = problem.cook_group(person.cook_group_id)
-    night_set = problem.night_set(group.cook_group_id, group.set_id_at(place_id))
-    fuel_ml = units_up(
-        amount=nights * night_set.fuel_ml * (100 + problem.fuel_margin_percent), per_unit=100
-    )
-    fuel_g = fuel_mass_nearest(volume_ml=fuel_ml, density_g_per_l=problem.fuel_density_g_per_l)
-    return nights * night_set.gross_g + fuel_g
-
-
-def _room_g(facts: Facts, leaving: list[Person], place_id: str) -> int:
-    """What those who leave may carry in their packs, the ill person hardly anything [g]."""
-    most_ill_g = 1000 * facts.problem.rules.whole("evacuee_load_kg")
-    modes = {leg.mode for leg in _legs_home(facts, place_id)}
-    room_g = 0
-    for person in leaving:
-        caps = [person.caps.pack_on(mode, Direction.DOWN) for mode in modes]
-        limits = [person.load_limit_g, most_ill_g if person is leaving[0] else None]
-        room_g += min([*caps, *(limit for limit in limits if limit is not None)])
-    return room_g
 
 
 def nights_words(told: list[tuple[int, str]]) -> str:
@@ -289,6 +208,6 @@ def nights_words(told: list[tuple[int, str]]) -> str:
             else:
                 spans.append([day])
         told_days = [str(s[0]) if len(s) == 1 else f"{s[0]} to {s[-1]}" for s in spans]
-        word = "day" if len(set(days)) == 1 else "days"
-        words.append(f"at {place_id} on the nights of {word} {', '.join(told_days)}")
+        word = "night of day" if len(set(days)) == 1 else "nights of days"
+        words.append(f"at {place_id} on the {word} {', '.join(told_days)}")
     return "; ".join(words)

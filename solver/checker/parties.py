@@ -109,6 +109,13 @@ def trips_words(trips: Sequence[Trip], most: int = 3) -> str:
     return f"{told}; and {counted(more, 'more trip')}" if more > 0 else told
 
 
+def units_words(number: int, purpose: Purpose) -> str:
+    """So many units of a purpose as people say it."""
+    if purpose is Purpose.NAVIGATION:
+        return f"{number} means of navigation"
+    return counted(number, WORDS[purpose])
+
+
 def counted(number: int, word: str) -> str:
     """A number with its noun, in the plural where it is not one."""
     return f"{number} {word}" if number == 1 else f"{number} {word}s"

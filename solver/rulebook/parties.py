@@ -156,8 +156,8 @@ PARTIES: tuple[Rule, ...] = (
     _rule(
         "evacuation_load_fits",
         "g",
-        "Those who take somebody down can carry their things, the kit, and food and fuel for some "
-        "nights in their packs, with little of it on the one who is ill.",
+        "Those who take somebody down can carry or haul their things, the kit, and food and fuel "
+        "for some nights, with little of it on the one who is ill.",
         "2 nights, 8 kg on the one who is ill",
         Setting("evacuation_nights", 2, "nights", 0, 7),
         Setting("evacuee_load_kg", 8, "kg", 0, 40),

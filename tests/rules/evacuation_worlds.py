@@ -4,7 +4,17 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from solver.problem import Evacuation, Item, Need, NeedKind, NightSet, Person, Problem, Purpose
+from solver.problem import (
+    Evacuation,
+    Item,
+    Need,
+    NeedKind,
+    NightSet,
+    Person,
+    Problem,
+    Purpose,
+    Sled,
+)
 from tests.rules.party_worlds import team, thing
 from tests.rules.worlds import EVERY_NIGHT, EVERY_TRIP, world
 
@@ -46,9 +56,17 @@ def camp(
     days: str = DAYS,
     asked: tuple[Evacuation, ...] = (),
     meal: NightSet | None = None,
+    sleds: tuple[Sled, ...] = (),
+    factor_down: int = 100,
 ) -> Problem:
     """People who sleep at c1 for a night, with kit for two parties unless told otherwise."""
-    problem = world(days, people=people, gear=kit() if gear is None else gear)
+    problem = world(
+        days,
+        people=people,
+        gear=kit() if gear is None else gear,
+        sleds=sleds,
+        sled_leg_factors=(100, factor_down) if sleds else None,
+    )
     if meal is not None:
         problem = replace(problem, night_sets=(meal,))
     return replace(problem, evacuations=asked)

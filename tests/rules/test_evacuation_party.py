@@ -33,7 +33,7 @@ def test_companions_kit_and_stock_are_told() -> None:
     """The words name who goes along, who stays, what they take and what stands there."""
     (finding,) = told(CASES[2].problem, RULE)
     assert finding.message.startswith(
-        "c-3 can be taken down at c1 on the nights of day 1: guide-2 and c-4 may go along, "
+        "c-3 can be taken down at c1 on the night of day 1: guide-2 and c-4 may go along, "
         "guide-1, c-1 and c-2 stay; they take a rope, 2 rescue kits, a shelter for all of them"
     )
     assert "2 nights of food and fuel each, and at most 8 kg of it" in finding.message

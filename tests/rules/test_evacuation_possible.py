@@ -68,7 +68,7 @@ def test_what_a_split_would_take_is_named() -> None:
     (finding,) = told(problem, RULE)
     assert finding.message == (
         "any one of m1, m2, m3, m4 and m5 can be taken down only with everybody, at c1 on the "
-        "nights of day 1: for one party that leaves and one that stays, 1 person more and 1 more "
+        "night of day 1: for one party that leaves and one that stays, 1 person more and 1 more "
         "rope would be needed"
     )
     assert finding.instead[-1].startswith("everybody who is there goes down together")

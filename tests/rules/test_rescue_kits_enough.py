@@ -46,5 +46,5 @@ def test_rescue_kit_for_both_ends_of_the_rope(case: RequestCase) -> None:
 def test_the_party_short_of_kit_is_named() -> None:
     """The words name who has too few and how many more it takes."""
     (finding,) = told(CASES[4].problem, RULE)
-    assert finding.message.startswith("m3 have 1 rescue kit with them on day 1, strip to c1")
+    assert finding.message.startswith("m3 has 1 rescue kit with them on day 1, strip to c1")
     assert finding.instead[0].startswith("1 rescue kit more")

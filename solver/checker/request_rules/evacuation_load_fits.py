@@ -1,9 +1,10 @@
-"""Evacuation load fits: those who take somebody down can carry what they need in their packs.
+"""Evacuation load fits: those who take somebody down can carry or haul what they need.
 
 For each person named in the request, else for the worst case of all, and each night on which two
 parties can be made: own things + shelter + party kit + food and fuel for the nights of an
-evacuation + water <= sum of the companions' pack caps downward + what the ill person carries.
-Sleds are not counted on, nor the cans that the fuel is in.
+evacuation + water <= sum of the companions' caps downward + what the ill person carries. A sled of
+one companion's counts where it stands and all legs home are sled legs. The cans that the fuel is
+in are left out.
 """
 
 from __future__ import annotations
@@ -33,14 +34,14 @@ def evacuation_load_fits(facts: Facts) -> Iterator[Finding]:
         yield Finding(
             RULE,
             f"night of day {split.day} at {split.place_id}: {listed(split.leaving)} would take "
-            f"{kg(split.load_g)} down, their packs may have {kg(split.room_g)}, {kg(over)} too "
+            f"{kg(split.load_g)} down, they may carry {kg(split.room_g)}, {kg(over)} too "
             f"much, with at most {facts.problem.rules.whole('evacuee_load_kg')} kg on "
             f"{split.person_id}",
             over,
             "g",
             (("day", split.day), ("place", split.place_id), ("person", split.person_id)),
             (
-                "a sled hauled down where the legs allow it",
+                "a sled for one of them where all legs home are sled legs",
                 f"part of the things of {split.person_id} left behind in a marked cache",
                 "one more companion",
             ),

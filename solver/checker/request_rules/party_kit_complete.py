@@ -11,13 +11,12 @@ from collections.abc import Iterator
 
 from solver.checker.facts import Facts
 from solver.checker.parties import (
-    WORDS,
     Party,
-    counted,
     crevassed_parties,
     party_where,
     trips_words,
     units_riding,
+    units_words,
 )
 from solver.plan import Finding
 from solver.problem import Purpose
@@ -49,16 +48,16 @@ def _missing(facts: Facts, party: Party, purpose: Purpose, needed: int) -> Itera
     if not short:
         return
     worst = min(short, key=lambda trip: riding[trip.index])
-    amount, word = needed - riding[worst.index], WORDS[purpose]
+    amount = needed - riding[worst.index]
     yield Finding(
         RULE,
         f"{party.words} travel crevassed legs ({trips_words(short)}) with "
-        f"{counted(riding[worst.index], word)} sure to be with them, {needed} needed",
+        f"{units_words(riding[worst.index], purpose)} sure to be with them, {needed} needed",
         amount,
         "units",
         (*party_where(party, worst), ("purpose", purpose.value)),
         (
-            f"{counted(amount, word)} more that must ride every trip of theirs, or is worn",
-            f"{counted(amount, word)} with the need for every trip instead of the present one",
+            f"{units_words(amount, purpose)} more, worn or needed on every trip of theirs",
+            "the need for every trip for what is listed with another need",
         ),
     )

@@ -32,15 +32,17 @@ def rescue_kits_enough(facts: Facts) -> Iterator[Finding]:
             continue
         worst = min(short, key=lambda trip: riding[trip.index])
         has = riding[worst.index]
+        own = "has" if len(party.people) == 1 else "have"
         yield Finding(
             RULE,
-            f"{party.words} have {counted(has, 'rescue kit')} with them on {trips_words(short)}, "
-            f"{needed} needed so that who falls into a crevasse does not take all of it along",
+            f"{party.words} {own} {counted(has, 'rescue kit')} with them on "
+            f"{trips_words(short)}, {needed} needed so that who falls into a "
+            "crevasse does not take all of it along",
             needed - has,
             "units",
             party_where(party, worst),
             (
-                f"{counted(needed - has, 'rescue kit')} more that must ride every trip of theirs",
+                f"{counted(needed - has, 'rescue kit')} more, worn or with the need for every trip",
                 "one rescue kit listed as the two halves that two people carry",
             ),
         )

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from solver.checker.at_night import sleds_at
 from solver.checker.facts import Facts
 from solver.checker.parties import counted, listed, units_of
 from solver.checker.telling import runs
@@ -59,10 +60,5 @@ def _far_places(facts: Facts, night: Night) -> list[str]:
 
 def _sleds_for(facts: Facts, night: Night, place_id: str) -> int:
     """How many sleds stand between a place and the start place on a night [1]."""
-    start = facts.problem.start_place
-    stands = {sled.sled_id: start for sled in facts.problem.sleds}
-    for trip in facts.timeline.trips:
-        if trip.moment <= night.moment:
-            stands |= dict.fromkeys(trip.sled_ids, trip.to_place)
-    way = set(facts.problem.route.way_home(place_id)) - {start}
-    return sum(place in way for place in stands.values())
+    way = set(facts.problem.route.way_home(place_id)) - {facts.problem.start_place}
+    return len(sleds_at(facts, night, way))
