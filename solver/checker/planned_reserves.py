@@ -27,13 +27,16 @@ def lacking(
 ) -> Finding:
     """The finding of a reserve that is planned too small or not at all."""
     more = least - planned
-    nights = "night" if more == 1 else "nights"
     return Finding(
         rule_id,
-        f"cook group {group.cook_group_id} at {place_id}: {word} of {planned} nights is planned, "
-        f"{least} are the least",
+        f"cook group {group.cook_group_id} at {place_id}: {word} of {_nights(planned)} is planned, "
+        f"{_nights(least)} is the least",
         more,
         "nights",
         (("place", place_id), ("cook_group", group.cook_group_id)),
-        (f"add {word} of {more} {nights} for {group.cook_group_id} at {place_id}",),
+        (f"add {word} of {_nights(more)} for {group.cook_group_id} at {place_id}",),
     )
+
+
+def _nights(count: int) -> str:
+    return "1 night" if count == 1 else f"{count or 'no'} nights"

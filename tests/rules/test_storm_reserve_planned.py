@@ -56,7 +56,7 @@ def test_each_camp_has_its_storm_reserve(case: RequestCase) -> None:
 def test_camp_group_and_what_to_add_are_named() -> None:
     """The words name group and camp, and the reserve that would do."""
     (finding,) = told(CASES[5].problem, RULE)
-    assert "cook group g2 at c1: a storm reserve of 1 nights is planned, 2" in finding.message
+    assert "cook group g2 at c1: a storm reserve of 1 night is planned, 2 nights" in finding.message
     assert finding.instead == ("add a storm reserve of 1 night for g2 at c1",)
 
 

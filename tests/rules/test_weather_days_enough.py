@@ -42,5 +42,5 @@ def test_a_long_calendar_has_days_to_spare(case: RequestCase) -> None:
 def test_the_days_are_counted_in_words() -> None:
     """The words tell how many days there are and how many are wanted."""
     (finding,) = told(CASES[3].problem, RULE)
-    assert "14 days has 2 days without travel on the way, 3 are 15 %" in finding.message
-    assert finding.instead == ("add 1 days without travel",)
+    assert "14 days has 2 days without travel on the way, 15 % of it is 3" in finding.message
+    assert finding.instead == ("add 1 more without travel",)

@@ -31,9 +31,9 @@ def weather_days_enough(facts: Facts) -> Iterator[Finding]:
         yield Finding(
             RULE,
             f"the calendar of {length} days has {spare} days without travel on the way, "
-            f"{needed} are {percent} % of it",
+            f"{percent} % of it is {needed}",
             needed - spare,
             "days",
             (),
-            (f"add {needed - spare} days without travel",),
+            (f"add {needed - spare} more without travel",),
         )
