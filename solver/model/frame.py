@@ -39,13 +39,15 @@ class Carrier:
 class Frame:
     """The rows of a world by cargo and by trip.
 
-    `opened[i]` are the trips open to cargo i, `riders[t]` the cargoes open to trip t. `rides`
-    are the (cargo, trip) pairs that a rule forces, `settled` those and the ones without a
-    choice. `may_carry[i, t]` are the carriers on trip t that may take units of cargo i.
+    `opened[i]` are the trips open to cargo i, `riders[t]` the cargoes open to trip t. `kept_at`
+    are the stock rows that keep something at a place. `rides` are the (cargo, trip) pairs that
+    a rule forces, `settled` those and the ones without a choice. `may_carry[i, t]` are the
+    carriers on trip t that may take units of cargo i.
     """
 
     world: World
     stock_rows: tuple[StockRow, ...]
+    kept_at: dict[str, tuple[StockRow, ...]]
     reach_rows: tuple[ReachRow, ...]
     some_ride_rows: tuple[SomeRideRow, ...]
     conserved: frozenset[int]
@@ -102,6 +104,7 @@ def sort_rows(world: World, rows: list[Row]) -> Frame:
     return Frame(
         world=world,
         stock_rows=tuple(row for row in rows if isinstance(row, StockRow)),
+        kept_at=_by_place(rows),
         reach_rows=tuple(row for row in rows if isinstance(row, ReachRow)),
         some_ride_rows=tuple(row for row in rows if isinstance(row, SomeRideRow)),
         conserved=frozenset(row.cargo for row in rows if isinstance(row, ConserveRow)),
@@ -114,6 +117,15 @@ def sort_rows(world: World, rows: list[Row]) -> Frame:
         load_rows=tuple(tuple(r) for r in load_rows),
         spread_rows=tuple(tuple(r) for r in spread_rows),
     )
+
+
+def _by_place(rows: list[Row]) -> dict[str, tuple[StockRow, ...]]:
+    """The rows on counted stock that keep something, by place."""
+    found: dict[str, list[StockRow]] = defaultdict(list)
+    for row in rows:
+        if isinstance(row, StockRow) and row.at_least > 0:
+            found[row.place_id].append(row)
+    return {place: tuple(its_rows) for place, its_rows in found.items()}
 
 
 def _who_may_carry(

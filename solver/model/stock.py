@@ -179,8 +179,8 @@ def _must_stand(frame: Frame, row: LossRow, place_id: str, event: int) -> int:
         if place == place_id and event <= at < returns[cargo]
     ]
     best = sum(amount for _, _, amount in uses)
-    for held in frame.stock_rows:
-        kept = _kept_by(held, weight_of) if held.place_id == place_id else 0
+    for held in frame.kept_at.get(place_id, ()):
+        kept = _kept_by(held, weight_of)
         if kept and event <= held.state < min(returns[cargo] for cargo, _ in held.terms):
             so_far = sum(amount for at, _, amount in uses if at <= held.state)
             best = max(best, so_far + kept)
