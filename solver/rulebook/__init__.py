@@ -7,6 +7,8 @@ from solver.rulebook.camps import CAMPS
 from solver.rulebook.clothing import CLOTHING
 from solver.rulebook.days import DAYS
 from solver.rulebook.flights import FLIGHTS
+from solver.rulebook.food import FOOD
+from solver.rulebook.fuel import FUEL
 from solver.rulebook.kinds import NotARule, Rule, RuleKind, Setting, SourceStatus
 from solver.rulebook.ledger import LEDGER
 from solver.rulebook.loads import LOADS
@@ -14,6 +16,7 @@ from solver.rulebook.losses import LOSSES
 from solver.rulebook.parties import PARTIES
 from solver.rulebook.preferences import PREFERENCES
 from solver.rulebook.reserves import RESERVES
+from solver.rulebook.waste import WASTE
 
 RULES: tuple[Rule, ...] = (
     *LEDGER,
@@ -27,6 +30,9 @@ RULES: tuple[Rule, ...] = (
     *RESERVES,
     *FLIGHTS,
     *CACHES,
+    *FOOD,
+    *FUEL,
+    *WASTE,
 )
 
 _BY_ID = {rule.rule_id: rule for rule in RULES}

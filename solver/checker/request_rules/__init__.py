@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 
 from solver.checker.facts import Facts
+from solver.checker.request_rules.allergens_avoided import allergens_avoided
 from solver.checker.request_rules.base_wait_planned import base_wait_planned
 from solver.checker.request_rules.big_step_prepared import big_step_prepared
 from solver.checker.request_rules.cache_deep_enough import cache_deep_enough
@@ -18,28 +19,46 @@ from solver.checker.request_rules.cache_marked import cache_marked
 from solver.checker.request_rules.cache_may_melt_out import cache_may_melt_out
 from solver.checker.request_rules.cache_place_safe import cache_place_safe
 from solver.checker.request_rules.cache_pole_tall_enough import cache_pole_tall_enough
+from solver.checker.request_rules.canister_upright_in_cold import canister_upright_in_cold
 from solver.checker.request_rules.cargo_lengths_told import cargo_lengths_told
 from solver.checker.request_rules.carried_high_first import carried_high_first
 from solver.checker.request_rules.clothing_not_told import clothing_not_told
 from solver.checker.request_rules.cold_clothing_in_place import cold_clothing_in_place
 from solver.checker.request_rules.cold_clothing_listed import cold_clothing_listed
 from solver.checker.request_rules.communicators_of_two_kinds import communicators_of_two_kinds
+from solver.checker.request_rules.container_capacity_told import container_capacity_told
+from solver.checker.request_rules.container_fill_limited import container_fill_limited
 from solver.checker.request_rules.crevasse_hazard_told import crevasse_hazard_told
 from solver.checker.request_rules.descent_reserve_planned import descent_reserve_planned
+from solver.checker.request_rules.diet_kept import diet_kept
+from solver.checker.request_rules.energy_floor_held import energy_floor_held
+from solver.checker.request_rules.energy_on_target import energy_on_target
 from solver.checker.request_rules.evacuation_load_fits import evacuation_load_fits
 from solver.checker.request_rules.evacuation_party import evacuation_party
 from solver.checker.request_rules.evacuation_possible import evacuation_possible
 from solver.checker.request_rules.flying_mass_known import flying_mass_known
 from solver.checker.request_rules.flying_mass_weighed import flying_mass_weighed
+from solver.checker.request_rules.food_facts_missing import food_facts_missing
+from solver.checker.request_rules.food_mass_in_band import food_mass_in_band
+from solver.checker.request_rules.food_stands_frost import food_stands_frost
+from solver.checker.request_rules.fuel_burns_cold_skin import fuel_burns_cold_skin
+from solver.checker.request_rules.fuel_covers_water import fuel_covers_water
+from solver.checker.request_rules.fuel_rate_in_band import fuel_rate_in_band
+from solver.checker.request_rules.fuel_stowed_rear import fuel_stowed_rear
 from solver.checker.request_rules.guide_ratio_held import guide_ratio_held
 from solver.checker.request_rules.guide_with_party import guide_with_party
 from solver.checker.request_rules.hard_days_limited import hard_days_limited
+from solver.checker.request_rules.hot_meal_after_summit import hot_meal_after_summit
 from solver.checker.request_rules.injector_doubled import injector_doubled
 from solver.checker.request_rules.injector_listed import injector_listed
 from solver.checker.request_rules.kit_listed import kit_listed
 from solver.checker.request_rules.leg_hours_not_told import leg_hours_not_told
 from solver.checker.request_rules.lighters_in_three_places import lighters_in_three_places
+from solver.checker.request_rules.lunch_needs_no_cooking import lunch_needs_no_cooking
+from solver.checker.request_rules.lunch_shared_with_allergic import lunch_shared_with_allergic
 from solver.checker.request_rules.medication_on_person import medication_on_person
+from solver.checker.request_rules.menu_in_height_band import menu_in_height_band
+from solver.checker.request_rules.menu_varied import menu_varied
 from solver.checker.request_rules.night_temperature_told import night_temperature_told
 from solver.checker.request_rules.nightly_kit_complete import nightly_kit_complete
 from solver.checker.request_rules.party_big_enough import party_big_enough
@@ -58,11 +77,19 @@ from solver.checker.request_rules.spare_mitts_carried import spare_mitts_carried
 from solver.checker.request_rules.spare_sled_kept import spare_sled_kept
 from solver.checker.request_rules.stay_low_with_one_guide import stay_low_with_one_guide
 from solver.checker.request_rules.storm_reserve_planned import storm_reserve_planned
+from solver.checker.request_rules.stove_needs_air import stove_needs_air
+from solver.checker.request_rules.stove_works_in_cold import stove_works_in_cold
 from solver.checker.request_rules.stoves_enough import stoves_enough
+from solver.checker.request_rules.summit_day_fed import summit_day_fed
 from solver.checker.request_rules.summit_times_kept import summit_times_kept
 from solver.checker.request_rules.summit_times_not_told import summit_times_not_told
 from solver.checker.request_rules.travel_hours_limited import travel_hours_limited
+from solver.checker.request_rules.waste_carried_out import waste_carried_out
+from solver.checker.request_rules.waste_container_listed import waste_container_listed
+from solver.checker.request_rules.waste_containers_enough import waste_containers_enough
+from solver.checker.request_rules.water_enough import water_enough
 from solver.checker.request_rules.weather_days_enough import weather_days_enough
+from solver.checker.request_rules.weather_multiplies_fuel import weather_multiplies_fuel
 from solver.plan import Finding
 
 RequestRule = Callable[[Facts], Iterator[Finding]]
@@ -122,4 +149,31 @@ REQUEST_RULES: tuple[tuple[str, RequestRule], ...] = (
     ("cold_clothing_listed", cold_clothing_listed),
     ("spare_mitts_carried", spare_mitts_carried),
     ("night_temperature_told", night_temperature_told),
+    ("allergens_avoided", allergens_avoided),
+    ("lunch_shared_with_allergic", lunch_shared_with_allergic),
+    ("diet_kept", diet_kept),
+    ("lunch_needs_no_cooking", lunch_needs_no_cooking),
+    ("food_stands_frost", food_stands_frost),
+    ("energy_floor_held", energy_floor_held),
+    ("energy_on_target", energy_on_target),
+    ("food_mass_in_band", food_mass_in_band),
+    ("menu_in_height_band", menu_in_height_band),
+    ("menu_varied", menu_varied),
+    ("water_enough", water_enough),
+    ("summit_day_fed", summit_day_fed),
+    ("hot_meal_after_summit", hot_meal_after_summit),
+    ("food_facts_missing", food_facts_missing),
+    ("fuel_rate_in_band", fuel_rate_in_band),
+    ("fuel_covers_water", fuel_covers_water),
+    ("stove_works_in_cold", stove_works_in_cold),
+    ("canister_upright_in_cold", canister_upright_in_cold),
+    ("weather_multiplies_fuel", weather_multiplies_fuel),
+    ("fuel_stowed_rear", fuel_stowed_rear),
+    ("container_fill_limited", container_fill_limited),
+    ("container_capacity_told", container_capacity_told),
+    ("stove_needs_air", stove_needs_air),
+    ("fuel_burns_cold_skin", fuel_burns_cold_skin),
+    ("waste_carried_out", waste_carried_out),
+    ("waste_containers_enough", waste_containers_enough),
+    ("waste_container_listed", waste_container_listed),
 )

@@ -1,0 +1,155 @@
+"""Rules of food, cook groups and water: who eats what, how much, and where."""
+
+from __future__ import annotations
+
+from solver.rulebook.kinds import Rule, RuleKind, Setting, SourceStatus
+
+_HARD, _PREFERENCE, _CAUTION = RuleKind.HARD, RuleKind.PREFERENCE, RuleKind.CAUTION
+_PRACTICE, _READ = SourceStatus.PRACTICE, SourceStatus.READ
+
+FOOD: tuple[Rule, ...] = (
+    Rule(
+        "allergens_avoided",
+        "No night set that a person's cook group eats or holds in reserve contains anything "
+        "that the person must not eat, lunch and drinks included.",
+        "allergens",
+        _HARD,
+        _PRACTICE,
+        firm="what somebody must not eat is theirs to say: change what the person avoids instead",
+    ),
+    Rule(
+        "lunch_shared_with_allergic",
+        "On the rope of somebody who reacts severely, nobody eats sets with what they react to.",
+        "people",
+        _PREFERENCE,
+        _PRACTICE,
+    ),
+    Rule(
+        "diet_kept",
+        "Every night set that a person's cook group eats or holds in reserve suits the person's "
+        "diet.",
+        "sets",
+        _HARD,
+        _PRACTICE,
+    ),
+    Rule(
+        "lunch_needs_no_cooking",
+        "Nobody eats a lunch on the way that is said to need cooking.",
+        "days",
+        _HARD,
+        _PRACTICE,
+        on_glaciers=True,
+    ),
+    Rule(
+        "food_stands_frost",
+        "What freezing spoils or bursts is at no place where a night is colder than it stands.",
+        "degC",
+        _HARD,
+        _PRACTICE,
+        on_glaciers=True,
+    ),
+    Rule(
+        "energy_floor_held",
+        "A night set whose energy is told has what a person needs to get through a day, storm "
+        "sets too.",
+        "kcal",
+        _HARD,
+        _PRACTICE,
+        "2500 kcal",
+        (Setting("least_energy_kcal", 2500, "kcal", 1000, 6000),),
+        on_glaciers=True,
+    ),
+    Rule(
+        "energy_on_target",
+        "A night set has the energy that the height where it is eaten asks for, a storm set that "
+        "of a day at rest.",
+        "kcal",
+        _PREFERENCE,
+        _READ,
+        "4000 kcal, 3700 from 2500 m, 3000 from 4000 m, 2800 in storm sets",
+        (
+            Setting("low_energy_kcal", 4000, "kcal", 1500, 8000),
+            Setting("middle_energy_kcal", 3700, "kcal", 1500, 8000),
+            Setting("high_energy_kcal", 3000, "kcal", 1500, 8000),
+            Setting("storm_energy_kcal", 2800, "kcal", 1500, 8000),
+            Setting("middle_from_m", 2500, "m", 0, 9000),
+            Setting("high_from_m", 4000, "m", 0, 9000),
+        ),
+        on_glaciers=True,
+    ),
+    Rule(
+        "food_mass_in_band",
+        "A night set, packaging and lunch included, weighs about what a day's food weighs.",
+        "g",
+        _CAUTION,
+        _READ,
+        "700 to 1150 g",
+        (
+            Setting("least_food_g", 700, "g", 200, 2000),
+            Setting("most_food_g", 1150, "g", 200, 3000),
+        ),
+        on_glaciers=True,
+    ),
+    Rule(
+        "menu_in_height_band",
+        "A night set is eaten only at heights that it is meant for, and one that simmers no "
+        "higher than where cooks boil and wait.",
+        "m",
+        _PREFERENCE,
+        _PRACTICE,
+        "simmering up to 3250 m",
+        (Setting("boil_and_wait_from_m", 3250, "m", 0, 9000),),
+        on_glaciers=True,
+    ),
+    Rule(
+        "menu_varied",
+        "The same dinner comes again on the third night at the earliest.",
+        "dinners",
+        _PREFERENCE,
+        _READ,
+        "every 3rd night",
+        (Setting("dinner_again_nights", 3, "nights", 1, 14),),
+        on_glaciers=True,
+    ),
+    Rule(
+        "water_enough",
+        "Where litres melted and boiled are told, they are together what a person needs in a day.",
+        "mL",
+        _HARD,
+        _READ,
+        "4 L",
+        (Setting("least_water_l", 4.0, "L", 1.0, 10.0, whole=False),),
+        on_glaciers=True,
+    ),
+    Rule(
+        "summit_day_fed",
+        "On a day that visits a summit each person carries enough water, and a lunch whose energy "
+        "is told has enough for it.",
+        "g or kcal",
+        _HARD,
+        _PRACTICE,
+        "2 kg of water, 1500 kcal",
+        (
+            Setting("summit_water_g", 2000, "g", 0, 6000),
+            Setting("summit_lunch_kcal", 1500, "kcal", 0, 5000),
+        ),
+        on_glaciers=True,
+    ),
+    Rule(
+        "hot_meal_after_summit",
+        "The night after a summit is planned with a set that only needs boiling water.",
+        "nights",
+        _PREFERENCE,
+        _PRACTICE,
+        on_glaciers=True,
+    ),
+    Rule(
+        "food_facts_missing",
+        "The request tells energy, simmering, dinners in turn and lunches of its night sets, and "
+        "the litres melted and boiled.",
+        "sets or facts",
+        _CAUTION,
+        _PRACTICE,
+        on_glaciers=True,
+    ),
+)

@@ -1,0 +1,113 @@
+"""Rules of fuel and stoves: how much is burnt, in what cold, and how it is kept."""
+
+from __future__ import annotations
+
+from solver.rulebook.kinds import Rule, RuleKind, Setting, SourceStatus
+
+_HARD, _CAUTION = RuleKind.HARD, RuleKind.CAUTION
+_PRACTICE, _READ = SourceStatus.PRACTICE, SourceStatus.READ
+
+FUEL: tuple[Rule, ...] = (
+    Rule(
+        "fuel_rate_in_band",
+        "The fuel of a night set is what melting snow and cooking take of a person in a night.",
+        "mL or g",
+        _CAUTION,
+        _READ,
+        "120 to 350 mL of liquid fuel, 60 to 160 g of gas",
+        (
+            Setting("least_liquid_fuel_ml", 120, "mL", 0, 2000),
+            Setting("most_liquid_fuel_ml", 350, "mL", 0, 2000),
+            Setting("least_gas_g", 60, "g", 0, 2000),
+            Setting("most_gas_g", 160, "g", 0, 2000),
+        ),
+        on_glaciers=True,
+    ),
+    Rule(
+        "fuel_covers_water",
+        "Where litres melted and boiled are told, the fuel of a night set covers at least their "
+        "heat with a good stove.",
+        "mL",
+        _CAUTION,
+        SourceStatus.DERIVED,
+        "55 % of the heat into the pot where nobody told",
+        (Setting("good_stove_percent", 55, "%", 10, 75),),
+        on_glaciers=True,
+    ),
+    Rule(
+        "stove_works_in_cold",
+        "Stoves for canister gas sleep nowhere so cold that it fails even upside down.",
+        "degC",
+        _HARD,
+        _READ,
+        "-18 degC",
+        (Setting("coldest_gas_c", -18.0, "degC", -45.0, 10.0, whole=False),),
+        on_glaciers=True,
+    ),
+    Rule(
+        "canister_upright_in_cold",
+        "A gas canister that stands upright is not relied on in the cold.",
+        "degC",
+        _CAUTION,
+        _READ,
+        "-7 degC",
+        (Setting("upright_gas_c", -7.0, "degC", -45.0, 10.0, whole=False),),
+        on_glaciers=True,
+    ),
+    Rule(
+        "weather_multiplies_fuel",
+        "Cold, wind and melting multiply what a stove's maker states for boiling.",
+        "%",
+        _CAUTION,
+        _READ,
+        "300 %",
+        (Setting("weather_fuel_percent", 300, "%", 100, 600),),
+        on_glaciers=True,
+    ),
+    Rule(
+        "fuel_stowed_rear",
+        "On sleds fuel rides upright at the rear, outside the food.",
+        "sleds",
+        _CAUTION,
+        _READ,
+        on_glaciers=True,
+    ),
+    Rule(
+        "container_fill_limited",
+        "A bottle for liquid fuel whose capacity is told is filled to three quarters at most.",
+        "mL",
+        _HARD,
+        _READ,
+        "75 %",
+        (Setting("fill_percent", 75, "%", 10, 95),),
+        on_glaciers=True,
+    ),
+    Rule(
+        "container_capacity_told",
+        "The request tells what each container for liquid fuel holds to the brim.",
+        "containers",
+        _CAUTION,
+        _PRACTICE,
+        on_glaciers=True,
+    ),
+    Rule(
+        "stove_needs_air",
+        "A stove in a tent or snow shelter has a low and a high vent open beside it.",
+        "cm2",
+        _CAUTION,
+        _READ,
+        "50 cm2 each",
+        (Setting("vent_cm2", 50, "cm2", 10, 1000),),
+        on_glaciers=True,
+    ),
+    Rule(
+        "fuel_burns_cold_skin",
+        "Liquid fuel on nights below freezing is handled with gloves.",
+        "nights",
+        _CAUTION,
+        _READ,
+        "0 degC",
+        (Setting("cold_fuel_c", 0.0, "degC", -60.0, 10.0, whole=False),),
+        on_glaciers=True,
+    ),
+)

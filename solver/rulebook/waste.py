@@ -1,0 +1,41 @@
+"""Rules of waste: what people leave comes down, and there is room for it."""
+
+from __future__ import annotations
+
+from solver.rulebook.kinds import Rule, RuleKind, Setting, SourceStatus
+
+_HARD, _CAUTION = RuleKind.HARD, RuleKind.CAUTION
+_PRACTICE, _READ = SourceStatus.PRACTICE, SourceStatus.READ
+
+WASTE: tuple[Rule, ...] = (
+    Rule(
+        "waste_carried_out",
+        "Human waste is planned to come down with everybody, with its liner, unless the land "
+        "manager lets it stay.",
+        "g",
+        _HARD,
+        _READ,
+        "150 g a person and night",
+        (Setting("least_waste_g", 150, "g", 0, 1000),),
+        on_glaciers=True,
+    ),
+    Rule(
+        "waste_containers_enough",
+        "Waste containers that tell their capacity hold all human waste of the stays under way, "
+        "until it goes into sealed sacks.",
+        "mL",
+        _HARD,
+        _PRACTICE,
+        "0.25 L a person and night",
+        (Setting("waste_l_per_person_night", 0.25, "L", 0.05, 2.0, whole=False),),
+        on_glaciers=True,
+    ),
+    Rule(
+        "waste_container_listed",
+        "Where human waste comes down the gear lists a container for it, with its capacity.",
+        "containers",
+        _CAUTION,
+        _PRACTICE,
+        on_glaciers=True,
+    ),
+)
