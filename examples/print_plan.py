@@ -26,6 +26,12 @@ GOALS = {
 }
 """Goals in plain words, with what turns their unit into the one that is printed."""
 
+REMARKS = {
+    "caution": "Look twice: cautions of the check",
+    "preference": "Not kept: preferences that forbid nothing",
+}
+"""Kinds of remarks, each with its heading."""
+
 
 def plan_lines(outcome: Json) -> Iterator[str]:
     """A solved outcome, line by line."""
@@ -33,8 +39,10 @@ def plan_lines(outcome: Json) -> Iterator[str]:
     yield from _title(outcome, plan)
     yield from _loads(plan, outcome["peak"])
     yield from _stock(plan)
+    yield from _flights(plan)
     yield from _totals(plan)
     yield from _cautions(outcome)
+    yield from _remarks(outcome["check"]["remarks"])
     yield from _quality(outcome, plan)
 
 
@@ -52,6 +60,8 @@ def refusal_lines(answer: Json) -> Iterator[str]:
         yield "No plan: these rules cannot all hold for this request."
         for conflict in outcome["conflicts"]:
             yield from _wrapped(f"{conflict['rule_id']}: {conflict['message']}")
+            for change in conflict["instead"]:
+                yield from _wrapped(f"  allowed instead: {change}")
     elif outcome["outcome"] == "no_plan_in_time":
         yield "No plan was found in the time allowed; there may be one. Allow more time."
     else:
@@ -117,6 +127,23 @@ def _stock(plan: Json) -> Iterator[str]:
             )
 
 
+def _flights(plan: Json) -> Iterator[str]:
+    if not plan["flights"]:
+        return
+    yield from _heading("Flights: people and cargo, of the payload")
+    for flight in plan["flights"]:
+        people = [person["person_id"] for person in flight["people"]]
+        yield (
+            f"{flight['flight_id'][:18]:18} {flight['direction']:3}  people "
+            f"{flight['people_kg']:6.1f} + cargo {flight['cargo_kg']:6.1f} of "
+            f"{flight['payload_kg']:7.1f} kg  {flight['load_fraction']:6.1%}  "
+            f"{len(people)} of {flight['seats']} seats{'  FUEL' if flight['fuel_aboard'] else ''}"
+        )
+        yield from _wrapped(f"  {', '.join(people) or 'nobody'}")
+        cargo = (f"{unit['count']} x {unit['unit_id']}" for unit in flight["units"])
+        yield from _wrapped(f"  {', '.join(cargo) or 'no cargo'}")
+
+
 def _totals(plan: Json) -> Iterator[str]:
     yield from _heading("In all")
     taken, down = (
@@ -148,7 +175,8 @@ def _quality(outcome: Json, plan: Json) -> Iterator[str]:
     verdict = "passed" if check["passed"] else "FAILED"
     yield (
         f"  independent check: {verdict}, {check['rules_checked']} rules, "
-        f"{len(check['findings'])} findings; solved in {seconds:.1f} s"
+        f"{len(check['findings'])} findings, {len(check['remarks'])} remarks; "
+        f"solved in {seconds:.1f} s"
     )
 
 
@@ -179,6 +207,21 @@ def _cautions(outcome: Json) -> Iterator[str]:
         f"{len(outcome['assumptions'])} numbers and choices were left to the service; the answer "
         "lists each under assumptions, with where it comes from."
     )
+
+
+def _remarks(remarks: list[Json]) -> Iterator[str]:
+    """One line a rule: its first remark, how many more there are, and the leader's reason."""
+    by_kind: dict[str, dict[str, list[Json]]] = {"caution": {}, "preference": {}}
+    for remark in remarks:
+        by_kind[remark["kind"]].setdefault(remark["rule_id"], []).append(remark)
+    for kind, heading in REMARKS.items():
+        if not by_kind[kind]:
+            continue
+        yield from _heading(heading)
+        for rule_id, told in by_kind[kind].items():
+            more = f" (and {len(told) - 1} more)" if len(told) > 1 else ""
+            reason = f" The leader: {told[0]['reason']}" if told[0]["reason"] else ""
+            yield from _wrapped(f"- {rule_id}: {told[0]['message']}{more}{reason}")
 
 
 def _heading(text: str) -> Iterator[str]:

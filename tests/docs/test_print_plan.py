@@ -143,7 +143,10 @@ def test_peak_floor_and_bound_stand_together(solved):
     )
     assert f"no plan is below {outcome['bound']:.2%}, gap {outcome['gap']:.2%}" in text
     assert f"the {peak['binding']} of {peak['person_id']} on day {peak['day']}, " in text
-    assert f"independent check: passed, {len(RULES)} rules, 0 findings" in text
+    check = outcome["check"]
+    told = f"{check['rules_checked']} rules, 0 findings, {len(check['remarks'])} remarks"
+    assert f"independent check: passed, {told}" in text
+    assert 0 < check["rules_checked"] <= len(RULES)
     assert len(re.findall(r"[#.] peak$", text, re.MULTILINE)) == 1
 
 
@@ -153,6 +156,82 @@ def test_every_caution_is_printed(solved):
     joined = " ".join(text.split())
     for caution in solved["outcome"]["cautions"]:
         assert caution["text"] in joined
+
+
+def remark(rule_id: str, kind: str, message: str, reason: str | None = None) -> dict:
+    """A remark as an answer has it."""
+    return {
+        "rule_id": rule_id,
+        "kind": kind,
+        "message": message,
+        "amount": 1,
+        "unit": "g",
+        "where": {},
+        "instead": [],
+        "reason": reason,
+    }
+
+
+def test_remarks_are_printed_once_a_rule_with_the_leaders_reason(solved):
+    """Cautions and preferences stand apart; of one rule the first remark and the count of more."""
+    told = copy.deepcopy(solved)
+    told["outcome"]["check"]["remarks"] = [
+        remark("total_cap_held", "caution", "Day 1: 2 kg too much.", "Tried before."),
+        remark("total_cap_held", "caution", "Day 2: 1 kg too much.", "Tried before."),
+        remark("few_hand_overs", "preference", "Day 3: 4 units change."),
+    ]
+    _, text = printed(told)
+    cautions, preferences = text.split("Look twice")[1].split("How good it is")[0].split("Not kept")
+    assert "- total_cap_held: Day 1: 2 kg too much. (and 1 more) The leader: Tried" in cautions
+    assert "Day 2" not in cautions
+    assert "- few_hand_overs: Day 3: 4 units change.\n" in preferences
+
+
+def test_without_remarks_and_flights_there_are_no_headings_for_them(solved):
+    """What there is nothing to say of has no heading."""
+    bare = copy.deepcopy(solved)
+    bare["outcome"]["check"]["remarks"] = []
+    _, text = printed(bare)
+    assert bare["outcome"]["plan"]["flights"] == []
+    assert not [h for h in ("Look twice", "Not kept", "Flights") if h in text]
+
+
+def test_flights_are_printed_with_people_cargo_and_fuel(solved):
+    """A flight's line has its masses, payload, seats and fuel; people and units stand below."""
+    flown = copy.deepcopy(solved)
+    unit = {"unit_id": "all/can", "name": None, "count": 3, "each_kg": 0.8, "each_l": 1.1}
+    flown["outcome"]["plan"]["flights"] = [
+        {
+            "flight_id": "in-1",
+            "direction": "in",
+            "people": [{"person_id": "lead", "kg": 91.3}],
+            "seats": 2,
+            "people_kg": 91.3,
+            "cargo_kg": 2.4,
+            "payload_kg": 350.0,
+            "load_fraction": 0.2678,
+            "cargo_l": 3.3,
+            "volume_l": None,
+            "fuel_aboard": True,
+            "units": [unit],
+        }
+    ]
+    _, text = printed(flown)
+    section = text.split("Flights: ")[1].split("In all")[0]
+    assert re.search(
+        r"in-1 +in +people +91\.3 \+ cargo +2\.4 of +350\.0 kg +26\.8% +1 of 2 seats +FUEL", section
+    )
+    assert "    lead\n" in section
+    assert "    3 x all/can\n" in section
+
+
+def test_a_refusal_says_what_would_be_allowed():
+    """Below each rule that clashes stand the changes that would be allowed."""
+    conflict = {"rule_id": "seats_for_all", "message": "One seat.", "instead": ["another flight"]}
+    outcome = {"outcome": "infeasible", "conflicts": [conflict]}
+    status, text = printed({"outcome_kind": "infeasible", "outcome": outcome})
+    assert status == 1
+    assert "  seats_for_all: One seat.\n    allowed instead: another flight\n" in text
 
 
 def test_no_line_is_longer_than_the_width(solved):
