@@ -62,4 +62,63 @@ NOT_RULES: tuple[NotARule, ...] = (
         "For the physician to decide. `medication_on_person`, `injector_doubled` and "
         "`injector_listed` see to it that what was decided is in reach.",
     ),
+    NotARule(
+        "Each person has the travel lunch of the day in the own pack, and its weight counts.",
+        "Held by structure: every load counts its carrier's lunch on every trip of the day. What "
+        "the lunch is made of is asked by `lunch_needs_no_cooking` and `summit_day_fed`.",
+    ),
+    NotARule(
+        "Where nobody said at which cold food spoils or bursts, a few degrees of frost are taken.",
+        "Nothing is guessed of food that the request does not describe: `food_stands_frost` judges "
+        "what says its limit, and a limit of its own can be told of each set and item.",
+    ),
+    NotARule(
+        "Where somebody reacts severely, pots are not shared and the food is packed apart.",
+        "Each cook group has a kitchen of its own by `kitchen_for_each_group`, and "
+        "`severe_allergens_apart` keeps the bags apart on the way. What is severe the person and a "
+        "physician settle.",
+    ),
+    NotARule(
+        "A cook group with a diet has its own pot, and nobody else eats from its bags.",
+        "Held by structure: every bag belongs to one cook group and feeds only that group, and "
+        "`kitchen_for_each_group` asks for a pot for each.",
+    ),
+    NotARule(
+        "After a change of ropes or people each cook group still has stove, pot, fuel and food.",
+        "A cook group keeps its people for the whole trip. `night_sets_held`, `fuel_held` and "
+        "`kitchen_for_each_group` are asked of every night; a changed roster is a new request.",
+    ),
+    NotARule(
+        "Fuel is in no bag with food, and human waste in no bag with either.",
+        "Held by structure: a bag holds night sets of one kind, a container fuel, and a sack trash "
+        "or human waste; no unit of a plan mixes them. `fuel_stowed_rear` tells the order on sleds.",
+    ),
+    NotARule(
+        "Full bottles are filled less than full cans, which take nearly all that goes in.",
+        "`container_fill_limited` takes the bottle's share for every container; for cans without "
+        "pressure the request states `fill_percent`.",
+    ),
+    NotARule(
+        "Empty containers weigh on the way down and are counted.",
+        "Held by structure: an emptied container is a unit with its own mass, and "
+        "`everything_returns` brings every one of them back.",
+    ),
+    NotARule(
+        "Fuel held in reserve is in containers that nobody has opened.",
+        "Held by `reserves_held`, which counts unopened containers only.",
+    ),
+    NotARule(
+        "All packaging of what was eaten comes down.",
+        "Held by structure: what a night set says of its packaging becomes sacks of trash at the "
+        "end of each stay, and `everything_returns` brings every sack back.",
+    ),
+    NotARule(
+        "Full liners go into sealed sacks, never loose, until they are emptied or flown out.",
+        "Held by structure: at the end of each stay all human waste is in sacks of the size that "
+        "the request tells. Until then `waste_containers_enough` asks for room.",
+    ),
+    NotARule(
+        "The flask of summit day is filled hot.",
+        "Work on the spot. `summit_day_fed` asks for the water, and loads count it.",
+    ),
 )
