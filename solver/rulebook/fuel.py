@@ -74,12 +74,17 @@ FUEL: tuple[Rule, ...] = (
     ),
     Rule(
         "container_fill_limited",
-        "A bottle for liquid fuel whose capacity is told is filled to three quarters at most.",
+        "Of liquid fuel, a bottle whose capacity is told is filled to three quarters at most, and "
+        "a can, which is larger than bottles under stoves are, nearly to the brim.",
         "mL",
         _HARD,
         _READ,
-        "75 %",
-        (Setting("fill_percent", 75, "%", 10, 95),),
+        "75 % up to 1.5 L, 95 % above",
+        (
+            Setting("bottle_fill_percent", 75, "%", 10, 95),
+            Setting("can_fill_percent", 95, "%", 10, 100),
+            Setting("bottle_ml", 1500, "mL", 0, 20_000),
+        ),
         on_glaciers=True,
     ),
     Rule(

@@ -91,12 +91,8 @@ NOT_RULES: tuple[NotARule, ...] = (
     NotARule(
         "Fuel is in no bag with food, and human waste in no bag with either.",
         "Held by structure: a bag holds night sets of one kind, a container fuel, and a sack trash "
-        "or human waste; no unit of a plan mixes them. `fuel_stowed_rear` tells the order on sleds.",
-    ),
-    NotARule(
-        "Full bottles are filled less than full cans, which take nearly all that goes in.",
-        "`container_fill_limited` takes the bottle's share for every container; for cans without "
-        "pressure the request states `fill_percent`.",
+        "or human waste; no unit of a plan mixes them. How sleds are stowed `fuel_stowed_rear` "
+        "tells.",
     ),
     NotARule(
         "Empty containers weigh on the way down and are counted.",

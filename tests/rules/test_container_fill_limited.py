@@ -28,7 +28,11 @@ CASES = (
     _case(
         "gas comes filled", with_conditions(_filled(1_000, 1_000), fuel_kind=FuelKind.CANISTER_GAS)
     ),
-    _case("a can, stated", numbered(_filled(950, 1_000), fill_percent=95)),
+    _case("stated", numbered(_filled(950, 1_000), bottle_fill_percent=95)),
+    _case("the largest bottle", _filled(1_200, 1_500), 75),
+    _case("the smallest can", _filled(1_400, 1_501)),
+    _case("a can, at", _filled(3_800, 4_000)),
+    _case("a can, a millilitre more", _filled(3_801, 4_000), 1),
 )
 
 
@@ -41,5 +45,8 @@ def test_bottles_are_not_overfilled(case: RequestCase) -> None:
 def test_container_and_fill_are_named() -> None:
     """The words tell container, content and limit, and what may go in."""
     (finding,) = told(CASES[4].problem, RULE)
-    assert "g1/can holds 1000 mL of fuel, 75 % of its 1000 mL is the most" in finding.message
+    assert (
+        "g1/can holds 1000 mL of fuel, 75 % of its 1000 mL is the most for a bottle"
+        in finding.message
+    )
     assert "fill it with 750 mL at most" in finding.instead
