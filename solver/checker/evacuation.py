@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from solver.checker.at_night import sleds_at, sure_units
 from solver.checker.evacuation_load import (
@@ -52,16 +52,29 @@ def splits(facts: Facts) -> Iterator[Split]:
     Where it names nobody, it asks about everybody and every night.
     """
     wishes = {wish.person_id: wish.day or 1 for wish in facts.problem.evacuations}
+    known: dict[tuple[object, ...], Split] = {}
     for night in facts.timeline.nights:
-        things: dict[str, Things] = {}
+        things: dict[str, tuple[Things, tuple[object, ...]]] = {}
         for person in facts.problem.roster:
             place_id = night.place_of(person.person_id)
             asked = not wishes or night.day >= wishes.get(person.person_id, night.day + 1)
             if not asked or place_id == facts.problem.start_place:
                 continue
             if place_id not in things:
-                things[place_id] = _things_at(facts, night, place_id)
-            yield _split(facts, person, night, things[place_id])
+                there = _things_at(facts, night, place_id)
+                alike: tuple[object, ...] = (
+                    place_id,
+                    night.sleepers_at(place_id),
+                    *sleds_at(facts, night, (place_id,)),
+                    *((purpose, tuple(units)) for purpose, units in there.items()),
+                )
+                things[place_id] = there, alike
+            there, seen = things[place_id]
+            # Most nights are like the one before: the same people, things and sleds there.
+            key = (person.person_id, *seen)
+            if key not in known:
+                known[key] = _split(facts, person, night, there)
+            yield replace(known[key], day=night.day)
 
 
 def _things_at(facts: Facts, night: Night, place_id: str) -> Things:
@@ -76,8 +89,8 @@ def _things_at(facts: Facts, night: Night, place_id: str) -> Things:
 
 def _split(facts: Facts, ill: Person, night: Night, things: Things) -> Split:
     place_id = night.place_of(ill.person_id)
-    others = [facts.problem.person(p) for p in night.sleepers_at(place_id)]
-    others.remove(ill)
+    there = [name for name in night.sleepers_at(place_id) if name != ill.person_id]
+    others = [facts.problem.person(name) for name in there]
     hazards = [leg.crevasse_hazard for leg in legs_home(facts, place_id)]
     search = _Search(facts, ill, max(least_people(facts, hazard) for hazard in hazards))
     found = search.best(others)
@@ -120,7 +133,8 @@ class _Search:
         sizes = [(g, c) for g in range(len(guides) + 1) for c in range(len(clients) + 1)]
         for g, c in sorted(sizes, key=lambda size: (sum(size), size[0])):
             companions = [*guides[:g], *clients[:c]]
-            staying = [person for person in others if person not in companions]
+            taken = {person.person_id for person in companions}
+            staying = [person for person in others if person.person_id not in taken]
             if self._may_leave(companions) and self._may_be(staying, self._clients(staying)):
                 return [self._ill, *companions], staying
         return None

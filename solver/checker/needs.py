@@ -26,6 +26,7 @@ class Needs:
         self._roster = problem.roster
         self._everybody = frozenset(p.person_id for p in problem.roster)
         self._teams: dict[str, frozenset[str]] = {}
+        self._windows: dict[str, Window | None] = {}
         for person in problem.roster:
             team = self._teams.get(person.rope_team_id, frozenset())
             self._teams[person.rope_team_id] = team | {person.person_id}
@@ -62,6 +63,11 @@ class Needs:
 
     def window(self, item: Item) -> Window | None:
         """When an item that belongs at a place must be there; None if nobody ever gets there."""
+        if item.unit_id not in self._windows:
+            self._windows[item.unit_id] = self._window(item)
+        return self._windows[item.unit_id]
+
+    def _window(self, item: Item) -> Window | None:
         mark = item.need.up_to
         people = self.people_of(item)
         if mark is None:
