@@ -22,7 +22,7 @@ def guide_with_party(facts: Facts) -> Iterator[Finding]:
     for party in crevassed_parties(facts):
         if party.guides:
             continue
-        goes = "travels" if len(party.people) == 1 else "travel"
+        goes, wait = ("travels", "waits") if len(party.people) == 1 else ("travel", "wait")
         yield Finding(
             RULE,
             f"{party.words} {goes} crevassed legs ({trips_words(party.trips)}) without a guide",
@@ -32,6 +32,6 @@ def guide_with_party(facts: Facts) -> Iterator[Finding]:
             (
                 "a guide in their rope team",
                 "another rope team, with its guide, goes the same way with them",
-                f"{party.words} wait at {party.trips[0].from_place} for a guide",
+                f"{party.words} {wait} at {party.trips[0].from_place} for a guide",
             ),
         )

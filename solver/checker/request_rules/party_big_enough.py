@@ -50,12 +50,13 @@ def party_big_enough(facts: Facts) -> Iterator[Finding]:
 
 def _instead(facts: Facts, party: Party, trip: Trip, amount: int) -> tuple[str, ...]:
     """What a leader could do: more people, another rope team, all together, or wait."""
+    wait = "waits" if len(party.people) == 1 else "wait"
     more = "one more person" if amount == 1 else f"{amount} more people"
     return (
         f"{more} roped in with {party.words} on these trips",
         *_teams_that_could_join(facts, party, trip),
         f"everybody who is at {trip.from_place} goes to {trip.to_place} together",
-        f"{party.words} wait at {trip.from_place} until a party that is big enough goes",
+        f"{party.words} {wait} at {trip.from_place} until a party that is big enough goes",
     )
 
 

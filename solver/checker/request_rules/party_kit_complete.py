@@ -49,9 +49,10 @@ def _missing(facts: Facts, party: Party, purpose: Purpose, needed: int) -> Itera
         return
     worst = min(short, key=lambda trip: riding[trip.index])
     amount = needed - riding[worst.index]
+    goes = "travels" if len(party.people) == 1 else "travel"
     yield Finding(
         RULE,
-        f"{party.words} travel crevassed legs ({trips_words(short)}) with "
+        f"{party.words} {goes} crevassed legs ({trips_words(short)}) with "
         f"{units_words(riding[worst.index], purpose)} sure to be with them, {needed} needed",
         amount,
         "units",
