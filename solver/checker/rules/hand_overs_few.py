@@ -1,4 +1,4 @@
-"""Hand-overs few: from one day to the next, not many things change to another person's load.
+"""Hand overs few: from one day to the next, not many things change to another person's load.
 
 For each person and day: units taken over from others that rode last on an earlier day
 <= `most_hand_overs`.
