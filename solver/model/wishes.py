@@ -126,7 +126,7 @@ def _band(world: World, trip: Trip, rise_m: int) -> tuple[str, int, int] | None:
     steep = angle_deg >= number("steep_slope_deg")
     if rise_m < 0:
         rule_id, name = "sled_share_downhill", "down" if gentle and not steep else ""
-    elif angle_deg > number("no_sled_slope_deg"):
+    elif angle_deg > number("steepest_sled_deg"):
         rule_id, name = "sled_share_uphill", ""
     else:
         rule_id, name = "sled_share_uphill", "steep" if steep else "gentle" if gentle else "flat"

@@ -54,7 +54,7 @@ PREFERENCES: tuple[Rule, ...] = (
         "%",
         _PREFERENCE,
         _PRACTICE,
-        "45 to 65 % below 10 deg, 30 to 50 % below 20 deg, 15 to 35 % to 25 deg",
+        "45 to 65 % below 10 deg, 30 to 50 % below 20 deg, 15 to 35 % from there",
         (
             _percent("flat_least_sled_percent", 45),
             _percent("flat_most_sled_percent", 65),
@@ -64,7 +64,6 @@ PREFERENCES: tuple[Rule, ...] = (
             _percent("steep_most_sled_percent", 35),
             Setting("gentle_slope_deg", 10, "deg", 0, 90, whole=False),
             Setting("steep_slope_deg", 20, "deg", 0, 90, whole=False),
-            Setting("no_sled_slope_deg", 25, "deg", 0, 90, whole=False),
         ),
     ),
     Rule(

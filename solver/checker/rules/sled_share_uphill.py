@@ -2,7 +2,7 @@
 
 For each hauler on each trip that ends no lower than it began, on a leg whose steepest angle was
 said: least % x (pack + sled) <= sled gross <= most % x (pack + sled), the band by the angle:
-below `gentle_slope_deg`, from there below `steep_slope_deg`, from there to `no_sled_slope_deg`.
+below `gentle_slope_deg`, from there below `steep_slope_deg`, from there to `steepest_sled_deg`.
 """
 
 from __future__ import annotations
@@ -31,7 +31,7 @@ def sled_share_uphill(replay: Replay) -> Iterator[Finding]:
 
 def _band(rules: RuleSettings, angle_deg: float) -> tuple[int, int] | None:
     """Least and most share of the sled for an angle [%]; None where no sled should be."""
-    if angle_deg > rules.number("no_sled_slope_deg"):
+    if angle_deg > rules.number("steepest_sled_deg"):
         return None
     if angle_deg >= rules.number("steep_slope_deg"):
         name = "steep"
