@@ -2,9 +2,15 @@
 
     python -m tests.benchmarks.solver_race [--size small|medium|large|xl|xxl|all] [--seeds N]
         [--seconds S] [--json FILE] [--only ours,textbook-cp-sat,…] [--gap G] [--memory MB]
+    python -m tests.benchmarks.solver_race --rules [--size …] [--seeds N] [--seconds S]
     python -m tests.benchmarks.solver_race --growth [--size …] [--seeds N] [--seconds S] [--out DIR]
     python -m tests.benchmarks.solver_race --rosters 20 [--seconds S]
     python -m tests.benchmarks.solver_race --fairness [--seconds S]
+
+Without --size or --only, the race at small is followed by --rules at all sizes: ours without the
+rules of glaciers and with every rule, side by side. The textbook model has the rows of the ledger,
+caps, volumes, kit and reserves, and none of the rules of glaciers, so that all contestants race on
+expeditions that tell no crevasse hazard, where those rules are not asked.
 
 Leaves with status 1 when somebody's bound is above somebody's plan, or a plan breaks a rule.
 """
@@ -24,6 +30,7 @@ from tests.benchmarks.race_measures import Measures, best_bound, contradictions,
 from tests.benchmarks.race_table import ABOUT, summary, table
 from tests.benchmarks.racing import NAMES, Task, machine, race
 from tests.benchmarks.rosters import run_rosters
+from tests.benchmarks.rules_cost import run_rules_cost
 
 REPOSITORY = Path(__file__).resolve().parents[2]
 
@@ -41,11 +48,13 @@ def arguments(words: list[str] | None = None) -> argparse.Namespace:
     parser.add_argument("--only", default=",".join(NAMES), help="contestants, by commas")
     parser.add_argument("--gap", type=int, default=0, help="where ours may stop [1/10,000]")
     parser.add_argument("--memory", type=int, default=8000, help="end a contestant above [MB]")
+    parser.add_argument("--rules", action="store_true", help="ours without and with every rule")
     parser.add_argument("--growth", action="store_true", help="time and memory against size")
     parser.add_argument("--out", type=Path, default=REPOSITORY / "examples", help="for --growth")
     parser.add_argument("--rosters", type=int, metavar="N", help="N rosters in one process")
     parser.add_argument("--fairness", action="store_true", help="goals beside the greedy plan's")
     asked = parser.parse_args(words)
+    asked.plain = asked.size is None and asked.only == ",".join(NAMES)
     asked.only = asked.only.split(",")
     if unknown := sorted(set(asked.only) - set(NAMES)):
         parser.error(f"unknown contestants {', '.join(unknown)}; there are {', '.join(NAMES)}")
@@ -126,7 +135,13 @@ def main(words: list[str] | None = None) -> int:
         return run_rosters(asked.rosters, asked.seconds, asked.size or "medium")
     if asked.fairness:
         return run_fairness(REPOSITORY / "examples", asked.seconds)
-    return run_race(asked)
+    if asked.rules:
+        return run_rules_cost(sizes_of(asked, "all"), asked.seeds, asked.seconds, asked.memory)
+    status = run_race(asked)
+    if asked.plain:
+        cost = run_rules_cost(list(SIZES), asked.seeds, asked.seconds, asked.memory)
+        status = max(status, cost)
+    return status
 
 
 if __name__ == "__main__":

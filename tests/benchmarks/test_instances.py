@@ -4,7 +4,10 @@ from __future__ import annotations
 
 import pytest
 
+from solver.checker import check_request
 from solver.problem.faults import find_faults
+from solver.rulebook import RULES
+from tests.benchmarks.glaciers import on_glaciers
 from tests.benchmarks.instances import SIZES, Size, expedition
 
 
@@ -36,3 +39,18 @@ def test_the_same_seed_gives_the_same_expedition() -> None:
     """An expedition can be made again from its size and seed, and another seed gives another."""
     assert expedition(SIZES[0], 1) == expedition(SIZES[0], 1)
     assert expedition(SIZES[0], 1) != expedition(SIZES[0], 2)
+
+
+@pytest.mark.parametrize("size", SIZES[:3], ids=lambda size: size.name)
+def test_on_glaciers_every_rule_is_asked_and_the_size_stays(size: Size) -> None:
+    """People, days, trips and pieces stay, every rule is asked, and the request keeps them all."""
+    for seed in (1, 2, 3):
+        plain = expedition(size, seed)
+        problem = on_glaciers(plain)
+        assert find_faults(problem) == ()
+        assert all(problem.asks(rule.rule_id) for rule in RULES)
+        assert all(problem.rules.kind_of(rule.rule_id) is rule.kind for rule in RULES)
+        assert check_request(problem).findings == ()
+        assert [p.person_id for p in problem.roster] == [p.person_id for p in plain.roster]
+        assert [d.visits for d in problem.calendar.days] == [d.visits for d in plain.calendar.days]
+        assert sum(1 for item in problem.gear if item.owner_id is None) == size.pieces
