@@ -26,7 +26,11 @@ TRIED_PEAKS = (3_000, 4_500, 6_000, 7_500, 9_000, WHOLE)
 
 def least_peak(problem: Problem) -> int | None:
     """Least peak load that any plan of the problem has [1/10,000], None where there is none."""
-    search = Search(problem)
+    return least_peak_of(Search(problem))
+
+
+def least_peak_of(search: Search) -> int | None:
+    """The same of a search that is set up."""
     if search.stories.impossible:
         return None
     for within in TRIED_PEAKS:
@@ -137,7 +141,11 @@ class Search:
             kinds = [self.paths[index].kind for index in riders]
             counts = [most[index] for index in riders]
             self.riders.append(riders)
-            self.least.append(LeastLoad(problem, self.timeline, trip, kinds, counts))
+            self.least.append(self.loading(trip, kinds, counts))
+
+    def loading(self, trip: Trip, kinds: list[Kind], counts: list[int]) -> LeastLoad:
+        """How bundles of some kinds can be carried on a trip."""
+        return LeastLoad(self.problem, self.timeline, trip, kinds, counts)
 
     def trips_of(self, moment: int) -> list[Trip]:
         """The trips that leave together at a moment."""
@@ -153,10 +161,10 @@ class Search:
             return None
         keys = np.zeros(1, dtype=np.int64)
         peaks = np.zeros(1, dtype=np.int64)
-        keys, peaks = self._hold_fuel(keys, peaks, 0)
+        keys, peaks = self._hold(keys, peaks, 0)
         for number in range(len(self.timeline.trips)):
             keys, peaks = self._travel(number, keys, peaks, within)
-            keys, peaks = self._hold_fuel(keys, peaks, number + 1)
+            keys, peaks = self._hold(keys, peaks, number + 1)
             if not len(keys):
                 return None
         return int(peaks.min())
@@ -195,13 +203,23 @@ class Search:
             stride_before *= len(before)
             stride_after *= len(behind)
         if not self.riders[number] or len(keys):
-            asked, back = np.unique(bundles, return_inverse=True)
-            answers = np.array([least(int(bundle)) for bundle in asked], dtype=np.int64)
-            peaks = np.maximum(peaks, answers[back])
+            peaks = np.maximum(peaks, self._fractions(number, bundles, after))
         fits = peaks <= min(within, NEVER - 1)
         order = np.argsort(peaks[fits], kind="stable")
         found, at = np.unique(after[fits][order], return_index=True)
         return found, peaks[fits][order][at]
+
+    def _fractions(self, number: int, bundles: np.ndarray, after: np.ndarray) -> np.ndarray:
+        """Least fractions with which bundles are carried that lead to distributions `after`."""
+        asked, back = np.unique(bundles, return_inverse=True)
+        answers = [self.least[number](int(bundle)) for bundle in asked]
+        return np.array(answers, dtype=np.int64)[back]
+
+    def _hold(
+        self, keys: np.ndarray, peaks: np.ndarray, number: int
+    ) -> tuple[np.ndarray, np.ndarray]:
+        """Only the distributions that keep what rules ask of all kinds together."""
+        return self._hold_fuel(keys, peaks, number)
 
     def _hold_fuel(
         self, keys: np.ndarray, peaks: np.ndarray, number: int
@@ -247,4 +265,4 @@ def carried_kinds(problem: Problem) -> int:
     return max(sizes, default=0)
 
 
-__all__ = ["carried_kinds", "least_peak"]
+__all__ = ["Search", "carried_kinds", "least_peak", "least_peak_of"]

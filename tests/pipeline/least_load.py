@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from solver.problem import Person, Problem, Sled, Timeline, Trip
+from solver.problem import Person, PlaceKind, Problem, Sled, Timeline, Trip
 from solver.quantities import FRACTION_GRID, share_down
 from tests.pipeline.unit_stories import Kind, lunch_g
 
@@ -47,24 +47,33 @@ class LeastLoad:
                 self.spread.append(("fuel", self._count(lambda k, n=name: k.fuel_of == n)))
         self.people = [problem.person(p) for p in trip.person_ids]
         self._person_tables: dict[tuple[str, tuple[int, ...]], Codes] = {}
-        self._answers: dict[int, int] = {}
+        self._answers: dict[tuple[int, tuple[int, ...]], int] = {}
 
     def _count(self, belongs) -> Codes:
         zero = np.zeros(self.size, dtype=np.int64)
         return sum((c for c, k in zip(self.counts, self.kinds, strict=True) if belongs(k)), zero)
 
-    def __call__(self, bundle: int) -> int:
-        """Least fraction with which the party carries a bundle; `NEVER` when it cannot."""
-        if bundle not in self._answers:
-            self._answers[bundle] = self._solve(bundle)
-        return self._answers[bundle]
+    def __call__(self, bundle: int, rooms: tuple[int, ...] = ()) -> int:
+        """Least fraction with which the party carries a bundle; `NEVER` when it cannot.
 
-    def _solve(self, bundle: int) -> int:
+        `rooms` say how much one pack or sled may have of each thing that may be lost.
+        """
+        key = bundle, rooms
+        if key not in self._answers:
+            self._answers[key] = self._solve(bundle, rooms)
+        return self._answers[key]
+
+    def _solve(self, bundle: int, rooms: tuple[int, ...]) -> int:
         limits = []
+        left = iter(rooms)
         for rule, count in self.spread:
             of_them = int(count[bundle])
             if rule == "apart":
                 limits.append(of_them - 1 if of_them >= 2 else of_them)
+            elif rule == "single":
+                limits.append(1)
+            elif rule == "loss":
+                limits.append(next(left))
             else:
                 limits.append((of_them + 1) // 2)
         shares = self._parts(bundle)
@@ -100,13 +109,29 @@ class LeastLoad:
                 sled[too_many] = NEVER
                 pack = self._split(person, own, pack, sled)
             for kind, count in zip(self.kinds, self.counts, strict=True):
-                if kind.owner_id not in (None, person.person_id):
+                if not self._may_carry(kind, person):
                     pack[count > 0] = NEVER
+            if person.load_limit_g is not None:
+                gross_g = self.mass_g + self._dead_g(person) + (own.tare_g if own else 0)
+                pack[gross_g > person.load_limit_g] = NEVER
             self._person_tables[key] = pack
         return self._person_tables[key]
 
+    def _may_carry(self, kind: Kind, person: Person) -> bool:
+        """Whether units of a kind may be with a person at all."""
+        if kind.owner_id in (None, person.person_id):
+            return True
+        owner = self.problem.person(kind.owner_id)
+        spared = owner.load_limit_g is not None and owner.kit_to_rope_team
+        return spared and owner.rope_team_id == person.rope_team_id
+
     def _dead_g(self, person: Person) -> int:
-        return person.water_g + lunch_g(self.problem, self.timeline, self.trip, person.person_id)
+        day = self.problem.calendar.days[self.trip.day - 1]
+        kinds = {self.problem.route.place(p).kind for p in day.visit_of(person.rope_team_id).places}
+        water_g = person.water_g
+        if person.summit_water_g is not None and PlaceKind.SUMMIT in kinds:
+            water_g = person.summit_water_g
+        return water_g + lunch_g(self.problem, self.timeline, self.trip, person.person_id)
 
     def _fractions(self, load_g: Codes, cap_g: int) -> Codes:
         """Shares of a cap, rounded up to the grid; `NEVER` above it."""

@@ -39,7 +39,10 @@ class NightStep:
 
 @dataclass
 class Kind:
-    """Interchangeable units and their story; loads are those of one unit [g, mL] by trip."""
+    """Interchangeable units and their story; loads are those of one unit [g, mL] by trip.
+
+    `left_ml` is what is left in an open container after each night.
+    """
 
     name: str
     start_count: int
@@ -49,6 +52,7 @@ class Kind:
     apart_kind: str | None = None
     fuel_of: str | None = None
     content_ml: int = 0
+    left_ml: list[int] = field(default_factory=list)
     must_ride: set[int] = field(default_factory=set)
     day_kit: set[int] = field(default_factory=set)
     stands_at: dict[int, str] = field(default_factory=dict)
@@ -284,6 +288,7 @@ class Stories:
                 need_ml -= drawn_ml
                 if left_ml == 0 and current is not None:
                     self._add_inert(current.tare_g, current.volume_ml, number, place)
+            open_kind.left_ml.append(left_ml)
             if (left_ml > 0) != was_open:
                 step.change[place] = 1 if left_ml > 0 else -1
             if current is not None and left_ml > 0:
