@@ -10,6 +10,7 @@ breaks no more preferences than it did.
 from __future__ import annotations
 
 from collections import Counter
+from functools import partial
 
 import numpy as np
 
@@ -48,10 +49,11 @@ def keep_carriers(
         longest_first(load)
         if lower_peak(load, target=limits[trip], most_moves=150) <= limits[trip]:
             allowed = len(asked[trip]) - len(granted)
-            if ease(load, asked[trip], limit=limits[trip], enough=allowed) > allowed:
-                kept = held
-            else:
-                kept = held_by(load, trip)
+            time_is_up = partial(_is_over, watch)
+            broken_now = ease(
+                load, asked[trip], limit=limits[trip], enough=allowed, is_over=time_is_up
+            )
+            kept = held if broken_now > allowed else held_by(load, trip)
             if _changes(frame, trip, kept, before) <= _changes(frame, trip, held, before):
                 held_by_trip[trip] = kept
         before |= _riders(frame, trip, held_by_trip[trip])
@@ -59,6 +61,10 @@ def keep_carriers(
     if len(too_long(frame, better)) > len(too_long(frame, draft)):
         return draft
     return better if hand_overs(frame, better) < hand_overs(frame, draft) else draft
+
+
+def _is_over(watch: Watch) -> bool:
+    return watch.left() <= 0
 
 
 def _put_where_they_were(
