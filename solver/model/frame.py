@@ -40,7 +40,7 @@ class Frame:
     """The rows of a world by cargo and by trip.
 
     `opened[i]` are the trips open to cargo i, `riders[t]` the cargoes open to trip t. `kept_at`
-    are the stock rows that keep something at a place. `rides` are the (cargo, trip) pairs that
+    are the rows that keep counted stock at a place. `rides` are the (cargo, trip) pairs that
     a rule forces, `settled` those and the ones without a choice. `may_carry[i, t]` are the
     carriers on trip t that may take units of cargo i.
     """
@@ -104,7 +104,7 @@ def sort_rows(world: World, rows: list[Row]) -> Frame:
     return Frame(
         world=world,
         stock_rows=tuple(row for row in rows if isinstance(row, StockRow)),
-        kept_at=_by_place(rows),
+        kept_at=_by_place(world, rows),
         reach_rows=tuple(row for row in rows if isinstance(row, ReachRow)),
         some_ride_rows=tuple(row for row in rows if isinstance(row, SomeRideRow)),
         conserved=frozenset(row.cargo for row in rows if isinstance(row, ConserveRow)),
@@ -119,11 +119,13 @@ def sort_rows(world: World, rows: list[Row]) -> Frame:
     )
 
 
-def _by_place(rows: list[Row]) -> dict[str, tuple[StockRow, ...]]:
-    """The rows on counted stock that keep something, by place."""
+def _by_place(world: World, rows: list[Row]) -> dict[str, tuple[StockRow, ...]]:
+    """The rows that keep counted stock, by place."""
     found: dict[str, list[StockRow]] = defaultdict(list)
     for row in rows:
-        if isinstance(row, StockRow) and row.at_least > 0:
+        if isinstance(row, StockRow) and row.at_least > 0 and row.terms:
+            if not world.cargo[row.terms[0][0]].is_stock:
+                continue
             found[row.place_id].append(row)
     return {place: tuple(its_rows) for place, its_rows in found.items()}
 

@@ -15,7 +15,16 @@ from solver.model.master import Master, Skeleton, least_mass_height
 from solver.model.packing import Room, packed_trip
 from solver.model.preferring import prefer, preferences
 from solver.model.read_plan import Draft
-from solver.model.search_steps import Held, Rides, by_trip, join, join_one, riding, riding_by_trip
+from solver.model.search_steps import (
+    Held,
+    Rides,
+    by_trip,
+    join,
+    join_one,
+    riding,
+    riding_by_trip,
+    within_measure,
+)
 from solver.model.solve_one_piece import run_within
 from solver.model.stock import rooms
 from solver.model.swaps import lower_peak
@@ -166,7 +175,7 @@ def _less_height(master: Master, draft: Draft, watch: Watch) -> tuple[Draft, int
     fractions = trip_fractions(frame, draft)
     fixed = fixed_mass_height(frame)
     least = least_mass_height(
-        master, seconds=0.3 * watch.left(), trip_limits=fractions, start=draft.rides()
+        master, seconds=within_measure(watch, 0.3), trip_limits=fractions, start=draft.rides()
     )
     if least is None:
         return draft, None

@@ -25,7 +25,7 @@ from solver.model.master import (
 )
 from solver.model.packing import TOO_MUCH, packed_trip
 from solver.model.read_plan import Draft
-from solver.model.search_steps import Held, Rides, riding_by_trip
+from solver.model.search_steps import Held, Rides, riding_by_trip, within_measure
 from solver.model.solve_one_piece import least_peak, run_within
 from solver.model.stock import keeps_flows, rooms
 from solver.model.swaps import lower_peak
@@ -97,7 +97,7 @@ def _fair(master: Master, found: Found, watch: Watch) -> Skeleton | None:
     peak = peak_of(master.frame, found.draft)
     if found.fair is None or peak is None or peak <= found.fair_up_to:
         return found.fair
-    bound = least_sum_bound(master, seconds=0.2 * watch.left(), peak_at_most=peak)
+    bound = least_sum_bound(master, seconds=within_measure(watch, 0.2), peak_at_most=peak)
     return None if bound is None else replace(found.fair, bound=bound)
 
 

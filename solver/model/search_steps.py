@@ -4,12 +4,22 @@ from __future__ import annotations
 
 from solver.model.frame import Frame
 from solver.model.read_plan import Draft
+from solver.progress import Watch
 
 Held = dict[tuple[int, str], int]
 """Units by (cargo, carrier) on one trip."""
 
 Rides = dict[tuple[int, int], int]
 """Units by (cargo, trip)."""
+
+
+MEASURE = 0.5
+"""Time for a bound on a later goal, as a share of what the search took so far [1]."""
+
+
+def within_measure(watch: Watch, share: float) -> float:
+    """Time for a bound on a later goal: a share of what is left, in measure with the rest [s]."""
+    return min(share * watch.left(), max(0.5, MEASURE * watch.elapsed()))
 
 
 def by_trip(frame: Frame, draft: Draft) -> list[Held]:
