@@ -23,13 +23,18 @@ class Needs:
     def __init__(self, problem: Problem, timeline: Timeline) -> None:
         self._timeline = timeline
         self._home = {p.place_id: problem.route.way_home(p.place_id) for p in problem.route.places}
-        self._roster = problem.roster
         self._everybody = frozenset(p.person_id for p in problem.roster)
         self._teams: dict[str, frozenset[str]] = {}
         self._windows: dict[str, Window | None] = {}
         for person in problem.roster:
             team = self._teams.get(person.rope_team_id, frozenset())
             self._teams[person.rope_team_id] = team | {person.person_id}
+        self._carriers = {
+            person.person_id: self._teams[person.rope_team_id]
+            if person.load_limit_g is not None and person.kit_to_rope_team
+            else frozenset({person.person_id})
+            for person in problem.roster
+        }
 
     def people_of(self, item: Item) -> frozenset[str]:
         """Whose item it is: its owner, else its rope team, else everybody."""
@@ -41,10 +46,7 @@ class Needs:
 
     def carriers_of(self, item: Item) -> frozenset[str]:
         """Who may carry a personal item: its owner, or the rope team of one who is spared."""
-        owner = next(p for p in self._roster if p.person_id == item.owner_id)
-        if owner.load_limit_g is not None and owner.kit_to_rope_team:
-            return self._teams[owner.rope_team_id]
-        return frozenset({owner.person_id})
+        return self._carriers[item.owner_id or ""]
 
     def must_ride(self, item: Item, trip: Trip) -> bool:
         """Whether an item that its people need on the move must go with them on a trip."""
