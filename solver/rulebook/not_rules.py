@@ -117,4 +117,45 @@ NOT_RULES: tuple[NotARule, ...] = (
         "The flask of summit day is filled hot.",
         "Work on the spot. `summit_day_fed` asks for the water, and loads count it.",
     ),
+    NotARule(
+        "Fuel ordered for the start place matches the plan.",
+        "Held by structure: every container of the plan stands at the start place on day 0, and "
+        "`everything_flies_once` counts what flies against it; the list of them is the order.",
+    ),
+    NotARule(
+        "Soft, small bags go into an aircraft better than rigid boxes.",
+        "A choice when buying and packing. Volume and the longest thing of each flight are asked "
+        "by `flight_volume_held` and `flight_length_held`.",
+    ),
+    NotARule(
+        "After the largest load, the mean square of loads and the number of heavy days in a row "
+        "are as small as can be.",
+        "Goals, not limits: after the peak come the sum of the trips' largest loads, less mass "
+        "carried uphill and preferences kept, `heaviest_days_limited` among them.",
+    ),
+    NotARule(
+        "Each sled has one hauler, or two with a share said for each.",
+        "Held by structure: every sled of a request names its one hauler. There may be fewer sleds "
+        "than people; two people in front of one sled are not planned for.",
+    ),
+    NotARule(
+        "People without a sled carry up to their total cap in the pack, and packs of those who "
+        "haul are made light first.",
+        "Held by structure: a pack has its own cap, and the goals bring everybody's load down as a "
+        "share of the own caps, whether in a pack or on a sled.",
+    ),
+    NotARule(
+        "Things are never split.",
+        "Held by structure: items, bags, containers and sacks are whole units in every load.",
+    ),
+    NotARule(
+        "The largest thing fits somebody's pack or sled.",
+        "Held by `pack_volume_held` and `sled_volume_held`: without a load that has the room there "
+        "is no plan, and the answer says where it lacks.",
+    ),
+    NotARule(
+        "Loads are listed as whole bags with their names, gross mass and volume.",
+        "Held by structure: a plan names every unit of every load with its count, mass and "
+        "volume, and its views print them.",
+    ),
 )
