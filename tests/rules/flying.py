@@ -20,9 +20,13 @@ from solver.problem import (
     Purpose,
 )
 from solver.quantities import fuel_mass_nearest
-from solver.rulebook import RuleKind, rule
+from solver.rulebook import RULES, RuleKind, rule
 from solver.rulebook.flights import FLIGHTS
+from solver.rulebook.ledger import LEDGER
 from tests.rules.worlds import Case, found, person, plan_of, world
+
+ELSEWHERE = frozenset(r.rule_id for r in RULES) - {r.rule_id for r in (*LEDGER, *FLIGHTS)}
+"""Rules that are about neither the ledger nor flights, which these worlds leave alone."""
 
 STAYS = Need(NeedKind.AT_PLACE, up_to="strip")
 WORN = Need(NeedKind.WORN)
@@ -115,7 +119,7 @@ def flying(
     }
     settings = replace(
         problem.rules,
-        switched_off=problem.rules.switched_off | off,
+        switched_off=problem.rules.switched_off | off | ELSEWHERE,
         numbers=(*problem.rules.numbers, *numbers.items()),
     )
     return replace(problem, flights=flights, rules=settings)

@@ -28,10 +28,11 @@ def fuel_flies_apart(replay: Replay) -> Iterator[Finding]:
                 for unit_id, count in flown.counts.items()
                 if unit_id in units and units[unit_id].kind in {UnitKind.FULL, UnitKind.OPEN}
             )
+            word = "container" if containers == 1 else "containers"
             if containers:
                 yield Finding(
                     RULE,
-                    f"flight {flown.flight.flight_id}: {containers} containers with fuel beside "
+                    f"flight {flown.flight.flight_id}: {containers} {word} with fuel beside "
                     f"{len(flown.people)} passengers, and the request does not say that the "
                     "operator takes them",
                     containers,

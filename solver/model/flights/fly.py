@@ -21,9 +21,13 @@ from solver.outcome import Conflict, Limits
 from solver.plan import FlightLoad, Stowed
 from solver.problem import FlightDirection
 from solver.progress import Watch
+from solver.quantities import FRACTION_GRID
 
-_SECONDS, _SHARE = 10.0, 0.2
-"""Time for one direction at most, and at most which share of what is left [s]."""
+_SECONDS, _SHARE = 5.0, 0.1
+"""Time for one direction's least share at most, and at most which part of what is left [s]."""
+
+_TIDY_SECONDS = 1.0
+"""Time for keeping units of a kind together [s]."""
 
 _EXPLAIN_SECONDS = 2.0
 """Time for trying whether there is an assignment without one rule [s]."""
@@ -62,7 +66,7 @@ def fly(world: World, limits: Limits, watch: Watch) -> Flown:
         if not freight.flights:
             continue
         run = run_within(replace(limits, workers=1), max(0.5, min(_SECONDS, _SHARE * watch.left())))
-        answer = _settle(freight, run)
+        answer = _settle(freight, run, limits.gap)
         if answer.infeasible:
             # Said only where another run, set differently, comes to the same.
             again = replace(run, seed=run.seed + 1, presolve=not run.presolve)
@@ -96,23 +100,28 @@ def _build(freight: Freight, rule_ids: tuple[str, ...]) -> Cabin:
     return cabin
 
 
-def _settle(freight: Freight, run: Run) -> _Answer:
-    """The least largest share of a payload, then the fewest parts of classes of units."""
+def _settle(freight: Freight, run: Run, gap: int) -> _Answer:
+    """The least largest share of a payload, then the fewest parts of classes of units.
+
+    The first search may stop at a `gap` of so many 1/10,000 of the share.
+    """
     cabin = _build(freight, _asked(freight))
     cabin.model.minimize(cabin.fraction)
     solver = run.solver()
+    solver.parameters.relative_gap_limit = gap / FRACTION_GRID
     status = solver.solve(cabin.model)
     if status == cp_model.INFEASIBLE:
         return _Answer(None, 0, is_least=False, infeasible=True)
     if status not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
         return _Answer(None, 0, is_least=False, infeasible=False)
-    fraction, least = solver.value(cabin.fraction), status == cp_model.OPTIMAL
+    fraction = solver.value(cabin.fraction)
+    least = fraction <= round(solver.best_objective_bound)
     loads = _read(cabin, solver)
     cabin.model.add(cabin.fraction <= fraction)
     for variable in (*cabin.on.values(), *cabin.units.values(), *cabin.used, cabin.fraction):
         cabin.model.add_hint(variable, solver.value(variable))
     cabin.model.minimize(_parts(cabin))
-    again = run.solver()
+    again = replace(run, seconds=min(run.seconds, _TIDY_SECONDS)).solver()
     if again.solve(cabin.model) in (cp_model.OPTIMAL, cp_model.FEASIBLE):
         loads = _read(cabin, again)
     return _Answer(loads, fraction, is_least=least, infeasible=False)

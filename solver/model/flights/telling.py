@@ -59,7 +59,8 @@ def _figures(freight: Freight, rule_id: str) -> tuple[str, tuple[str, ...]]:
             return _lengths(freight)
         case "fuel_flies_apart":
             fuel = sum(p.count for p in freight.pieces if p.fuel_ml)
-            return f"{fuel} containers with fuel must fly without passengers.", (
+            word = "container" if fuel == 1 else "containers"
+            return f"{fuel} {word} with fuel must fly without passengers.", (
                 "a flight that takes fuel with people, once the operator agrees",
                 f"a flight {way} without passengers"
                 + (", before the first with people" if freight.is_inbound else ""),
