@@ -43,7 +43,10 @@ class LoadAnswer(StrictModel):
     lunch_kg: float
     sled_id: str | None
     sled_kg: float = Field(description="Units and the sled's tare; 0 without a sled.")
-    sled_cap_kg: float = Field(description="The hauler's cap times the leg's factor.")
+    sled_cap_kg: float = Field(
+        description="The hauler's cap times the leg's factor; of two haulers the less of what "
+        "their caps over their shares allow."
+    )
     sled_l: float
     total_kg: float
     load_fraction: float = Field(description="The largest load over its cap.", examples=[0.8731])

@@ -127,9 +127,6 @@ RULES: tuple[tuple[str, Callable[[Replay], Iterator[Finding]]], ...] = (
     ("guides_carry_rescue_kit", guides_carry_rescue_kit),
     ("hand_overs_few", hand_overs_few),
     ("limited_load_within_rope_team", limited_load_within_rope_team),
-    ("caches_diversified", caches_diversified),
-    ("cache_within_reach", cache_within_reach),
-    ("cache_unlabelled_is_lost", cache_unlabelled_is_lost),
     ("everything_flies_once", everything_flies_once),
     ("passengers_as_settled", passengers_as_settled),
     ("flight_payload_held", flight_payload_held),
@@ -141,5 +138,8 @@ RULES: tuple[tuple[str, Callable[[Replay], Iterator[Finding]]], ...] = (
     ("first_flight_self_sufficient", first_flight_self_sufficient),
     ("nobody_stranded", nobody_stranded),
     ("own_food_flies_first", own_food_flies_first),
+    ("caches_diversified", caches_diversified),
+    ("cache_within_reach", cache_within_reach),
+    ("cache_unlabelled_is_lost", cache_unlabelled_is_lost),
     ("cache_poles_at_hand", cache_poles_at_hand),
 )
