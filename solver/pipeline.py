@@ -6,7 +6,7 @@ import hashlib
 from dataclasses import replace
 
 from solver import model
-from solver.checker import check, check_request
+from solver.checker import check, refusals
 from solver.errors import FaultyProblemError, WithheldPlanError
 from solver.outcome import Conflict, Infeasible, Limits, Outcome, Solved, SolveRecord
 from solver.plan import GOAL_UNITS, Finding, GoalValue, Plan, Remark
@@ -34,7 +34,7 @@ def plan(
         raise FaultyProblemError(faults)
     limits = limits or Limits()
     watch = watch or Watch(limits.wall_seconds)
-    refused = check_request(problem).findings
+    refused = refusals(problem)
     if refused:
         return _refusal(refused, watch)
     if start is not None and check(problem, start).findings:

@@ -5,6 +5,6 @@ One module for each thing that the replay works out for itself (`meals`, `fuel`,
 figures that a plan is measured by.
 """
 
-from solver.checker.check import CheckReport, RequestReport, check, check_request
+from solver.checker.check import CheckReport, RequestReport, check, check_request, refusals
 
-__all__ = ["CheckReport", "RequestReport", "check", "check_request"]
+__all__ = ["CheckReport", "RequestReport", "check", "check_request", "refusals"]

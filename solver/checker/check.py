@@ -39,6 +39,17 @@ def check_request(problem: Problem) -> RequestReport:
     return _judge_request(read_facts(problem))
 
 
+def refusals(problem: Problem) -> tuple[Finding, ...]:
+    """What hard rules on the request find in a problem without faults: then no plan can serve."""
+    facts = read_facts(problem)
+    return tuple(
+        finding
+        for rule_id, judge in REQUEST_RULES
+        if problem.must_keep(rule_id)
+        for finding in judge(facts)
+    )
+
+
 def check(problem: Problem, plan: Plan) -> CheckReport:
     """Judge a plan, whoever made it, of a problem without faults.
 

@@ -46,11 +46,20 @@ class Split:
     room_g: int = 0
 
 
-def splits(facts: Facts) -> Iterator[Split]:
+def splits(facts: Facts) -> tuple[Split, ...]:
     """A split for each person and night away from the start place that the request asks about.
 
-    Where it names nobody, it asks about everybody and every night.
+    Where it names nobody, it asks about everybody and every night. Several rules ask for the
+    same splits, which are looked for once.
     """
+    key = ("splits", facts.problem.rules)
+    if key not in facts.known:
+        facts.known[key] = tuple(_splits(facts))
+    found: tuple[Split, ...] = facts.known[key]  # type: ignore[assignment]
+    return found
+
+
+def _splits(facts: Facts) -> Iterator[Split]:
     wishes = {wish.person_id: wish.day or 1 for wish in facts.problem.evacuations}
     known: dict[tuple[object, ...], Split] = {}
     for night in facts.timeline.nights:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from solver.checker.course import Event
 from solver.checker.fuel import Burning, OpenContainer, burn
@@ -25,7 +25,7 @@ class Facts:
 
     `lunches` and `waters` are by person and day [g], `open_ml` by open container and night
     [mL]; `worn` units are in no load and no store; `whereabouts` are everybody's places after
-    each moment.
+    each moment. `known` keeps what several rules work out of them.
     """
 
     problem: Problem
@@ -40,6 +40,7 @@ class Facts:
     open_ml: dict[tuple[str, int], int]
     night_events: dict[str, list[Event]]
     whereabouts: tuple[dict[str, str], ...]
+    known: dict[object, object] = field(default_factory=dict, compare=False, repr=False)
 
     def weights(self, night: int) -> dict[str, Weight]:
         """Mass and volume of one of each unit after the night of a day [g, mL].

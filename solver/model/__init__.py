@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from solver.model.explain import explain
-from solver.model.flights import fly
+from solver.model.flights import Flying
 from solver.model.frame import build_frame
 from solver.model.read_draft import read_draft
 from solver.model.read_plan import read_plan
@@ -34,14 +34,15 @@ def solve(problem: Problem, limits: Limits, watch: Watch, *, start: Plan | None 
     watch.steady = limits.reproducible
     watch.start()
     frame = without_idle_losses(build_frame(problem))
-    flown = fly(frame.world, limits, watch)
+    begin = None if start is None else read_draft(frame, start)
+    with Flying(frame.world, limits, watch) as flying:
+        found = search(frame, limits, watch, begin)
+        flown = flying.flown()
     if flown.conflicts or not flown.in_time:
         record = SolveRecord("CP-SAT", 0, 0, tuple(watch.stages))
         if flown.conflicts:
             return Infeasible(flown.conflicts, record)
         return NoPlanInTime(None, record)
-    begin = None if start is None else read_draft(frame, start)
-    found = search(frame, limits, watch, begin)
     record = SolveRecord(
         solver="CP-SAT and HiGHS",
         variables=len(frame.may_carry),

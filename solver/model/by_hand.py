@@ -19,6 +19,7 @@ from solver.model.rows import StockRow
 from solver.model.solve_one_piece import Run
 from solver.model.stock import rooms
 from solver.model.swaps import lower_peak
+from solver.model.taking_along import take_along
 from solver.quantities import FRACTION_GRID
 
 Stop = tuple[int, str]
@@ -76,7 +77,7 @@ def plan_by_hand(frame: Frame) -> dict[tuple[int, int], int] | None:
             rides[cargo, trip] += 1
             if (cargo, trip) not in frame.rides:
                 fill.add(cargo, trip)
-    return dict(rides)
+    return take_along(frame, rides)
 
 
 def pack_by_hand(frame: Frame, rides: dict[tuple[int, int], int], run: Run) -> tuple[Draft, bool]:
@@ -153,12 +154,12 @@ def _eat_reserves_later(
             free = [
                 kept
                 for kept in keepers[cargo]
-                if kept[1][0] < state and world.is_at_or_beyond(kept[1][1], place_id)
+                if kept[-2][0] < state and world.is_at_or_beyond(kept[-2][1], place_id)
             ]
             if free:
-                kept = max(free, key=lambda stops: stops[1][0])
+                kept = max(free, key=lambda stops: stops[-2][0])
                 keepers[cargo].remove(kept)
-                result.append((cargo, [*kept[:2], stops[0]]))
+                result.append((cargo, [*kept[:-1], stops[0]]))
             else:
                 result.append((cargo, stops))
     result += [(cargo, stops) for cargo, many in keepers.items() for stops in many]
@@ -199,25 +200,34 @@ def _shared_fates(
 ) -> list[tuple[int, list[Stop]]]:
     """Whole containers for each place's fuel reserve: the smallest that will do, else largest.
 
-    Kinds with units to spare come first; where none has, one that is burnt later must serve.
+    Kinds with units to spare come first, then containers that were held elsewhere before;
+    where there is none either, one that is burnt later must serve.
     """
-    start, last = frame.world.problem.start_place, frame.world.clock.last
+    home = (frame.world.clock.last, frame.world.problem.start_place)
     fates: list[tuple[int, list[Stop]]] = []
     groups: dict[tuple[str, tuple[tuple[int, int], ...]], list[StockRow]] = defaultdict(list)
     for row in rows:
         groups[row.place_id, row.terms].append(row)
-    for (place_id, terms), here in groups.items():
+    for (place_id, terms), here in sorted(
+        groups.items(), key=lambda group: min(row.state for row in group[1])
+    ):
         content = dict(terms)
         missing = max(row.at_least for row in here)
         states = [row.state for row in here]
+        stay = [(min(states), place_id), (max(states), place_id)]
         while missing > 0:
-            kinds = [c for c in content if spare[c] > 0] or list(content)
+            free = [c for c, stops in fates if c in content and stops[-1][0] < stay[0][0]]
+            kinds = [c for c in content if spare[c] > 0] or free or list(content)
             left = sorted((content[c], c) for c in kinds)
             amount, cargo = next((pair for pair in left if pair[0] >= missing), left[-1])
             missing -= amount
-            spare[cargo] -= 1
-            fates.append((cargo, [(min(states), place_id), (max(states), place_id), (last, start)]))
-    return fates
+            if spare[cargo] <= 0 and cargo in free:
+                held = (stops for c, stops in fates if c == cargo and stops[-1][0] < stay[0][0])
+                max(held, key=lambda stops: stops[-1][0]).extend(stay)
+            else:
+                spare[cargo] -= 1
+                fates.append((cargo, list(stay)))
+    return [(cargo, [*stops, home]) for cargo, stops in fates]
 
 
 def _way(frame: Frame, fill: _Fill, cargo: int, stops: list[Stop]) -> list[int] | None:

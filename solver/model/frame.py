@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from solver.model.openings import Openings, open_trips
 from solver.model.rows import (
@@ -42,7 +42,8 @@ class Frame:
     `opened[i]` are the trips open to cargo i, `riders[t]` the cargoes open to trip t. `kept_at`
     are the rows that keep counted stock at a place. `rides` are the (cargo, trip) pairs that
     a rule forces, `settled` those and the ones without a choice. `may_carry[i, t]` are the
-    carriers on trip t that may take units of cargo i.
+    carriers on trip t that may take units of cargo i. `known` keeps what was worked out of the
+    rows once.
     """
 
     world: World
@@ -59,6 +60,7 @@ class Frame:
     may_carry: dict[tuple[int, int], tuple[Carrier, ...]]
     load_rows: tuple[tuple[LoadRow, ...], ...]
     spread_rows: tuple[tuple[SpreadRow, ...], ...]
+    known: dict[str, object] = field(default_factory=dict, compare=False, repr=False)
 
     def weight(self, cargo: int, trip: int, *, of_mass: bool) -> int:
         """What one unit adds to a load on a trip [g or mL]: nothing while it is in use."""
@@ -135,22 +137,29 @@ def _who_may_carry(
 ) -> tuple[dict[tuple[int, int], tuple[Carrier, ...]], tuple[tuple[int, ...], ...]]:
     """Carriers of each open (cargo, trip), and the trips left open once each needs one."""
     may_carry: dict[tuple[int, int], tuple[Carrier, ...]] = {}
+    everybody = [tuple(its_carriers) for its_carriers in carriers]
     opened = []
     for cargo, its_trips in enumerate(openings.opened):
         limits = own.get(cargo, [])
         kept = []
         for trip in its_trips:
-            able = tuple(
-                carrier
-                for carrier in carriers[trip]
-                if all(
-                    carrier.person_id in row.person_ids
-                    and not (carrier.is_sled and trip in row.pack_trips)
-                    for row in limits
-                )
-            )
+            able = everybody[trip]
+            if limits:
+                able = _able(able, limits, trip)
             if able or (cargo, trip) in openings.settled:
                 may_carry[cargo, trip] = able
                 kept.append(trip)
         opened.append(tuple(kept))
     return may_carry, tuple(opened)
+
+
+def _able(carriers: tuple[Carrier, ...], limits: list[OwnRow], trip: int) -> tuple[Carrier, ...]:
+    """The carriers that every row on a cargo lets have it on a trip."""
+    return tuple(
+        carrier
+        for carrier in carriers
+        if all(
+            carrier.person_id in row.person_ids and not (carrier.is_sled and trip in row.pack_trips)
+            for row in limits
+        )
+    )

@@ -10,7 +10,13 @@ from collections.abc import Hashable
 from solver.model.exact_trip import TripAnswer, pack_exactly
 from solver.model.frame import Frame
 from solver.model.keeping import keep_carriers, keeping_limits
-from solver.model.loads import fixed_mass_height, hand_overs, mass_height, trip_fractions
+from solver.model.loads import (
+    fixed_mass_height,
+    hand_overs,
+    mass_height,
+    rides_height,
+    trip_fractions,
+)
 from solver.model.master import Master, Skeleton, least_mass_height
 from solver.model.packing import Room, packed_trip
 from solver.model.preferring import prefer, preferences
@@ -182,21 +188,28 @@ def _less_height(master: Master, draft: Draft, watch: Watch) -> tuple[Draft, int
     rides, bound = least
     bound += fixed
     now = mass_height(frame, draft)
-    if now <= bound or watch.left() <= 0:
+    if now <= bound or fixed + rides_height(frame, rides) >= now or watch.left() <= 0:
         return draft, bound
-    other = _pack_under(frame, rides, fractions)
+    other = _pack_under(frame, draft, rides, fractions)
     if other is not None and mass_height(frame, other) < now:
         return other, bound
     return draft, bound
 
 
-def _pack_under(frame: Frame, rides: Rides, limits: list[int]) -> Draft | None:
-    """Pack trips so that each stays under its limit; None when one does not get there."""
-    carried: dict[tuple[int, int, str], int] = {}
-    room = rooms(frame, rides)
+def _pack_under(frame: Frame, before: Draft, rides: Rides, limits: list[int]) -> Draft | None:
+    """Pack trips so that each stays under its limit; None when one does not get there.
+
+    A trip that is asked the same as in the draft before is left as it was.
+    """
+    held_before = by_trip(frame, before)
+    room_before, room = rooms(frame, before.rides()), rooms(frame, rides)
+    held_by_trip = []
     for trip, units in enumerate(riding_by_trip(frame, rides)):
-        load = packed_trip(frame, trip, units, room[trip])
-        if lower_peak(load, target=limits[trip]) > limits[trip]:
-            return None
-        carried |= load.carried(trip)
-    return Draft(carried)
+        held = held_before[trip]
+        if units != riding(held) or room[trip] != room_before[trip]:
+            load = packed_trip(frame, trip, units, room[trip])
+            if lower_peak(load, target=limits[trip]) > limits[trip]:
+                return None
+            held = {(cargo, k): n for (cargo, _, k), n in load.carried(trip).items()}
+        held_by_trip.append(held)
+    return join(held_by_trip)

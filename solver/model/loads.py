@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
+from collections.abc import Mapping
 from itertools import pairwise
 
 from solver.model.frame import Frame
@@ -54,10 +55,17 @@ def climb_m(frame: Frame, trip_index: int) -> int:
 
 def mass_height(frame: Frame, draft: Draft) -> int:
     """Σ over trips that climb of everything in packs and on sleds × height gained [g·m]."""
-    total = fixed_mass_height(frame)
-    for (cargo, trip), units in draft.rides().items():
-        total += units * frame.weight(cargo, trip, of_mass=True) * climb_m(frame, trip)
-    return total
+    return fixed_mass_height(frame) + rides_height(frame, draft.rides())
+
+
+def rides_height(frame: Frame, rides: Mapping[tuple[int, int], int]) -> int:
+    """The part of mass × height that rides make [g·m]."""
+    climbs_m = [climb_m(frame, trip) for trip in range(len(frame.carriers))]
+    return sum(
+        units * frame.weight(cargo, trip, of_mass=True) * climbs_m[trip]
+        for (cargo, trip), units in rides.items()
+        if climbs_m[trip]
+    )
 
 
 def fixed_mass_height(frame: Frame) -> int:

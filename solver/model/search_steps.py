@@ -13,13 +13,13 @@ Rides = dict[tuple[int, int], int]
 """Units by (cargo, trip)."""
 
 
-MEASURE = 0.5
+MEASURE = 0.05
 """Time for a bound on a later goal, as a share of what the search took so far [1]."""
 
 
 def within_measure(watch: Watch, share: float) -> float:
     """Time for a bound on a later goal: a share of what is left, in measure with the rest [s]."""
-    return min(share * watch.left(), max(0.5, MEASURE * watch.elapsed()))
+    return min(share * watch.left(), max(0.2, MEASURE * watch.elapsed()))
 
 
 def by_trip(frame: Frame, draft: Draft) -> list[Held]:

@@ -52,8 +52,15 @@ def flow_rows(frame: Frame) -> list[FlowRow]:
     """Every row that says what rides are possible and required, the tightest of those alike.
 
     Rides that are settled are put in as numbers; rows that hold whatever is chosen are left
-    out, so a row without terms cannot be kept.
+    out, so a row without terms cannot be kept. They are worked out once for each frame.
     """
+    if "flow rows" not in frame.known:
+        frame.known["flow rows"] = _flow_rows(frame)
+    rows: list[FlowRow] = frame.known["flow rows"]  # type: ignore[assignment]
+    return rows
+
+
+def _flow_rows(frame: Frame) -> list[FlowRow]:
     tightest: dict[tuple[tuple[tuple[int, int], int], ...], FlowRow] = {}
     for row in _all_rows(frame):
         constant, worst = row.constant, row.constant
@@ -152,7 +159,7 @@ def without_idle_losses(frame: Frame) -> Frame:
         )
         for rows in frame.spread_rows
     )
-    return replace(frame, spread_rows=kept)
+    return replace(frame, spread_rows=kept, known={})
 
 
 def _stays_behind(frame: Frame, row: LossRow) -> int:

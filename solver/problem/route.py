@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import StrEnum
 
 
@@ -107,6 +107,11 @@ class Route:
 
     places: tuple[Place, ...]
     legs: tuple[Leg, ...]
+    _homeward: dict[str, str] = field(init=False, compare=False, repr=False)
+
+    def __post_init__(self) -> None:
+        """Read the legs once; they are asked for the way home all the time."""
+        object.__setattr__(self, "_homeward", {leg.to_place: leg.from_place for leg in self.legs})
 
     def place(self, place_id: str) -> Place:
         """The place of that id; KeyError when there is none."""
@@ -124,11 +129,11 @@ class Route:
 
     def homeward(self) -> dict[str, str]:
         """For each place but the root, the neighbour one leg closer to the start."""
-        return {leg.to_place: leg.from_place for leg in self.legs}
+        return dict(self._homeward)
 
     def way_home(self, place_id: str) -> tuple[str, ...]:
         """The places from this one to the root of the route, both included."""
-        parent = self.homeward()
+        parent = self._homeward
         way = [place_id]
         while way[-1] in parent:
             way.append(parent[way[-1]])

@@ -2,7 +2,8 @@
 
 Within reach are the places that the trip's party visits on that day. For each trip, cook group
 with members there and pack or sled of it: night sets of the group standing there once the
-moment's trips have arrived - those in it >= members there x nights. Nights are `loss_food_hours` in whole days, rounded up, at most those still to come.
+moment's trips have arrived - those in it >= members there x nights. Nights are `loss_food_hours`
+in whole days, rounded up, at most those still to come.
 """
 
 from __future__ import annotations

@@ -2,8 +2,9 @@
 
 Within reach are the places that the trip's party visits on that day. For each trip and each pack
 or sled of it: fuel standing there once the moment's trips have arrived - fuel in it >= nights x
-sum over cook groups of members there x fuel of the set where the group sleeps tonight. Nights are `loss_fuel_hours` in whole days, rounded up, at
-most those still to come. All groups' fuel counts together.
+sum over cook groups of members there x fuel of the set where the group sleeps tonight. Nights are
+`loss_fuel_hours` in whole days, rounded up, at most those still to come. All groups' fuel counts
+together.
 """
 
 from __future__ import annotations
