@@ -6,6 +6,7 @@ one. Counted stock goes outward only towards a place that still wants it, and ho
 once nobody beyond wants it, or once a reserve beyond may shrink, or with people who go down
 to sleep. Any plan can be changed into one of this kind without a load anywhere growing, since
 a unit that makes a detour may as well stay where it was; kinds kept apart are the exception.
+The file is long because all that opens a trip stands in it.
 """
 
 from __future__ import annotations
@@ -68,7 +69,8 @@ def _open_for_company(world: World, rows: list[Row], opened: list[tuple[int, ...
     """Open every trip to kinds of which a further unit may ride so that others need not part.
 
     With a third unit in somebody else's pack, two of a kind may ride in one: the one case in
-    which a detour makes a load elsewhere smaller.
+    which a detour makes a load elsewhere smaller. So it is with containers of fuel that must
+    be spread, of which full ones may go anywhere.
     """
     everywhere = tuple(trip.index for trip in world.timeline.trips)
     kinds = {row.cargoes for row in rows if isinstance(row, ApartRow) and not row.half}
@@ -78,6 +80,15 @@ def _open_for_company(world: World, rows: list[Row], opened: list[tuple[int, ...
             units = sum(world.cargo[cargo].count for cargo in riding)
             if units >= 2 and len(riding) < len(cargoes):
                 for cargo in cargoes:
+                    opened[cargo] = everywhere
+                break
+    for cargoes in sorted({r.cargoes for r in rows if isinstance(r, ApartRow) and r.half}):
+        spare = [cargo for cargo in cargoes if world.cargo[cargo].is_stock]
+        for trip in everywhere:
+            riding = [cargo for cargo in cargoes if trip in opened[cargo]]
+            units = sum(world.cargo[cargo].count for cargo in riding)
+            if units >= 2 and not set(spare) <= set(riding):
+                for cargo in spare:
                     opened[cargo] = everywhere
                 break
 
