@@ -15,6 +15,7 @@ from solver.problem import (
     LegMode,
     Need,
     NeedKind,
+    Person,
     Place,
     Problem,
     Visit,
@@ -25,7 +26,7 @@ from solver.problem import (
 def _mapped(part: Any, names: Mapping[str, str]) -> Any:
     """A part of a problem with every id replaced that `names` knows."""
     if is_dataclass(part) and not isinstance(part, type):
-        changes = {f.name: _mapped(getattr(part, f.name), names) for f in fields(part)}
+        changes = {f.name: _mapped(getattr(part, f.name), names) for f in fields(part) if f.init}
         return replace(part, **changes)
     if isinstance(part, tuple):
         return tuple(_mapped(entry, names) for entry in part)
@@ -88,14 +89,22 @@ def scaled(problem: Problem, factor: int) -> Problem:
     def grown(part: Any, *names: str) -> Any:
         return replace(part, **{name: getattr(part, name) * factor for name in names})
 
+    def person_grown(person: Person) -> Person:
+        limit_g = person.load_limit_g
+        return grown(
+            replace(
+                person,
+                caps=person_caps(person.caps),
+                load_limit_g=None if limit_g is None else limit_g * factor,
+            ),
+            "pack_volume_ml",
+            "water_g",
+            "first_lunch_g",
+        )
+
     return replace(
         problem,
-        roster=tuple(
-            grown(
-                replace(p, caps=person_caps(p.caps)), "pack_volume_ml", "water_g", "first_lunch_g"
-            )
-            for p in problem.roster
-        ),
+        roster=tuple(person_grown(person) for person in problem.roster),
         sleds=tuple(grown(s, "tare_g", "mass_limit_g", "volume_ml") for s in problem.sleds),
         gear=tuple(grown(i, "mass_g", "volume_ml") for i in problem.gear),
         night_sets=tuple(

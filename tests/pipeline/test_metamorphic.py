@@ -9,6 +9,7 @@ import pytest
 from solver.outcome import Infeasible, Limits, Solved
 from solver.pipeline import plan
 from solver.problem import Problem
+from tests.pipeline.glacier_worlds import glacier_world
 from tests.pipeline.same_world import (
     counted_singly,
     doubled,
@@ -40,8 +41,11 @@ def peak(problem: Problem) -> int:
 
 
 def worlds(count: int = 20) -> list[Problem]:
-    """So many tiny worlds that no other test looks at."""
-    return [tiny_world(FIRST + number) for number in range(count)]
+    """So many tiny worlds that no other test looks at, and half as many on glaciers."""
+    return [
+        *(tiny_world(FIRST + number) for number in range(count)),
+        *(glacier_world(FIRST + number) for number in range(count // 2)),
+    ]
 
 
 @pytest.mark.parametrize("change", [renamed, reordered, counted_singly, with_useless_things])

@@ -6,6 +6,8 @@ there in between ≤ 0.
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from solver.model.rows import StockRow
 from solver.model.world import World
 
@@ -23,7 +25,7 @@ def build(world: World) -> list[StockRow]:
             for number, day in enumerate(world.problem.calendar.days, start=1)
             if any(place.place_id in visit.places for visit in day.visits)
         ]
-        for last, following in zip(visits, [*visits[1:], nights + 2], strict=True):
+        for last, following in pairwise([*visits, nights + 2]):
             if following - last > limit and last <= nights:
                 state = world.clock.night_event[last]
                 there = tuple((c.index, -1) for c in world.cargo if c.is_there(state))
