@@ -5,6 +5,7 @@ from __future__ import annotations
 from solver.rulebook.kinds import Rule, RuleKind, SourceStatus
 
 _LEDGER = "without it the ledger does not add up"
+_NEED = "the need is the item's own: give it another one in the request instead"
 _CAP = "a cap is a person's or a sled's own: raise it in the request instead"
 
 
@@ -76,12 +77,14 @@ LEDGER: tuple[Rule, ...] = (
         "units",
         _PRACTICE,
         "What every party needs on the move rides on each of its trips, out and back.",
+        firm=_NEED,
     ),
     _hard(
         "day_kit_carried",
         "units",
         _PRACTICE,
         "What a person needs on every trip is in that person's pack on every trip.",
+        firm=_NEED,
     ),
     _hard(
         "owner_carries",
