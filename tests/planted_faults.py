@@ -33,10 +33,14 @@ from solver.model.flights.rules import Builder as FlightBuilder
 from solver.model.rows import (
     ApartRow,
     CarrierRow,
+    CountRow,
     LoadRow,
+    LossRow,
     OwnRow,
+    ReachRow,
     RideRow,
     Row,
+    SomeRideRow,
     StockRow,
 )
 from solver.model.rules import Builder
@@ -102,8 +106,10 @@ def _shifted(by: int) -> Change:
         match row:
             case LoadRow():
                 return (replace(row, cap=max(0, row.cap + by)),)
-            case StockRow():
+            case StockRow() | ReachRow() | LossRow() | SomeRideRow():
                 return (replace(row, at_least=row.at_least + by),)
+            case CountRow():
+                return (replace(row, at_most=row.at_most + by),)
         return (row,)
 
     return change

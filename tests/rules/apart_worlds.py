@@ -26,6 +26,9 @@ def apart_cases(rule_id: str, purpose: Purpose) -> tuple[Case, ...]:
     alone = glacier(world(gear=(of(2),)), rule_id)
     other = replace(alone, gear=(item("thing", EVERY_NIGHT, count=2),))
     unlike = (of(1), of(1, "other"))
+    # The second can carry one of four, so the first must carry three.
+    weak = (person("m1"), person("m2", pack_g=1_900))
+    four = glacier(world(people=weak, gear=(of(4),)), rule_id)
     return (
         case("one alone", (of(1),), {"m1": "thing"}),
         case("two in two packs", (of(2),), {"m1": "thing", "m2": "thing"}),
@@ -35,6 +38,7 @@ def apart_cases(rule_id: str, purpose: Purpose) -> tuple[Case, ...]:
         case("two of three in one pack", (of(3),), {"m1": "thing*2", "m2": "thing"}),
         case("three in one pack", (of(3),), {"m2": "thing*3"}, 1),
         case("unlike units of the purpose", unlike, {"m1": "thing other"}, 1),
+        Case("three of four", four, plan_of(four, *({"m1": "thing*3", "m2": "thing"},) * 2)),
         Case("of no purpose", other, plan_of(other, *({"m1": "thing*2"},) * 2)),
         Case(
             "nobody to share with",

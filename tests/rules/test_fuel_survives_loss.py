@@ -52,6 +52,7 @@ def _units(words):
 CASES = (
     _case("600 mL in each pack", _world(300, cans=4), 2, 2),
     _case("598 mL in each pack", _world(299, cans=4), 2, 2, 2, solvable=False),
+    _case("599 mL in each pack", _world(599, cans=2), 1, 1, 1, solvable=False),
     # Three nights of four, and the trip home, after which none comes.
     _case("72 hours of four nights", _world(300, cans=4, days=LONG), 2, 2),
     _case(
