@@ -2,6 +2,7 @@
 
 Numbers carry their unit in the field's name: kilograms with three decimals are exact grams,
 litres with three decimals exact millilitres. `peak` and `load_fraction` are shares of a cap.
+The file is long because a plan is one document, and its parts are read together.
 """
 
 from __future__ import annotations

@@ -9,6 +9,7 @@ worst loss of each kind with what is needed, and ends with 1 where anything is s
 of the solver: only the two documents.
 
 It is one long file so that nothing but the documents and it need be trusted.
+The file is long because it may not lean on anything else.
 """
 
 from __future__ import annotations

@@ -3,6 +3,7 @@
 Every `test_<rule>.py` here has its worlds in a tuple `CASES`. A case carries the problem, a
 plan written by hand for the checker, what the checker must find in it, and whether the problem
 has any plan at all, which is what the model must say of the same world.
+The file is long because all tests of rules write their worlds in its words.
 """
 
 from __future__ import annotations

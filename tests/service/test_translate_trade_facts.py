@@ -1,4 +1,7 @@
-"""What a request says of gear, people, food, caches, clocks and flights reaches the problem."""
+"""What a request says of gear, people, food, caches, clocks and flights reaches the problem.
+
+The file is long because it goes through the facts of a request part by part.
+"""
 
 import copy
 import json
