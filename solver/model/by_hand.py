@@ -113,7 +113,7 @@ def _fates(frame: Frame) -> list[tuple[int, list[Stop]]] | None:
     for row in frame.stock_rows:
         if len(row.terms) == 1 and row.terms[0][1] == 1:
             rows[row.terms[0][0]].append(row)
-        elif row.at_least > 0 and row.terms:
+        elif row.at_least > 0 and row.terms and all(weight > 0 for _, weight in row.terms):
             shared.append(row)
         elif row.at_least > 0:
             return None
