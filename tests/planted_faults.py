@@ -297,6 +297,7 @@ def _limits_moved(by: int) -> Callable[[Burden], Burden]:
         burden,
         person=person_moved(burden.person),
         sled=None if burden.sled is None else sled_moved(burden.sled),
+        pulls=tuple((person_moved(person), part) for person, part in burden.pulls),
     )
 
 
