@@ -8,12 +8,12 @@ from typing import Any
 from fastapi import FastAPI
 from starlette.concurrency import run_in_threadpool
 
+from service.http.openapi import openapi_document
+from service.http.problem_answers import answer_with_problems
 from service.jobs.completions import Completions
 from service.jobs.engine import EmbeddedEngine
 from service.jobs.launcher import Launcher
 from service.jobs.supervisor import Supervisor
-from service.openapi import openapi_document
-from service.problem_answers import answer_with_problems
 from service.routes import docs, facts, operation, plan_checks, plan_views, plans, requirements
 from service.settings import Settings
 from service.storage.database import open_database

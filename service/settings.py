@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, fields
 from pathlib import Path
 
-from service.request_body import BODY_LIMIT_BYTES
+from service.http.request_body import BODY_LIMIT_BYTES
 
 PREFIX = "HAULWRIGHT_"
 

@@ -1,9 +1,9 @@
 """The translation that the service runs with; tests of the service alone bring another one."""
 
-from service.translate.outcomes import write_check
-from service.translate.plan_checks import read_plan_check
-from service.translate.requests import read_plan_request
-from service.translate.requirements_writing import write_requirements
+from service.translate.read.plan_checks import read_plan_check
+from service.translate.read.requests import read_plan_request
+from service.translate.write.outcomes import write_check
+from service.translate.write.requirements import write_requirements
 from service.wiring import Translation
 from solver.checker import check
 

@@ -24,12 +24,13 @@ from unittest.mock import patch
 
 import solver.model.flights.rules
 import solver.model.rules
-from solver.checker.facts import Facts
-from solver.checker.loads import Burden
-from solver.checker.replay import Replay
+from solver.checker.ledger.facts import Facts
+from solver.checker.ledger.loads import Burden
+from solver.checker.ledger.replay import Replay
 from solver.errors import WithheldPlanError
 from solver.model.flights.cabin import Cabin
 from solver.model.flights.rules import Builder as FlightBuilder
+from solver.model.instance.world import World, build_world
 from solver.model.rows import (
     ApartRow,
     CarrierRow,
@@ -44,7 +45,6 @@ from solver.model.rows import (
     StockRow,
 )
 from solver.model.rules import Builder
-from solver.model.world import World, build_world
 from solver.outcome import Limits
 from solver.pipeline import plan
 from solver.plan import Finding

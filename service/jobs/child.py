@@ -6,9 +6,9 @@ import time
 from dataclasses import replace
 
 from service.jobs.child_process import JobLimits, TellProgress
-from service.translate.outcomes import write_failure, write_outcome
-from service.translate.plan_writing import share
-from service.translate.requests import read_plan_request
+from service.translate.read.requests import read_plan_request
+from service.translate.write.outcomes import write_failure, write_outcome
+from service.translate.write.plan import share
 from solver import pipeline
 from solver.errors import WithheldPlanError
 from solver.progress import Progress, Watch

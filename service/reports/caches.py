@@ -9,8 +9,8 @@ from collections.abc import Iterator
 from typing import Any
 
 from service.reports.tables import Cell, Table, table_of
-from service.translate.days import date_of
-from service.translate.requests import ReadRequest, read_plan_request
+from service.translate.read.requests import ReadRequest, read_plan_request
+from service.translate.write.days import date_of
 from solver.calculators.marking import cache_pole_count
 from solver.problem import Place, Purpose, read_timeline
 

@@ -1,7 +1,7 @@
 """The units that requests may use, as a list for callers."""
 
 from api_schema.quantities import DIMENSIONS, TEMPERATURE
-from service.translate.quantities import BASE_OF, FACTORS
+from service.translate.read.quantities import BASE_OF, FACTORS
 
 _TEMPERATURE_BASE = "degC"
 

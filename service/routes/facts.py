@@ -7,13 +7,13 @@ from starlette.responses import Response
 
 from api_schema.operation import ProblemKindAnswer
 from api_schema.reference import LimitsAnswer, RulesAnswer, UnitsAnswer
-from service.answers import JSON_ONLY, json_answer, problems
 from service.errors import MOST_FAULTS_LISTED, PROBLEMS, ServiceProblem
+from service.http.answers import JSON_ONLY, json_answer, problems
+from service.http.strict_json import DEEPEST_NESTING
 from service.reports.limits import request_limit_entries
 from service.reports.rules import not_rule_entries, rule_entries
 from service.reports.units import dimension_entries
 from service.routes.plans import PAGE_PLANS
-from service.strict_json import DEEPEST_NESTING
 from service.wiring import Wired
 
 router = APIRouter(tags=["facts"], dependencies=[JSON_ONLY])

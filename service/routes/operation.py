@@ -4,9 +4,9 @@ from fastapi import APIRouter
 from starlette.responses import Response
 
 from api_schema.operation import HealthAnswer
-from service.answers import JSON_ONLY, json_answer, problems
 from service.errors import ServiceProblem
-from service.openapi import VERSION
+from service.http.answers import JSON_ONLY, json_answer, problems
+from service.http.openapi import VERSION
 from service.wiring import Wired
 
 router = APIRouter(tags=["operation"], dependencies=[JSON_ONLY])

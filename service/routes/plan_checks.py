@@ -6,9 +6,9 @@ from starlette.responses import Response
 
 from api_schema.examples import EMPTY_PLAN_CHECK
 from api_schema.plan_check import PlanCheckAnswer
-from service.answers import EVERY_BODY, JSON_ONLY, json_answer, problems, takes_json
-from service.request_body import read_json_body
-from service.strict_json import read_json_object
+from service.http.answers import EVERY_BODY, JSON_ONLY, json_answer, problems, takes_json
+from service.http.request_body import read_json_body
+from service.http.strict_json import read_json_object
 from service.wiring import Wired, Wiring
 
 router = APIRouter(tags=["plan checks"], dependencies=[JSON_ONLY])

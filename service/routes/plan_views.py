@@ -7,8 +7,8 @@ from starlette.responses import Response
 
 from api_schema.cache_answer import CachesAnswer
 from api_schema.plan_resource import LoadsAnswer, ManifestAnswer, StockListAnswer
-from service.answers import answers_in, json_answer, problems
-from service.negotiation import CSV, JSON
+from service.http.answers import answers_in, json_answer, problems
+from service.http.negotiation import CSV, JSON
 from service.plan_documents import find_request, find_solved_outcome
 from service.reports.caches import caches_of, caches_table
 from service.reports.loads import loads_table

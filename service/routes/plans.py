@@ -8,13 +8,13 @@ from starlette.responses import Response
 
 from api_schema.examples import SMALLEST_REQUEST
 from api_schema.plan_resource import PLAN_ID_PATTERN, PlanListAnswer, PlanResourceAnswer
-from service.answers import EVERY_BODY, JSON_ONLY, json_answer, problems, takes_json
 from service.errors import ServiceProblem
-from service.negotiation import preferred_wait_seconds
+from service.http.answers import EVERY_BODY, JSON_ONLY, json_answer, problems, takes_json
+from service.http.negotiation import preferred_wait_seconds
+from service.http.request_body import read_json_body
+from service.http.strict_json import read_json_object
 from service.plan_documents import find_plan, plan_document, summary_document
-from service.request_body import read_json_body
 from service.storage.plans import PlanSummary, StoredPlan
-from service.strict_json import read_json_object
 from service.wiring import DEFAULT_TENANT, Wired, Wiring
 
 router = APIRouter(tags=["plans"], dependencies=[JSON_ONLY])

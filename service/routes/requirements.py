@@ -8,9 +8,9 @@ from starlette.responses import Response
 
 from api_schema.examples import SMALLEST_REQUEST, TOLD_CONDITIONS
 from api_schema.requirements_answer import PartName, RequirementsAnswer
-from service.answers import EVERY_BODY, JSON_ONLY, long_json_answer, problems, takes_json
-from service.request_body import read_json_body
-from service.strict_json import read_json_object
+from service.http.answers import EVERY_BODY, JSON_ONLY, long_json_answer, problems, takes_json
+from service.http.request_body import read_json_body
+from service.http.strict_json import read_json_object
 from service.wiring import Wired, Wiring
 
 router = APIRouter(tags=["requirements"], dependencies=[JSON_ONLY])

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from solver.checker.facts import Facts, read_facts
 from solver.checker.goals import GOALS
-from solver.checker.replay import replay
+from solver.checker.ledger.facts import Facts, read_facts
+from solver.checker.ledger.replay import replay
 from solver.checker.request_rules import REQUEST_RULES
 from solver.checker.rules import RULES
 from solver.plan import Finding, Plan, Remark

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from solver.checker.fractions import load_fraction
-from solver.checker.hand_overs import received
+from solver.checker.ledger.replay import Replay
 from solver.checker.preferred import preferences
-from solver.checker.replay import Replay
+from solver.checker.queries.fractions import load_fraction
+from solver.checker.queries.hand_overs import received
 
 
 def peak_load(replay: Replay) -> int:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 
-from solver.checker.replay import Replay
+from solver.checker.ledger.replay import Replay
 from solver.checker.rules.guides_carry_rescue_kit import guides_carry_rescue_kit
 from solver.checker.rules.heaviest_days_limited import heaviest_days_limited
 from solver.checker.rules.last_on_rope_light import last_on_rope_light

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from solver.model.explain import explain
+from solver.model.assignment.read_draft import read_draft
+from solver.model.assignment.read_plan import read_plan
 from solver.model.flights import Flying
-from solver.model.frame import build_frame
-from solver.model.read_draft import read_draft
-from solver.model.read_plan import read_plan
+from solver.model.formulation.flow_balance import without_idle_losses
+from solver.model.formulation.frame import build_frame
+from solver.model.infeasible.explain import explain
 from solver.model.search import search
-from solver.model.stock import without_idle_losses
 from solver.outcome import (
     Infeasible,
     Limits,

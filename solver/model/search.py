@@ -10,12 +10,18 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from solver.model.by_hand import pack_by_hand, plan_by_hand
-from solver.model.exact_trip import pack_exactly
-from solver.model.frame import Frame
-from solver.model.later_goals import improve_later_goals
-from solver.model.loads import trip_fractions
-from solver.model.master import (
+from solver.model.assignment.by_trip import Held, Rides, riding_by_trip, within_measure
+from solver.model.assignment.load_fractions import trip_fractions
+from solver.model.assignment.read_plan import Draft
+from solver.model.construction.greedy import pack_by_hand, plan_by_hand
+from solver.model.formulation.flow_balance import keeps_flows, rooms
+from solver.model.formulation.frame import Frame
+from solver.model.goals.later_goals import improve_later_goals
+from solver.model.packing.swaps import lower_peak
+from solver.model.packing.trip_load import TOO_MUCH, packed_trip
+from solver.model.run import run_within
+from solver.model.solvers.exact_trip import pack_exactly
+from solver.model.solvers.relaxation import (
     Master,
     Skeleton,
     build_master,
@@ -23,12 +29,7 @@ from solver.model.master import (
     least_sum_bound,
     solve_master,
 )
-from solver.model.packing import TOO_MUCH, packed_trip
-from solver.model.read_plan import Draft
-from solver.model.search_steps import Held, Rides, riding_by_trip, within_measure
-from solver.model.solve_one_piece import least_peak, run_within
-from solver.model.stock import keeps_flows, rooms
-from solver.model.swaps import lower_peak
+from solver.model.solvers.solve_one_piece import least_peak
 from solver.outcome import Limits
 from solver.plan import GoalValue
 from solver.progress import Watch

@@ -16,10 +16,10 @@ from ortools.math_opt.python import mathopt
 
 from solver.checker import check
 from solver.model import solve
-from solver.model.frame import Frame, build_frame
-from solver.model.one_piece import build_one_piece
-from solver.model.read_plan import Draft, read_plan
-from solver.model.solve_one_piece import read_draft
+from solver.model.assignment.read_plan import Draft, read_plan
+from solver.model.formulation.frame import Frame, build_frame
+from solver.model.solvers.one_piece import build_one_piece
+from solver.model.solvers.solve_one_piece import read_draft
 from solver.outcome import Infeasible, Limits, Solved
 from solver.problem import Problem
 from solver.progress import Progress, Watch

@@ -38,7 +38,7 @@ class Compared:
 def read_example(path: Path) -> tuple[Problem, Limits]:
     """The problem that a request asks, and the limits that it asks with."""
     # Only here: the translation belongs to the service, and the race has no need of it.
-    from service.translate.requests import read_plan_request  # noqa: PLC0415
+    from service.translate.read.requests import read_plan_request  # noqa: PLC0415
 
     read = read_plan_request(json.loads(path.read_text(encoding="utf-8")))
     return read.problem, read.limits
@@ -48,10 +48,10 @@ def compare(name: str, problem: Problem, limits: Limits) -> Compared:
     """Plan an example both ways and have the checker weigh both plans."""
     # Only here: the process that watches a race is to stay small, and never loads a solver.
     from solver.checker import check  # noqa: PLC0415
-    from solver.model.by_hand import pack_by_hand, plan_by_hand  # noqa: PLC0415
-    from solver.model.frame import build_frame  # noqa: PLC0415
-    from solver.model.read_plan import read_plan  # noqa: PLC0415
-    from solver.model.solve_one_piece import Run  # noqa: PLC0415
+    from solver.model.assignment.read_plan import read_plan  # noqa: PLC0415
+    from solver.model.construction.greedy import pack_by_hand, plan_by_hand  # noqa: PLC0415
+    from solver.model.formulation.frame import build_frame  # noqa: PLC0415
+    from solver.model.run import Run  # noqa: PLC0415
     from solver.pipeline import plan  # noqa: PLC0415
     from solver.progress import Watch  # noqa: PLC0415
 

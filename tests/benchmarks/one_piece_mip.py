@@ -6,10 +6,10 @@ trip is left out, since the least peak needs none between the loads and the peak
 
 from __future__ import annotations
 
-from solver.model.frame import Frame
-from solver.model.read_plan import Draft
+from solver.model.assignment.read_plan import Draft
+from solver.model.formulation.flow_balance import FlowRow, flow_rows, left_after_loss
+from solver.model.formulation.frame import Frame
 from solver.model.rows import ApartRow, CountRow
-from solver.model.stock import FlowRow, flow_rows, left_after_loss
 from tests.benchmarks.race_models import Amount, RaceModel, Replay
 
 Carried = dict[tuple[int, int, str], Amount]

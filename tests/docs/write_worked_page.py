@@ -9,7 +9,7 @@ import json
 import math
 from pathlib import Path
 
-from service.translate.requests import read_plan_request
+from service.translate.read.requests import read_plan_request
 from solver.calculators.fuel_chain_text import fuel_chain_steps
 from solver.problem import Problem, read_timeline
 from solver.requirements.figures import Figure, Input

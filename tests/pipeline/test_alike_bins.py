@@ -8,7 +8,7 @@ from random import Random
 
 import pytest
 
-from solver.model.alike_bins import AlikeAnswer, pack_alike
+from solver.model.solvers.arc_flow import AlikeAnswer, pack_alike
 from tests.pipeline.bin_packing import triplet_instances, uniform_instances
 from tests.pipeline.test_outside import graham_pieces
 

@@ -6,7 +6,7 @@ import json
 from dataclasses import replace
 from pathlib import Path
 
-from service.translate.requests import read_plan_request
+from service.translate.read.requests import read_plan_request
 from solver.outcome import Infeasible, Limits
 from solver.pipeline import plan
 from solver.problem import Problem

@@ -9,8 +9,8 @@ from pathlib import Path
 
 import pytest
 
-from service.translate.outcomes import write_outcome
-from service.translate.requests import ReadRequest, read_plan_request
+from service.translate.read.requests import ReadRequest, read_plan_request
+from service.translate.write.outcomes import write_outcome
 from solver.checker import check
 from solver.outcome import NoPlanInTime, Solved
 from solver.pipeline import plan

@@ -11,13 +11,13 @@ from random import Random
 import pytest
 
 from solver.checker import check
-from solver.model.frame import Frame, build_frame
-from solver.model.keeping import keep_carriers, keeping_limits
-from solver.model.loads import hand_overs, mass_height, trip_fractions
-from solver.model.preferring import prefer, preferences
-from solver.model.read_draft import read_draft
-from solver.model.read_plan import Draft, read_plan
-from solver.model.wishes import wishes
+from solver.model.assignment.load_fractions import hand_overs, mass_height, trip_fractions
+from solver.model.assignment.read_draft import read_draft
+from solver.model.assignment.read_plan import Draft, read_plan
+from solver.model.formulation.frame import Frame, build_frame
+from solver.model.goals.hand_overs import keep_carriers, keeping_limits
+from solver.model.goals.preferences import prefer, preferences
+from solver.model.goals.soft_constraints import wishes
 from solver.outcome import Limits, Solved
 from solver.pipeline import plan
 from solver.plan import Plan

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from service.translate.requests import read_plan_request
+from service.translate.read.requests import read_plan_request
 from solver.model.rules import BUILDERS
 from solver.outcome import Limits, Solved
 from solver.pipeline import plan

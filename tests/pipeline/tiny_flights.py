@@ -13,7 +13,7 @@ from dataclasses import replace
 from itertools import combinations_with_replacement, product
 from operator import itemgetter
 
-from solver.checker.replay import Replay, replay
+from solver.checker.ledger.replay import Replay, replay
 from solver.checker.rules import RULES
 from solver.plan import FlightLoad, Plan, Stowed
 from solver.problem import Flight, FlightDirection, Item, Problem, Purpose

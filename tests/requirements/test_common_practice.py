@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from service.translate.requests import read_plan_request
+from service.translate.read.requests import read_plan_request
 from solver.problem import Conditions, FuelKind
 from solver.requirements.consumables import consumables
 from solver.requirements.fuel import fuel

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from service.translate.requests import read_plan_request
+from service.translate.read.requests import read_plan_request
 from solver.problem import Container, FuelKind
 from solver.requirements.fuel import CAUTIONS, chain_fuel_ml, fuel
 from tests.requirements.snow_world import (

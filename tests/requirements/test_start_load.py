@@ -9,8 +9,8 @@ from __future__ import annotations
 import json
 from pathlib import Path
 
-from service.translate.requests import read_plan_request
-from solver.model.world import build_world
+from service.translate.read.requests import read_plan_request
+from solver.model.instance.world import build_world
 
 EXAMPLE = Path(__file__).parents[2] / "examples" / "independent-three.json"
 KG_PER_LB = 0.45359237

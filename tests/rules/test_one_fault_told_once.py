@@ -1,7 +1,7 @@
 """One fault told once: which story is believed when a unit is asked for where it is not."""
 
-from solver.checker.course import Event, follow
-from solver.checker.times import arrival, departure
+from solver.checker.ledger.course import Event, follow
+from solver.checker.ledger.times import arrival, departure
 
 NEAREST = {"a": ["b", "c"], "b": ["a", "c"], "c": ["b", "a"]}
 

@@ -13,7 +13,7 @@ from api_schema.plan_answer import SolvedAnswer
 from api_schema.plan_resource import ManifestAnswer
 from service.app import create_app
 from service.settings import Settings
-from service.translate.plan_checks import read_plan_check
+from service.translate.read.plan_checks import read_plan_check
 from service.translation import TRANSLATION, judge_plan
 from tests.service.one_night_out import REQUEST
 

@@ -3,7 +3,7 @@
 import pytest
 
 from service.errors import ServiceProblem
-from service.negotiation import CSV, JSON, chosen_media_type, preferred_wait_seconds
+from service.http.negotiation import CSV, JSON, chosen_media_type, preferred_wait_seconds
 
 OFFERS = (JSON, CSV)
 

@@ -19,8 +19,8 @@ from api_schema.plan_answer import ShortFigureAnswer
 from api_schema.requirements_answer import PartName, RequirementsAnswer
 from service.app import create_app
 from service.settings import Settings
-from service.translate.requests import read_plan_request
-from service.translate.requirements_writing import write_in_short, write_requirements
+from service.translate.read.requests import read_plan_request
+from service.translate.write.requirements import write_in_short, write_requirements
 from service.translation import TRANSLATION
 from solver.requirements.requirements import PART_NAMES
 from tests.benchmarks.guided_twelve import guided_twelve

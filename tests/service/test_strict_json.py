@@ -5,7 +5,7 @@ import time
 import pytest
 
 from service.errors import RequestFaults, ServiceProblem
-from service.strict_json import deepest_nesting, read_json_object
+from service.http.strict_json import deepest_nesting, read_json_object
 
 
 def nested(levels: int) -> bytes:

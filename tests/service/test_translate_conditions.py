@@ -7,7 +7,7 @@ import pytest
 
 from api_schema.examples import SMALLEST_REQUEST
 from service.errors import RequestFaults
-from service.translate.requests import read_plan_request
+from service.translate.read.requests import read_plan_request
 from solver.problem import Conditions, FuelKind, Physique, Sex, SleepingRule, TravelMethod
 
 

@@ -4,7 +4,7 @@ import datetime as dt
 
 import pytest
 
-from service.translate.days import date_of, kind_of
+from service.translate.write.days import date_of, kind_of
 from solver.problem import Day, Visit
 from tests.problem.small_world import small_world
 

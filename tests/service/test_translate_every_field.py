@@ -9,7 +9,7 @@ from typing import Any
 
 import pytest
 
-from service.translate.requests import read_plan_request
+from service.translate.read.requests import read_plan_request
 from service.translation import state_requirements
 from solver.problem import (
     CacheSite,

@@ -9,7 +9,7 @@ from typing import Any
 import pytest
 
 from service.errors import RequestFaults
-from service.translate.requests import read_plan_request
+from service.translate.read.requests import read_plan_request
 
 SMALLEST = json.loads(
     (Path(__file__).parents[2] / "examples" / "smallest-request.json").read_text(encoding="utf-8")

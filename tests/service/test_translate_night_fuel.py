@@ -8,7 +8,7 @@ import pytest
 
 from api_schema.examples import SMALLEST_REQUEST
 from service.errors import RequestFaults
-from service.translate.requests import ReadRequest, read_plan_request
+from service.translate.read.requests import ReadRequest, read_plan_request
 from solver.problem import Conditions
 from solver.requirements.fuel import chain_fuel_ml
 

@@ -13,8 +13,8 @@ from api_schema.plan_answer import (
     NoPlanInTimeAnswer,
     SolvedAnswer,
 )
-from service.translate.outcomes import write_failure, write_outcome
-from service.translate.requests import ReadRequest, read_plan_request
+from service.translate.read.requests import ReadRequest, read_plan_request
+from service.translate.write.outcomes import write_failure, write_outcome
 from solver.checker import check
 from solver.outcome import Conflict, Infeasible, NoPlanInTime
 from solver.plan import Finding, Remark

@@ -8,9 +8,9 @@ import pytest
 
 from api_schema.plan_check import PlanCheckAnswer
 from service.errors import RequestFaults
-from service.translate.outcomes import write_check, write_outcome
-from service.translate.plan_checks import read_plan_check
-from service.translate.requests import ReadRequest, read_plan_request
+from service.translate.read.plan_checks import read_plan_check
+from service.translate.read.requests import ReadRequest, read_plan_request
+from service.translate.write.outcomes import write_check, write_outcome
 from solver.checker import check
 from solver.plan import Finding
 from tests.service.one_night_out import PLAN, REQUEST, SOLVED

@@ -5,7 +5,7 @@ from decimal import Decimal
 import pytest
 
 from api_schema.quantities import DIMENSIONS
-from service.translate.quantities import (
+from service.translate.read.quantities import (
     BASE_OF,
     FACTORS,
     degrees,

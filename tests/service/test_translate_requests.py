@@ -8,7 +8,7 @@ from typing import Any
 
 import pytest
 
-from service.translate.requests import ReadRequest, read_plan_request
+from service.translate.read.requests import ReadRequest, read_plan_request
 from solver.problem import Direction, LegMode, NeedKind, PlaceKind, ReserveKind
 from solver.problem.faults import find_faults
 from solver.rulebook import SourceStatus

@@ -11,7 +11,7 @@ from typing import Any
 import pytest
 
 from service.errors import RequestFaults
-from service.translate.requests import read_plan_request
+from service.translate.read.requests import read_plan_request
 from solver.problem import (
     CacheDanger,
     CacheSite,

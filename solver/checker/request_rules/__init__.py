@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 
-from solver.checker.facts import Facts
+from solver.checker.ledger.facts import Facts
 from solver.checker.request_rules.allergens_avoided import allergens_avoided
 from solver.checker.request_rules.base_wait_planned import base_wait_planned
 from solver.checker.request_rules.big_step_prepared import big_step_prepared

@@ -9,8 +9,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from solver.checker.facts import Facts
-from solver.checker.menus import different_sets, set_where, set_words, sets_used
+from solver.checker.ledger.facts import Facts
+from solver.checker.queries.menus import different_sets, set_where, set_words, sets_used
 from solver.plan import Finding
 
 RULE = "allergens_avoided"

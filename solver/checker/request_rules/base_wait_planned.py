@@ -9,8 +9,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from solver.checker.facts import Facts
-from solver.checker.planned_reserves import lacking, nights_planned
+from solver.checker.ledger.facts import Facts
+from solver.checker.queries.planned_reserves import lacking, nights_planned
 from solver.plan import Finding
 from solver.problem import PlaceKind, ReserveKind
 

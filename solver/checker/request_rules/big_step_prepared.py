@@ -9,8 +9,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from solver.checker.facts import Facts
-from solver.checker.heights import Rise, Sleepers, read_sleepers, rises
+from solver.checker.ledger.facts import Facts
+from solver.checker.queries.heights import Rise, Sleepers, read_sleepers, rises
 from solver.plan import Finding
 
 RULE = "big_step_prepared"

@@ -8,8 +8,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from solver.checker.facts import Facts
-from solver.checker.left_alone import read_left_alone
+from solver.checker.ledger.facts import Facts
+from solver.checker.queries.left_alone import read_left_alone
 from solver.plan import Finding
 
 RULE = "cache_labelled"

@@ -8,8 +8,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from solver.checker.facts import Facts
-from solver.checker.heights import read_sleepers, rises
+from solver.checker.ledger.facts import Facts
+from solver.checker.queries.heights import read_sleepers, rises
 from solver.plan import Finding
 
 RULE = "carried_high_first"

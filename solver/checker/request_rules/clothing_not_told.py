@@ -7,9 +7,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from solver.checker.facts import Facts
-from solver.checker.parties import listed
-from solver.checker.personal import tells_clothing
+from solver.checker.ledger.facts import Facts
+from solver.checker.queries.parties import listed
+from solver.checker.queries.personal import tells_clothing
 from solver.plan import Finding
 
 RULE = "clothing_not_told"

@@ -9,9 +9,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from solver.checker.facts import Facts
-from solver.checker.personal import nights_of, trips_of, with_owner_at, with_owner_on
-from solver.checker.telling import trip_words
+from solver.checker.ledger.facts import Facts
+from solver.checker.queries.personal import nights_of, trips_of, with_owner_at, with_owner_on
+from solver.checker.queries.telling import trip_words
 from solver.plan import Finding
 from solver.problem import Item, Purpose
 

@@ -8,8 +8,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from solver.checker.facts import Facts
-from solver.checker.personal import nights_of, tells_clothing, trips_of
+from solver.checker.ledger.facts import Facts
+from solver.checker.queries.personal import nights_of, tells_clothing, trips_of
 from solver.plan import Finding
 from solver.problem import Purpose
 

@@ -10,8 +10,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from solver.checker.cold_fuel import burns_gas
-from solver.checker.facts import Facts
+from solver.checker.ledger.facts import Facts
+from solver.checker.queries.cold_fuel import burns_gas
 from solver.plan import Finding
 from solver.quantities import share_down
 

@@ -11,8 +11,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from solver.checker.facts import Facts
-from solver.checker.menus import SetAt, different_sets, sets_used
+from solver.checker.ledger.facts import Facts
+from solver.checker.queries.menus import SetAt, different_sets, sets_used
 from solver.plan import Finding
 from solver.problem import RuleSettings
 

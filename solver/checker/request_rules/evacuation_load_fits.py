@@ -11,10 +11,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from solver.checker.evacuation import Split, splits
-from solver.checker.facts import Facts
-from solver.checker.parties import listed
-from solver.checker.telling import kg
+from solver.checker.ledger.facts import Facts
+from solver.checker.queries.evacuation import Split, splits
+from solver.checker.queries.parties import listed
+from solver.checker.queries.telling import kg
 from solver.plan import Finding
 
 RULE = "evacuation_load_fits"

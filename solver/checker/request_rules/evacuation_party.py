@@ -8,10 +8,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from solver.checker.evacuation import Split, nights_words, splits
-from solver.checker.facts import Facts
-from solver.checker.parties import counted, listed
-from solver.checker.telling import kg
+from solver.checker.ledger.facts import Facts
+from solver.checker.queries.evacuation import Split, nights_words, splits
+from solver.checker.queries.parties import counted, listed
+from solver.checker.queries.telling import kg
 from solver.plan import Finding
 from solver.problem import ReserveKind
 

@@ -11,9 +11,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from solver.checker.evacuation import nights_words, splits
-from solver.checker.facts import Facts
-from solver.checker.parties import listed
+from solver.checker.ledger.facts import Facts
+from solver.checker.queries.evacuation import nights_words, splits
+from solver.checker.queries.parties import listed
 from solver.plan import Finding
 
 RULE = "evacuation_possible"

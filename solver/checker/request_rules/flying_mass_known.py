@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from solver.checker.facts import Facts
+from solver.checker.ledger.facts import Facts
 from solver.plan import Finding
 
 RULE = "flying_mass_known"

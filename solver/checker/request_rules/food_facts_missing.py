@@ -10,9 +10,9 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
 
-from solver.checker.facts import Facts
-from solver.checker.menus import different_sets, sets_eaten, sets_used
-from solver.checker.summits import summit_days
+from solver.checker.ledger.facts import Facts
+from solver.checker.queries.menus import different_sets, sets_eaten, sets_used
+from solver.checker.queries.summits import summit_days
 from solver.plan import Finding
 from solver.problem import NightSet
 

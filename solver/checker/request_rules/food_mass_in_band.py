@@ -8,8 +8,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from solver.checker.facts import Facts
-from solver.checker.menus import different_sets, set_where, set_words, sets_eaten
+from solver.checker.ledger.facts import Facts
+from solver.checker.queries.menus import different_sets, set_where, set_words, sets_eaten
 from solver.plan import Finding
 
 RULE = "food_mass_in_band"

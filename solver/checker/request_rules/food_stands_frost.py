@@ -11,8 +11,8 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from solver.checker.facts import Facts
-from solver.checker.menus import sets_used
+from solver.checker.ledger.facts import Facts
+from solver.checker.queries.menus import sets_used
 from solver.plan import Finding
 from solver.problem import Item, NeedKind, Place
 

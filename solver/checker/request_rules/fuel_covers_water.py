@@ -17,8 +17,8 @@ from solver.calculators.atmosphere import standard_pressure_hpa
 from solver.calculators.canister_gas import GasBlend
 from solver.calculators.fuel_chain import fuel_for_water
 from solver.calculators.fuels import Fuel, fuel_named, gas_blend_fuel
-from solver.checker.facts import Facts
-from solver.checker.menus import SetAt, different_sets, sets_eaten
+from solver.checker.ledger.facts import Facts
+from solver.checker.queries.menus import SetAt, different_sets, sets_eaten
 from solver.plan import Finding
 from solver.problem import FuelKind, Problem
 

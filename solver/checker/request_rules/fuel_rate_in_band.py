@@ -10,9 +10,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from solver.checker.cold_fuel import burns_gas
-from solver.checker.facts import Facts
-from solver.checker.menus import different_sets, set_where, set_words, sets_eaten
+from solver.checker.ledger.facts import Facts
+from solver.checker.queries.cold_fuel import burns_gas
+from solver.checker.queries.menus import different_sets, set_where, set_words, sets_eaten
 from solver.plan import Finding
 from solver.quantities import fuel_mass_nearest
 

@@ -8,8 +8,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from solver.checker.facts import Facts
-from solver.checker.parties import crevassed_parties, party_where, trips_words
+from solver.checker.ledger.facts import Facts
+from solver.checker.queries.parties import crevassed_parties, party_where, trips_words
 from solver.plan import Finding
 
 RULE = "guide_with_party"

@@ -8,9 +8,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from solver.checker.day_hours import TravelDay, in_words, read_travel_days
-from solver.checker.facts import Facts
-from solver.checker.telling import runs
+from solver.checker.ledger.facts import Facts
+from solver.checker.queries.day_hours import TravelDay, in_words, read_travel_days
+from solver.checker.queries.telling import runs
 from solver.plan import Finding
 
 RULE = "hard_days_limited"

@@ -8,9 +8,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from solver.checker.facts import Facts
-from solver.checker.menus import sets_eaten
-from solver.checker.summits import summit_days
+from solver.checker.ledger.facts import Facts
+from solver.checker.queries.menus import sets_eaten
+from solver.checker.queries.summits import summit_days
 from solver.plan import Finding
 
 RULE = "hot_meal_after_summit"

@@ -8,8 +8,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from solver.checker.facts import Facts
-from solver.checker.hours import trip_hours
+from solver.checker.ledger.facts import Facts
+from solver.checker.queries.hours import trip_hours
 from solver.plan import Finding
 
 RULE = "leg_hours_not_told"

@@ -7,8 +7,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from solver.checker.facts import Facts
-from solver.checker.personal import always_with
+from solver.checker.ledger.facts import Facts
+from solver.checker.queries.personal import always_with
 from solver.plan import Finding
 from solver.problem import Purpose
 

@@ -9,9 +9,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from solver.checker.facts import Facts
-from solver.checker.parties import WORDS, listed
-from solver.checker.personal import (
+from solver.checker.ledger.facts import Facts
+from solver.checker.queries.parties import WORDS, listed
+from solver.checker.queries.personal import (
     nights_of,
     tells_clothing,
     trips_of,

@@ -9,8 +9,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from solver.checker.facts import Facts
-from solver.checker.parties import (
+from solver.checker.ledger.facts import Facts
+from solver.checker.queries.parties import (
     Party,
     crevassed_parties,
     party_where,

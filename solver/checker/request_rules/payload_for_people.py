@@ -8,9 +8,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from solver.checker.facts import Facts
-from solver.checker.flights import flights_of, flying_mass_g
-from solver.checker.telling import kg
+from solver.checker.ledger.facts import Facts
+from solver.checker.queries.flights import flights_of, flying_mass_g
+from solver.checker.queries.telling import kg
 from solver.plan import Finding
 from solver.problem import FlightDirection
 

@@ -7,8 +7,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from solver.checker.facts import Facts
-from solver.checker.parties import counted, units_of
+from solver.checker.ledger.facts import Facts
+from solver.checker.queries.parties import counted, units_of
 from solver.plan import Finding
 from solver.problem import Purpose
 

@@ -9,10 +9,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from solver.checker.at_night import sure_units
-from solver.checker.facts import Facts
-from solver.checker.parties import counted
-from solver.checker.telling import runs
+from solver.checker.ledger.facts import Facts
+from solver.checker.queries.at_night import sure_units
+from solver.checker.queries.parties import counted
+from solver.checker.queries.telling import runs
 from solver.plan import Finding
 from solver.problem import Night, Purpose
 

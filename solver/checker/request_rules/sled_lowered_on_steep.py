@@ -9,8 +9,8 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from solver.checker.facts import Facts
-from solver.checker.sled_legs import read_sled_legs
+from solver.checker.ledger.facts import Facts
+from solver.checker.queries.sled_legs import read_sled_legs
 from solver.plan import Finding
 from solver.problem import Direction
 

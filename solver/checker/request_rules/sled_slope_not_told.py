@@ -7,8 +7,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from solver.checker.facts import Facts
-from solver.checker.sled_legs import read_sled_legs
+from solver.checker.ledger.facts import Facts
+from solver.checker.queries.sled_legs import read_sled_legs
 from solver.plan import Finding
 
 RULE = "sled_slope_not_told"

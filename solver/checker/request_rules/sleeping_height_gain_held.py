@@ -18,8 +18,8 @@ from solver.calculators.sleeping_height import (
     sleeping_findings,
     sleeping_rule,
 )
-from solver.checker.facts import Facts
-from solver.checker.heights import Sleepers, number, read_sleepers, rises, threshold_m
+from solver.checker.ledger.facts import Facts
+from solver.checker.queries.heights import Sleepers, number, read_sleepers, rises, threshold_m
 from solver.plan import Finding
 
 RULE = "sleeping_height_gain_held"

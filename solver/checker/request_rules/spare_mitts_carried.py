@@ -9,9 +9,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from solver.checker.facts import Facts
-from solver.checker.parties import counted, trips_words, units_riding
-from solver.checker.personal import tells_clothing
+from solver.checker.ledger.facts import Facts
+from solver.checker.queries.parties import counted, trips_words, units_riding
+from solver.checker.queries.personal import tells_clothing
 from solver.plan import Finding
 from solver.problem import Purpose, Trip
 

@@ -8,8 +8,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from solver.checker.cold_fuel import cooking_nights
-from solver.checker.facts import Facts
+from solver.checker.ledger.facts import Facts
+from solver.checker.queries.cold_fuel import cooking_nights
 from solver.plan import Finding
 
 RULE = "stove_needs_air"

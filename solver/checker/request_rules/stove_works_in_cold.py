@@ -9,8 +9,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from solver.checker.cold_fuel import degrees_up, gas_temperatures
-from solver.checker.facts import Facts
+from solver.checker.ledger.facts import Facts
+from solver.checker.queries.cold_fuel import degrees_up, gas_temperatures
 from solver.plan import Finding
 
 RULE = "stove_works_in_cold"

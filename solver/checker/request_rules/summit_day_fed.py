@@ -10,9 +10,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from solver.checker.facts import Facts
-from solver.checker.menus import set_where, set_words
-from solver.checker.summits import summit_days
+from solver.checker.ledger.facts import Facts
+from solver.checker.queries.menus import set_where, set_words
+from solver.checker.queries.summits import summit_days
 from solver.plan import Finding
 
 RULE = "summit_day_fed"

@@ -9,8 +9,8 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from solver.checker.facts import Facts
-from solver.checker.summit_days import clock, read_summit_days
+from solver.checker.ledger.facts import Facts
+from solver.checker.queries.summit_days import clock, read_summit_days
 from solver.plan import Finding
 
 RULE = "summit_times_kept"

@@ -9,8 +9,8 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from solver.checker.day_hours import in_words, read_travel_days
-from solver.checker.facts import Facts
+from solver.checker.ledger.facts import Facts
+from solver.checker.queries.day_hours import in_words, read_travel_days
 from solver.plan import Finding
 
 RULE = "travel_hours_limited"

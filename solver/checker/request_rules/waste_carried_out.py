@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from solver.checker.facts import Facts
+from solver.checker.ledger.facts import Facts
 from solver.plan import Finding
 
 RULE = "waste_carried_out"

@@ -11,9 +11,9 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from solver.checker.facts import Facts
-from solver.checker.stays import read_stays
-from solver.checker.waste_containers import waste_containers
+from solver.checker.ledger.facts import Facts
+from solver.checker.ledger.stays import read_stays
+from solver.checker.queries.waste_containers import waste_containers
 from solver.plan import Finding
 
 RULE = "waste_containers_enough"

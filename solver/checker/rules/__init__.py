@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 
-from solver.checker.replay import Replay
+from solver.checker.ledger.replay import Replay
 from solver.checker.rules.cache_loss_survived import cache_loss_survived
 from solver.checker.rules.cache_poles_at_hand import cache_poles_at_hand
 from solver.checker.rules.cache_time_limited import cache_time_limited

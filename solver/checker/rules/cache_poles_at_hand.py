@@ -9,8 +9,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from solver.checker.replay import Replay
-from solver.checker.unattended import read_caches
+from solver.checker.ledger.replay import Replay
+from solver.checker.queries.unattended import read_caches
 from solver.plan import Finding
 from solver.problem import Purpose
 

@@ -10,9 +10,9 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from solver.checker.hours import trip_hours
-from solver.checker.replay import Replay
-from solver.checker.times import after_night
+from solver.checker.ledger.replay import Replay
+from solver.checker.ledger.times import after_night
+from solver.checker.queries.hours import trip_hours
 from solver.plan import Finding
 from solver.problem import Trip
 

@@ -10,9 +10,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from solver.checker.replay import Replay
-from solver.checker.telling import litres
-from solver.checker.unattended import everywhere, fuel_ml, night_sets, read_caches
+from solver.checker.ledger.replay import Replay
+from solver.checker.queries.telling import litres
+from solver.checker.queries.unattended import everywhere, fuel_ml, night_sets, read_caches
 from solver.plan import Finding
 from solver.quantities import share_down
 

@@ -10,10 +10,10 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator, Mapping
 
-from solver.checker.facts import Weight
-from solver.checker.flights import Side, sides
-from solver.checker.replay import Replay
-from solver.checker.telling import Where
+from solver.checker.ledger.facts import Weight
+from solver.checker.ledger.replay import Replay
+from solver.checker.queries.flights import Side, sides
+from solver.checker.queries.telling import Where
 from solver.plan import Finding, FlightLoad, Stowed
 from solver.problem import FlightDirection
 

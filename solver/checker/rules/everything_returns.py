@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from solver.checker.replay import Replay
-from solver.checker.times import end_of
+from solver.checker.ledger.replay import Replay
+from solver.checker.ledger.times import end_of
 from solver.plan import Finding
 
 RULE = "everything_returns"

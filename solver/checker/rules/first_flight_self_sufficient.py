@@ -10,9 +10,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from solver.checker.flights import sides, waits
-from solver.checker.replay import Replay
-from solver.checker.strip_kit import lacks
+from solver.checker.ledger.replay import Replay
+from solver.checker.queries.flights import sides, waits
+from solver.checker.queries.strip_kit import lacks
 from solver.plan import Finding
 from solver.problem import Purpose
 

@@ -9,10 +9,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from solver.checker.fractions import sled_cap_g
-from solver.checker.loads import Burden
-from solver.checker.replay import Replay
-from solver.checker.telling import Where, carrier_where, kg, trip_where, trip_words
+from solver.checker.ledger.loads import Burden
+from solver.checker.ledger.replay import Replay
+from solver.checker.queries.fractions import sled_cap_g
+from solver.checker.queries.telling import Where, carrier_where, kg, trip_where, trip_words
 from solver.plan import Finding
 from solver.problem import Direction, Trip
 from solver.quantities import share_down

@@ -10,9 +10,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from solver.checker.holdings import night_sets
-from solver.checker.losses import loss_finding, members_in_reach, nights_within, worst_loss
-from solver.checker.replay import Replay
+from solver.checker.ledger.replay import Replay
+from solver.checker.queries.holdings import night_sets
+from solver.checker.queries.losses import loss_finding, members_in_reach, nights_within, worst_loss
 from solver.plan import Finding
 
 RULE = "food_survives_loss"

@@ -8,9 +8,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from solver.checker.flights import sides
-from solver.checker.replay import Replay
-from solver.checker.units import UnitKind
+from solver.checker.ledger.replay import Replay
+from solver.checker.ledger.units import UnitKind
+from solver.checker.queries.flights import sides
 from solver.plan import Finding
 
 RULE = "fuel_flies_apart"

@@ -8,11 +8,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from solver.checker.fuel import Burning
-from solver.checker.replay import Replay
-from solver.checker.telling import litres, runs
-from solver.checker.times import after_night
-from solver.checker.units import UnitKind
+from solver.checker.ledger.fuel import Burning
+from solver.checker.ledger.replay import Replay
+from solver.checker.ledger.times import after_night
+from solver.checker.ledger.units import UnitKind
+from solver.checker.queries.telling import litres, runs
 from solver.plan import Finding
 from solver.problem import CookGroup
 from solver.quantities import units_up

@@ -7,8 +7,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from solver.checker.arrivals import arrivals
-from solver.checker.replay import Replay
+from solver.checker.ledger.replay import Replay
+from solver.checker.queries.arrivals import arrivals
 from solver.plan import Finding
 
 RULE = "fuel_in_two_containers"

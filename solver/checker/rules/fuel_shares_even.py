@@ -8,9 +8,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from solver.checker.arrivals import arrivals
-from solver.checker.replay import Replay
-from solver.checker.telling import litres
+from solver.checker.ledger.replay import Replay
+from solver.checker.queries.arrivals import arrivals
+from solver.checker.queries.telling import litres
 from solver.plan import Finding
 from solver.quantities import units_up
 

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator
 
-from solver.checker.loads import Carrier
-from solver.checker.replay import Replay
-from solver.checker.telling import carrier_where, trip_where, trip_words
-from solver.checker.units import UnitKind
+from solver.checker.ledger.loads import Carrier
+from solver.checker.ledger.replay import Replay
+from solver.checker.ledger.units import UnitKind
+from solver.checker.queries.telling import carrier_where, trip_where, trip_words
 from solver.plan import Finding
 
 RULE = "fuel_spread"

@@ -11,10 +11,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from solver.checker.holdings import fuel_ml
-from solver.checker.losses import loss_finding, members_in_reach, nights_within, worst_loss
-from solver.checker.replay import Replay
-from solver.checker.telling import litres
+from solver.checker.ledger.replay import Replay
+from solver.checker.queries.holdings import fuel_ml
+from solver.checker.queries.losses import loss_finding, members_in_reach, nights_within, worst_loss
+from solver.checker.queries.telling import litres
 from solver.plan import Finding
 from solver.problem import Trip
 

@@ -9,10 +9,10 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator
 
-from solver.checker.loads import Carrier, TripRecord
-from solver.checker.replay import Replay
-from solver.checker.ropes import rope_teams
-from solver.checker.telling import trip_where, trip_words
+from solver.checker.ledger.loads import Carrier, TripRecord
+from solver.checker.ledger.replay import Replay
+from solver.checker.queries.ropes import rope_teams
+from solver.checker.queries.telling import trip_where, trip_words
 from solver.plan import Finding
 from solver.problem import NeedKind, Purpose
 

@@ -8,8 +8,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from solver.checker.hand_overs import received
-from solver.checker.replay import Replay
+from solver.checker.ledger.replay import Replay
+from solver.checker.queries.hand_overs import received
 from solver.plan import Finding
 
 RULE = "hand_overs_few"

@@ -9,8 +9,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from solver.checker.fractions import day_fractions, whole_percent
-from solver.checker.replay import Replay
+from solver.checker.ledger.replay import Replay
+from solver.checker.queries.fractions import day_fractions, whole_percent
 from solver.plan import Finding
 
 RULE = "heaviest_days_limited"

@@ -7,10 +7,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from solver.checker.holdings import held_before, is_listed, pieces
-from solver.checker.replay import Replay
-from solver.checker.telling import runs
-from solver.checker.times import Time, after_night
+from solver.checker.ledger.replay import Replay
+from solver.checker.ledger.times import Time, after_night
+from solver.checker.queries.holdings import held_before, is_listed, pieces
+from solver.checker.queries.telling import runs
 from solver.plan import Finding
 from solver.problem import Purpose
 

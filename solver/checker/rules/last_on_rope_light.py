@@ -8,9 +8,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from solver.checker.replay import Replay
-from solver.checker.ropes import RopeTeam, rope_teams
-from solver.checker.telling import carrier_where, kg, trip_where, trip_words
+from solver.checker.ledger.replay import Replay
+from solver.checker.queries.ropes import RopeTeam, rope_teams
+from solver.checker.queries.telling import carrier_where, kg, trip_where, trip_words
 from solver.plan import Finding
 from solver.problem import Trip
 

@@ -8,10 +8,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from solver.checker.fractions import sled_cap_g
-from solver.checker.replay import Replay
-from solver.checker.ropes import rope_teams
-from solver.checker.telling import carrier_where, kg, trip_where, trip_words
+from solver.checker.ledger.replay import Replay
+from solver.checker.queries.fractions import sled_cap_g
+from solver.checker.queries.ropes import rope_teams
+from solver.checker.queries.telling import carrier_where, kg, trip_where, trip_words
 from solver.plan import Finding
 from solver.quantities import share_down
 

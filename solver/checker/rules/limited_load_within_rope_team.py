@@ -9,10 +9,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from solver.checker.fractions import load_fraction, whole_percent
-from solver.checker.loads import Burden, TripRecord
-from solver.checker.replay import Replay
-from solver.checker.telling import trip_where, trip_words
+from solver.checker.ledger.loads import Burden, TripRecord
+from solver.checker.ledger.replay import Replay
+from solver.checker.queries.fractions import load_fraction, whole_percent
+from solver.checker.queries.telling import trip_where, trip_words
 from solver.plan import Finding
 
 RULE = "limited_load_within_rope_team"

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from solver.checker.replay import Replay
-from solver.checker.times import after_night
+from solver.checker.ledger.replay import Replay
+from solver.checker.ledger.times import after_night
 from solver.plan import Finding
 
 RULE = "night_sets_held"

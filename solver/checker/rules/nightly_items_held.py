@@ -8,9 +8,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from solver.checker.replay import Replay
-from solver.checker.telling import runs
-from solver.checker.times import after_night
+from solver.checker.ledger.replay import Replay
+from solver.checker.ledger.times import after_night
+from solver.checker.queries.telling import runs
 from solver.plan import Finding
 from solver.problem import NeedKind
 

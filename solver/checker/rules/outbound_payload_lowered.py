@@ -7,9 +7,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from solver.checker.flights import sides
-from solver.checker.replay import Replay
-from solver.checker.telling import kg
+from solver.checker.ledger.replay import Replay
+from solver.checker.queries.flights import sides
+from solver.checker.queries.telling import kg
 from solver.plan import Finding
 from solver.problem import FlightDirection
 from solver.quantities import share_down

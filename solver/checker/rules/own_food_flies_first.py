@@ -9,8 +9,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from solver.checker.flights import Side, Waiting, sides, waits
-from solver.checker.replay import Replay
+from solver.checker.ledger.replay import Replay
+from solver.checker.queries.flights import Side, Waiting, sides, waits
 from solver.plan import Finding
 from solver.problem import FlightDirection, NeedKind, Person, Purpose
 

@@ -7,8 +7,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from solver.checker.flights import sides
-from solver.checker.replay import Replay
+from solver.checker.ledger.replay import Replay
+from solver.checker.queries.flights import sides
 from solver.plan import Finding
 
 RULE = "passengers_as_settled"

@@ -11,10 +11,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from solver.checker.replay import Replay
-from solver.checker.telling import Run, Where, litres, runs
-from solver.checker.times import after_night
-from solver.checker.units import UnitKind
+from solver.checker.ledger.replay import Replay
+from solver.checker.ledger.times import after_night
+from solver.checker.ledger.units import UnitKind
+from solver.checker.queries.telling import Run, Where, litres, runs
 from solver.plan import Finding
 from solver.problem import CookGroup, Night, Problem, Reserve, ReserveKind
 from solver.quantities import share_up, units_up

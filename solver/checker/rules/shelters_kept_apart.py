@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from solver.checker.apart import all_in_one
-from solver.checker.replay import Replay
+from solver.checker.ledger.replay import Replay
+from solver.checker.queries.apart import all_in_one
 from solver.plan import Finding
 from solver.problem import Purpose
 

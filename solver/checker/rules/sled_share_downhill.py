@@ -9,8 +9,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from solver.checker.replay import Replay
-from solver.checker.sled_shares import share_findings
+from solver.checker.ledger.replay import Replay
+from solver.checker.queries.sled_shares import share_findings
 from solver.plan import Finding
 from solver.problem import Trip
 

@@ -11,10 +11,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import pairwise
 
-from solver.checker.holdings import fuel_ml, in_hand, is_listed, pieces
-from solver.checker.loads import TripRecord
-from solver.checker.replay import Replay
-from solver.checker.telling import litres, trip_where, trip_words
+from solver.checker.ledger.loads import TripRecord
+from solver.checker.ledger.replay import Replay
+from solver.checker.queries.holdings import fuel_ml, in_hand, is_listed, pieces
+from solver.checker.queries.telling import litres, trip_where, trip_words
 from solver.plan import Finding
 from solver.problem import Direction, Problem, Purpose, Trip
 

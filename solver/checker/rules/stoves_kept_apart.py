@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from solver.checker.apart import apart_finding
-from solver.checker.holdings import in_hand, pieces
-from solver.checker.replay import Replay
+from solver.checker.ledger.replay import Replay
+from solver.checker.queries.apart import apart_finding
+from solver.checker.queries.holdings import in_hand, pieces
 from solver.plan import Finding
 from solver.problem import Purpose
 

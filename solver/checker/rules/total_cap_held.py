@@ -7,8 +7,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from solver.checker.replay import Replay
-from solver.checker.telling import kg, trip_where, trip_words
+from solver.checker.ledger.replay import Replay
+from solver.checker.queries.telling import kg, trip_where, trip_words
 from solver.plan import Finding
 from solver.quantities import share_down
 

@@ -11,10 +11,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import pairwise
 
-from solver.checker.holdings import fuel_ml, held, night_sets
-from solver.checker.replay import Replay
-from solver.checker.telling import litres, runs
-from solver.checker.times import after_night
+from solver.checker.ledger.replay import Replay
+from solver.checker.ledger.times import after_night
+from solver.checker.queries.holdings import fuel_ml, held, night_sets
+from solver.checker.queries.telling import litres, runs
 from solver.plan import Finding
 from solver.problem import CookGroup, Direction
 

@@ -9,9 +9,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from solver.checker.claims import load_claims, stock_claims
-from solver.checker.replay import Replay
-from solver.checker.telling import Where, trip_where, trip_words
+from solver.checker.ledger.replay import Replay
+from solver.checker.queries.claims import load_claims, stock_claims
+from solver.checker.queries.telling import Where, trip_where, trip_words
 from solver.plan import Finding, Stowed
 
 RULE = "units_conserved"

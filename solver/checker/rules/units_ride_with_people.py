@@ -9,9 +9,9 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator
 
-from solver.checker.loads import TripRecord
-from solver.checker.replay import Replay
-from solver.checker.telling import trip_where, trip_words
+from solver.checker.ledger.loads import TripRecord
+from solver.checker.ledger.replay import Replay
+from solver.checker.queries.telling import trip_where, trip_words
 from solver.plan import Finding, Load
 
 RULE = "units_ride_with_people"

@@ -15,8 +15,8 @@ from solver.model.flights import rules
 from solver.model.flights.cabin import Cabin, build_cabin
 from solver.model.flights.freight import Freight, read_freight
 from solver.model.flights.telling import tell
-from solver.model.solve_one_piece import Run, run_within
-from solver.model.world import World
+from solver.model.instance.world import World
+from solver.model.run import Run, run_within
 from solver.outcome import Conflict, Limits
 from solver.plan import FlightLoad, Stowed
 from solver.problem import FlightDirection

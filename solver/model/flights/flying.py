@@ -7,7 +7,7 @@ from types import TracebackType
 from typing import Self
 
 from solver.model.flights.fly import Flown, fly
-from solver.model.world import World
+from solver.model.instance.world import World
 from solver.outcome import Limits
 from solver.progress import Watch
 

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from solver.model.cargo import Cargo, CargoKind
-from solver.model.world import World
+from solver.model.instance.cargo import Cargo, CargoKind
+from solver.model.instance.world import World
 from solver.problem import Flight, FlightDirection, Item, NeedKind, Person, Problem
 
 

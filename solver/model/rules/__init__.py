@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 
+from solver.model.instance.world import World
 from solver.model.rows import Row
 from solver.model.rules import (
     cache_loss_survived,
@@ -47,7 +48,6 @@ from solver.model.rules import (
     units_conserved,
     units_ride_with_people,
 )
-from solver.model.world import World
 
 Builder = Callable[[World], Sequence[Row]]
 

@@ -7,9 +7,9 @@ group at p and on its way home without x ≥ min(c, L) n; fuel there ≥ min(c, 
 
 from __future__ import annotations
 
-from solver.model.kit import Terms, fuel, night_sets, nights_from, set_tonight
+from solver.model.instance.equipment import Terms, fuel, night_sets, nights_from, set_tonight
+from solver.model.instance.world import World
 from solver.model.rows import ReachRow
-from solver.model.world import World
 from solver.problem import CookGroup, Night
 
 

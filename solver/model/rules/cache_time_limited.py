@@ -8,8 +8,8 @@ from __future__ import annotations
 
 from itertools import pairwise
 
+from solver.model.instance.world import World
 from solver.model.rows import StockRow
-from solver.model.world import World
 
 
 def build(world: World) -> list[StockRow]:

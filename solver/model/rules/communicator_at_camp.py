@@ -5,9 +5,9 @@ For each night and place p where people sleep: communicators at p + those worn t
 
 from __future__ import annotations
 
-from solver.model.kit import is_listed, units_of, worn_by
+from solver.model.instance.equipment import is_listed, units_of, worn_by
+from solver.model.instance.world import World
 from solver.model.rows import ReachRow
-from solver.model.world import World
 from solver.problem import Purpose
 
 

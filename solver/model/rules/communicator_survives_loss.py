@@ -6,9 +6,9 @@ people there wear − those in c ≥ 1.
 
 from __future__ import annotations
 
-from solver.model.kit import is_listed, loss_row, units_of, within_reach, worn_by
+from solver.model.instance.equipment import is_listed, loss_row, units_of, within_reach, worn_by
+from solver.model.instance.world import World
 from solver.model.rows import LossRow
-from solver.model.world import World
 from solver.problem import Purpose
 
 

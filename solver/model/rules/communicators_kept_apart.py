@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
+from solver.model.instance.world import World
 from solver.model.rows import ApartRow
 from solver.model.rules.purposes_apart import apart
-from solver.model.world import World
 from solver.problem import Purpose
 
 

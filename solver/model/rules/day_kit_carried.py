@@ -6,10 +6,10 @@ the owner's pack, or in a pack of the rope team of one who is spared.
 
 from __future__ import annotations
 
-from solver.model.needs import need_of
+from solver.model.instance.placement import need_of
+from solver.model.instance.world import World
 from solver.model.rows import OwnRow, RideRow
 from solver.model.rules.owner_carries import who_carries
-from solver.model.world import World
 
 
 def build(world: World) -> list[RideRow | OwnRow]:

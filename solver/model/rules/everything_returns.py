@@ -6,8 +6,8 @@ were not used.
 
 from __future__ import annotations
 
+from solver.model.instance.world import World
 from solver.model.rows import StockRow
-from solver.model.world import World
 
 
 def build(world: World) -> list[StockRow]:

@@ -8,9 +8,9 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from solver.model.instance.world import World
 from solver.model.rows import LoadRow
 from solver.model.rules import pack_cap_held, sled_cap_held, total_cap_held
-from solver.model.world import World
 from solver.problem import Direction
 from solver.quantities import share_down
 

@@ -9,9 +9,15 @@ from __future__ import annotations
 
 from math import ceil
 
-from solver.model.kit import by_cook_group, loss_row, night_sets, nights_from, within_reach
+from solver.model.instance.equipment import (
+    by_cook_group,
+    loss_row,
+    night_sets,
+    nights_from,
+    within_reach,
+)
+from solver.model.instance.world import World
 from solver.model.rows import LossRow
-from solver.model.world import World
 
 
 def build(world: World) -> list[LossRow]:

@@ -6,9 +6,9 @@ at p before the night, full or open ≥ 2.
 
 from __future__ import annotations
 
-from solver.model.kit import fuel, set_tonight
+from solver.model.instance.equipment import fuel, set_tonight
+from solver.model.instance.world import World
 from solver.model.rows import ReachRow
-from solver.model.world import World
 
 
 def build(world: World) -> list[ReachRow]:

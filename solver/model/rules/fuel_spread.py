@@ -8,9 +8,9 @@ from __future__ import annotations
 
 from collections import defaultdict
 
-from solver.model.cargo import CargoKind
+from solver.model.instance.cargo import CargoKind
+from solver.model.instance.world import World
 from solver.model.rows import ApartRow
-from solver.model.world import World
 
 
 def build(world: World) -> list[ApartRow]:

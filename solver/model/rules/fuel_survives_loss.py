@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from math import ceil
 
-from solver.model.kit import (
+from solver.model.instance.equipment import (
     by_cook_group,
     fuel,
     loss_row,
@@ -17,8 +17,8 @@ from solver.model.kit import (
     set_tonight,
     within_reach,
 )
+from solver.model.instance.world import World
 from solver.model.rows import LossRow
-from solver.model.world import World
 
 
 def build(world: World) -> list[LossRow]:

@@ -7,9 +7,9 @@ spends each night before with its people.
 
 from __future__ import annotations
 
-from solver.model.needs import need_of
+from solver.model.instance.placement import need_of
+from solver.model.instance.world import World
 from solver.model.rows import StockRow
-from solver.model.world import World
 from solver.problem import NeedKind
 
 

@@ -8,8 +8,8 @@ from __future__ import annotations
 
 from collections import defaultdict
 
+from solver.model.instance.world import World
 from solver.model.rows import ApartRow
-from solver.model.world import World
 
 
 def build(world: World) -> list[ApartRow]:

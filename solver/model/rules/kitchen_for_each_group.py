@@ -5,9 +5,9 @@ For each night and place p where people sleep: stoves at p ≥ cook groups there
 
 from __future__ import annotations
 
-from solver.model.kit import is_listed, units_of
+from solver.model.instance.equipment import is_listed, units_of
+from solver.model.instance.world import World
 from solver.model.rows import ReachRow
-from solver.model.world import World
 from solver.problem import Purpose
 
 

@@ -8,8 +8,8 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 
+from solver.model.instance.world import World
 from solver.model.rows import LoadRow
-from solver.model.world import World
 from solver.problem import Person, Sled, Trip
 
 

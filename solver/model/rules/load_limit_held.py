@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
+from solver.model.instance.world import World
 from solver.model.rows import LoadRow
 from solver.model.rules.load_caps import haulers_on_trips, on_body_g, people_on_trips
-from solver.model.world import World
 
 
 def build(world: World) -> list[LoadRow]:

@@ -6,9 +6,9 @@ b bags are already taken off.
 
 from __future__ import annotations
 
-from solver.model.cargo import CargoKind
+from solver.model.instance.cargo import CargoKind
+from solver.model.instance.world import World
 from solver.model.rows import StockRow
-from solver.model.world import World
 
 
 def build(world: World) -> list[StockRow]:

@@ -6,9 +6,9 @@ needed on every trip are needed by night too, within the same part of the route.
 
 from __future__ import annotations
 
-from solver.model.needs import need_of
+from solver.model.instance.placement import need_of
+from solver.model.instance.world import World
 from solver.model.rows import StockRow
-from solver.model.world import World
 from solver.problem import NeedKind
 
 

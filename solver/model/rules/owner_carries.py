@@ -6,8 +6,8 @@ of the rope team.
 
 from __future__ import annotations
 
+from solver.model.instance.world import World
 from solver.model.rows import OwnRow
-from solver.model.world import World
 
 
 def build(world: World) -> list[OwnRow]:

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
+from solver.model.instance.world import World
 from solver.model.rows import LoadRow
 from solver.model.rules.load_caps import people_on_trips
-from solver.model.world import World
 from solver.quantities import share_down
 
 

@@ -5,9 +5,9 @@ For each such item i and trip t in its part of the route: units of i on t = all 
 
 from __future__ import annotations
 
-from solver.model.needs import need_of
+from solver.model.instance.placement import need_of
+from solver.model.instance.world import World
 from solver.model.rows import RideRow
-from solver.model.world import World
 
 
 def build(world: World) -> list[RideRow]:

@@ -5,9 +5,9 @@ For each trip, with k ≥ 2 units of it on the trip: units in one carrier ≤ k 
 
 from __future__ import annotations
 
-from solver.model.kit import things
+from solver.model.instance.equipment import things
+from solver.model.instance.world import World
 from solver.model.rows import ApartRow
-from solver.model.world import World
 from solver.problem import Purpose
 
 

@@ -9,9 +9,9 @@ from __future__ import annotations
 
 from collections import Counter, defaultdict
 
-from solver.model.cargo import CargoKind
+from solver.model.instance.cargo import CargoKind
+from solver.model.instance.world import World
 from solver.model.rows import StockRow
-from solver.model.world import World
 
 
 def build(world: World) -> list[StockRow]:

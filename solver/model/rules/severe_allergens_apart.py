@@ -6,9 +6,9 @@ with none of them; a bag of a clean cook group rides with people clean of the sa
 
 from __future__ import annotations
 
-from solver.model.cargo import Cargo, CargoKind
+from solver.model.instance.cargo import Cargo, CargoKind
+from solver.model.instance.world import World
 from solver.model.rows import OwnRow
-from solver.model.world import World
 
 
 def build(world: World) -> list[OwnRow]:

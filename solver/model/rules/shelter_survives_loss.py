@@ -6,9 +6,9 @@ places in c ≥ people there.
 
 from __future__ import annotations
 
-from solver.model.kit import is_listed, loss_row, shelter_places, within_reach
+from solver.model.instance.equipment import is_listed, loss_row, shelter_places, within_reach
+from solver.model.instance.world import World
 from solver.model.rows import LossRow
-from solver.model.world import World
 from solver.problem import Purpose
 
 

@@ -5,9 +5,9 @@ Written on the whole sled: tare + units ≤ the cap ÷ the share, rounded down.
 
 from __future__ import annotations
 
+from solver.model.instance.world import World
 from solver.model.rows import LoadRow
 from solver.model.rules.load_caps import sled_rows
-from solver.model.world import World
 from solver.problem import Person, Sled, Trip
 from solver.quantities import share_down, whole_down
 

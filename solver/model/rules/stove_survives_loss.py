@@ -6,9 +6,9 @@ day − stoves in c ≥ 1.
 
 from __future__ import annotations
 
-from solver.model.kit import loss_row, nights_from, units_of
+from solver.model.instance.equipment import loss_row, nights_from, units_of
+from solver.model.instance.world import World
 from solver.model.rows import LossRow
-from solver.model.world import World
 from solver.problem import Purpose
 
 

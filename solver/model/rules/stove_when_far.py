@@ -8,9 +8,9 @@ from __future__ import annotations
 
 from itertools import pairwise
 
-from solver.model.kit import fuel, is_listed, units_of
+from solver.model.instance.equipment import fuel, is_listed, units_of
+from solver.model.instance.world import World
 from solver.model.rows import SomeRideRow
-from solver.model.world import World
 from solver.problem import Purpose, Trip
 
 

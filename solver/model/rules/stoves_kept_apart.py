@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from solver.model.kit import units_of
+from solver.model.instance.equipment import units_of
+from solver.model.instance.world import World
 from solver.model.rows import CountRow
-from solver.model.world import World
 from solver.problem import Purpose
 
 

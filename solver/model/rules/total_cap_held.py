@@ -6,9 +6,9 @@ lunch + their share of the sled's limit on the leg, rounded up, whatever is on i
 
 from __future__ import annotations
 
+from solver.model.instance.world import World
 from solver.model.rows import LoadRow
 from solver.model.rules.load_caps import haulers_on_trips, on_body_g
-from solver.model.world import World
 from solver.problem import Person, Sled, Trip
 from solver.quantities import share_down, share_up
 

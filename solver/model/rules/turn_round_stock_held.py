@@ -7,9 +7,9 @@ tomorrow, after use ≥ min(t n + 1, L n); fuel there ≥ min(t n f + 1, L n f) 
 
 from __future__ import annotations
 
-from solver.model.kit import fuel, night_sets, nights_from, set_tonight
+from solver.model.instance.equipment import fuel, night_sets, nights_from, set_tonight
+from solver.model.instance.world import World
 from solver.model.rows import ReachRow
-from solver.model.world import World
 from solver.problem import Direction
 
 

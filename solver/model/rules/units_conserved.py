@@ -6,8 +6,8 @@ units used at p in a night ≤ units there.
 
 from __future__ import annotations
 
+from solver.model.instance.world import World
 from solver.model.rows import ConserveRow
-from solver.model.world import World
 
 
 def build(world: World) -> list[ConserveRow]:

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+from solver.model.instance.world import World
 from solver.model.rows import CarrierRow
-from solver.model.world import World
 
 
 def build(world: World) -> list[CarrierRow]:

@@ -1,0 +1,1 @@
+"""HTTP plumbing: negotiation, problem answers, request bodies, strict JSON, OpenAPI."""

@@ -1,0 +1,83 @@
+"""Answers of the service, and how each route documents them."""
+
+import json
+from collections.abc import Callable, Mapping
+from http import HTTPStatus
+from typing import Any
+
+from fastapi import Depends, Request
+from pydantic_core import to_json
+from starlette.responses import Response
+
+from service.errors import PROBLEMS
+from service.http.negotiation import JSON, chosen_media_type
+from service.http.problem_answers import PROBLEM_JSON
+
+EVERY_ROUTE = ("not_acceptable", "internal_error", "storage_unavailable")
+EVERY_BODY = (
+    "malformed_json",
+    "body_too_slow",
+    "body_too_large",
+    "unsupported_media_type",
+    "invalid_request",
+)
+PROBLEM_SCHEMA = {"$ref": "#/components/schemas/ProblemDetails"}
+
+
+def json_answer(
+    document: object, *, status: int = 200, headers: Mapping[str, str] | None = None
+) -> Response:
+    """A JSON answer in UTF-8."""
+    return Response(
+        json.dumps(document, ensure_ascii=False, allow_nan=False).encode(),
+        status_code=status,
+        media_type=JSON,
+        headers=dict(headers or {}),
+    )
+
+
+def long_json_answer(document: object) -> Response:
+    """A JSON answer of so many parts that the encoder of the standard library is slow."""
+    return Response(to_json(document, inf_nan_mode="null"), media_type=JSON)
+
+
+def problems(*codes: str) -> dict[int | str, dict[str, Any]]:
+    """The documented answers of a route that can refuse with these problems, or those of any."""
+    by_status: dict[int | str, list[str]] = {}
+    for code in (*codes, *EVERY_ROUTE):
+        by_status.setdefault(PROBLEMS[code].status, []).append(code)
+    return {
+        status: {
+            "description": f"{HTTPStatus(int(status)).phrase}: {', '.join(listed)}",
+            "content": {PROBLEM_JSON: {"schema": PROBLEM_SCHEMA}},
+        }
+        for status, listed in sorted(by_status.items(), key=lambda item: int(item[0]))
+    }
+
+
+def takes_json(model_name: str, examples: Mapping[str, object]) -> dict[str, Any]:
+    """The documentation of a body that a route reads by itself."""
+    return {
+        "requestBody": {
+            "required": True,
+            "content": {
+                JSON: {
+                    "schema": {"$ref": f"#/components/schemas/{model_name}"},
+                    "examples": {name: {"value": value} for name, value in examples.items()},
+                }
+            },
+        }
+    }
+
+
+def answers_in(*offers: str) -> Callable[[Request], str]:
+    """A dependency that settles the media type of an answer from the Accept header."""
+
+    def chosen(request: Request) -> str:
+        return chosen_media_type(", ".join(request.headers.getlist("accept")), offers)
+
+    return chosen
+
+
+JSON_ONLY = Depends(answers_in(JSON))
+"""For routes that answer in JSON and in nothing else."""

@@ -1,0 +1,84 @@
+"""The OpenAPI 3.1 description of the service, and the command that writes it to a file.
+
+`python -m service.http.openapi` writes api_schema/openapi.v1.json beside this package.
+"""
+
+import json
+from importlib.metadata import version
+from pathlib import Path
+from typing import Any
+
+from fastapi.openapi.utils import get_openapi
+from pydantic.json_schema import models_json_schema
+from starlette.routing import BaseRoute
+
+from api_schema.plan_check import PlanCheckRequest
+from api_schema.plan_request import PlanRequest
+from api_schema.problem_details import ProblemDetails
+
+PUBLISHED = Path(__file__).parents[2] / "api_schema" / "openapi.v1.json"
+VERSION = version("haulwright")
+
+_DESCRIPTION = """Plans loads for expeditions that carry everything themselves.
+
+Quantities in requests are strings with a number, one space and a unit, for example `"27 kg"`.
+Numbers in answers carry their unit in the name of the field. Every refusal is a problem document
+(RFC 9457) that lists all faults of the request at once.
+
+Local rules, the land manager, the pilot, the physician and the licensed guide decide; a plan
+advises.
+"""
+
+
+def openapi_document(routes: list[BaseRoute]) -> dict[str, Any]:
+    """The description of these routes, with the bodies that they read by themselves."""
+    document = get_openapi(
+        title="Haulwright",
+        version=VERSION,
+        openapi_version="3.1.0",
+        summary="Load planning for expeditions on cold, glaciated mountains",
+        description=_DESCRIPTION,
+        license_info={"name": "MIT", "identifier": "MIT"},
+        servers=[{"url": "/"}],
+        routes=routes,
+    )
+    _leave_out_default_faults(document)
+    _, described = models_json_schema(
+        [
+            (PlanRequest, "validation"),
+            (PlanCheckRequest, "validation"),
+            (ProblemDetails, "serialization"),
+        ],
+        ref_template="#/components/schemas/{model}",
+    )
+    schemas = document["components"]["schemas"]
+    for name, schema in described["$defs"].items():
+        if schemas.setdefault(name, schema) != schema:
+            raise ValueError(f"two different schemas have the name {name}")
+    document["components"]["schemas"] = dict(sorted(schemas.items()))
+    return document
+
+
+def _leave_out_default_faults(document: dict[str, Any]) -> None:
+    """Remove the shape of faults that the framework documents and this service never sends."""
+    default = {"$ref": "#/components/schemas/HTTPValidationError"}
+    for path in document["paths"].values():
+        for operation in path.values():
+            content = operation["responses"].get("422", {}).get("content", {})
+            if content.get("application/json", {}).get("schema") == default:
+                del operation["responses"]["422"]
+    for name in ("HTTPValidationError", "ValidationError"):
+        document["components"]["schemas"].pop(name, None)
+
+
+def published_text() -> str:
+    """The description as it stands in the file."""
+    # The routes are the application's, and the application shows this description.
+    from service.app import ROUTES  # noqa: PLC0415
+
+    document = openapi_document(ROUTES)
+    return json.dumps(document, indent=2, ensure_ascii=False) + "\n"
+
+
+if __name__ == "__main__":
+    PUBLISHED.write_text(published_text(), encoding="utf-8")

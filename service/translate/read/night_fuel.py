@@ -1,0 +1,150 @@
+"""Fuel of night sets whose request leaves it open: from snow to fuel at the camps that use them."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+
+from service.translate.read.defaults import DERIVED, MEMORY, PRACTICE
+from service.translate.read.menu import OpenFuel, SetAt, SleptAt
+from service.translate.read.notes import Notes, pointer_to
+from solver.problem import Conditions, NightSet, Place, Reserve
+from solver.requirements.figures import Input
+from solver.requirements.stove_chain import CampChain, camp_chain
+
+# What a chain's inputs are called on the wire, what they are, and the status of their defaults.
+_CONDITIONS = (
+    ("fuel", "fuel_kind", "What the stoves burn.", PRACTICE),
+    ("efficiency", "stove_efficiency", "Share of the heat that reaches the water.", MEMORY),
+    ("simmering", "simmering", "A person's share of simmering, at sea level.", PRACTICE),
+    ("priming", "priming", "A person's share of priming a stove.", MEMORY),
+    ("snow_temperature", "snow_temperature", "Of the snow melted: as the night's air.", PRACTICE),
+    ("melted", "melted_water", "Water melted for a person and day, by height.", PRACTICE),
+    ("boiled", "boiled_water", "Water melted and boiled for a person and day.", PRACTICE),
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Camps:
+    """Where night sets are used: by the cook groups that sleep there, and as reserves."""
+
+    places: Sequence[Place]
+    slept_at: SleptAt
+    set_at: SetAt
+    reserves: Sequence[Reserve]
+
+    def of(self, group: str, set_id: str) -> Iterator[Place]:
+        """The places where a set is used or held; for a set of no use, where its group sleeps."""
+        used = {place for place, its_set in self.set_at.get(group, {}).items() if its_set == set_id}
+        used |= {
+            reserve.place_id
+            for reserve in self.reserves
+            if (reserve.cook_group_id, reserve.set_id) == (group, set_id)
+        }
+        for place in self.places:
+            if place.place_id in (used or self.slept_at.get(group, ())):
+                yield place
+
+
+def with_open_fuel(
+    night_sets: tuple[NightSet, ...],
+    open_fuel: OpenFuel,
+    camps: Camps,
+    *,
+    density_g_per_l: int,
+    conditions: Conditions,
+    notes: Notes,
+) -> tuple[NightSet, ...]:
+    """The night sets, each of an open fuel with that of the camp that takes most [mL].
+
+    Cook groups that share a set share its fuel.
+    """
+    chains: dict[tuple[str, str], list[tuple[float, Place, CampChain]]] = {}
+    for night_set in night_sets:
+        group, set_id = night_set.cook_group_id, night_set.set_id
+        if (group, set_id) not in open_fuel:
+            continue
+        found = chains.setdefault((open_fuel[group, set_id], set_id), [])
+        for place in camps.of(group, set_id):
+            try:
+                chain = camp_chain(
+                    # The chain ends a little below the sea, where water boils at most 1.5 K
+                    # hotter than on its shore: less than 1 % of the fuel.
+                    elevation_m=max(0, place.elevation_m),
+                    night_temperature_c=place.night_temperature_c,
+                    storm=night_set.storm,
+                    density_g_per_l=density_g_per_l,
+                    conditions=conditions,
+                )
+            except ValueError as error:
+                _not_reckoned(open_fuel[group, set_id], place, error, notes)
+                continue
+            found.append((chain.chain.fuel_ml, place, chain))
+    fuel_ml = {}
+    for (pointer, set_id), found in chains.items():
+        if found:
+            most_ml, place, _ = max(found, key=lambda entry: entry[0])
+            fuel_ml[pointer, set_id] = math.ceil(most_ml)
+            _assume_fuel(pointer, set_id, place, math.ceil(most_ml), notes)
+    _assume_inputs([entry for found in chains.values() for entry in found], camps.places, notes)
+    return tuple(
+        replace(s, fuel_ml=fuel_ml.get((open_fuel.get(_key(s), ""), s.set_id), s.fuel_ml))
+        for s in night_sets
+    )
+
+
+def _key(night_set: NightSet) -> tuple[str, str]:
+    return night_set.cook_group_id, night_set.set_id
+
+
+def _not_reckoned(pointer: str, place: Place, error: ValueError, notes: Notes) -> None:
+    # A fact that is out of the formula's range has mostly been told as a fault by itself.
+    if not notes.faults:
+        notes.fault(
+            pointer,
+            "fuel_not_reckoned",
+            f"The fuel of a night at {place.place_id} cannot be reckoned: {error} Give the fuel.",
+        )
+
+
+def _assume_fuel(pointer: str, set_id: str, place: Place, fuel_ml: int, notes: Notes) -> None:
+    shore = " Below the sea it counts as on its shore." if place.elevation_m < 0 else ""
+    notes.assume(
+        pointer,
+        f"Night set {set_id}: fuel burnt, before the margin, reckoned from snow to fuel at "
+        f"{place.place_id}, which of its places takes most.{shore}",
+        f"{fuel_ml} mL",
+        DERIVED,
+    )
+
+
+def _assume_inputs(
+    chains: Sequence[tuple[float, Place, CampChain]], places: Sequence[Place], notes: Notes
+) -> None:
+    """Tell the defaults that went into the chains, each once with all of its values."""
+    for name, field, what, status in _CONDITIONS:
+        values = [given for _, _, c in chains for given in c.inputs if given.name == name]
+        if any(given.is_default for given in values):
+            notes.assume(f"/conditions/{field}", what, _in_words(values), status)
+    reckoned = {place.place_id: chain for _, place, chain in chains}
+    for index, place in enumerate(places):
+        if place.place_id in reckoned and place.night_temperature_c is None:
+            night = [g for g in reckoned[place.place_id].inputs if g.name == "night_temperature"]
+            notes.assume(
+                pointer_to("route", "places", index, "night"),
+                "Air temperature of a night there: the standard atmosphere's less 8 K.",
+                _in_words(night),
+                PRACTICE,
+            )
+
+
+def _in_words(values: Sequence[Input]) -> str:
+    """The different values that an input takes: one, or the least and the most."""
+    if any(isinstance(given.value, str) for given in values):
+        return ", ".join(dict.fromkeys(str(given.value) for given in values))
+    numbers = sorted({float(given.value) for given in values})
+    if values[0].name == "efficiency":
+        return f"{numbers[0] * 100:g} %"
+    ends = dict.fromkeys((numbers[0], numbers[-1]))
+    return " to ".join(f"{number:g} {values[0].unit}" for number in ends)

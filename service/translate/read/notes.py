@@ -1,0 +1,182 @@
+"""What a reading of a request takes down besides the problem: faults, assumptions, addresses."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+
+from service.errors import Fault
+from service.translate.read import quantities
+from solver.errors import ProblemFault
+from solver.rulebook import SourceStatus
+
+Path = tuple[str | int, ...]
+
+STATED = "stated in the request"
+"""The source of what a request itself changes of the rules."""
+
+
+@dataclass(frozen=True, slots=True)
+class Assumption:
+    """A number or choice that the request left open, or a rule that it changed.
+
+    The pointer is where it could be given, or is.
+    """
+
+    pointer: str
+    what: str
+    value: str
+    source: str
+
+
+def pointer_to(*steps: str | int) -> str:
+    """A JSON Pointer (RFC 6901)."""
+    return "".join("/" + str(step).replace("~", "~0").replace("/", "~1") for step in steps)
+
+
+# How fields of the problem are called on the wire, where a fault names one. Those that are not
+# here only group others, or stand in no request.
+_WIRE_FIELDS = {
+    "place_id": "place_id",
+    "from_place": "from_place",
+    "to_place": "to",
+    "leg_id": "leg_id",
+    "sled_factor_up_percent": "sled_factor_up",
+    "sled_factor_down_percent": "sled_factor_down",
+    "person_id": "person_id",
+    "pack_g": "pack_cap",
+    "sled_g": "sled_cap",
+    "total_g": "total_cap",
+    "pack_volume_ml": "pack_volume",
+    "water_g": "water",
+    "first_lunch_g": "first_lunch",
+    "body_mass_g": "body_mass",
+    "cook_group_id": "cook_group",
+    "rope_team_id": "rope_team",
+    "sled_id": "sled_id",
+    "hauler_id": "hauler",
+    "second_hauler_id": "second_hauler",
+    "second_share_percent": "second_share",
+    "tare_g": "tare",
+    "mass_limit_g": "mass_limit",
+    "volume_ml": "volume",
+    "item_id": "item_id",
+    "up_to": "up_to",
+    "mass_g": "mass",
+    "count": "count",
+    "content_ml": "content",
+    "container_id": "container_id",
+    "set_id": "set_id",
+    "gross_g": "mass",
+    "packaging_g": "packaging",
+    "lunch_g": "lunch",
+    "fuel_ml": "fuel",
+    "sets_per_bag": "sets_per_bag",
+    "bag_count": "bags",
+    "nights": "nights",
+    "waste_g_per_person_night": "per_person_night",
+    "trash_sack_g": "trash_sack",
+    "waste_sack_g": "waste_sack",
+    "trash_ml_per_g": "trash_density",
+    "waste_ml_per_g": "waste_density",
+    "pack_volume_allowance_percent": "pack_volume_allowance",
+    "shelter_places": "shelter_places",
+    "capacity_ml": "capacity",
+    "length_mm": "length",
+    "load_limit_g": "load_limit",
+    "summit_water_g": "summit_water",
+    "flying_mass_g": "flying_mass",
+    "lowest_m": "lowest",
+    "highest_m": "highest",
+    "dinner_kinds": "dinner_kinds",
+    "lunch_kcal": "lunch_energy_kcal",
+    "people": "people",
+    "start_hour": "start",
+    "turn_round_hour": "turn_round",
+    "flight_id": "flight_id",
+    "payload_g": "payload",
+    "seats": "seats",
+    "longest_mm": "longest",
+    "person_ids": "people",
+    "day": "day",
+}
+
+
+@dataclass(slots=True)
+class Notes:
+    """Collected while one request is read."""
+
+    faults: list[Fault] = field(default_factory=list)
+    assumptions: list[Assumption] = field(default_factory=list)
+    names: dict[str, str] = field(default_factory=dict)
+    """Names given in the request, by unit id."""
+    _pointers: dict[Path, str] = field(default_factory=dict)
+
+    def fault(self, pointer: str, code: str, detail: str) -> None:
+        """Take down a fault."""
+        self.faults.append(Fault(pointer, code, detail))
+
+    def assume(self, pointer: str, what: str, value: str, source: SourceStatus | str) -> None:
+        """Take down an assumption; one address needs it once."""
+        if all(known.pointer != pointer or known.what != what for known in self.assumptions):
+            self.assumptions.append(Assumption(pointer, what, value, str(source)))
+
+    def point(self, where: Path, pointer: str) -> None:
+        """Remember where in the request a part of the problem came from."""
+        self._pointers[where] = pointer
+
+    def pointer_of(self, where: Path) -> str:
+        """Where in the request a part of the problem came from, as near as is known."""
+        for length in range(len(where), 0, -1):
+            known = self._pointers.get(where[:length])
+            if known is not None:
+                rest = [_WIRE_FIELDS[s] for s in where[length:] if s in _WIRE_FIELDS]
+                return known + pointer_to(*rest[:1])
+        return ""
+
+    def take_problem_faults(self, faults: Iterable[ProblemFault]) -> None:
+        """Take down faults of the problem; what several people share is told once."""
+        seen = {(fault.pointer, fault.code) for fault in self.faults}
+        for fault in faults:
+            pointer = self.pointer_of(fault.where)
+            if (pointer, fault.code) not in seen:
+                seen.add((pointer, fault.code))
+                self.faults.append(Fault(pointer, fault.code, fault.detail))
+
+    def within(self, value: int, pointer: str, *, least: int, most: int, unit: str) -> int:
+        """The value itself, with a fault when it is out of what makes sense."""
+        if not least <= value <= most:
+            self.fault(
+                pointer,
+                "out_of_range",
+                f"This must be between {least} and {most} {unit}. Check number and unit.",
+            )
+        return value
+
+    def mass_up(self, text: str, pointer: str) -> int:
+        """A mass that must be carried [g]."""
+        return self.within(
+            quantities.whole_up(text), pointer, least=0, most=LARGEST_MASS_G, unit="g"
+        )
+
+    def mass_down(self, text: str, pointer: str) -> int:
+        """A mass that can be carried [g]."""
+        return self.within(
+            quantities.whole_down(text), pointer, least=0, most=LARGEST_MASS_G, unit="g"
+        )
+
+    def volume_up(self, text: str, pointer: str) -> int:
+        """A volume that must find room, or fuel that must be there [mL]."""
+        return self.within(
+            quantities.whole_up(text), pointer, least=0, most=LARGEST_VOLUME_ML, unit="mL"
+        )
+
+    def volume_down(self, text: str, pointer: str) -> int:
+        """A volume that there is room for, or fuel that can be used [mL]."""
+        return self.within(
+            quantities.whole_down(text), pointer, least=0, most=LARGEST_VOLUME_ML, unit="mL"
+        )
+
+
+LARGEST_MASS_G = 1_000_000
+LARGEST_VOLUME_ML = 1_000_000

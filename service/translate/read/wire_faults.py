@@ -1,0 +1,83 @@
+"""Pydantic's errors in our own words: where, a stable code, what is allowed and what to do."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from typing import Any
+
+from pydantic import ValidationError
+from pydantic_core import ErrorDetails
+
+from api_schema import calendar, roster
+from service.errors import Fault
+from service.translate.read.notes import pointer_to
+
+_FORM_TAGS = calendar.FORM_TAGS | roster.FORM_TAGS
+_KEY = "[key]"
+
+_Words = Callable[[Mapping[str, Any]], str]
+
+_MESSAGES: Mapping[str, tuple[str, _Words]] = {
+    "missing": ("missing", lambda _: "This is required and missing."),
+    "extra_forbidden": (
+        "unknown_field",
+        lambda _: "There is no such field. Check its spelling against the published schema.",
+    ),
+    "string_type": ("wrong_type", lambda _: "Write a string, in quotes."),
+    "string_too_short": (
+        "too_short",
+        lambda c: f"Write at least {c['min_length']} characters, or leave it out.",
+    ),
+    "string_too_long": ("too_long", lambda c: f"Write at most {c['max_length']} characters."),
+    "string_pattern_mismatch": (
+        "bad_id",
+        lambda _: (
+            "An id has 1 to 64 characters: letters, digits, dot, hyphen and underscore, "
+            "beginning with a letter or digit."
+        ),
+    ),
+    "bool_type": ("wrong_type", lambda _: "Write true or false, without quotes."),
+    "list_type": ("wrong_type", lambda _: "Write a list, in square brackets."),
+    "dict_type": ("wrong_type", lambda _: "Write an object, in braces."),
+    "model_type": ("wrong_type", lambda _: "Write an object, in braces."),
+    "too_short": ("too_few", lambda c: f"Give at least {c['min_length']} of these."),
+    "too_long": ("too_many", lambda c: f"Give at most {c['max_length']} of these."),
+    "greater_than_equal": ("too_small", lambda c: f"Write a number of at least {c['ge']}."),
+    "less_than_equal": ("too_large", lambda c: f"Write a number of at most {c['le']}."),
+    "literal_error": ("not_a_choice", lambda c: f"Write one of {c['expected']}."),
+}
+
+# Codes that the wire's own readers of numbers, dates and quantities give, with their texts.
+OWN_CODES = frozenset(
+    {
+        "no_unit",
+        "negative",
+        "not_a_quantity",
+        "not_a_number",
+        "not_whole",
+        "not_a_date",
+        "not_a_time",
+        "not_a_word",
+    }
+)
+
+
+def pointer_of(location: tuple[int | str, ...]) -> str:
+    """The JSON Pointer of an error; names of the forms that were tried are no part of it."""
+    return pointer_to(*(step for step in location if step not in _FORM_TAGS and step != _KEY))
+
+
+def wire_faults(error: ValidationError) -> tuple[Fault, ...]:
+    """Every fault that Pydantic saw, in its order; the texts repeat nothing of the request."""
+    return tuple(_fault(details) for details in error.errors(include_url=False))
+
+
+def _fault(details: ErrorDetails) -> Fault:
+    pointer = pointer_of(details["loc"])
+    code = details["type"]
+    if code in OWN_CODES:
+        return Fault(pointer, code, details["msg"])
+    if code in _MESSAGES:
+        ours, words = _MESSAGES[code]
+        return Fault(pointer, ours, words(details.get("ctx", {})))
+    return Fault(pointer, "invalid", "This does not match the published schema.")

@@ -1,0 +1,1 @@
+"""From outcomes to the wire."""

@@ -1,0 +1,1 @@
+"""The replay of a plan: course, loads, fuel, meals, units."""

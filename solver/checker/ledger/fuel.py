@@ -1,0 +1,112 @@
+"""The lives of the fuel containers: which is opened when and where, and what is left in it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from solver.checker.ledger.meals import Meal
+from solver.problem import Container, CookGroup, Problem
+from solver.quantities import share_up
+
+
+@dataclass(slots=True)
+class OpenContainer:
+    """One container from the night that opens it; `number` counts its group's openings.
+
+    `left_ml` holds what is left after each night [mL], by day, while something is.
+    """
+
+    container: Container
+    number: int
+    opened_day: int
+    opened_at: str
+    left_ml: dict[int, int] = field(default_factory=dict)
+    emptied_day: int | None = None
+    emptied_at: str = ""
+
+    @property
+    def open_id(self) -> str:
+        """How a plan names it while something is left in it."""
+        return f"{self.container.unit_id}/open-{self.number}"
+
+    @property
+    def empty_id(self) -> str:
+        """How a plan names it once it is empty."""
+        return f"{self.container.unit_id}/empty-{self.number}"
+
+
+@dataclass(frozen=True, slots=True)
+class LackingFuel:
+    """Fuel that a cook group would need on a night when all its containers are used up."""
+
+    cook_group_id: str
+    day: int
+    place_id: str
+    missing_ml: int
+
+
+@dataclass(slots=True)
+class Burning:
+    """What becomes of one cook group's containers over the whole trip."""
+
+    opened: list[OpenContainer]
+    lacking: list[LackingFuel]
+
+
+@dataclass(slots=True)
+class _Unopened:
+    """A kind of container and how many are not opened yet, None for any number."""
+
+    kind: Container
+    count: int | None
+
+
+def burn(problem: Problem, group: CookGroup, meals: tuple[Meal, ...]) -> Burning:
+    """Burn each night's fuel: first what is open, then container after container as listed.
+
+    Which container is opened when follows from the calendar alone: a plan that does not have
+    it there is told so, and burns it all the same, so that one fault does not shift all later
+    openings.
+    """
+    burning = Burning([], [])
+    unopened = [_Unopened(kind, kind.count) for kind in group.containers if kind.content_ml > 0]
+    current: OpenContainer | None = None
+    left_ml = 0
+    for meal in meals:
+        if meal.cook_group_id != group.cook_group_id:
+            continue
+        need_ml = share_up(
+            amount=meal.people * meal.night_set.fuel_ml, percent=100 + problem.fuel_margin_percent
+        )
+        while need_ml > 0:
+            if current is None:
+                kind = _next_kind(unopened)
+                if kind is None:
+                    burning.lacking.append(
+                        LackingFuel(group.cook_group_id, meal.day, meal.place_id, need_ml)
+                    )
+                    break
+                number = len(burning.opened) + 1
+                current = OpenContainer(kind, number, meal.day, meal.place_id)
+                left_ml = kind.content_ml
+                burning.opened.append(current)
+            burnt_ml = min(left_ml, need_ml)
+            left_ml -= burnt_ml
+            need_ml -= burnt_ml
+            if left_ml == 0:
+                current.emptied_day, current.emptied_at = meal.day, meal.place_id
+                current = None
+        if current is not None:
+            current.left_ml[meal.day] = left_ml
+    return burning
+
+
+def _next_kind(unopened: list[_Unopened]) -> Container | None:
+    """Take one of the first kind of which any is left; None when all are used up."""
+    for entry in unopened:
+        if entry.count is None:
+            return entry.kind
+        if entry.count > 0:
+            entry.count -= 1
+            return entry.kind
+    return None

@@ -1,0 +1,108 @@
+"""The replay of a plan: what rides on every trip and what stands where at every time.
+
+Whatever a plan names that cannot be, the replay goes on: an unknown unit or a count below one
+is left out, a load of somebody outside the party moves all the same, a trip without loads
+moves nothing. The rules look at the same places and tell it. What a night uses up is used up
+and what it makes is made as the calendar says, whether the plan has it there or not.
+"""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from solver.checker.ledger.course import Course, Event, follow
+from solver.checker.ledger.facts import Facts, read_facts
+from solver.checker.ledger.loads import Scales, TripRecord, match_trips, record_trip
+from solver.checker.ledger.times import arrival, departure
+from solver.plan import Plan, TripLoads
+from solver.problem import Problem, Trip
+
+AS_MANY_AS_NEEDED = 10**9
+"""What stands at the start of a kind of which a plan without stock does not say how many."""
+
+
+@dataclass(frozen=True, slots=True)
+class Replay:
+    """A problem and a plan with everything that the rules ask of them."""
+
+    facts: Facts
+    plan: Plan
+    records: tuple[TripRecord, ...]
+    loads_of_no_trip: tuple[TripLoads, ...]
+    courses: dict[str, Course]
+
+
+def replay(problem: Problem, plan: Plan) -> Replay:
+    """Replay a plan of a problem without faults; the plan may have any."""
+    facts = read_facts(problem)
+    told, no_trip = match_trips(facts.timeline, plan)
+    records = tuple(_record(facts, trip, told.get(trip.index)) for trip in facts.timeline.trips)
+    return Replay(facts, plan, records, no_trip, _courses(facts, plan, records))
+
+
+def _record(facts: Facts, trip: Trip, told: TripLoads | None) -> TripRecord:
+    weights = facts.weights(trip.day - 1)
+    for item in facts.problem.gear:
+        if item.in_use_on and facts.in_use(item, trip):
+            weights[item.unit_id] = 0, 0
+    return record_trip(
+        trip,
+        told,
+        people={p.person_id: p for p in facts.problem.roster},
+        sleds=facts.problem.sleds,
+        lunches=facts.lunches,
+        waters=facts.waters,
+        scales=Scales(weights, facts.units.keys()),
+    )
+
+
+def _courses(facts: Facts, plan: Plan, records: tuple[TripRecord, ...]) -> dict[str, Course]:
+    """Follow every unit through its trips and nights."""
+    events: dict[str, list[Event]] = defaultdict(list)
+    for unit_id, changes in facts.night_events.items():
+        events[unit_id].extend(changes)
+    for record in records:
+        trip = record.trip
+        leaves, arrives = departure(trip.moment), arrival(trip.moment)
+        for unit_id, count in record.counts.items():
+            events[unit_id].append(Event(leaves, trip.from_place, -count, trip.index))
+            events[unit_id].append(Event(arrives, trip.to_place, count, trip.index))
+    nearest = _nearest(facts.problem)
+    provided = _provided(facts, plan)
+    return {
+        unit_id: follow(
+            sorted(events[unit_id], key=lambda event: event.time),
+            provided=provided[unit_id],
+            home=facts.problem.start_place,
+            nearest=nearest,
+        )
+        for unit_id in facts.units
+    }
+
+
+def _provided(facts: Facts, plan: Plan) -> dict[str, int]:
+    """How many of each unit stand at the start: what the problem says, else the plan."""
+    brought: dict[str, int] = defaultdict(int)
+    begins = [entry for entry in plan.stock if entry.day == 0]
+    for entry in begins:
+        if entry.place_id == facts.problem.start_place:
+            for stowed in entry.units:
+                brought[stowed.unit_id] += max(stowed.count, 0)
+    return {
+        unit_id: unit.provided
+        if unit.provided is not None
+        else (brought[unit_id] if begins else AS_MANY_AS_NEEDED)
+        for unit_id, unit in facts.units.items()
+    }
+
+
+def _nearest(problem: Problem) -> Mapping[str, list[str]]:
+    """For each place all the others, the nearest along the route first."""
+    route = problem.route
+    places = [place.place_id for place in route.places]
+    return {
+        here: sorted((p for p in places if p != here), key=lambda p: len(route.path(here, p)))
+        for here in places
+    }

@@ -1,0 +1,1 @@
+"""What rules ask of a replay: parties, holdings, menus, what stands alone."""

@@ -1,0 +1,176 @@
+"""What a plan says of masses, volumes, water, lunch and stock, against the replay.
+
+A plan's figures are claims. Those that differ are told once for each thing they are about,
+with how often and the largest difference, however many entries repeat them.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+
+from solver.checker.ledger.loads import Weights
+from solver.checker.ledger.replay import AS_MANY_AS_NEEDED, Replay
+from solver.checker.ledger.times import START, Time, after_night, end_of
+from solver.checker.queries.telling import Where, trip_where, trip_words
+from solver.plan import Finding, Stowed
+
+RULE = "units_conserved"
+
+
+@dataclass(slots=True)
+class _Difference:
+    """All claims that differ about one thing; figures and place are those of the first."""
+
+    words: str
+    where: Where
+    amount: int
+    entries: int = 1
+
+
+class _Differences:
+    """Differences gathered by what they are about, in the order met."""
+
+    def __init__(self) -> None:
+        self._met: dict[tuple[str, str], _Difference] = {}
+
+    def add(self, *, about: str, unit: str, told: int, true: int, words: str, where: Where) -> None:
+        if told == true:
+            return
+        amount = abs(told - true)
+        known = self._met.get((about, unit))
+        if known is None:
+            words = f"{words}: the plan says {told} {unit}, it is {true} {unit}"
+            self._met[about, unit] = _Difference(words, where, amount)
+        else:
+            known.amount = max(known.amount, amount)
+            known.entries += 1
+
+    def findings(self) -> Iterator[Finding]:
+        for (_, unit), met in self._met.items():
+            more = "" if met.entries == 1 else f"; {met.entries} entries differ"
+            yield Finding(RULE, met.words + more, met.amount, unit, met.where)
+
+
+def load_claims(replay: Replay) -> Iterator[Finding]:
+    """Masses and volumes of what is loaded, and the water and lunch that people carry."""
+    differences = _Differences()
+    for record in replay.records:
+        trip = record.trip
+        burdens = {b.person.person_id: b for b in record.burdens}
+        for load in record.told.loads if record.told is not None else ():
+            where = (*trip_where(trip), ("person", load.person_id))
+            at = f"load of {load.person_id} on {trip_words(trip)}"
+            _weigh_claims(differences, (*load.pack, *load.sled), record.weights, (at, where))
+            burden = burdens.get(load.person_id)
+            if burden is None:
+                continue
+            for word, told, true in (
+                ("water", load.water_g, burden.water_g),
+                ("lunch", load.lunch_g, burden.lunch_g),
+            ):
+                differences.add(
+                    about=f"{word} of {load.person_id}",
+                    unit="g",
+                    told=told,
+                    true=true,
+                    words=f"{word} in the {at}",
+                    where=where,
+                )
+    yield from differences.findings()
+
+
+def stock_claims(replay: Replay) -> Iterator[Finding]:
+    """What the plan says stands where; nothing is asked of a plan without any stock."""
+    if not replay.plan.stock:
+        return
+    times = _times(replay)
+    told: dict[tuple[int, str], list[Stowed]] = {}
+    for entry in replay.plan.stock:
+        told.setdefault((entry.day, entry.place_id), []).extend(entry.units)
+    places = [place.place_id for place in replay.facts.problem.route.places]
+    differences = _Differences()
+    for (day, place_id), units in told.items():
+        where = (("day", day), ("place", place_id))
+        at = f"stock of {place_id} on day {day}"
+        if day in times and place_id in places:
+            _weigh_claims(differences, units, replay.facts.weights(day), (at, where))
+        else:
+            count = max(sum(abs(s.count) for s in units), 1)
+            words = f"{at}: the trip has no such day or place"
+            yield Finding(RULE, words, count, "units", where)
+    for day, time in times.items():
+        for place_id, standing in _standing(replay, time, places).items():
+            units = told.get((day, place_id), [])
+            if units or not standing:
+                _count_claims(replay, differences, (day, place_id), units, standing)
+            else:
+                where = (("day", day), ("place", place_id))
+                words = f"stock of {place_id} on day {day}: the plan leaves it out"
+                yield Finding(RULE, words, sum(standing.values()), "units", where)
+    yield from differences.findings()
+
+
+def _count_claims(
+    replay: Replay,
+    differences: _Differences,
+    at: tuple[int, str],
+    units: Iterable[Stowed],
+    standing: Counter[str],
+) -> None:
+    day, place_id = at
+    claimed: Counter[str] = Counter()
+    for stowed in units:
+        claimed[stowed.unit_id] += stowed.count
+    for unit_id in sorted((claimed.keys() | standing.keys()) & replay.facts.units.keys()):
+        told, true = claimed[unit_id], standing[unit_id]
+        if told != true and true < AS_MANY_AS_NEEDED // 2:
+            differences.add(
+                about=unit_id,
+                unit="units",
+                told=told,
+                true=true,
+                words=f"{unit_id} in the stock of {place_id} on day {day}",
+                where=(("day", day), ("place", place_id), ("unit", unit_id)),
+            )
+
+
+def _times(replay: Replay) -> dict[int, Time]:
+    """The time that each day's stock is about: the start, after each night, the end."""
+    times = {0: START}
+    times.update({night.day: after_night(night) for night in replay.facts.timeline.nights})
+    times[len(replay.facts.problem.calendar.days)] = end_of(replay.facts.timeline)
+    return times
+
+
+def _standing(replay: Replay, time: Time, places: Iterable[str]) -> dict[str, Counter[str]]:
+    standing: dict[str, Counter[str]] = {place: Counter() for place in places}
+    for unit_id, course in replay.courses.items():
+        for place_id, count in course.at(time).items():
+            if count:
+                standing[place_id][unit_id] = count
+    return standing
+
+
+def _weigh_claims(
+    differences: _Differences, units: Iterable[Stowed], weights: Weights, place: tuple[str, Where]
+) -> None:
+    """Compare what units are said to weigh and take with what they do, at a place in words."""
+    at, where = place
+    for stowed in units:
+        weight = weights.get(stowed.unit_id)
+        if weight is None or weight == (stowed.mass_g, stowed.volume_ml):
+            continue
+        for word, unit, told, true in (
+            ("mass", "g", stowed.mass_g, weight[0]),
+            ("volume", "mL", stowed.volume_ml, weight[1]),
+        ):
+            differences.add(
+                about=stowed.unit_id,
+                unit=unit,
+                told=told,
+                true=true,
+                words=f"{word} of {stowed.unit_id} in the {at}",
+                where=(*where, ("unit", stowed.unit_id)),
+            )

@@ -1,0 +1,37 @@
+"""How cold fuel gets where people sleep, and whether any is burnt."""
+
+from __future__ import annotations
+
+import math
+
+from solver.checker.ledger.facts import Facts
+from solver.problem import FuelKind
+
+
+def burns_gas(facts: Facts) -> bool:
+    """Whether the stoves are said to burn canister gas; else liquid fuel is taken."""
+    return facts.problem.conditions.fuel_kind is FuelKind.CANISTER_GAS
+
+
+def cooking_nights(facts: Facts) -> tuple[tuple[int, str], ...]:
+    """Nights and places with a stove burning, each pair once."""
+    return tuple(dict.fromkeys((m.day, m.place_id) for m in facts.meals if m.night_set.fuel_ml > 0))
+
+
+def gas_temperatures(facts: Facts) -> tuple[tuple[str, float], ...]:
+    """Each place where gas is burnt, with how cold it is there, where anybody told [degC]."""
+    if not burns_gas(facts):
+        return ()
+    told = facts.problem.conditions.canister_temperature_c
+    found = []
+    for place_id in dict.fromkeys(place for _, place in cooking_nights(facts)):
+        night = facts.problem.route.place(place_id).night_temperature_c
+        gas_c = night if told is None else told
+        if gas_c is not None:
+            found.append((place_id, gas_c))
+    return tuple(found)
+
+
+def degrees_up(difference_c: float) -> int:
+    """Whole degrees that hold a difference of temperature, at least one [degC]."""
+    return max(1, math.ceil(difference_c - 1e-6))

@@ -1,0 +1,48 @@
+"""Load fractions: what people carry as a share of their own caps, trip by trip and day by day."""
+
+from __future__ import annotations
+
+from solver.checker.ledger.loads import Burden
+from solver.checker.ledger.replay import Replay
+from solver.problem import Trip
+from solver.quantities import fraction_up, share_down
+
+
+def load_fraction(burden: Burden, trip: Trip) -> int:
+    """Largest of a person's loads over their own caps on a trip, rounded up [1/10,000].
+
+    A load on a cap of zero has no fraction: it is given as on a cap of one gram, and the cap's
+    own rule tells it.
+    """
+    caps = burden.person.caps
+    shares = [(burden.pack_g, caps.pack_on(trip.leg.mode, trip.direction))]
+    if burden.sled is not None:
+        shares.append((burden.sled_g, sled_cap_g(burden, trip)))
+        if caps.total_g is not None and len(burden.pulls) == 1:
+            shares.append((burden.pack_g + burden.sled_g, caps.total_g))
+    return max(fraction_up(load_g=load_g, cap_g=max(cap_g, 1)) for load_g, cap_g in shares)
+
+
+def sled_cap_g(burden: Burden, trip: Trip) -> int:
+    """What a sled may weigh gross on a trip, by its haulers' caps and shares and the leg [g]."""
+    return min(
+        share_down(amount=person.caps.sled_g, percent=trip.sled_factor_percent) * 100 // percent
+        for person, percent in burden.pulls
+    )
+
+
+def whole_percent(fraction: int) -> int:
+    """A load fraction in whole per cent, rounded down: what people compare at a glance."""
+    return fraction // 100
+
+
+def day_fractions(replay: Replay) -> dict[int, dict[str, int]]:
+    """By day with travel, the largest load fraction of each person who travels [1/10,000]."""
+    days: dict[int, dict[str, int]] = {}
+    for record in replay.records:
+        of_day = days.setdefault(record.trip.day, {})
+        for burden in record.burdens:
+            person_id = burden.person.person_id
+            fraction = load_fraction(burden, record.trip)
+            of_day[person_id] = max(fraction, of_day.get(person_id, 0))
+    return days

@@ -1,0 +1,79 @@
+"""What people at the start place lack to get through nights there, between flights."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from solver.checker.queries.flights import Waiting
+from solver.checker.queries.telling import Where, litres
+from solver.problem import CookGroup, Item, NeedKind, Problem, Purpose
+from solver.quantities import share_up
+
+
+@dataclass(frozen=True, slots=True)
+class Lack:
+    """One thing that is missing: `thing` names it, `amount` is in `unit`."""
+
+    thing: str
+    words: str
+    amount: int
+    unit: str
+    where: Where = ()
+
+
+def lacks(waiting: Waiting, purposes: tuple[Purpose, ...], nights: int) -> Iterator[Lack]:
+    """What those who wait lack of shelter, things for some purposes, food and fuel."""
+    places = sum(
+        item.shelter_places * count
+        for item, count in _at_hand(waiting)
+        if item.purpose is Purpose.SHELTER
+    )
+    if (short := len(waiting.people) - places) > 0:
+        words = f"shelter for {places} of {len(waiting.people)} people"
+        yield Lack("shelter", words, short, "places")
+    for purpose in purposes:
+        if not any(count for item, count in _at_hand(waiting) if item.purpose is purpose):
+            yield Lack(purpose.value, f"no {purpose.value.replace('_', ' ')}", 1, "units")
+    for group in waiting.side.facts.problem.cook_groups:
+        yield from _stores(waiting, group, nights)
+
+
+def _stores(waiting: Waiting, group: CookGroup, nights: int) -> Iterator[Lack]:
+    group_id = group.cook_group_id
+    people = waiting.members(group_id)
+    where: Where = (("cook_group", group_id),)
+    for_them = f"{people} of cook group {group_id} for {nights} nights"
+    if (short := nights * people - waiting.sets(group_id)) > 0:
+        words = f"{short} night sets too few for {for_them}"
+        yield Lack(f"food of {group_id}", words, short, "night sets", where)
+    need_ml = fuel_need_ml(waiting.side.facts.problem, group, nights * people)
+    if (short_ml := need_ml - waiting.fuel_ml(group_id)) > 0:
+        words = f"{litres(short_ml)} of fuel too little for {for_them}"
+        yield Lack(f"fuel of {group_id}", words, short_ml, "mL", where)
+
+
+def fuel_need_ml(problem: Problem, group: CookGroup, person_nights: int) -> int:
+    """Fuel of a cook group for nights at the start place, with the margin [mL].
+
+    Where the group names no set for that place, it is that of the set that takes most.
+    """
+    own = [s for s in problem.night_sets if s.cook_group_id == group.cook_group_id]
+    named = dict(group.set_at).get(problem.start_place)
+    of_set = [s.fuel_ml for s in own if named is None or s.set_id == named]
+    return share_up(
+        amount=person_nights * max(of_set, default=0), percent=100 + problem.fuel_margin_percent
+    )
+
+
+def _at_hand(waiting: Waiting) -> Iterator[tuple[Item, int]]:
+    """Items that stand there or are worn by somebody there, each with its count."""
+    for item in waiting.side.facts.problem.gear:
+        if item.need.kind is not NeedKind.WORN:
+            yield item, waiting.counts.get(item.unit_id, 0)
+        elif any(_wears(item, person.person_id, person.rope_team_id) for person in waiting.people):
+            yield item, item.count
+
+
+def _wears(item: Item, person_id: str, rope_team_id: str) -> bool:
+    return item.owner_id in (None, person_id) and item.rope_team_id in (None, rope_team_id)

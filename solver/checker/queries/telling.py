@@ -1,0 +1,78 @@
+"""The words that findings have in common: masses, volumes, trips and runs of nights."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from solver.checker.ledger.loads import Carrier
+from solver.problem import Trip
+
+Where = tuple[tuple[str, str | int], ...]
+
+
+def kg(mass_g: int) -> str:
+    """A mass in kilograms with all its grams."""
+    return f"{mass_g / 1000:.3f} kg"
+
+
+def litres(volume_ml: int) -> str:
+    """A volume in litres with all its millilitres."""
+    return f"{volume_ml / 1000:.3f} L"
+
+
+def trip_words(trip: Trip) -> str:
+    """A trip as people speak of it."""
+    return f"day {trip.day}, {trip.from_place} to {trip.to_place}"
+
+
+def trip_where(trip: Trip) -> Where:
+    """A trip as (name, value) pairs."""
+    return (
+        ("day", trip.day),
+        ("step", trip.step),
+        ("from_place", trip.from_place),
+        ("to_place", trip.to_place),
+    )
+
+
+def carrier_where(carrier: Carrier) -> Where:
+    """A pack or sled as (name, value) pairs."""
+    person: Where = (("person", carrier.person_id),)
+    return person if carrier.sled_id is None else (*person, ("sled", carrier.sled_id))
+
+
+@dataclass(frozen=True, slots=True)
+class Run:
+    """Nights in a row on which the same amount is missing."""
+
+    first_day: int
+    last_day: int
+    amount: int
+
+    @property
+    def words(self) -> str:
+        """The nights in words."""
+        if self.first_day == self.last_day:
+            return f"night of day {self.first_day}"
+        return f"nights of days {self.first_day} to {self.last_day}"
+
+    @property
+    def where(self) -> Where:
+        """The nights as (name, value) pairs; `last_day` only where there are several."""
+        if self.first_day == self.last_day:
+            return (("day", self.first_day),)
+        return (("day", self.first_day), ("last_day", self.last_day))
+
+
+def runs(missing: Iterable[tuple[int, int]]) -> list[Run]:
+    """Join (day, amount) pairs in order of days into runs; amounts of 0 are left out."""
+    joined: list[Run] = []
+    for day, amount in missing:
+        if amount <= 0:
+            continue
+        if joined and joined[-1].last_day == day - 1 and joined[-1].amount == amount:
+            joined[-1] = Run(joined[-1].first_day, day, amount)
+        else:
+            joined.append(Run(day, day, amount))
+    return joined

@@ -1,0 +1,1 @@
+"""The greedy plan, and the rides that are added to it."""

@@ -1,0 +1,47 @@
+"""Taking along by hand what some of must ride on a day out and back, such as a stove.
+
+Where a party comes back to where it slept, what stands there can ride the whole way round and
+is where it was by night, so that nothing else changes.
+"""
+
+from __future__ import annotations
+
+from collections import defaultdict
+
+from solver.model.formulation.flow_balance import Rides, stock_terms
+from solver.model.formulation.frame import Frame
+from solver.model.rows import SomeRideRow
+
+
+def take_along(frame: Frame, rides: Rides) -> dict[tuple[int, int], int]:
+    """The rides with the lightest units added that rows on days out and back ask for."""
+    taken = dict(rides)
+    trips = frame.world.timeline.trips
+    days: dict[tuple[int, tuple[str, ...]], list[SomeRideRow]] = defaultdict(list)
+    for row in frame.some_ride_rows:
+        days[trips[row.trip].day, trips[row.trip].person_ids].append(row)
+    for (day, people), rows in days.items():
+        way = [t.index for t in trips if t.day == day and t.person_ids == people]
+        if trips[way[0]].from_place == trips[way[-1]].to_place:
+            for row in rows:
+                _add(frame, taken, row, way)
+    return taken
+
+
+def _add(frame: Frame, rides: dict[tuple[int, int], int], row: SomeRideRow, way: list[int]) -> None:
+    """Add units to every trip of a way round until a row is kept, or none is left."""
+    missing = row.at_least - sum(w * rides.get((c, row.trip), 0) for c, w in row.terms)
+    world = frame.world
+    lightest = sorted(row.terms, key=lambda term: world.cargo[term[0]].mass_g / term[1])
+    before = world.clock.trip_event[way[0]] - 1
+    camp = world.timeline.trips[way[0]].from_place
+    for cargo, weight in lightest:
+        if any((cargo, trip) not in frame.may_carry for trip in way):
+            continue
+        terms, there = stock_terms(frame, cargo, camp, before)
+        there += sum(sign * rides.get(ride, 0) for ride, sign in terms.items())
+        free = there - max(rides.get((cargo, trip), 0) for trip in way)
+        while missing > 0 and free > 0 and world.cargo[cargo].is_there(before):
+            for trip in way:
+                rides[cargo, trip] = rides.get((cargo, trip), 0) + 1
+            missing, free = missing - weight, free - 1

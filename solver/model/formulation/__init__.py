@@ -1,0 +1,1 @@
+"""What the solvers decide: open rides, carriers, and the balance of stock."""

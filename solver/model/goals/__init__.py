@@ -1,0 +1,1 @@
+"""The goals after the peak, in their order."""

@@ -1,0 +1,171 @@
+"""Why there is no plan: which caps are too small and by how much, or which rules clash.
+
+Questions asked of the master with divisible loads, where "no" is a proof. First:
+if every load could pass its cap, where would it have to, by the least total share of caps?
+That names trips, people and missing kilograms or litres. Second, where no cap helps or
+only whole units do not fit: which rows on what must be somewhere fall short, by the least
+total share? Where that finds nothing either, a deletion
+filter (J. W. Chinneck and E. W. Dravnieks, "Locating minimal infeasible constraint sets in
+linear programs", ORSA J. Computing 3, 1991) leaves out one rule after the other for good
+whenever what remains still has no plan; the rules that cannot be left out clash.
+"""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections import defaultdict
+from collections.abc import Iterator
+from dataclasses import replace
+
+from ortools.math_opt.python import mathopt
+
+from solver.model.formulation.flow_balance import without_idle_losses
+from solver.model.formulation.frame import Frame, build_frame, sort_rows
+from solver.model.infeasible.shortages import tell_shortages
+from solver.model.instance.world import World
+from solver.model.rows import CarrierRow, ConserveRow, LoadRow, OwnRow, Row
+from solver.model.rules import build_rows
+from solver.model.run import Run
+from solver.model.solvers.relaxation import build_master, least_excess, least_shortage
+from solver.model.solvers.solve_one_piece import least_peak
+from solver.outcome import Conflict
+from solver.progress import Watch
+from solver.rulebook import rule
+
+_STRUCTURE = (CarrierRow, ConserveRow, OwnRow)
+"""Rows that say what the world is like; no plan could be told without them."""
+
+_APART_SECONDS = 3.0
+"""Time for trying whether there is a plan without one rule [s]."""
+
+_SECONDS = 10.0
+"""Time for one question to the linear solver; each takes a small part of it [s]."""
+
+
+def explain(frame: Frame, watch: Watch) -> tuple[Conflict, ...]:
+    """A conflict to show with an infeasible problem; never empty."""
+    missing = least_excess(build_master(frame, with_excess=True), seconds=_SECONDS)
+    if missing:
+        return _tell_missing(frame, missing)
+    master = build_master(frame, with_excess=missing is None, with_shortage=True)
+    short = least_shortage(master, seconds=_SECONDS)
+    if short:
+        return tell_shortages(frame, short)
+    rows = build_rows(frame.world)
+    if missing is None and _hopeless(frame.world, rows):
+        return _tell_clash(_clash(frame.world, rows, watch))
+    return _tell_whole_units(frame, watch)
+
+
+def _tell_whole_units(frame: Frame, watch: Watch) -> tuple[Conflict, ...]:
+    """What to look at where the totals fit and whole units do not.
+
+    A rule on keeping things apart is named where there is a plan without it.
+    """
+    problem = frame.world.problem
+    told = (row.rule_id for rows in frame.spread_rows for row in rows)
+    for rule_id in dict.fromkeys(told):
+        off = replace(problem.rules, switched_off=problem.rules.switched_off | {rule_id})
+        without = without_idle_losses(build_frame(replace(problem, rules=off)))
+        answer = least_peak(without, Run(min(_APART_SECONDS, max(0.5, watch.left()))))
+        if answer.draft is not None:
+            return (
+                Conflict(
+                    rule_id,
+                    f"The totals would fit, but not with this rule. {rule(rule_id).sentence} "
+                    "A party with one pack and no sled cannot keep two things apart.",
+                ),
+            )
+    return (
+        Conflict(
+            "pack_cap_held",
+            "The totals would fit, but no way of sharing out whole units keeps every rule: "
+            "look at large single items and at people who carry alone.",
+        ),
+    )
+
+
+def _tell_missing(frame: Frame, missing: list[tuple[LoadRow, float]]) -> tuple[Conflict, ...]:
+    """One conflict for each rule and trip with what is missing, in trade words."""
+    by_trip: dict[tuple[int, str], list[tuple[LoadRow, float]]] = defaultdict(list)
+    for row, amount in missing:
+        by_trip[row.trip, row.rule_id].append((row, amount))
+    told = list(_tell_spared(frame, missing))
+    for (trip_index, rule_id), short in sorted(by_trip.items()):
+        if rule_id == "load_limit_held":
+            continue
+        trip = frame.world.timeline.trips[trip_index]
+        unit = "kg" if short[0][0].of_mass else "L"
+        caps = sum(row.cap for row in _rows_of(frame, trip_index, rule_id)) / 1000
+        total = sum(amount for _, amount in short)
+        told.append(
+            Conflict(
+                rule_id,
+                f"Day {trip.day}, {trip.from_place} to {trip.to_place}: what must be moved is "
+                f"{total:.1f} {unit} too much for the party's {caps:.1f} {unit}, however it is "
+                f"shared out. {rule(rule_id).sentence}",
+            )
+        )
+    return tuple(told)
+
+
+def _tell_spared(frame: Frame, missing: list[tuple[LoadRow, float]]) -> Iterator[Conflict]:
+    """People with a load limit below what they must carry, each with the worst shortfall."""
+    worst: dict[str, tuple[float, LoadRow]] = {}
+    for row, amount in missing:
+        if row.rule_id == "load_limit_held":
+            worst[row.person_id] = max(
+                worst.get(row.person_id, (0.0, row)), (amount, row), key=lambda pair: pair[0]
+            )
+    for person_id, (amount, row) in worst.items():
+        trip = frame.world.timeline.trips[row.trip]
+        reason = frame.world.problem.person(person_id).load_limit_reason
+        why = f" ({reason})" if reason else ""
+        yield Conflict(
+            row.rule_id,
+            f"{person_id}, limited to {row.cap / 1000:.1f} kg{why}, must carry {amount:.1f} kg "
+            f"more than that on day {trip.day}, {trip.from_place} to {trip.to_place}: own kit, "
+            "water and lunch ride with nobody else.",
+            (
+                f"let the rope team carry what {person_id} owns (kit_to_rope_team)",
+                "leave kit that is not needed at home, or send it with another party",
+                f"raise the limit by {amount:.1f} kg, if {person_id} and the physician agree",
+            ),
+        )
+
+
+def _rows_of(frame: Frame, trip: int, rule_id: str) -> list[LoadRow]:
+    """The load rows of one rule on one trip."""
+    return [row for row in frame.load_rows[trip] if row.rule_id == rule_id]
+
+
+def _tell_clash(rule_ids: list[str]) -> tuple[Conflict, ...]:
+    return tuple(Conflict(rule_id, rule(rule_id).sentence) for rule_id in rule_ids)
+
+
+def _hopeless(world: World, rows: list[Row]) -> bool:
+    """Whether not even divisible units and loads have a plan under these rows."""
+    master = build_master(sort_rows(world, rows))
+    if master.impossible is not None:
+        return True
+    for units in master.rides.values():
+        if not isinstance(units, int):
+            units.integer = False
+    master.model.minimize(master.peak)
+    result = mathopt.solve(
+        master.model,
+        mathopt.SolverType.HIGHS,
+        params=mathopt.SolveParameters(time_limit=dt.timedelta(seconds=_SECONDS)),
+    )
+    return bool(result.termination.reason == mathopt.TerminationReason.INFEASIBLE)
+
+
+def _clash(world: World, rows: list[Row], watch: Watch) -> list[str]:
+    """The rules that cannot be left out, where the rows of all of them have no plan."""
+    for rule_id in dict.fromkeys(r.rule_id for r in rows if not isinstance(r, _STRUCTURE)):
+        if watch.left() <= 0:
+            break
+        fewer = [r for r in rows if isinstance(r, _STRUCTURE) or r.rule_id != rule_id]
+        if len(fewer) < len(rows) and _hopeless(world, fewer):
+            rows = fewer
+    return list(dict.fromkeys(r.rule_id for r in rows if not isinstance(r, _STRUCTURE)))

@@ -1,0 +1,1 @@
+"""The problem as the model sees it: cargo, clock, placement of items, equipment."""

@@ -1,0 +1,1 @@
+"""A trip's loads as arrays, and how their peak is lowered."""

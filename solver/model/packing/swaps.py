@@ -1,0 +1,114 @@
+"""Swap search: bringing one trip's largest load fraction down, move by move.
+
+As long as a row above the target can be relieved, the fullest first, a piece leaves it for
+another carrier, or changes places with a smaller one there, whichever leaves the worst of the
+rows touched least full. Where the fullest row is stuck, relieving the next often frees it.
+"""
+
+from __future__ import annotations
+
+import numpy as np
+
+from solver.model.packing.trip_load import Floats, Ints, TripLoad
+
+_LESS = 1e-9
+"""By how much a move must be better, so that rounding cannot make the search go round [1]."""
+
+
+_EMPTIEST = 10
+"""Carriers that are looked at first for a move; most moves end there."""
+
+_TRIES = 12
+"""Rows above the target that are tried before the search gives up."""
+
+
+def lower_peak(load: TripLoad, *, target: int, most_moves: int = 600) -> int:
+    """Move and swap until the peak is at the target or nothing helps; the peak reached."""
+    if load.has_choice.any():
+        for _ in range(most_moves):
+            level = load.levels()
+            fullest = np.argsort(-level, kind="stable")[:_TRIES].tolist()
+            if not any(_relieve(load, row) for row in fullest if level[row] > target):
+                break
+    return load.peak()
+
+
+def _relieve(load: TripLoad, fullest: int) -> bool:
+    """Make the best move or swap that takes load off a row; whether there was one."""
+    homes = np.flatnonzero((load.rows_of == fullest).any(axis=1))
+    at_home = np.isin(load.where, homes)
+    leaving = _one_of_each(load, np.flatnonzero(load.has_choice & at_home))
+    level = load.levels()
+    free = np.setdiff1d(np.arange(len(load.rows_of)), homes)
+    free = free[np.argsort(level[load.rows_of[free]].max(axis=1), kind="stable")]
+    move = None
+    for carriers in (free[:_EMPTIEST], free[_EMPTIEST:]):
+        in_them = load.has_choice & ~at_home & np.isin(load.where, carriers)
+        others = _one_of_each(load, np.flatnonzero(in_them))
+        partner = np.concatenate([others, np.full(len(carriers), -1)])
+        place = np.concatenate([load.where[others], carriers])
+        move = _best_move(load, leaving, partner, place, level[fullest])
+        if move is not None:
+            break
+    if move is None:
+        return False
+    piece, carrier, other = move
+    home = int(load.where[piece])
+    load.put(piece, carrier)
+    if other >= 0:
+        load.put(other, home)
+    return True
+
+
+def _best_move(
+    load: TripLoad, leaving: Ints, partner: Ints, place: Ints, below: float
+) -> tuple[int, int, int] | None:
+    """The piece, carrier and partner that leave the worst row least full, under a level."""
+    best = below - _LESS
+    move = None
+    for piece in leaving.tolist():
+        worst = _worst(load, piece, partner, place)
+        if len(worst) and worst.min() < best:
+            at = int(worst.argmin())
+            best, move = worst[at], (piece, int(place[at]), int(partner[at]))
+    return move
+
+
+def _one_of_each(load: TripLoad, pieces: Ints) -> Ints:
+    """One piece of each cargo in each carrier: the others would do the same."""
+    if not len(pieces):
+        return pieces
+    key = load.cargo[pieces] * len(load.carriers) + load.where[pieces]
+    _, first = np.unique(key, return_index=True)
+    chosen: Ints = pieces[np.sort(first)]
+    return chosen
+
+
+def _worst(load: TripLoad, piece: int, partner: Ints, place: Ints) -> Floats:
+    """The fullest row touched by each exchange of a piece, infinite where it may not be.
+
+    `partner` are the pieces that come back, −1 for none, `place` the carriers gone to.
+    """
+    home = load.where[piece]
+    real = partner >= 0
+    mass = load.mass[piece] - np.where(real, load.mass[partner], 0)
+    volume = load.volume[piece] - np.where(real, load.volume[partner], 0)
+    here = np.broadcast_to(load.rows_of[home], (len(place), load.rows_of.shape[1]))
+    there = load.rows_of[place]
+    # A row that both carriers belong to, as pack and sled of one person do, does not change.
+    same = here[:, :, None] == there[:, None, :]
+    less = np.where(load.of_mass[here], mass[:, None], volume[:, None])
+    more = np.where(load.of_mass[there], mass[:, None], volume[:, None])
+    after_here = load.load[here] - np.where(same.any(axis=2), 0, less)
+    after_there = load.load[there] + np.where(same.any(axis=1), 0, more)
+    worst = np.maximum(
+        load.fullness(after_here, here).max(axis=1), load.fullness(after_there, there).max(axis=1)
+    )
+    allowed = load.able[piece, place] & (~real | load.able[partner, home])
+    allowed &= (mass > 0) | (volume > 0)
+    for row in range(len(load.most)):
+        theirs = np.where(real, load.member[row, partner], 0)
+        more_there = load.member[row, piece] - theirs
+        allowed &= (more_there <= 0) | (load.held[row, place] + more_there <= load.most[row])
+        allowed &= (more_there >= 0) | (load.held[row, home] - more_there <= load.most[row])
+    return np.where(allowed, worst, np.inf)

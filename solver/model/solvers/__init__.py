@@ -1,0 +1,1 @@
+"""The solvers: relaxation, model in one piece, exact trips, arc flow."""

@@ -1,0 +1,77 @@
+"""Solving the carrier model in one piece with CP-SAT, a goal at a time."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from ortools.sat.python import cp_model
+
+from solver.model.assignment.load_fractions import trip_fractions
+from solver.model.assignment.read_plan import Draft
+from solver.model.formulation.frame import Frame
+from solver.model.run import Run
+from solver.model.solvers.one_piece import OnePiece, build_one_piece
+
+
+@dataclass(frozen=True, slots=True)
+class OnePieceAnswer:
+    """What came of one run: `bound` holds whatever `draft` is; None of both when stopped early."""
+
+    draft: Draft | None
+    bound: int
+    infeasible: bool
+    proven: bool
+
+
+def least_peak(
+    frame: Frame, run: Run, *, hint: Draft | None = None, at_least: int = 0
+) -> OnePieceAnswer:
+    """The plan with the least peak load fraction, from the carrier model in one piece.
+
+    `hint` must be a whole plan; `at_least` a bound that is known to hold.
+    """
+    piece = build_one_piece(frame)
+    if piece.impossible is not None:
+        return OnePieceAnswer(None, 0, infeasible=True, proven=True)
+    piece.model.add(piece.peak >= at_least)
+    piece.model.minimize(piece.peak)
+    if hint is not None:
+        add_hint(frame, piece, hint)
+    solver = run.solver()
+    status = solver.solve(piece.model)
+    if status == cp_model.INFEASIBLE:
+        return OnePieceAnswer(None, 0, infeasible=True, proven=True)
+    if status not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
+        return OnePieceAnswer(None, at_least, infeasible=False, proven=False)
+    return OnePieceAnswer(
+        draft=read_draft(piece, solver),
+        bound=max(at_least, round(solver.best_objective_bound)),
+        infeasible=False,
+        proven=status == cp_model.OPTIMAL,
+    )
+
+
+def add_hint(frame: Frame, piece: OnePiece, hint: Draft) -> None:
+    """Hint every variable of the model, the totals included: half a hint is worth little."""
+    rides = hint.rides()
+    for key, ride in piece.rides.items():
+        if isinstance(ride, cp_model.IntVar):
+            piece.model.add_hint(ride, rides.get(key, 0))
+    seen = {ride.index for ride in piece.rides.values() if isinstance(ride, cp_model.IntVar)}
+    for triple, part in piece.carried.items():
+        if isinstance(part, cp_model.IntVar) and part.index not in seen:
+            piece.model.add_hint(part, hint.carried.get(triple, 0))
+    fractions = trip_fractions(frame, hint)
+    for peak, fraction in zip(piece.trip_peak, fractions, strict=True):
+        piece.model.add_hint(peak, fraction)
+    piece.model.add_hint(piece.peak, max(fractions, default=0))
+
+
+def read_draft(piece: OnePiece, solver: cp_model.CpSolver) -> Draft:
+    """The whole assignment that a solver ended with."""
+    carried = {}
+    for key, part in piece.carried.items():
+        units = part if isinstance(part, int) else solver.value(part)
+        if units:
+            carried[key] = units
+    return Draft(carried)
