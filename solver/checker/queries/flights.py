@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from solver.checker.ledger.facts import Facts, Weight
+from solver.checker.ledger.once import once
 from solver.checker.ledger.replay import AS_MANY_AS_NEEDED, Replay
 from solver.checker.ledger.times import START, end_of
 from solver.plan import FlightLoad
@@ -75,11 +76,11 @@ def flights_of(problem: Problem, direction: FlightDirection) -> tuple[Flight, ..
     return tuple(flight for flight in problem.flights if flight.direction is direction)
 
 
-def sides(replay: Replay) -> Iterator[Side]:
+@once
+def sides(replay: Replay) -> tuple[Side, ...]:
     """The directions in which the problem has flights, as the plan flies them."""
-    for direction in FlightDirection:
-        if flights_of(replay.facts.problem, direction):
-            yield _side(replay, direction)
+    problem = replay.facts.problem
+    return tuple(_side(replay, way) for way in FlightDirection if flights_of(problem, way))
 
 
 def _side(replay: Replay, direction: FlightDirection) -> Side:

@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Collection, Mapping
 
 from solver.checker.ledger.facts import Facts
+from solver.checker.ledger.once import once
 from solver.checker.ledger.replay import Replay
 from solver.checker.ledger.times import Time
 from solver.checker.ledger.units import UnitKind
@@ -46,11 +47,18 @@ def night_sets(facts: Facts, cook_group_id: str) -> Worth:
 
 def unopened_ml(facts: Facts, cook_group_id: str | None = None) -> Worth:
     """Each full container counts its content [mL], of one cook group or of all together."""
-    return {
-        unit_id: unit.content_ml
-        for unit_id, unit in facts.units.items()
-        if unit.kind is UnitKind.FULL and cook_group_id in {None, unit.cook_group_id}
-    }
+    return _contents_ml(facts).get(cook_group_id, {})
+
+
+@once
+def _contents_ml(facts: Facts) -> Mapping[str | None, Worth]:
+    """The contents of full containers by cook group, and of all together under None [mL]."""
+    contents: dict[str | None, dict[str, int]] = {None: {}}
+    for unit_id, unit in facts.units.items():
+        if unit.kind is UnitKind.FULL:
+            contents[None][unit_id] = unit.content_ml
+            contents.setdefault(unit.cook_group_id, {})[unit_id] = unit.content_ml
+    return contents
 
 
 def fuel_ml(facts: Facts, night: int, cook_group_id: str | None = None) -> Worth:

@@ -16,7 +16,7 @@ from solver.checker.ledger.times import after_night
 from solver.checker.queries.holdings import held, unopened_ml
 from solver.checker.queries.telling import Run, Where, litres, runs
 from solver.plan import Finding
-from solver.problem import CookGroup, Night, Problem, Reserve, ReserveKind
+from solver.problem import CookGroup, Problem, Reserve, ReserveKind
 from solver.quantities import share_up, units_up
 
 RULE = "reserves_held"
@@ -47,44 +47,48 @@ def reserves_held(replay: Replay) -> Iterator[Finding]:
         own = [r for r in replay.facts.problem.reserves if r.cook_group_id == group.cook_group_id]
         for place_id in dict.fromkeys(reserve.place_id for reserve in own):
             here = [reserve for reserve in own if reserve.place_id == place_id]
-            due = {
-                night.day: _held(replay, group, here, night)
-                for night in replay.facts.timeline.nights
-            }
+            due = _due(replay, group, here)
             for set_id in dict.fromkeys(reserve.set_id for reserve in here):
                 yield from _food(replay, group, place_id, set_id, due)
             yield from _fuel(replay, group, place_id, due)
 
 
-def _held(replay: Replay, group: CookGroup, reserves: list[Reserve], night: Night) -> list[_Held]:
-    """Which reserves of a group at one place must be there after a night, and for how many."""
+def _due(replay: Replay, group: CookGroup, reserves: list[Reserve]) -> dict[int, list[_Held]]:
+    """By night, the reserves of a group at one place that must be there after it."""
     route = replay.facts.problem.route
     members = {p.person_id for p in replay.facts.problem.members(group.cook_group_id)}
     place_id = reserves[0].place_id
     here: dict[int, int] = {}
     outward: list[int] = []
-    for each in replay.facts.timeline.nights:
-        places = [place for person, place in each.sleeps_at if person in members]
-        here[each.day] = places.count(place_id)
+    for night in replay.facts.timeline.nights:
+        places = [place for person, place in night.sleeps_at if person in members]
+        here[night.day] = places.count(place_id)
         if any(route.is_at_or_beyond(place, place_id) for place in places):
-            outward.append(each.day)
+            outward.append(night.day)
     nights_here = [day for day, people in here.items() if people]
-    kept: list[_Held] = []
-    for reserve in reserves:
-        match reserve.kind:
-            case ReserveKind.STORM:
-                people = here[night.day]
-            case ReserveKind.DESCENT:
-                is_due = nights_here and nights_here[0] <= night.day <= outward[-1]
-                people = max(here.values()) if is_due else 0
-            case ReserveKind.BASE_WAIT:
-                people = len(members)
-            case ReserveKind.EVACUATION:
-                leaving = len(members) if reserve.people is None else reserve.people
-                people = min(here[night.day], leaving)
-        if people:
-            kept.append(_Held(reserve, people))
-    return kept
+    due: dict[int, list[_Held]] = {}
+    for day, sleepers in here.items():
+        is_left = bool(nights_here) and nights_here[0] <= day <= outward[-1]
+        most = max(here.values()) if is_left else 0
+        held_for = [(each, _people(each, len(members), sleepers, most)) for each in reserves]
+        due[day] = [_Held(reserve, people) for reserve, people in held_for if people]
+    return due
+
+
+def _people(reserve: Reserve, members: int, here: int, most: int) -> int:
+    """For how many a reserve is held on a night on which so many of the group sleep there [1].
+
+    `most` is the most that ever sleep there, from their first night until they come down.
+    """
+    match reserve.kind:
+        case ReserveKind.STORM:
+            return here
+        case ReserveKind.DESCENT:
+            return most
+        case ReserveKind.BASE_WAIT:
+            return members
+        case ReserveKind.EVACUATION:
+            return min(here, members if reserve.people is None else reserve.people)
 
 
 def _food(
