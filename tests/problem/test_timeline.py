@@ -44,7 +44,7 @@ def test_first_steps_of_parties_share_a_moment_and_a_longer_day_goes_on_alone():
 
 
 def test_a_sled_is_hauled_on_sled_legs_from_where_it_was_left():
-    """The sled stays where the sled leg ends and is hauled again on the way home; factors go by direction."""
+    """A sled rests where the sled leg ends until the way home; its factors go by direction."""
     sled = Sled("pulk", "m1", tare_g=5_000, mass_limit_g=50_000, volume_ml=100_000)
     problem = world("strip-c1-c2 c2-c1-strip", sleds=(sled,), sled_leg_factors=(50, 80))
     trips = read_timeline(problem).trips
