@@ -4,8 +4,6 @@ from collections.abc import Mapping
 from dataclasses import dataclass, fields
 from pathlib import Path
 
-from service.http.request_body import BODY_LIMIT_BYTES
-
 PREFIX = "HAULWRIGHT_"
 
 
@@ -34,7 +32,7 @@ class Settings:
     """Time after which a plan whose worker fell silent is solved anew [s]."""
     queue_limit: int = 500
     """Plans that may wait; more are refused with 503."""
-    body_limit_bytes: int = BODY_LIMIT_BYTES
+    body_limit_bytes: int = 2 * 1024 * 1024
     """Largest request body [byte]."""
     body_seconds: float = 30.0
     """Time a request body may take to arrive [s]."""

@@ -9,12 +9,12 @@ from api_schema.cache_answer import CachesAnswer
 from api_schema.plan_resource import LoadsAnswer, ManifestAnswer, StockListAnswer
 from service.http.answers import answers_in, json_answer, problems
 from service.http.negotiation import CSV, JSON
-from service.plan_documents import find_request, find_solved_outcome
 from service.reports.caches import caches_of, caches_table
 from service.reports.loads import loads_table
 from service.reports.manifest import manifest_table
 from service.reports.stock import stock_table
 from service.reports.tables import Table
+from service.routes.plan_documents import find_request, find_solved_outcome
 from service.routes.plans import PlanId
 from service.wiring import Wired
 

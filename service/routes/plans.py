@@ -13,7 +13,7 @@ from service.http.answers import EVERY_BODY, JSON_ONLY, json_answer, problems, t
 from service.http.negotiation import preferred_wait_seconds
 from service.http.request_body import read_json_body
 from service.http.strict_json import read_json_object
-from service.plan_documents import find_plan, plan_document, summary_document
+from service.routes.plan_documents import find_plan, plan_document, summary_document
 from service.storage.plans import PlanSummary, StoredPlan
 from service.wiring import DEFAULT_TENANT, Wired, Wiring
 

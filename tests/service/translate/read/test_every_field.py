@@ -34,7 +34,7 @@ from solver.problem import (
 from solver.rulebook import RULES, RuleKind
 
 SMALLEST = json.loads(
-    (Path(__file__).parents[2] / "examples" / "smallest-request.json").read_text(encoding="utf-8")
+    (Path(__file__).parents[4] / "examples" / "smallest-request.json").read_text(encoding="utf-8")
 )
 KINDS = (
     CacheSite,
