@@ -12,6 +12,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from solver.checker.ledger.facts import Facts
+from solver.checker.ledger.once import once
 from solver.checker.queries.at_night import sleds_at, sure_units
 from solver.checker.queries.evacuation_load import (
     ONE_EACH,
@@ -46,17 +47,14 @@ class Split:
     room_g: int = 0
 
 
+@once
 def splits(facts: Facts) -> tuple[Split, ...]:
     """A split for each person and night away from the start place that the request asks about.
 
     Where it names nobody, it asks about everybody and every night. Several rules ask for the
     same splits, which are looked for once.
     """
-    key = ("splits", facts.problem.rules)
-    if key not in facts.known:
-        facts.known[key] = tuple(_splits(facts))
-    found: tuple[Split, ...] = facts.known[key]  # type: ignore[assignment]
-    return found
+    return tuple(_splits(facts))
 
 
 def _splits(facts: Facts) -> Iterator[Split]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from solver.checker.ledger.once import once
 from solver.checker.ledger.replay import Replay
 from solver.checker.ledger.times import after_night
 from solver.checker.ledger.units import UnitKind
@@ -20,8 +21,13 @@ class Cache:
     units: dict[str, int]
 
 
-def read_caches(replay: Replay) -> Iterator[Cache]:
+@once
+def read_caches(replay: Replay) -> tuple[Cache, ...]:
     """Every night of every such place, in order of days and of the route's places."""
+    return tuple(_caches(replay))
+
+
+def _caches(replay: Replay) -> Iterator[Cache]:
     problem = replay.facts.problem
     for night in replay.facts.timeline.nights:
         slept_at = {place for _, place in night.sleeps_at}
