@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from typing import Literal
 
-from pydantic import Field
+from pydantic import ConfigDict, Field
 
 from api_schema.flights import FlightDirectionName
 from api_schema.route import LegModeName
@@ -57,6 +57,8 @@ class LoadAnswer(StrictModel):
 
 class TripAnswer(StrictModel):
     """One party on one leg."""
+
+    model_config = ConfigDict(validate_by_name=True)
 
     day: int = Field(description="Counted from 1.")
     date: IsoDate | None
@@ -161,6 +163,8 @@ class PlanDocument(StrictModel):
 
 class PeakAnswer(StrictModel):
     """The largest load fraction of a plan, and where it is."""
+
+    model_config = ConfigDict(validate_by_name=True)
 
     load_fraction: float
     person_id: str

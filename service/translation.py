@@ -11,7 +11,7 @@ from solver.checker import check
 def judge_plan(document: dict[str, object]) -> dict[str, object]:
     """The verdict of the independent check on a request and a plan for it."""
     read, plan = read_plan_check(document)
-    report = check(read.problem, plan)
+    report = check(read.problem, plan, read.timeline)
     return write_check(read, plan, report.findings, report.remarks)
 
 

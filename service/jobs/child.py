@@ -28,7 +28,10 @@ def solve_document(request_document: bytes, limits: JobLimits, tell: TellProgres
     )
     try:
         outcome = pipeline.plan(
-            read.problem, replace(read.limits, wall_seconds=wall_seconds), watch
+            read.problem,
+            replace(read.limits, wall_seconds=wall_seconds),
+            watch,
+            timeline=read.timeline,
         )
         document = write_outcome(outcome, read)
     except WithheldPlanError as error:

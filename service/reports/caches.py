@@ -12,7 +12,7 @@ from service.reports.tables import Cell, Table, table_of
 from service.translate.read.requests import ReadRequest, read_plan_request
 from service.translate.write.days import date_of
 from solver.calculators.marking import cache_pole_count
-from solver.problem import Place, Purpose, read_timeline
+from solver.problem import Place, Purpose
 
 Document = dict[str, Any]
 
@@ -42,8 +42,8 @@ LONGEST_POLE_TABLE_L = 5000.0
 def caches_of(request: Document, outcome: Document) -> Document:
     """The caches of a solved outcome document, with the poles and labels that they take."""
     read = read_plan_request(request)
-    timeline = read_timeline(read.problem)
-    slept_at = {night.day: {place for _, place in night.sleeps_at} for night in timeline.nights}
+    nights = read.timeline.nights
+    slept_at = {night.day: {place for _, place in night.sleeps_at} for night in nights}
     standing = {(e["day"], e["place"]): e["units"] for e in outcome["plan"]["stock"]}
     caches: list[Document] = []
     for place in read.problem.route.places:

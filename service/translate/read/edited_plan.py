@@ -5,7 +5,7 @@ from __future__ import annotations
 from api_schema.plan_check import EditedLoad, EditedPlan, EditedStowed, EditedTrip
 from service.errors import Fault
 from solver.plan import FlightLoad, Load, NightStock, Plan, Stowed, TripLoads
-from solver.problem import Problem, read_timeline
+from solver.problem import Problem, Timeline
 from solver.quantities import fuel_mass_nearest
 
 _Sizes = dict[str, tuple[int | None, int | None]]
@@ -14,11 +14,11 @@ _Sizes = dict[str, tuple[int | None, int | None]]
 class PlanReader:
     """Reads the plan of one problem."""
 
-    def __init__(self, problem: Problem, faults: list[Fault]) -> None:
+    def __init__(self, problem: Problem, timeline: Timeline, faults: list[Fault]) -> None:
         self._problem = problem
         self._faults = faults
         self._people = {person.person_id: person for person in problem.roster}
-        self._nights = {night.day: night for night in read_timeline(problem).nights}
+        self._nights = {night.day: night for night in timeline.nights}
         self._sizes = _sizes(problem)
         self._flying_sizes = _flying_sizes(problem, self._sizes)
 

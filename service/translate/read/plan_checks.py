@@ -33,7 +33,7 @@ def read_plan_check(document: dict[str, object]) -> tuple[ReadRequest, Plan]:
     edited = _part(document, "plan", _read_edited, faults)
     if read is None or edited is None:
         raise RequestFaults(tuple(faults))
-    plan = PlanReader(read.problem, faults).plan(edited)
+    plan = PlanReader(read.problem, read.timeline, faults).plan(edited)
     if faults:
         raise RequestFaults(tuple(faults))
     return read, plan

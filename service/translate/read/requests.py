@@ -35,18 +35,19 @@ from service.translate.read.slept_at import places_slept_at
 from service.translate.read.waste import read_waste
 from service.translate.read.wire_faults import wire_faults
 from solver.outcome import Limits
-from solver.problem import Problem
-from solver.problem.faults import find_faults
+from solver.problem import Problem, Timeline
+from solver.problem.faults import examine
 
 
 @dataclass(frozen=True, slots=True)
 class ReadRequest:
-    """A request in order: the problem, and what an answer repeats of the request.
+    """A request in order: the problem, its timeline, and what an answer repeats of the request.
 
     `solve_seconds` is the time limit that the caller set, None where it is left to the service.
     """
 
     problem: Problem
+    timeline: Timeline
     limits: Limits
     solve_seconds: float | None
     reference: str | None
@@ -63,12 +64,13 @@ def read_plan_request(document: dict[str, object]) -> ReadRequest:
     except ValidationError as error:
         faults = wire_faults(error)
         raise RequestFaults((*faults, *faults_behind(document, error, _notes_on))) from None
-    problem, notes = _read(request)
+    problem, timeline, notes = _read(request)
     limits, solve_seconds = read_options(request.options, notes)
-    if notes.faults:
+    if notes.faults or timeline is None:
         raise RequestFaults(tuple(notes.faults))
     return ReadRequest(
         problem=problem,
+        timeline=timeline,
         limits=limits,
         solve_seconds=solve_seconds,
         reference=request.reference,
@@ -80,10 +82,10 @@ def read_plan_request(document: dict[str, object]) -> ReadRequest:
 
 
 def _notes_on(request: PlanRequest) -> Notes:
-    return _read(request)[1]
+    return _read(request)[2]
 
 
-def _read(request: PlanRequest) -> tuple[Problem, Notes]:
+def _read(request: PlanRequest) -> tuple[Problem, Timeline | None, Notes]:
     """The problem with all faults of its parts and of the whole noted."""
     notes = Notes()
     people = read_roster(request.roster, notes)
@@ -120,5 +122,6 @@ def _read(request: PlanRequest) -> tuple[Problem, Notes]:
         flights=read_flights(request.flights, notes),
         evacuations=read_evacuations(request.evacuations, notes),
     )
-    notes.take_problem_faults(find_faults(problem))
-    return problem, notes
+    faults, timeline = examine(problem)
+    notes.take_problem_faults(faults)
+    return problem, timeline, notes
