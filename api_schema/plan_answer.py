@@ -13,7 +13,7 @@ from pydantic import ConfigDict, Field
 
 from api_schema.flights import FlightDirectionName
 from api_schema.route import LegModeName
-from api_schema.strict import IsoDate, StrictModel
+from api_schema.strict import IsoDate, Number, StrictModel
 
 
 class StowedAnswer(StrictModel):
@@ -181,7 +181,7 @@ class ShortFigureAnswer(StrictModel):
 
     figure_id: str = Field(examples=["water_melted"])
     about: dict[str, str | int] = Field(examples=[{"place_id": "camp-1"}])
-    value: float
+    value: Number
     unit: str = Field(examples=["L/person-night"])
     formula: str
 

@@ -27,7 +27,8 @@ def plan(
     """Plan an expedition; no plan comes back that the checker does not pass.
 
     Who has examined the problem and found no fault hands its `timeline` on; it is not examined
-    again then. With a plan to `start` from that the checker passes, the answer's peak is never higher.
+    again then. With a plan to `start` from that the checker passes, the answer's peak is never
+    higher.
 
     Raises FaultyProblemError with every fault of a problem that contradicts itself, and
     WithheldPlanError when model and checker disagree, which is our own bug.

@@ -25,4 +25,4 @@ def read_health(wiring: Wired) -> Response:
     if not wiring.engine.is_alive():
         raise ServiceProblem("shutting_down", headers={"Retry-After": "5"})
     wiring.store.check()
-    return json_answer({"status": "ok", "version": VERSION})
+    return json_answer(HealthAnswer(status="ok", version=VERSION))

@@ -62,8 +62,9 @@ def find_faults(problem: Problem) -> tuple[ProblemFault, ...]:
 def examine(problem: Problem) -> tuple[tuple[ProblemFault, ...], Timeline | None]:
     """Every fault, and the timeline of a problem whose calendar can be read.
 
-    A problem without faults always has its timeline, which is then handed on. A check that builds on others runs once those found nothing, so that one fault is told once
-    and not again as its consequences.
+    A problem without faults always has its timeline, which is then handed on. A check that builds
+    on others runs once those found nothing, so that one fault is told once and not again as its
+    consequences.
     """
     faults = [fault for check in _OF_THE_PARTS for fault in check(problem)]
     days = problem.calendar.days
