@@ -8,11 +8,11 @@ from dataclasses import replace
 
 from solver import model
 from solver.checker import RequestReport, check_plan, check_request
-from solver.errors import FaultyProblemError, WithheldPlanError
+from solver.errors import FaultyProblemError, ProblemFault, WithheldPlanError
 from solver.outcome import Conflict, Infeasible, Limits, Outcome, Solved, SolveRecord
 from solver.plan import GOAL_UNITS, Finding, GoalValue, Plan, Remark
-from solver.problem import Problem
-from solver.problem.faults import find_faults
+from solver.problem import Problem, Timeline
+from solver.problem.faults import examine
 from solver.progress import Watch
 
 
@@ -22,26 +22,31 @@ def plan(
     watch: Watch | None = None,
     *,
     start: Plan | None = None,
+    timeline: Timeline | None = None,
 ) -> Outcome:
     """Plan an expedition; no plan comes back that the checker does not pass.
 
-    With a plan to `start` from that the checker passes, the answer's peak is never higher.
+    Who has examined the problem and found no fault hands its `timeline` on; it is not examined
+    again then. With a plan to `start` from that the checker passes, the answer's peak is never
+    higher.
 
     Raises FaultyProblemError with every fault of a problem that contradicts itself, and
     WithheldPlanError when model and checker disagree, which is our own bug.
     """
-    faults = find_faults(problem)
+    faults: tuple[ProblemFault, ...] = ()
+    if timeline is None:
+        faults, timeline = examine(problem)
     if faults:
         raise FaultyProblemError(faults)
     limits = limits or Limits()
     watch = watch or Watch(limits.wall_seconds)
-    request = check_request(problem)
+    request = check_request(problem, timeline)
     if request.findings:
         return _refusal(request.findings, watch)
     started = None if start is None else check_plan(request, start)
     if started is not None and started.findings:
         start = None
-    outcome = model.solve(problem, limits, watch, start=start)
+    outcome = model.solve(problem, limits, watch, start=start, timeline=timeline)
     if start is not None and started is not None:
         outcome = _no_worse(problem, outcome, start, dict(started.goals))
     if isinstance(outcome, Solved):

@@ -23,7 +23,7 @@ from solver.model.rows import (
     StockRow,
 )
 from solver.model.rules import build_rows
-from solver.problem import Problem
+from solver.problem import Problem, Timeline
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,9 +74,9 @@ class Frame:
         return thing.mass_g if of_mass else thing.volume_ml
 
 
-def build_frame(problem: Problem) -> Frame:
-    """Build the rows of all rules and sort them."""
-    world = build_world(problem)
+def build_frame(problem: Problem, timeline: Timeline | None = None) -> Frame:
+    """Build the rows of all rules and sort them; who has read the timeline hands it on."""
+    world = build_world(problem, timeline)
     return sort_rows(world, build_rows(world))
 
 

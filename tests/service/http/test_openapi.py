@@ -7,10 +7,10 @@ from pathlib import Path
 import pytest
 from jsonschema import Draft202012Validator
 
-from service.http.openapi import PUBLISHED, published_text
 from service.translation import TRANSLATION
+from service.write_openapi import PUBLISHED, published_text
 
-EXAMPLES = Path(__file__).parents[2] / "examples"
+EXAMPLES = Path(__file__).parents[3] / "examples"
 READERS = {
     "/v1/plans": TRANSLATION.read_plan_request,
     "/v1/plan-checks": TRANSLATION.judge_plan,
@@ -42,7 +42,7 @@ def references(part: object) -> set[str]:
 
 
 def test_the_committed_description_is_the_current_one():
-    """After `python -m service.http.openapi` the committed file does not change."""
+    """After `python -m service.write_openapi` the committed file does not change."""
     assert PUBLISHED.read_text(encoding="utf-8") == published_text()
 
 

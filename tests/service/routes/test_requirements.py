@@ -24,6 +24,7 @@ from service.translate.write.requirements import write_in_short, write_requireme
 from service.translation import TRANSLATION
 from solver.requirements.requirements import PART_NAMES
 from tests.benchmarks.guided_twelve import guided_twelve
+from tests.service.wire import wire
 
 
 @pytest.fixture(scope="module")
@@ -158,8 +159,8 @@ def test_nothing_is_stored(caller):
 def test_the_short_form_in_plans(request_document):
     """A plan's answer has every figure but those of single days, the values alike, in 100 kB."""
     read = read_plan_request(copy.deepcopy(request_document))
-    short = write_in_short(read)
-    whole = write_requirements(read)["figures"]
+    short = [wire(figure) for figure in write_in_short(read)]
+    whole = wire(write_requirements(read))["figures"]
     for figure in short:
         ShortFigureAnswer.model_validate(figure)
     kept = ("figure_id", "about", "value", "unit", "formula")
@@ -190,7 +191,7 @@ def test_stating_requirements_never_loads_the_solver():
     code = (
         "import sys; from api_schema.examples import SMALLEST_REQUEST as r;"
         "from service.translation import TRANSLATION as t;"
-        "assert t.state_requirements(r, None)['figures']; sys.exit('ortools' in sys.modules)"
+        "assert t.state_requirements(r, None).figures; sys.exit('ortools' in sys.modules)"
     )
     assert subprocess.run([sys.executable, "-c", code], check=False).returncode == 0
 
@@ -269,6 +270,6 @@ def test_no_fact_that_is_taken_breaks_the_answer(conditions, people, places, leg
     ):
         for one, more in zip(known, told, strict=True):
             one.update(more)
-    answer = TRANSLATION.state_requirements(document, None)
+    answer = wire(TRANSLATION.state_requirements(document, None))
     RequirementsAnswer.model_validate(answer)
     assert all(math.isfinite(figure["value"]) for figure in answer["figures"])

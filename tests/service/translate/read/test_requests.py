@@ -13,7 +13,7 @@ from solver.problem import Direction, LegMode, NeedKind, PlaceKind, ReserveKind
 from solver.problem.faults import find_faults
 from solver.rulebook import SourceStatus
 
-EXAMPLES = Path(__file__).parents[2] / "examples"
+EXAMPLES = Path(__file__).parents[4] / "examples"
 FILES = sorted(EXAMPLES.glob("*.json"))
 
 Document = dict[str, Any]

@@ -34,7 +34,7 @@ from solver.problem import (
 from solver.rulebook import RULES, RuleKind
 
 SMALLEST = json.loads(
-    (Path(__file__).parents[2] / "examples" / "smallest-request.json").read_text(encoding="utf-8")
+    (Path(__file__).parents[4] / "examples" / "smallest-request.json").read_text(encoding="utf-8")
 )
 KINDS = (
     CacheSite,
@@ -265,4 +265,4 @@ def test_all_kinds_of_parts_are_looked_at(objects):
 
 def test_what_it_needs_can_be_stated_too():
     """A request that says everything gets the figures of its needs."""
-    assert len(state_requirements(told_in_full())["figures"]) > 5
+    assert len(state_requirements(told_in_full()).figures) > 5

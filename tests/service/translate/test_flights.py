@@ -16,6 +16,7 @@ from service.settings import Settings
 from service.translate.read.plan_checks import read_plan_check
 from service.translation import TRANSLATION, judge_plan
 from tests.service.one_night_out import REQUEST
+from tests.service.wire import wire
 
 KIT = (
     {"item_id": "tent", "purpose": "shelter", "shelter_places": 2},
@@ -145,7 +146,7 @@ def test_the_plan_comes_back_as_it_went(outcome):
     """Posted back whole, the plan's flights pass the check of everything."""
     _, plan = read_plan_check({"request": by_air(), "plan": outcome["plan"]})
     assert [f.flight_id for f in plan.flights] == ["in-1", "in-2", "out-1"]
-    verdict = judge_plan({"request": by_air(), "plan": outcome["plan"]})
+    verdict = wire(judge_plan({"request": by_air(), "plan": outcome["plan"]}))
     assert verdict["check"] == outcome["check"]
 
 
@@ -164,7 +165,7 @@ def test_a_unit_left_behind_is_found(outcome):
     edited = copy.deepcopy(outcome["plan"])
     for flight in edited["flights"][:2]:
         flight["units"] = [u for u in flight["units"] if u["unit_id"] != "tent"]
-    check = judge_plan({"request": by_air(), "plan": edited})["check"]
+    check = wire(judge_plan({"request": by_air(), "plan": edited}))["check"]
     assert "everything_flies_once" in {finding["rule_id"] for finding in check["findings"]}
     assert any("tent" in finding["message"] for finding in check["findings"])
 

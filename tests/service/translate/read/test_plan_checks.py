@@ -10,10 +10,12 @@ from api_schema.plan_check import PlanCheckAnswer
 from service.errors import RequestFaults
 from service.translate.read.plan_checks import read_plan_check
 from service.translate.read.requests import ReadRequest, read_plan_request
-from service.translate.write.outcomes import write_check, write_outcome
+from service.translate.write.outcomes import write_outcome
+from service.translate.write.verdict import write_verdict
 from solver.checker import check
 from solver.plan import Finding
 from tests.service.one_night_out import PLAN, REQUEST, SOLVED
+from tests.service.wire import wire
 
 
 @pytest.fixture
@@ -25,7 +27,7 @@ def read() -> ReadRequest:
 @pytest.fixture
 def answer(read: ReadRequest) -> dict[str, Any]:
     """The answer with the plan, as a caller gets it."""
-    return json.loads(json.dumps(write_outcome(SOLVED, read), allow_nan=False))
+    return wire(write_outcome(SOLVED, read))
 
 
 def test_plan_comes_back_as_it_went(answer: dict[str, Any]) -> None:
@@ -54,7 +56,7 @@ def test_edit_is_found(answer: dict[str, Any]) -> None:
     del plan["trips"][0]["loads"][0]["sled"][0]
     read, edited = read_plan_check({"request": REQUEST, "plan": plan})
     report = check(read.problem, edited)
-    document = write_check(read, edited, report.findings, report.remarks)
+    document = wire(write_verdict(read, edited, report.findings, report.remarks))
     verdict = PlanCheckAnswer.model_validate(json.loads(json.dumps(document)))
     assert not verdict.check.passed
     assert "night_sets_held" in {finding.rule_id for finding in verdict.check.findings}
@@ -66,7 +68,7 @@ def test_edit_is_found(answer: dict[str, Any]) -> None:
 def test_findings_keep_where_and_how_much(read: ReadRequest) -> None:
     """A finding's amount, unit and place reach the caller."""
     finding = Finding("pack_cap_held", "too heavy", 700, "g", (("day", 1), ("person", "solo")))
-    document = write_check(read, PLAN, (finding,), ())
+    document = wire(write_verdict(read, PLAN, (finding,), ()))
     assert document["check"] == {
         "passed": False,
         "rules_checked": len(check(read.problem, PLAN).rules_checked),

@@ -20,6 +20,7 @@ from solver.outcome import Conflict, Infeasible, NoPlanInTime
 from solver.plan import Finding, Remark
 from solver.rulebook import RuleKind
 from tests.service.one_night_out import PLAN, RECORD, REQUEST, SOLVED
+from tests.service.wire import wire
 
 
 @pytest.fixture
@@ -31,7 +32,7 @@ def read() -> ReadRequest:
 @pytest.fixture
 def answer(read: ReadRequest) -> dict[str, Any]:
     """The answer with the plan, as a caller gets it."""
-    return json.loads(json.dumps(write_outcome(SOLVED, read), allow_nan=False))
+    return wire(write_outcome(SOLVED, read))
 
 
 def test_plan_made_by_hand_passes(read: ReadRequest) -> None:
@@ -146,7 +147,7 @@ def test_rules_checked_leave_out_those_switched_off(read: ReadRequest) -> None:
             rules=replace(read.problem.rules, switched_off=frozenset({"fuel_spread"})),
         ),
     )
-    counts = [write_outcome(SOLVED, r)["check"]["rules_checked"] for r in (read, loose)]
+    counts = [wire(write_outcome(SOLVED, r))["check"]["rules_checked"] for r in (read, loose)]
     assert counts == [len(check(r.problem, PLAN).rules_checked) for r in (read, loose)]
     assert counts[0] - counts[1] == 1
 
@@ -160,7 +161,7 @@ def test_remarks_are_told_with_their_kind_and_reason(read: ReadRequest) -> None:
         Remark(RuleKind.CAUTION, finding, "Tried with this load."),
         Remark(RuleKind.PREFERENCE, replace(finding, where=(), instead=())),
     )
-    document = write_outcome(replace(SOLVED, remarks=remarks), read)
+    document = wire(write_outcome(replace(SOLVED, remarks=remarks), read))
     answer = SolvedAnswer.model_validate(json.loads(json.dumps(document)))
     assert answer.check.passed
     caution, preference = (remark.model_dump() for remark in answer.check.remarks)
@@ -181,7 +182,7 @@ def test_remarks_are_told_with_their_kind_and_reason(read: ReadRequest) -> None:
 def test_infeasible(read: ReadRequest) -> None:
     """An infeasible answer names the rules that clash, what would do instead, and has no plan."""
     conflict = Conflict("pack_cap_held", "Day 1: 2 kg too much.", ("another person",))
-    document = json.loads(json.dumps(write_outcome(Infeasible((conflict,), RECORD), read)))
+    document = wire(write_outcome(Infeasible((conflict,), RECORD), read))
     told = InfeasibleAnswer.model_validate(document).conflicts[0]
     assert (told.rule_id, told.instead) == ("pack_cap_held", ["another person"])
     assert "plan" not in document
@@ -190,11 +191,11 @@ def test_infeasible(read: ReadRequest) -> None:
 @pytest.mark.parametrize(("bound", "told"), [(None, None), (9000, 0.9)])
 def test_no_plan_in_time(read: ReadRequest, bound: int | None, told: float | None) -> None:
     """An answer without a plan in time says what is known of the peak."""
-    document = json.loads(json.dumps(write_outcome(NoPlanInTime(bound, RECORD), read)))
+    document = wire(write_outcome(NoPlanInTime(bound, RECORD), read))
     assert NoPlanInTimeAnswer.model_validate(document).bound == told
 
 
 def test_failure(read: ReadRequest) -> None:
     """A failure has a code and a text, and still repeats the reference."""
-    document = write_failure(read, code="withheld_plan", detail="The plan was withheld.")
+    document = wire(write_failure(read, code="withheld_plan", detail="The plan was withheld."))
     assert FailedAnswer.model_validate(json.loads(json.dumps(document))).reference == "booking 7"

@@ -12,7 +12,7 @@ from service.translate.read.requests import read_plan_request
 from solver.rulebook import RULES, RuleKind, Setting
 
 SMALLEST = json.loads(
-    (Path(__file__).parents[2] / "examples" / "smallest-request.json").read_text(encoding="utf-8")
+    (Path(__file__).parents[4] / "examples" / "smallest-request.json").read_text(encoding="utf-8")
 )
 Document = dict[str, Any]
 SETTINGS = [setting for rule in RULES for setting in rule.settings]

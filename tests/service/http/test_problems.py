@@ -5,7 +5,8 @@ import json
 import pytest
 from sqlalchemy import event
 
-from service.errors import PROBLEMS, Fault, ServiceProblem, problem_document
+from service.errors import PROBLEMS, Fault, ServiceProblem
+from service.http.problem_answers import problem_answer, problem_details
 
 JSON_TYPE = {"Content-Type": "application/json"}
 SECRET = "do-not-repeat-me"  # noqa: S105 - a marker, not a password
@@ -165,12 +166,19 @@ def test_a_full_disk_is_503_and_nothing_is_accepted(client):
 def test_every_code_is_described(shared_client):
     """The address under `type` describes each problem with the status of the table."""
     for code, kind in PROBLEMS.items():
-        address = problem_document(ServiceProblem(code))["type"]
+        address = problem_details(ServiceProblem(code)).type
         assert shared_client.get(address).json()["status"] == kind.status
 
 
 def test_a_long_pointer_is_cut():
     """The names in a pointer come from the caller, so no more than 300 characters are repeated."""
     fault = Fault("/" + "x" * 5000, "unknown_field", "Leave it out.")
-    document = problem_document(ServiceProblem("invalid_request", faults=(fault,)))
-    assert len(json.dumps(document)) < 1000
+    answer = problem_answer(ServiceProblem("invalid_request", faults=(fault,)))
+    assert len(answer.body) < 1000
+
+
+def test_half_a_surrogate_pair_does_not_break_the_answer():
+    """A name that is no text in UTF-8 is told with a question mark in its place."""
+    fault = Fault("/\ud800", "unknown_field", "Leave it out.")
+    answer = problem_answer(ServiceProblem("invalid_request", faults=(fault,)))
+    assert json.loads(answer.body)["errors"][0]["pointer"] == "/?"

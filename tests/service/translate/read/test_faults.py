@@ -12,7 +12,7 @@ from service.errors import RequestFaults
 from service.translate.read.requests import read_plan_request
 
 SMALLEST = json.loads(
-    (Path(__file__).parents[2] / "examples" / "smallest-request.json").read_text(encoding="utf-8")
+    (Path(__file__).parents[4] / "examples" / "smallest-request.json").read_text(encoding="utf-8")
 )
 
 Document = dict[str, Any]

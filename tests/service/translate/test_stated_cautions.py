@@ -9,6 +9,7 @@ from service.jobs.child import solve_document
 from service.jobs.child_process import JobLimits
 from service.translation import judge_plan
 from tests.service.one_night_out import REQUEST
+from tests.service.wire import wire
 
 REASON = "The bag was squeezed in before."
 LIMITS = JobLimits(wall_seconds=20, memory_bytes=4_000_000_000)
@@ -62,12 +63,12 @@ def test_the_answer_says_that_the_rule_only_warns(warned):
 
 def test_a_check_of_the_plan_makes_the_same_remarks(warned):
     """Sent back to be checked, the plan passes with the remarks and the count of its answer."""
-    verdict = judge_plan({"request": asked(stated=True), "plan": warned["plan"]})
+    verdict = wire(judge_plan({"request": asked(stated=True), "plan": warned["plan"]}))
     assert verdict["check"] == warned["check"]
 
 
 def test_a_check_against_the_rule_as_it_stands_finds_it_broken(warned):
     """The same plan against the request without the leader's word breaks the rule."""
-    verdict = judge_plan({"request": asked(stated=False), "plan": warned["plan"]})
+    verdict = wire(judge_plan({"request": asked(stated=False), "plan": warned["plan"]}))
     assert not verdict["check"]["passed"]
     assert {f["rule_id"] for f in verdict["check"]["findings"]} == {"pack_volume_held"}

@@ -24,7 +24,7 @@ from solver.problem import (
 )
 
 SMALLEST = json.loads(
-    (Path(__file__).parents[2] / "examples" / "smallest-request.json").read_text(encoding="utf-8")
+    (Path(__file__).parents[4] / "examples" / "smallest-request.json").read_text(encoding="utf-8")
 )
 Document = dict[str, Any]
 

@@ -1,31 +1,41 @@
-"""Stored plans as the JSON that callers see."""
+"""Stored plans as callers see them."""
 
 import json
-from dataclasses import asdict
 from datetime import UTC, datetime
-from typing import Any
+from typing import Any, Final
 
+from api_schema.plan_resource import PlanSummaryAnswer
 from service.errors import ServiceProblem
 from service.storage.plan_ids import is_plan_id
 from service.storage.plans import PlanSummary, StoredPlan
 from service.wiring import DEFAULT_TENANT, Wiring
 
+STORED_AS_WRITTEN: Final = ("progress", "outcome")
+"""Fields of a plan whose JSON is stored, and handed on without reading it again."""
 
-def summary_document(summary: PlanSummary) -> dict[str, Any]:
+
+def summary_answer(summary: PlanSummary) -> PlanSummaryAnswer:
     """A plan as it stands in a list."""
-    document = asdict(summary)
-    for moment in ("created_at", "started_at", "finished_at"):
-        document[moment] = _timestamp(document.pop(f"{moment}_ms"))
-    return document
+    return PlanSummaryAnswer(
+        plan_id=summary.plan_id,
+        reference=summary.reference,
+        state=summary.state,
+        outcome_kind=summary.outcome_kind,
+        created_at=_moment(summary.created_at_ms),
+        started_at=None if summary.started_at_ms is None else _moment(summary.started_at_ms),
+        finished_at=None if summary.finished_at_ms is None else _moment(summary.finished_at_ms),
+        attempt=summary.attempt,
+    )
 
 
-def plan_document(plan: StoredPlan) -> dict[str, Any]:
-    """A plan with its progress and outcome."""
-    return {
-        **summary_document(plan.summary),
-        "progress": _parsed(plan.progress_document),
-        "outcome": _parsed(plan.outcome_document),
-    }
+def plan_text(plan: StoredPlan) -> bytes:
+    """A plan with its progress and outcome, as JSON."""
+    stored = (plan.progress_document, plan.outcome_document)
+    fields = b"".join(
+        b',"%s":%s' % (name.encode(), document or b"null")
+        for name, document in zip(STORED_AS_WRITTEN, stored, strict=True)
+    )
+    return summary_answer(plan.summary).model_dump_json().encode()[:-1] + fields + b"}"
 
 
 def find_plan(wiring: Wiring, plan_id: str) -> StoredPlan:
@@ -57,12 +67,5 @@ def find_request(wiring: Wiring, plan_id: str) -> dict[str, Any]:
     return request
 
 
-def _timestamp(milliseconds: int | None) -> str | None:
-    if milliseconds is None:
-        return None
-    moment = datetime.fromtimestamp(milliseconds / 1000, UTC)
-    return moment.isoformat(timespec="milliseconds").replace("+00:00", "Z")
-
-
-def _parsed(document: bytes | None) -> Any:  # noqa: ANN401 - whatever JSON holds
-    return None if document is None else json.loads(document)
+def _moment(milliseconds: int) -> datetime:
+    return datetime.fromtimestamp(milliseconds / 1000, UTC)
