@@ -99,7 +99,7 @@ class Plan:
 GOAL_UNITS: tuple[tuple[str, str], ...] = (
     ("peak_load", "1/10000 of the cap"),
     ("fair_loads", "1/10000 of the cap, summed over trips"),
-    ("mass_height", "g m"),
+    ("mass_ascent", "g m"),
     ("preferences", "preferences broken"),
     ("hand_overs", "units"),
 )

@@ -18,8 +18,8 @@ def fair_loads(replay: Replay) -> int:
     return sum(_largest(replay))
 
 
-def mass_height(replay: Replay) -> int:
-    """Gross mass moved times height gained, summed over the trips that gain height [g m]."""
+def mass_ascent(replay: Replay) -> int:
+    """Gross mass moved times ascent, summed over the trips that lead up [g m]."""
     total = 0
     for record in replay.records:
         ends = (record.trip.from_place, record.trip.to_place)
@@ -41,7 +41,7 @@ def hand_overs(replay: Replay) -> int:
 GOALS = (
     ("peak_load", peak_load),
     ("fair_loads", fair_loads),
-    ("mass_height", mass_height),
+    ("mass_ascent", mass_ascent),
     ("preferences", preferences),
     ("hand_overs", hand_overs),
 )

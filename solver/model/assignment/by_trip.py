@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from solver.model.assignment.read_plan import Draft
+from solver.model.assignment.draft import Draft
 from solver.model.formulation.frame import Frame
 from solver.progress import Watch
 

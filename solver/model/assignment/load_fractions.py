@@ -6,7 +6,7 @@ from collections import defaultdict
 from collections.abc import Mapping
 from itertools import pairwise
 
-from solver.model.assignment.read_plan import Draft
+from solver.model.assignment.draft import Draft
 from solver.model.formulation.frame import Frame
 from solver.model.rows import sled_carrier
 from solver.problem import Item, NeedKind
@@ -46,21 +46,21 @@ def person_fractions(frame: Frame, draft: Draft) -> list[dict[str, int]]:
     return by_trip
 
 
-def climb_m(frame: Frame, trip_index: int) -> int:
+def ascent_m(frame: Frame, trip_index: int) -> int:
     """Height gained from one end of a trip to the other, 0 going down [m]."""
     route, trip = frame.world.problem.route, frame.world.timeline.trips[trip_index]
     rise = route.place(trip.to_place).elevation_m - route.place(trip.from_place).elevation_m
     return max(0, rise)
 
 
-def mass_height(frame: Frame, draft: Draft) -> int:
+def mass_ascent(frame: Frame, draft: Draft) -> int:
     """Σ over trips that climb of everything in packs and on sleds × height gained [g·m]."""
-    return fixed_mass_height(frame) + rides_height(frame, draft.rides())
+    return fixed_mass_ascent(frame) + ascent_of_rides(frame, draft.rides())
 
 
-def rides_height(frame: Frame, rides: Mapping[tuple[int, int], int]) -> int:
+def ascent_of_rides(frame: Frame, rides: Mapping[tuple[int, int], int]) -> int:
     """The part of mass × height that rides make [g·m]."""
-    climbs_m = [climb_m(frame, trip) for trip in range(len(frame.carriers))]
+    climbs_m = [ascent_m(frame, trip) for trip in range(len(frame.carriers))]
     return sum(
         units * frame.weight(cargo, trip, of_mass=True) * climbs_m[trip]
         for (cargo, trip), units in rides.items()
@@ -68,7 +68,7 @@ def rides_height(frame: Frame, rides: Mapping[tuple[int, int], int]) -> int:
     )
 
 
-def fixed_mass_height(frame: Frame) -> int:
+def fixed_mass_ascent(frame: Frame) -> int:
     """The part of mass × height that no plan changes: water, lunch and sleds [g·m]."""
     world = frame.world
     tare_g = {sled.sled_id: sled.tare_g for sled in world.problem.sleds}
@@ -79,7 +79,7 @@ def fixed_mass_height(frame: Frame) -> int:
             for person in trip.person_ids
         )
         on_sleds_g = sum(tare_g[sled_id] for sled_id in trip.sled_ids)
-        total += (on_body_g + on_sleds_g) * climb_m(frame, trip.index)
+        total += (on_body_g + on_sleds_g) * ascent_m(frame, trip.index)
     return total
 
 

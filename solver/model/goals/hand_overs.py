@@ -1,6 +1,6 @@
 """Leaving things with whom they were: fewer hand-overs under each trip's load fraction.
 
-No more preferences are broken than before.
+No more preferences are violated than before.
 
 Trip by trip, every unit starts where it rode before, the others go in longest first, and
 what is then too heavy, or not as preferred, is moved about until the trip is under its limit and
@@ -15,16 +15,18 @@ from functools import partial
 import numpy as np
 
 from solver.model.assignment.by_trip import by_trip, join, riding
+from solver.model.assignment.draft import Draft
 from solver.model.assignment.load_fractions import hand_overs, trip_fractions
-from solver.model.assignment.read_plan import Draft
-from solver.model.formulation.flow_balance import rooms
 from solver.model.formulation.frame import Frame
+from solver.model.formulation.spread_slack import spread_slack
 from solver.model.goals.preferences import Asked, held_by
-from solver.model.goals.repair_moves import ease, keep_kit_away
-from solver.model.goals.soft_constraints import broken
-from solver.model.goals.streaks import too_long
+from solver.model.goals.repair import bar_equipment, repair
+from solver.model.goals.soft_constraints import violated
+from solver.model.goals.streaks import long_streaks
+from solver.model.packing.empty_trip import empty_trip
+from solver.model.packing.longest_first import longest_first
 from solver.model.packing.swaps import lower_peak
-from solver.model.packing.trip_load import TripLoad, empty_trip, longest_first
+from solver.model.packing.trip_load import TripLoad
 from solver.progress import Watch
 
 Riders = dict[str, Counter[str]]
@@ -36,21 +38,25 @@ def keep_carriers(
 ) -> Draft:
     """A draft with fewer hand-overs whose trips stay under their limits [1/10,000]."""
     held_by_trip = by_trip(frame, draft)
-    room = rooms(frame, draft.rides())
+    slack = spread_slack(frame, draft.rides())
     before: Riders = {}
     for trip, held in enumerate(held_by_trip):
         if watch.left() <= 0:
             break
         person_of = [carrier.person_id for carrier in frame.carriers[trip]]
-        load = empty_trip(frame, trip, riding(held), room[trip])
-        granted = [wish for wish in asked[trip] if not broken(frame, trip, held, [wish])]
-        keep_kit_away(load, granted)
+        load = empty_trip(frame, trip, riding(held), slack[trip])
+        granted = [
+            constraint
+            for constraint in asked[trip]
+            if not violated(frame, trip, held, [constraint])
+        ]
+        bar_equipment(load, granted)
         _put_where_they_were(frame, load, person_of, before)
         longest_first(load)
         if lower_peak(load, target=limits[trip], most_moves=150) <= limits[trip]:
             allowed = len(asked[trip]) - len(granted)
             time_is_up = partial(_is_over, watch)
-            broken_now = ease(
+            broken_now = repair(
                 load, asked[trip], limit=limits[trip], enough=allowed, is_over=time_is_up
             )
             kept = held if broken_now > allowed else held_by(load, trip)
@@ -58,7 +64,7 @@ def keep_carriers(
                 held_by_trip[trip] = kept
         before |= _riders(frame, trip, held_by_trip[trip])
     better = join(held_by_trip)
-    if len(too_long(frame, better)) > len(too_long(frame, draft)):
+    if len(long_streaks(frame, better)) > len(long_streaks(frame, draft)):
         return draft
     return better if hand_overs(frame, better) < hand_overs(frame, draft) else draft
 

@@ -17,24 +17,24 @@ from solver.model.assignment.by_trip import (
     riding_by_trip,
     within_measure,
 )
+from solver.model.assignment.draft import Draft
 from solver.model.assignment.load_fractions import (
-    fixed_mass_height,
+    ascent_of_rides,
+    fixed_mass_ascent,
     hand_overs,
-    mass_height,
-    rides_height,
+    mass_ascent,
     trip_fractions,
 )
-from solver.model.assignment.read_plan import Draft
-from solver.model.formulation.flow_balance import rooms
 from solver.model.formulation.frame import Frame
+from solver.model.formulation.spread_slack import Slack, spread_slack
 from solver.model.goals.hand_overs import keep_carriers, keeping_limits
 from solver.model.goals.preferences import prefer, preferences
-from solver.model.goals.soft_constraints import wishes
+from solver.model.goals.soft_constraints import soft_constraints
+from solver.model.packing.longest_first import packed_trip
 from solver.model.packing.swaps import lower_peak
-from solver.model.packing.trip_load import Room, packed_trip
 from solver.model.run import run_within
 from solver.model.solvers.exact_trip import TripAnswer, pack_exactly
-from solver.model.solvers.relaxation import Master, Skeleton, least_mass_height
+from solver.model.solvers.relaxation import Relaxation, RelaxedPlan, least_mass_ascent
 from solver.outcome import Limits
 from solver.plan import GOAL_UNITS, GoalValue
 from solver.progress import Watch
@@ -45,41 +45,41 @@ FLOATING = 1e-6
 
 
 def improve_later_goals(
-    master: Master,
+    relaxation: Relaxation,
     draft: Draft,
     limits: Limits,
     watch: Watch,
     *,
     bound: int,
-    skeleton: Skeleton | None,
+    relaxed: RelaxedPlan | None,
 ) -> tuple[Draft, tuple[GoalValue, ...]]:
     """The draft after the later goals, and all goal values in order.
 
-    `bound` is on the peak; the skeleton's bound, where there is one, on the sum of the trips'
+    `bound` is on the peak; the relaxed's bound, where there is one, on the sum of the trips'
     fractions of any plan with no higher peak.
     """
-    frame = master.frame
+    frame = relaxation.frame
     peak = max(trip_fractions(frame, draft), default=0)
-    draft, more = _lower_trips(frame, draft, limits, watch, skeleton=skeleton)
-    fair = None if skeleton is None else skeleton.bound + more
+    draft, more = _lower_trips(frame, draft, limits, watch, relaxed=relaxed)
+    fair = None if relaxed is None else relaxed.bound + more
     peak = max(trip_fractions(frame, draft), default=0)
     watch.finish_stage("fair loads", peak, bound)
-    draft, least = _less_height(master, draft, watch)
+    draft, least = _less_height(relaxation, draft, watch)
     watch.finish_stage("mass by height", peak, bound)
-    room = keeping_limits(frame, draft, peak, limits.tolerance)
-    asked = wishes(frame)
-    draft = prefer(frame, draft, asked, room, watch)
+    slack = keeping_limits(frame, draft, peak, limits.tolerance)
+    asked = soft_constraints(frame)
+    draft = prefer(frame, draft, asked, slack, watch)
     watch.finish_stage("preferences", peak, bound)
-    draft = keep_carriers(frame, draft, asked, room, watch)
+    draft = keep_carriers(frame, draft, asked, slack, watch)
     watch.finish_stage("hand-overs", peak, bound)
     spread = sum(trip_fractions(frame, draft))
     peak = max(trip_fractions(frame, draft), default=0)
-    height = mass_height(frame, draft)
+    height = mass_ascent(frame, draft)
     changed = hand_overs(frame, draft)
     reached = (
         ("peak_load", peak, bound),
         ("fair_loads", spread, fair),
-        ("mass_height", height, least),
+        ("mass_ascent", height, least),
         ("preferences", preferences(frame, draft, asked), 0),
         ("hand_overs", changed, 0),
     )
@@ -87,42 +87,42 @@ def improve_later_goals(
 
 
 def _goal(goal_id: str, value: int, bound: int | None) -> GoalValue:
-    precision = FLOATING if goal_id == "mass_height" else 0.0
+    precision = FLOATING if goal_id == "mass_ascent" else 0.0
     proven = bound is not None and value - bound <= precision * value
     return GoalValue(goal_id, value, bound, proven, dict(GOAL_UNITS)[goal_id])
 
 
 def _lower_trips(
-    frame: Frame, draft: Draft, limits: Limits, watch: Watch, *, skeleton: Skeleton | None
+    frame: Frame, draft: Draft, limits: Limits, watch: Watch, *, relaxed: RelaxedPlan | None
 ) -> tuple[Draft, int]:
     """Lower each trip's own largest fraction, its rides unchanged; and what that proves.
 
-    The second value is by how much the trips whose cargo is settled must pass the skeleton's
+    The second value is by how much the trips whose cargo is settled must pass the relaxed's
     fractions, since their units are whole: it may be added to the bound on the sum.
     """
     fractions = trip_fractions(frame, draft)
     held_by_trip = by_trip(frame, draft)
-    room = rooms(frame, draft.rides())
+    slack = spread_slack(frame, draft.rides())
     known: dict[Hashable, TripAnswer] = {}
     proven_more = 0
     for trip in sorted(range(len(fractions)), key=lambda t: -fractions[t]):
         held = held_by_trip[trip]
-        aim = skeleton.trip_fractions[trip] if skeleton is not None else 0
+        aim = relaxed.trip_fractions[trip] if relaxed is not None else 0
         if not held or fractions[trip] * FRACTION_GRID <= aim * (FRACTION_GRID + limits.gap):
             continue
         units = riding(held)
         asked = tuple(row.rule_id for row in frame.spread_rows[trip])
-        key = (_likeness(frame, trip, units), asked, room[trip])
+        key = (_likeness(frame, trip, units), asked, slack[trip])
         if key not in known:
             if watch.left() <= 0:
                 break
-            known[key] = _pack_well(frame, trip, held, limits, watch, room=room[trip], aim=aim)
+            known[key] = _pack_well(frame, trip, held, limits, watch, slack=slack[trip], aim=aim)
         answer = known[key]
         if answer.held is not None:
             reached = trip_fractions(frame, join_one(trip, answer.held))[trip]
             if reached < fractions[trip]:
                 held_by_trip[trip] = answer.held
-        if all((cargo, trip) in frame.settled for cargo in frame.riders[trip]):
+        if all((cargo, trip) in frame.settled for cargo in frame.allowed_cargo[trip]):
             proven_more += max(0, answer.bound - aim)
     return join(held_by_trip), proven_more
 
@@ -145,12 +145,12 @@ def _pack_well(
     limits: Limits,
     watch: Watch,
     *,
-    room: Room,
+    slack: Slack,
     aim: int,
 ) -> TripAnswer:
     """One trip packed as well as a short time allows, with a bound on its fraction."""
     units = riding(held)
-    load = packed_trip(frame, trip, units, room)
+    load = packed_trip(frame, trip, units, slack)
     near = aim * (FRACTION_GRID + limits.gap) // FRACTION_GRID
     reached = lower_peak(load, target=near, most_moves=150)
     before = trip_fractions(frame, join_one(trip, held))[trip]
@@ -164,7 +164,7 @@ def _pack_well(
         frame,
         trip,
         units,
-        room,
+        slack,
         run_within(limits, min(0.05, 0.02 * watch.left())),
         hint=held,
     )
@@ -173,25 +173,25 @@ def _pack_well(
     )
 
 
-def _less_height(master: Master, draft: Draft, watch: Watch) -> tuple[Draft, int | None]:
+def _less_height(relaxation: Relaxation, draft: Draft, watch: Watch) -> tuple[Draft, int | None]:
     """Carry less up where the trips' fractions allow it; with the least that any plan could."""
     if watch.left() <= 0:
         return draft, None
-    frame = master.frame
+    frame = relaxation.frame
     fractions = trip_fractions(frame, draft)
-    fixed = fixed_mass_height(frame)
-    least = least_mass_height(
-        master, seconds=within_measure(watch, 0.3), trip_limits=fractions, start=draft.rides()
+    fixed = fixed_mass_ascent(frame)
+    least = least_mass_ascent(
+        relaxation, seconds=within_measure(watch, 0.3), trip_limits=fractions, start=draft.rides()
     )
     if least is None:
         return draft, None
     rides, bound = least
     bound += fixed
-    now = mass_height(frame, draft)
-    if now <= bound or fixed + rides_height(frame, rides) >= now or watch.left() <= 0:
+    now = mass_ascent(frame, draft)
+    if now <= bound or fixed + ascent_of_rides(frame, rides) >= now or watch.left() <= 0:
         return draft, bound
     other = _pack_under(frame, draft, rides, fractions)
-    if other is not None and mass_height(frame, other) < now:
+    if other is not None and mass_ascent(frame, other) < now:
         return other, bound
     return draft, bound
 
@@ -202,12 +202,12 @@ def _pack_under(frame: Frame, before: Draft, rides: Rides, limits: list[int]) ->
     A trip that is asked the same as in the draft before is left as it was.
     """
     held_before = by_trip(frame, before)
-    room_before, room = rooms(frame, before.rides()), rooms(frame, rides)
+    slack_before, slack = spread_slack(frame, before.rides()), spread_slack(frame, rides)
     held_by_trip = []
     for trip, units in enumerate(riding_by_trip(frame, rides)):
         held = held_before[trip]
-        if units != riding(held) or room[trip] != room_before[trip]:
-            load = packed_trip(frame, trip, units, room[trip])
+        if units != riding(held) or slack[trip] != slack_before[trip]:
+            load = packed_trip(frame, trip, units, slack[trip])
             if lower_peak(load, target=limits[trip]) > limits[trip]:
                 return None
             held = {(cargo, k): n for (cargo, _, k), n in load.carried(trip).items()}

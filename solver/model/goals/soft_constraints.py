@@ -1,7 +1,7 @@
 """Preferences on the loads of one trip, as sums over packs and sleds that should not be positive.
 
-The search counts the wishes that are not granted and brings their number down; the checker has
-its own reading of the same preferences and recounts.
+The search counts the soft constraints that are violated and brings their number down. The
+checker has its own reading of the same preferences and recounts.
 """
 
 from __future__ import annotations
@@ -18,29 +18,29 @@ from solver.model.rules.load_caps import on_body_g
 from solver.problem import NeedKind, Person, Purpose, Trip
 from solver.quantities import share_down
 
-_KIT = frozenset({Purpose.ROPE, Purpose.RESCUE_KIT, Purpose.MEDICAL_KIT})
+_EQUIPMENT = frozenset({Purpose.ROPE, Purpose.RESCUE_KIT, Purpose.MEDICAL_KIT})
 
 
 @dataclass(frozen=True, slots=True)
-class Part:
-    """`fixed` + Σ weight × mass of the units in a carrier [g] + Σ units of kit in a carrier ≤ 0.
+class Inequality:
+    """`fixed` + Σ weight × mass in a carrier [g] + Σ units of equipment in a carrier ≤ 0.
 
     `one_g` is by how much the sum falls where a gram too much is gone.
     """
 
     fixed: int
     masses: tuple[tuple[str, int], ...] = ()
-    kit_in: tuple[str, ...] = ()
+    equipment_in: tuple[str, ...] = ()
     one_g: int = 1
 
 
 @dataclass(frozen=True, slots=True)
-class Wish:
-    """One preference on one trip, granted where all its parts hold; `kit` are cargoes."""
+class SoftConstraint:
+    """One preference on one trip, kept where all its parts hold; `equipment` are cargoes."""
 
     rule_id: str
-    parts: tuple[Part, ...]
-    kit: frozenset[int] = frozenset()
+    parts: tuple[Inequality, ...]
+    equipment: frozenset[int] = frozenset()
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,38 +53,41 @@ class _Mover:
     tare_g: int
 
 
-def wishes(frame: Frame) -> tuple[tuple[Wish, ...], ...]:
+def soft_constraints(frame: Frame) -> tuple[tuple[SoftConstraint, ...], ...]:
     """For each trip the preferences on its loads that the request asks."""
-    kit = tuple(_kit_of(frame.world, trip) for trip in frame.world.timeline.trips)
+    equipment = tuple(_equipment_of(frame.world, trip) for trip in frame.world.timeline.trips)
     return tuple(
         tuple(
-            wish
-            for wish in _of_trip(frame.world, trip, kit[trip.index])
-            if frame.world.problem.asks(wish.rule_id)
+            constraint
+            for constraint in _of_trip(frame.world, trip, equipment[trip.index])
+            if frame.world.problem.asks(constraint.rule_id)
         )
         for trip in frame.world.timeline.trips
     )
 
 
-def broken(frame: Frame, trip: int, held: Held, of_trip: Sequence[Wish]) -> int:
-    """How many wishes of a trip its loads do not grant [1]."""
+def violated(frame: Frame, trip: int, held: Held, of_trip: Sequence[SoftConstraint]) -> int:
+    """How many soft constraints of a trip its loads violate [1]."""
     mass_g: dict[str, int] = {}
     for (cargo, carrier_id), units in held.items():
         more_g = units * frame.weight(cargo, trip, of_mass=True)
         mass_g[carrier_id] = mass_g.get(carrier_id, 0) + more_g
     return sum(
-        any(_sum(part, wish.kit, mass_g, held) > 0 for part in wish.parts) for wish in of_trip
+        any(_sum(part, constraint.equipment, mass_g, held) > 0 for part in constraint.parts)
+        for constraint in of_trip
     )
 
 
-def _sum(part: Part, kit: frozenset[int], mass_g: dict[str, int], held: Held) -> int:
+def _sum(part: Inequality, equipment: frozenset[int], mass_g: dict[str, int], held: Held) -> int:
     total = part.fixed + sum(weight * mass_g.get(at, 0) for at, weight in part.masses)
-    if part.kit_in:
-        total += sum(n for (cargo, at), n in held.items() if cargo in kit and at in part.kit_in)
+    if part.equipment_in:
+        total += sum(
+            n for (cargo, at), n in held.items() if cargo in equipment and at in part.equipment_in
+        )
     return total
 
 
-def _of_trip(world: World, trip: Trip, kit: frozenset[int]) -> Iterator[Wish]:
+def _of_trip(world: World, trip: Trip, equipment: frozenset[int]) -> Iterator[SoftConstraint]:
     sleds = {sled.hauler_id: sled for sled in world.problem.sleds if sled.sled_id in trip.sled_ids}
     party = []
     for person_id in trip.person_ids:
@@ -110,7 +113,7 @@ def _of_trip(world: World, trip: Trip, kit: frozenset[int]) -> Iterator[Wish]:
         yield from (_at_most("lead_sled_light", one, percents) for one in leads)
     if rise_m < 0:
         yield from _lasts(ropes)
-    yield from _kit_wishes(ropes, kit)
+    yield from _equipment_constraints(ropes, equipment)
 
 
 def _whole(world: World, name: str) -> int:
@@ -136,19 +139,19 @@ def _band(world: World, trip: Trip, rise_m: int) -> tuple[str, int, int] | None:
     return rule_id, least, _whole(world, f"{name}_most_sled_percent")
 
 
-def _share(one: _Mover, rule_id: str, least: int, most: int) -> Wish:
+def _share(one: _Mover, rule_id: str, least: int, most: int) -> SoftConstraint:
     """Least % × (pack + sled) ≤ 100 × sled ≤ most % × (pack + sled)."""
     tare_g, pack_g = one.tare_g, one.on_body_g
     pack_id, sled_id = one.person.person_id, one.sled_id
-    return Wish(
+    return SoftConstraint(
         rule_id,
         (
-            Part(
+            Inequality(
                 least * (pack_g + tare_g) - 100 * tare_g,
                 ((pack_id, least), (sled_id, least - 100)),
                 one_g=100,
             ),
-            Part(
+            Inequality(
                 100 * tare_g - most * (pack_g + tare_g),
                 ((pack_id, -most), (sled_id, 100 - most)),
                 one_g=100,
@@ -157,12 +160,12 @@ def _share(one: _Mover, rule_id: str, least: int, most: int) -> Wish:
     )
 
 
-def _at_most(rule_id: str, one: _Mover, percents: tuple[int, int]) -> Wish:
+def _at_most(rule_id: str, one: _Mover, percents: tuple[int, int]) -> SoftConstraint:
     """Sled gross ≤ the hauler's cap times the leg's factor times the rule's share."""
     limit_g = one.person.caps.sled_g
     for percent in percents:
         limit_g = share_down(amount=limit_g, percent=percent)
-    return Wish(rule_id, (Part(one.tare_g - limit_g, ((one.sled_id, 1),)),))
+    return SoftConstraint(rule_id, (Inequality(one.tare_g - limit_g, ((one.sled_id, 1),)),))
 
 
 def _ropes(party: list[_Mover]) -> list[list[_Mover]]:
@@ -177,15 +180,15 @@ def _ropes(party: list[_Mover]) -> list[list[_Mover]]:
     return ropes
 
 
-def _lasts(ropes: list[list[_Mover]]) -> Iterator[Wish]:
+def _lasts(ropes: list[list[_Mover]]) -> Iterator[SoftConstraint]:
     """The last sled of each rope ≤ each other sled of it."""
     for rope in ropes:
         last, others = rope[-1], [one for one in rope[:-1] if one.sled_id]
         if last.sled_id and others:
-            yield Wish(
+            yield SoftConstraint(
                 "last_on_rope_light",
                 tuple(
-                    Part(
+                    Inequality(
                         last.tare_g - one.tare_g,
                         ((last.sled_id, 1), (one.sled_id, -1)),
                     )
@@ -194,21 +197,25 @@ def _lasts(ropes: list[list[_Mover]]) -> Iterator[Wish]:
             )
 
 
-def _kit_wishes(ropes: list[list[_Mover]], kit: frozenset[int]) -> Iterator[Wish]:
-    """No kit with anybody between the ends of a rope who is no guide."""
+def _equipment_constraints(
+    ropes: list[list[_Mover]], equipment: frozenset[int]
+) -> Iterator[SoftConstraint]:
+    """No equipment with anybody between the ends of a rope who is no guide."""
     between = [one for rope in ropes for one in rope[1:-1] if not one.person.is_guide]
-    for one in between if kit else ():
-        kit_in = (one.person.person_id, *((one.sled_id,) if one.sled_id else ()))
-        yield Wish("guides_carry_rescue_kit", (Part(0, kit_in=kit_in),), kit)
+    for one in between if equipment else ():
+        equipment_in = (one.person.person_id, *((one.sled_id,) if one.sled_id else ()))
+        yield SoftConstraint(
+            "guides_carry_rescue_kit", (Inequality(0, equipment_in=equipment_in),), equipment
+        )
 
 
-def _kit_of(world: World, trip: Trip) -> frozenset[int]:
-    """The shared rope, rescue and medical kit that must ride on a trip."""
+def _equipment_of(world: World, trip: Trip) -> frozenset[int]:
+    """The shared rope, rescue and medical equipment that must ride on a trip."""
     return frozenset(
         cargo.index
         for cargo in world.cargo
         if cargo.item is not None
-        and cargo.item.purpose in _KIT
+        and cargo.item.purpose in _EQUIPMENT
         and cargo.item.owner_id is None
         and cargo.item.need.kind is NeedKind.EVERY_TRIP
         and trip in need_of(world, cargo.item).trips_to_ride()

@@ -6,8 +6,8 @@ from dataclasses import dataclass
 
 from ortools.sat.python import cp_model
 
+from solver.model.assignment.draft import Draft
 from solver.model.assignment.load_fractions import trip_fractions
-from solver.model.assignment.read_plan import Draft
 from solver.model.formulation.frame import Frame
 from solver.model.run import Run
 from solver.model.solvers.one_piece import OnePiece, build_one_piece
