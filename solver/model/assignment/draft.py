@@ -5,6 +5,9 @@ from __future__ import annotations
 from collections import defaultdict
 from dataclasses import dataclass
 
+Held = dict[tuple[int, str], int]
+"""Units by (cargo, carrier) on one trip."""
+
 
 @dataclass(frozen=True, slots=True)
 class Draft:

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections import defaultdict
 
-from solver.model.assignment.draft import Draft
+from solver.model.assignment.draft import Draft, Held
+from solver.model.formulation.flow_row import Rides
 from solver.model.formulation.frame import Frame
 from solver.model.formulation.spread_slack import spread_slack
 from solver.model.packing.longest_first import packed_trip
@@ -15,11 +16,11 @@ from solver.model.solvers.exact_trip import pack_exactly
 from solver.quantities import FRACTION_GRID
 
 
-def pack_greedily(frame: Frame, rides: dict[tuple[int, int], int], run: Run) -> tuple[Draft, bool]:
-    """Share every trip's units out longest first; whether all of them fit.
+def pack_greedily(frame: Frame, rides: Rides, run: Run) -> Draft | None:
+    """Share every trip's units out longest first; None where some trip does not fit.
 
-    Where longest first breaks a limit, things are moved about until none is broken; no
-    further, since this is the floor and not the answer.
+    Where longest first breaks a limit, units are moved about until none is broken, and no
+    further: this is where the search begins and not the answer.
     """
     riding: dict[int, dict[int, int]] = defaultdict(dict)
     for (cargo, trip), units in rides.items():
@@ -27,15 +28,14 @@ def pack_greedily(frame: Frame, rides: dict[tuple[int, int], int], run: Run) -> 
             riding[trip][cargo] = units
     carried: dict[tuple[int, int, str], int] = {}
     slack = spread_slack(frame, rides)
-    fits = True
     for trip in range(len(frame.world.timeline.trips)):
         load = packed_trip(frame, trip, riding[trip], slack[trip])
-        held = load.carried(trip) if load.peak() < TOO_MUCH else None
-        if held is None and lower_peak(load, target=FRACTION_GRID) <= FRACTION_GRID:
-            held = load.carried(trip)
-        if held is None:
+        fits = load.peak() < TOO_MUCH or lower_peak(load, target=FRACTION_GRID) <= FRACTION_GRID
+        held: Held | None = load.held()
+        if not fits:
             answer = pack_exactly(frame, trip, riding[trip], slack[trip], run, enough=FRACTION_GRID)
-            held = {(cargo, trip, k): n for (cargo, k), n in (answer.held or {}).items()}
-            fits = fits and answer.held is not None
-        carried |= held
-    return Draft(carried), fits
+            held = answer.held
+        if held is None:
+            return None
+        carried |= {(cargo, trip, carrier): units for (cargo, carrier), units in held.items()}
+    return Draft(carried)

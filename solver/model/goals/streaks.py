@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from solver.model.assignment.draft import Draft
 from solver.model.assignment.load_fractions import person_fractions
 from solver.model.formulation.frame import Frame
-from solver.model.goals.soft_constraints import Inequality, SoftConstraint
+from solver.model.goals.soft_constraint import Inequality, SoftConstraint
 from solver.model.rows import sled_carrier
 from solver.quantities import FRACTION_GRID
 

@@ -56,7 +56,7 @@ def empty_trip(frame: Frame, trip: int, riding: dict[int, int], slack: Slack) ->
         member=np.array([weights for weights, _ in spread], dtype=np.int64).reshape(
             len(spread), len(cargo)
         ),
-        held=np.zeros((len(spread), len(carriers)), dtype=np.int64),
+        counted=np.zeros((len(spread), len(carriers)), dtype=np.int64),
         most=np.array([most for _, most in spread], dtype=np.int64),
     )
 

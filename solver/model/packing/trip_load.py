@@ -13,6 +13,7 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
+from solver.model.assignment.draft import Held
 from solver.quantities import FRACTION_GRID
 
 Floats = npt.NDArray[np.float64]
@@ -35,7 +36,7 @@ class TripLoad:
     `load`, `cap`, `scale`, `of_mass` are (R + 1,), amounts in g or mL; `scale` is 0 on rows that
     do not count in the load fraction, `share` never. `rows_of` is (C, most
     rows of a carrier); `able` (P, C); `where` (P,) the carrier of each piece or −1; `member`
-    (S, P) is what each piece counts in a spread row, `held` (S, C) their sums, `most` (S,) what
+    (S, P) is what each piece counts in a spread row, `counted` (S, C) their sums, `most` (S,) what
     one carrier may hold.
     """
 
@@ -52,7 +53,7 @@ class TripLoad:
     of_mass: Bools
     rows_of: Ints
     member: Ints
-    held: Ints
+    counted: Ints
     most: Ints
 
     @property
@@ -86,7 +87,7 @@ class TripLoad:
         level = full.max(axis=1)
         allowed = self.able[piece].copy()
         for row in np.flatnonzero(self.member[:, piece]):
-            allowed &= self.held[row] + self.member[row, piece] <= self.most[row]
+            allowed &= self.counted[row] + self.member[row, piece] <= self.most[row]
         return np.where(allowed, level, np.inf)
 
     def put(self, piece: int, carrier: int) -> None:
@@ -99,18 +100,18 @@ class TripLoad:
                 self.of_mass[rows], self.mass[piece], self.volume[piece]
             )
             self.load[-1] = 0
-            self.held[:, place] += sign * self.member[:, piece]
+            self.counted[:, place] += sign * self.member[:, piece]
         self.where[piece] = carrier
 
     def peak(self) -> int:
         """The largest load fraction of the trip rounded up, TOO_MUCH when a limit is broken."""
-        if (self.load > self.cap).any() or (self.held > self.most[:, None]).any():
+        if (self.load > self.cap).any() or (self.counted > self.most[:, None]).any():
             return TOO_MUCH
         counted = self.scale > 0
         up = -(-self.load[counted] * FRACTION_GRID // self.cap[counted])
         return int(up.max(initial=0))
 
-    def carried(self, trip: int) -> dict[tuple[int, int, str], int]:
-        """The units by (cargo, trip, carrier)."""
+    def held(self) -> Held:
+        """The units by (cargo, carrier)."""
         pairs = zip(self.cargo.tolist(), self.where.tolist(), strict=True)
-        return {(i, trip, self.carriers[c]): n for (i, c), n in Counter(pairs).items()}
+        return {(i, self.carriers[c]): n for (i, c), n in Counter(pairs).items()}

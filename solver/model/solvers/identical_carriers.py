@@ -7,7 +7,7 @@ are left to the exact packing by people.
 
 from __future__ import annotations
 
-from solver.model.assignment.by_trip import Held
+from solver.model.assignment.draft import Held
 from solver.model.formulation.frame import Frame
 from solver.model.formulation.spread_slack import Slack
 from solver.model.rows import spread_weights

@@ -18,9 +18,9 @@ from dataclasses import dataclass
 
 from ortools.math_opt.python import mathopt
 
-from solver.model.assignment.by_trip import Rides
-from solver.model.assignment.load_fractions import ascent_m
+from solver.model.formulation.ascent import ascent_m
 from solver.model.formulation.flow_balance import left_after_loss
+from solver.model.formulation.flow_row import Rides
 from solver.model.formulation.flow_rows import flow_rows
 from solver.model.formulation.frame import Carrier, Frame
 from solver.model.rows import CountRow, LoadRow, LossRow, Row
@@ -275,7 +275,9 @@ def _run(
     )
 
 
-def _read_rides(relaxation: Relaxation, values: dict[mathopt.Variable, float]) -> Rides:
+def _read_rides(
+    relaxation: Relaxation, values: dict[mathopt.Variable, float]
+) -> dict[tuple[int, int], int]:
     rides = {
         ride: units if isinstance(units, int) else round(values[units])
         for ride, units in relaxation.rides.items()
