@@ -22,6 +22,7 @@ from solver.model.solvers.solve_one_piece import first_draft
 from solver.outcome import Limits
 from solver.plan import GoalValue
 from solver.progress import Watch
+from solver.rulebook.goals import PEAK_LOAD
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,15 +66,15 @@ def search(frame: Frame, limits: Limits, watch: Watch, begin: Draft | None = Non
         # The model in one piece has had its time for the peak.
         goals = GOALS[1:]
 
-    state = SearchState(draft, {"peak_load": bound})
+    state = SearchState(draft, {PEAK_LOAD: bound})
     tools = SearchTools(relaxation, relaxed, limits, watch)
     for goal_id, goal in goals:
         state = goal.improve(state, tools)
         peak = peak_of(frame, state.draft)
-        watch.finish_stage(goal_id.replace("_", " "), peak, state.bounds["peak_load"])
+        watch.finish_stage(goal_id.replace("_", " "), peak, state.bounds[PEAK_LOAD])
     return SearchResult(
         state.draft,
-        state.bounds["peak_load"],
+        state.bounds[PEAK_LOAD],
         goals=goal_values(frame, state),
         greedy_peak=_peak(frame, greedy.draft),
     )

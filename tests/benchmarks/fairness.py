@@ -49,20 +49,17 @@ def compare(name: str, problem: Problem, limits: Limits) -> Compared:
     # Only here: the process that watches a race is to stay small, and never loads a solver.
     from solver.checker import check  # noqa: PLC0415
     from solver.model.assignment.build_plan import build_plan  # noqa: PLC0415
-    from solver.model.construction.greedy_rides import greedy_rides  # noqa: PLC0415
-    from solver.model.construction.pack_greedily import pack_greedily  # noqa: PLC0415
+    from solver.model.construction.greedy_plan import greedy_plan  # noqa: PLC0415
     from solver.model.formulation.build_frame import build_frame  # noqa: PLC0415
-    from solver.model.run import Run  # noqa: PLC0415
     from solver.pipeline import plan  # noqa: PLC0415
     from solver.progress import Watch  # noqa: PLC0415
 
     frame = build_frame(problem)
     by_hand = None
-    rides = greedy_rides(frame)
-    if rides is not None:
-        draft, fits = pack_greedily(frame, rides, Run(5.0))
+    draft = greedy_plan(frame, limits, Watch(50.0)).draft
+    if draft is not None:
         report = check(problem, build_plan(frame, draft))
-        if fits and not report.findings:
+        if not report.findings:
             by_hand = dict(report.goals)
     outcome = plan(problem, limits, Watch(limits.wall_seconds, now=time.monotonic))
     ours = dict(check(problem, outcome.plan).goals) if isinstance(outcome, Solved) else None

@@ -15,6 +15,7 @@ from solver.model.goals.goal import SearchState, SearchTools
 from solver.model.run import run_within
 from solver.model.solvers.solve_one_piece import is_small_enough, least_peak
 from solver.quantities import FRACTION_GRID
+from solver.rulebook.goals import PEAK_LOAD
 
 _SHARE = 0.6
 """Which part of the time left the model in one piece may take [1]."""
@@ -30,12 +31,12 @@ def value(frame: Frame, draft: Draft) -> int:
 
 def bound(state: SearchState) -> int | None:
     """What the relaxation, packing and the model in one piece have proven [1/10,000]."""
-    return state.bounds["peak_load"]
+    return state.bounds[PEAK_LOAD]
 
 
 def improve(state: SearchState, tools: SearchTools) -> SearchState:
     """Prove the peak or lower it with the model in one piece."""
-    frame, known = tools.frame, state.bounds["peak_load"]
+    frame, known = tools.frame, state.bounds[PEAK_LOAD]
     peak = peak_of(frame, state.draft)
     seconds = _SHARE * tools.watch.left()
     if (peak - known) * FRACTION_GRID <= tools.limits.gap * peak:
@@ -46,4 +47,4 @@ def improve(state: SearchState, tools: SearchTools) -> SearchState:
     run = run_within(tools.limits, seconds)
     answer = least_peak(frame, run, hint=state.draft, at_least=known)
     draft = state.draft if answer.draft is None else better_of(frame, state.draft, answer.draft)
-    return replace(state, draft=draft).with_bound("peak_load", max(known, answer.bound))
+    return replace(state, draft=draft).with_bound(PEAK_LOAD, max(known, answer.bound))

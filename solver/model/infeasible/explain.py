@@ -22,7 +22,7 @@ from ortools.math_opt.python import mathopt
 from solver.model.formulation.build_frame import build_frame, sort_rows
 from solver.model.formulation.frame import Frame
 from solver.model.formulation.redundant_losses import without_redundant_losses
-from solver.model.infeasible.shortages import tell_shortages
+from solver.model.infeasible.shortages import describe_shortages
 from solver.model.instance.world import World
 from solver.model.rows import CarrierRow, ConserveRow, LoadRow, OwnRow, Row
 from solver.model.rules import build_rows
@@ -51,7 +51,7 @@ def explain(frame: Frame, watch: Watch) -> tuple[Conflict, ...]:
     relaxation = build_relaxation(frame, with_excess=missing is None, with_shortage=True)
     short = least_shortage(relaxation, seconds=_SECONDS)
     if short:
-        return tell_shortages(frame, short)
+        return describe_shortages(frame, short)
     rows = build_rows(frame.world)
     if missing is None and _hopeless(frame.world, rows):
         return _tell_clash(_clash(frame.world, rows, watch))
