@@ -16,7 +16,7 @@ import numpy as np
 from solver.model.goals.repair_moves import best_move, best_swap, pair_slack
 from solver.model.goals.soft_constraint import SoftConstraint
 from solver.model.goals.violations import ONE_VIOLATED, put, read_violations
-from solver.model.packing.trip_load import TripLoad
+from solver.model.packing.trip_load import Bools, Ints, TripLoad
 from solver.quantities import FRACTION_GRID
 
 
@@ -41,11 +41,7 @@ def repair(
     if not of_trip:
         return 0
     violations = read_violations(load, of_trip)
-    up_to = np.minimum(load.cap, limit * load.cap // FRACTION_GRID)
-    most = np.where(load.scale > 0, up_to, load.cap)
-    belongs = np.zeros((len(load.carriers), len(load.cap)), dtype=bool)
-    np.put_along_axis(belongs, load.rows_of, values=True, axis=1)
-    belongs[:, -1] = False
+    belongs, most = _rows_within(load, limit)
     cost = float(violations.costs(violations.value))
     fewest, since = int(cost // ONE_VIOLATED), []
     given_up: set[int] = set()
@@ -69,3 +65,13 @@ def repair(
     for piece, carrier in reversed(since):
         put(load, violations, piece, carrier)
     return fewest
+
+
+def _rows_within(load: TripLoad, limit: int) -> tuple[Bools, Ints]:
+    """Which rows each carrier belongs to (C, R + 1), and how much each row may hold (R + 1,)."""
+    up_to = np.minimum(load.cap, limit * load.cap // FRACTION_GRID)
+    most: Ints = np.where(load.scale > 0, up_to, load.cap)
+    belongs = np.zeros((len(load.carriers), len(load.cap)), dtype=bool)
+    np.put_along_axis(belongs, load.rows_of, values=True, axis=1)
+    belongs[:, -1] = False
+    return belongs, most

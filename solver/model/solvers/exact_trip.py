@@ -108,17 +108,22 @@ def pack_exactly(
     built.model.add(built.peak >= at_least)
     if enough is None:
         built.model.minimize(built.peak)
-    if hint is not None:
-        for key, part in built.held.items():
-            built.model.add_hint(part, hint.get(key, 0))
-        hinted = trip_fractions(frame, join_one(trip, hint))[trip]
-        built.model.add_hint(built.peak, hinted)
+    if hint is None:
+        return _solve(built, run, at_least)
+    hinted = trip_fractions(frame, join_one(trip, hint))[trip]
+    _add_hint(built, hint, hinted)
     answer = _solve(built, run, at_least)
-    if hint is None or answer.infeasible:
+    if answer.infeasible:
         return answer
     if answer.held is None or trip_fractions(frame, join_one(trip, answer.held))[trip] > hinted:
         return replace(answer, held=hint)
     return answer
+
+
+def _add_hint(built: _TripModel, hint: Held, fraction: int) -> None:
+    for key, part in built.held.items():
+        built.model.add_hint(part, hint.get(key, 0))
+    built.model.add_hint(built.peak, fraction)
 
 
 def _solve(built: _TripModel, run: Run, at_least: int) -> TripAnswer:
