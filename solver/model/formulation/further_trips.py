@@ -7,7 +7,7 @@ from solver.model.rows import ApartRow, RideRow, Row, SomeRideRow
 
 
 def allow_for_company(world: World, rows: list[Row], allowed: list[tuple[int, ...]]) -> None:
-    """Open every trip to kinds of which a further unit may ride so that others need not part.
+    """Allow every trip to kinds of which a further unit may ride so that others need not part.
 
     With a third unit in somebody else's pack, two of a kind may ride in one: the one case in
     which a detour makes a load elsewhere smaller. So it is with containers of fuel that must
@@ -37,7 +37,7 @@ def allow_for_company(world: World, rows: list[Row], allowed: list[tuple[int, ..
 def allow_for_the_day(
     world: World, rows: list[Row], allowed: list[tuple[int, ...]], settled: set[tuple[int, int]]
 ) -> None:
-    """Open the day's trips of a party to what some of must ride with it on one of them.
+    """Allow the day's trips of a party to what some of must ride with it on one of them.
 
     A thing that may go there and back has a choice on every other trip, too.
     """

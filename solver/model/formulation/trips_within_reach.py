@@ -14,7 +14,7 @@ def allow_within_reach(
     settled: set[tuple[int, int]],
     stops: dict[int, list[Stop]],
 ) -> None:
-    """Open every trip to things of which some must be within reach and might not be.
+    """Allow every trip to things of which some must be within reach and might not be.
 
     A row that asks for any of several things is met by those that are there anyhow in most
     worlds; where it is not, each of them may have to go where no other rule wants it.
