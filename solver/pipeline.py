@@ -10,10 +10,11 @@ from solver import model
 from solver.checker import RequestReport, check_plan, check_request
 from solver.errors import FaultyProblemError, ProblemFault, WithheldPlanError
 from solver.outcome import Conflict, Infeasible, Limits, Outcome, Solved, SolveRecord
-from solver.plan import GOAL_UNITS, Finding, GoalValue, Plan, Remark
+from solver.plan import Finding, GoalValue, Plan, Remark
 from solver.problem import Problem, Timeline
 from solver.problem.faults import examine
 from solver.progress import Watch
+from solver.rulebook.goals import GOALS, PEAK_LOAD
 
 
 def plan(
@@ -51,7 +52,7 @@ def plan(
         outcome = _no_worse(problem, outcome, start, dict(started.goals))
     if isinstance(outcome, Solved):
         outcome = replace(outcome, remarks=_confirm(request, outcome))
-        watch.finish_stage("check", outcome.goals[0].value, outcome.goals[0].bound or 0)
+        watch.finish_stage("check", outcome.peak.value, outcome.peak.bound or 0)
     return outcome
 
 
@@ -69,23 +70,22 @@ def _no_worse(
 
     `values` are the goals of the plan to start from, as the checker counts them.
     """
-    peak = values["peak_load"]
     if isinstance(outcome, Infeasible):
         raise WithheldPlanError(
             digest(problem), ("called infeasible, though the plan to start from keeps every rule",)
         )
-    if isinstance(outcome, Solved) and outcome.goals[0].value <= peak:
+    if isinstance(outcome, Solved) and outcome.peak.value <= values[PEAK_LOAD]:
         return outcome
-    bounds = {g.goal_id: g for g in outcome.goals} if isinstance(outcome, Solved) else {}
+    peak_bound = outcome.peak.bound if isinstance(outcome, Solved) else None
     goals = tuple(
         GoalValue(
-            goal_id,
-            values[goal_id],
-            bounds[goal_id].bound if goal_id == "peak_load" and goal_id in bounds else None,
+            goal.goal_id,
+            values[goal.goal_id],
+            peak_bound if goal.goal_id == PEAK_LOAD else None,
             proven=False,
-            unit=unit,
+            unit=goal.unit,
         )
-        for goal_id, unit in GOAL_UNITS
+        for goal in GOALS
     )
     greedy = outcome.greedy_peak if isinstance(outcome, Solved) else None
     return Solved(start, goals, greedy, outcome.record)

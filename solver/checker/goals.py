@@ -2,38 +2,29 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 
 from solver.checker.ledger.replay import Replay
 from solver.checker.queries.fractions import largest_fractions
 from solver.checker.queries.hand_overs import received
-from solver.plan import GOAL_UNITS, Finding
-
-STEERED = (
-    "heaviest_days_limited",
-    "sled_share_uphill",
-    "sled_share_downhill",
-    "sled_light_on_traverse",
-    "last_on_rope_light",
-    "lead_sled_light",
-    "guides_carry_rescue_kit",
-)
-"""Preferences that the search steers by; they count in a goal, as far as the request asks them."""
+from solver.plan import Finding
+from solver.rulebook import rule
+from solver.rulebook.goals import GOALS
 
 Found = Mapping[str, Sequence[Finding]]
 """By rule on plans that was asked, what it found."""
 
 
 def recomputed_goals(replay: Replay, found: Found) -> tuple[tuple[str, int], ...]:
-    """The value of each goal, in the order in which they are taken."""
-    values = {
-        "peak_load": peak_load(replay),
-        "fair_loads": fair_loads(replay),
-        "mass_height": mass_height(replay),
-        "preferences": preferences(found),
-        "hand_overs": hand_overs(replay),
+    """The value of each goal, in the order of the register."""
+    recompute: dict[str, Callable[[], int]] = {
+        "peak_load": lambda: peak_load(replay),
+        "fair_loads": lambda: fair_loads(replay),
+        "mass_ascent": lambda: mass_ascent(replay),
+        "preferences": lambda: preferences(found),
+        "hand_overs": lambda: hand_overs(replay),
     }
-    return tuple((goal_id, values[goal_id]) for goal_id, _ in GOAL_UNITS)
+    return tuple((goal.goal_id, recompute[goal.goal_id]()) for goal in GOALS)
 
 
 def peak_load(replay: Replay) -> int:
@@ -46,8 +37,8 @@ def fair_loads(replay: Replay) -> int:
     return sum(largest_fractions(replay))
 
 
-def mass_height(replay: Replay) -> int:
-    """Gross mass moved times height gained, summed over the trips that gain height [g m]."""
+def mass_ascent(replay: Replay) -> int:
+    """Gross mass moved times ascent, summed over the trips that lead up [g m]."""
     total = 0
     for record in replay.records:
         ends = (record.trip.from_place, record.trip.to_place)
@@ -60,7 +51,7 @@ def mass_height(replay: Replay) -> int:
 
 def preferences(found: Found) -> int:
     """Findings of the steered preferences that were asked [1]."""
-    return sum(len(found.get(rule_id, ())) for rule_id in STEERED)
+    return sum(len(findings) for rule_id, findings in found.items() if rule(rule_id).steered)
 
 
 def hand_overs(replay: Replay) -> int:
