@@ -17,37 +17,37 @@ PlanId = Annotated[
 
 
 class PlanSummaryAnswer(StrictModel):
-    """What a list shows of a plan."""
+    """What a list shows about a plan."""
 
     plan_id: PlanId
-    reference: str | None = Field(description="The caller's own reference, as it was sent.")
+    reference: str | None = Field(description="Your own reference, as it was sent.")
     state: Literal["queued", "running", "done", "failed"] = Field(
-        description="queued and running will change; done and failed are final."
+        description="`queued` and `running` will change. `done` and `failed` are final."
     )
     outcome_kind: Literal["solved", "infeasible", "no_plan_in_time", "failed"] | None = Field(
-        description="Null until the state is final."
+        description="It is null until the state is final."
     )
     created_at: AwareDatetime
-    started_at: AwareDatetime | None = Field(description="When its latest attempt began.")
+    started_at: AwareDatetime | None = Field(description="When the latest attempt began.")
     finished_at: AwareDatetime | None
-    attempt: int = Field(ge=0, description="How often its solve was started.")
+    attempt: int = Field(ge=0, description="How often the solve was started.")
 
 
 class PlanResourceAnswer(PlanSummaryAnswer):
-    """A plan with everything that is known of it now."""
+    """A plan with everything that is known about it now."""
 
-    progress: dict[str, Any] | None = Field(description="How far a running solve has come.")
+    progress: dict[str, Any] | None = Field(description="The progress of a running solve.")
     outcome: Annotated[OutcomeAnswer, Field(discriminator="outcome")] | None = Field(
-        description="Null until the state is final."
+        description="It is null until the state is final."
     )
 
 
 class PlanListAnswer(StrictModel):
-    """A part of the list of plans, newest first."""
+    """One page of the list of plans, newest first."""
 
     plans: list[PlanSummaryAnswer] = Field(max_length=100)
     next_cursor: str | None = Field(
-        description="Send it back as `cursor` for the plans that follow; null at the end."
+        description="Send this as `cursor` to get the next plans. It is null at the end."
     )
 
 
@@ -68,7 +68,7 @@ class ManifestAnswer(StrictModel):
 
 
 class StockListAnswer(StrictModel):
-    """What stands at every place after every night of a plan."""
+    """What is at every place after every night of a plan."""
 
     plan_id: PlanId
     reference: str | None

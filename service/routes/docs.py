@@ -14,7 +14,7 @@ router = APIRouter(include_in_schema=False)
 
 _ASSETS = "/docs-assets"
 _DESCRIPTION = "/openapi.json"
-_ICON = "/docs/icon.svg"
+_ICON = f"{_ASSETS}/icon.svg"
 
 
 def mount_assets(app: FastAPI) -> None:
