@@ -334,7 +334,7 @@ class ConflictAnswer(StrictModel):
 
 
 class InfeasibleAnswer(_Answer):
-    """No plan can exist. A second search confirmed this, or a proof."""
+    """No plan can exist: a broken rule, a proof or a second search shows it."""
 
     outcome: Literal["infeasible"]
     conflicts: list[ConflictAnswer]
