@@ -21,7 +21,8 @@ def fuel_chain_steps(*, chain: FuelChain) -> tuple[str, ...]:
         f"Water boils at {c.boiling_point_c:.1f} degC at {c.pressure_hpa:.0f} hPa of air pressure.",
         (
             f"Warming snow from {c.snow_temperature_c:.0f} to 0 degC takes "
-            f"{c.warming_snow_kj_per_kg:.1f} kJ/kg. Melting it takes {c.fusion_kj_per_kg:.1f} kJ/kg."
+            f"{c.warming_snow_kj_per_kg:.1f} kJ/kg. "
+            f"Melting it takes {c.fusion_kj_per_kg:.1f} kJ/kg."
         ),
         (
             f"Warming the water to drink it takes {c.warming_to_drink_kj_per_kg:.1f} kJ/kg, so a "

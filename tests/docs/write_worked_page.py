@@ -119,8 +119,8 @@ def _camp(problem: Problem, figures: tuple[Figure, ...]) -> list[str]:
         (
             "The margin is no reserve: it covers spilling, wind and a worse stove. The request "
             f"gives {given.fuel_ml} mL per person and night for the night set `{given.set_id}` at "
-            f"this camp, and the steps above give {each:.1f} mL. The plan uses the request's number. "
-            "If they differ by more than a fifth, the answer says so."
+            f"this camp, and the steps above give {each:.1f} mL. The plan uses the request's "
+            "number. If they differ by more than a fifth, the answer says so."
         ),
         "",
     ]
@@ -148,8 +148,8 @@ def _trip(figures: tuple[Figure, ...]) -> list[str]:
         (
             f"All camps together burn {litres:.2f} L, or {burnt / 1000:.2f} L with the margin. "
             "Each night uses the kinds of container in their order. Each reserve has whole, "
-            "unopened containers of its own. A reserve that is no longer held may be burnt. The night "
-            "that needs the most containers decides how many are taken:"
+            "unopened containers of its own. A reserve that is no longer held may be burnt. The "
+            "night that needs the most containers decides how many are taken:"
         ),
         "",
         "| container | content, mL | needed by these steps | taken by the plan |",
