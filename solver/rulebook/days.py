@@ -10,10 +10,10 @@ _PRACTICE, _READ = SourceStatus.PRACTICE, SourceStatus.READ
 DAYS: tuple[Rule, ...] = (
     Rule(
         "sleeping_height_gain_held",
-        "Above the threshold elevation, people sleep higher by no more than the limit per night. "
-        "This is the mean since the last camp at or below the threshold. They gain no more than a "
-        "further limit without a night that brings no rise. A sleeping rule named in the "
-        "conditions brings its own numbers.",
+        "Above the threshold, the sleeping elevation rises by at most this much per night, on "
+        "average since the last camp at or below the threshold. After this much ascent in all "
+        "comes a night without a rise. A sleeping rule named in the conditions brings its own "
+        "numbers.",
         "m",
         _HARD,
         _READ,

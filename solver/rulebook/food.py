@@ -43,7 +43,7 @@ FOOD: tuple[Rule, ...] = (
     Rule(
         "food_stands_frost",
         "Food and items that freezing spoils or bursts are never at a place whose nights are "
-        "colder than they stand.",
+        "colder than they can bear.",
         "degC",
         _HARD,
         _PRACTICE,
@@ -105,7 +105,7 @@ FOOD: tuple[Rule, ...] = (
     ),
     Rule(
         "menu_varied",
-        "The same dinner does not return before this many nights have passed.",
+        "The same dinner comes again this many nights later at the earliest.",
         "dinners",
         _PREFERENCE,
         _READ,

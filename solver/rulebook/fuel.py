@@ -78,9 +78,9 @@ FUEL: tuple[Rule, ...] = (
     ),
     Rule(
         "container_fill_limited",
-        "A bottle for liquid fuel is filled to three quarters at most, and a can nearly to the "
-        "brim. Bottles are what a stove pressurises. The rule is asked where the capacity is "
-        "given.",
+        "A bottle for liquid fuel, which a stove puts under pressure, is filled to three quarters "
+        "at most. A larger can is filled nearly to the brim at most. This is checked where the "
+        "capacity is given.",
         "mL",
         _HARD,
         _READ,

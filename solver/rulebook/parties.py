@@ -67,8 +67,8 @@ PARTIES: tuple[Rule, ...] = (
     _rule(
         "stay_low_with_one_guide",
         "guides",
-        "On an expedition with two or more guides, once only one guide has not gone down for "
-        "good, nobody sleeps above the highest place that sleds reach.",
+        "On an expedition with two or more guides, nobody sleeps above the highest place that "
+        "sleds reach once all guides but one have gone down for good.",
         "2 guides",
         Setting("least_guides_high", 2, "guides", 1, 6),
     ),

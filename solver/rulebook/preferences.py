@@ -40,9 +40,9 @@ PREFERENCES: tuple[Rule, ...] = (
     ),
     Rule(
         "heaviest_days_limited",
-        "The same person does not carry the highest load of the day, as a share of the cap in "
-        "whole per cent, on too many travel days in a row. Days on which others carry an equal "
-        "share do not count.",
+        "The same person does not have the largest load of the day, as a share of the cap in "
+        "whole per cent, on more than this many travel days in a row. A day on which somebody "
+        "else has an equal share ends the streak.",
         "days",
         _PREFERENCE,
         _PRACTICE,
@@ -51,8 +51,8 @@ PREFERENCES: tuple[Rule, ...] = (
     ),
     Rule(
         "sled_share_uphill",
-        "Going up, the sled has a recommended share of what its hauler carries in pack and sled. "
-        "The share depends on the leg's steepest angle.",
+        "Going up, the sled's share of its hauler's load is in the recommended band. The band "
+        "depends on the leg's steepest angle.",
         "%",
         _PREFERENCE,
         _PRACTICE,
@@ -70,8 +70,8 @@ PREFERENCES: tuple[Rule, ...] = (
     ),
     Rule(
         "sled_share_downhill",
-        "Going down a slope, the recommended share of the sled in its hauler's pack and sled is "
-        "lower than going up.",
+        "Going down a slope, the sled's share of its hauler's load is in a lower band than going "
+        "up.",
         "%",
         _PREFERENCE,
         _PRACTICE,
