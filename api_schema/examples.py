@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any, Final
 
 SMALLEST_REQUEST: Final[dict[str, Any]] = {
-    "reference": "booking 4711",
+    "reference": "booking 1001",
     "start_date": "2027-05-20",
     "route": {
         "places": [

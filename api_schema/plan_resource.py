@@ -25,40 +25,40 @@ class ProgressAnswer(StrictModel):
 
     stage: str = Field(examples=["packing"])
     peak: float | None = Field(description="The best peak so far; null before there is a plan.")
-    bound: float = Field(description="No plan has a lower peak.")
+    bound: float = Field(description="The lower bound: no plan has a lower peak.")
     seconds: float = Field(description="Time since the solve began.")
 
 
 class PlanSummaryAnswer(StrictModel):
-    """What a list shows of a plan."""
+    """What a list shows about a plan."""
 
     plan_id: PlanId
-    reference: str | None = Field(description="The caller's own reference, as it was sent.")
+    reference: str | None = Field(description="Your own reference, as it was sent.")
     state: PlanStateName = Field(
-        description="queued and running will change; done and failed are final."
+        description="`queued` and `running` will change. `done` and `failed` are final."
     )
-    outcome_kind: OutcomeKindName | None = Field(description="Null until the state is final.")
+    outcome_kind: OutcomeKindName | None = Field(description="It is null until the state is final.")
     created_at: Moment
-    started_at: Moment | None = Field(description="When its latest attempt began.")
+    started_at: Moment | None = Field(description="When the latest attempt began.")
     finished_at: Moment | None
-    attempt: int = Field(ge=0, description="How often its solve was started.")
+    attempt: int = Field(ge=0, description="How often the solve was started.")
 
 
 class PlanResourceAnswer(PlanSummaryAnswer):
-    """A plan with everything that is known of it now."""
+    """A plan with everything that is known about it now."""
 
-    progress: ProgressAnswer | None = Field(description="Null where none was told yet.")
+    progress: ProgressAnswer | None = Field(description="The progress of a running solve.")
     outcome: Annotated[OutcomeAnswer, Field(discriminator="outcome")] | None = Field(
-        description="Null until the state is final."
+        description="It is null until the state is final."
     )
 
 
 class PlanListAnswer(StrictModel):
-    """A part of the list of plans, newest first."""
+    """One page of the list of plans, newest first."""
 
     plans: list[PlanSummaryAnswer] = Field(max_length=100)
     next_cursor: str | None = Field(
-        description="Send it back as `cursor` for the plans that follow; null at the end."
+        description="Send this as `cursor` to get the next plans. It is null at the end."
     )
 
 
@@ -79,7 +79,7 @@ class ManifestAnswer(StrictModel):
 
 
 class StockListAnswer(StrictModel):
-    """What stands at every place after every night of a plan."""
+    """What is at every place after every night of a plan."""
 
     plan_id: PlanId
     reference: str | None

@@ -4,15 +4,17 @@ from importlib.resources import as_file, files
 
 from fastapi import APIRouter, FastAPI
 from fastapi.openapi.docs import get_redoc_html, get_swagger_ui_html
-from starlette.responses import HTMLResponse
+from starlette.responses import HTMLResponse, Response
 from starlette.staticfiles import StaticFiles
 
+from service.reports.glossary import glossary_page
 from service.reports.rules import rules_page
 
 router = APIRouter(include_in_schema=False)
 
 _ASSETS = "/docs-assets"
 _DESCRIPTION = "/openapi.json"
+_ICON = f"{_ASSETS}/icon.svg"
 
 
 def mount_assets(app: FastAPI) -> None:
@@ -29,14 +31,27 @@ def show_docs() -> HTMLResponse:
         title="Haulwright API",
         swagger_js_url=f"{_ASSETS}/swagger-ui-bundle.js",
         swagger_css_url=f"{_ASSETS}/swagger-ui.css",
-        swagger_favicon_url=f"{_ASSETS}/favicon.png",
+        swagger_favicon_url=_ICON,
     )
+
+
+@router.get(_ICON)
+def show_icon() -> Response:
+    """The icon of these pages: a sled below a mountain."""
+    icon = (files("service") / "guides" / "icon.svg").read_bytes()
+    return Response(icon, media_type="image/svg+xml")
 
 
 @router.get("/docs/rules")
 def show_rules() -> HTMLResponse:
     """The rulebook as a page to read and to print; it needs no script."""
     return HTMLResponse(rules_page())
+
+
+@router.get("/docs/glossary")
+def show_glossary() -> HTMLResponse:
+    """The words of the trade and of optimisation as a page to read and to print."""
+    return HTMLResponse(glossary_page())
 
 
 @router.get("/redoc")
@@ -46,6 +61,6 @@ def show_redoc() -> HTMLResponse:
         openapi_url=_DESCRIPTION,
         title="Haulwright API",
         redoc_js_url=f"{_ASSETS}/redoc.standalone.js",
-        redoc_favicon_url=f"{_ASSETS}/favicon.png",
+        redoc_favicon_url=_ICON,
         with_google_fonts=False,
     )

@@ -31,7 +31,7 @@ def _format(
     accepted: Annotated[str, Depends(answers_in(JSON, CSV))],
     asked: Annotated[
         Literal["json", "csv"] | None,
-        Query(alias="format", description="Goes before the Accept header, for use in links."),
+        Query(alias="format", description="Overrides the Accept header, for use in links."),
     ] = None,
 ) -> str:
     return {"json": JSON, "csv": CSV, None: accepted}[asked]
@@ -45,8 +45,9 @@ MediaType = Annotated[str, Depends(_format)]
     operation_id="read_plan_loads",
     summary="Read the loads of a plan",
     description=(
-        "What each person carries on each trip, in pack and on sled. As CSV one line a kind of "
-        "unit; water, lunch and the sled itself have lines, so that `kg` adds up to gross loads."
+        "What each person carries on each trip, in the pack and on the sled. CSV has one line for "
+        "each kind of unit. Water, lunch and the empty sled have lines of their own, so that "
+        "`kg` adds up to the gross load."
     ),
     response_model=LoadsAnswer,
     responses={**_CSV_TOO, **_PROBLEMS},
@@ -67,8 +68,8 @@ def read_plan_loads(wiring: Wired, plan_id: PlanId, media_type: MediaType) -> Re
     operation_id="read_plan_stock",
     summary="Read the stock of a plan",
     description=(
-        "What stands at each place after each night, with the nights of food and fuel that it "
-        "makes. As CSV one line a kind of unit."
+        "What is at each place after each night, and for how many nights its food and fuel last. "
+        "CSV has one line for each kind of unit."
     ),
     response_model=StockListAnswer,
     responses={**_CSV_TOO, **_PROBLEMS},
@@ -89,8 +90,9 @@ def read_plan_stock(wiring: Wired, plan_id: PlanId, media_type: MediaType) -> Re
     operation_id="read_plan_caches",
     summary="Read the caches of a plan",
     description=(
-        "What is left alone at each place, from when to when, with food and fuel apart, the poles "
-        "that mark it and what to write on its label. As CSV one line a kind of unit."
+        "What is left alone at each place and for how long. Food and fuel are listed separately, "
+        "with the poles that mark the cache and the text for its label. CSV has one line for each "
+        "kind of unit."
     ),
     response_model=CachesAnswer,
     responses={**_CSV_TOO, **_PROBLEMS},
@@ -116,8 +118,9 @@ def read_plan_caches(wiring: Wired, plan_id: PlanId, media_type: MediaType) -> R
     operation_id="read_plan_manifest",
     summary="Read the manifest of a plan's flights",
     description=(
-        "Who and what is on each flight, with masses, the payload, and whether fuel is aboard. As "
-        "CSV one line a person and a kind of unit; empty for a plan without flights."
+        "Who and what is on each flight, with the masses, the payload, and whether fuel is "
+        "aboard. CSV has one line for each person and each kind of unit. It is empty for a plan "
+        "without flights."
     ),
     response_model=ManifestAnswer,
     responses={**_CSV_TOO, **_PROBLEMS},

@@ -7,16 +7,17 @@ from solver.rulebook.kinds import Rule, RuleKind, Setting, SourceStatus
 LOADS: tuple[Rule, ...] = (
     Rule(
         "load_limit_held",
-        "Somebody weak or hurt carries at most what was set for them, pack and sled together.",
+        "Somebody weak or injured carries at most the load limit set for them, pack and sled "
+        "together.",
         "g",
         RuleKind.HARD,
         SourceStatus.PRACTICE,
-        firm="the limit is the person's own: raise it in the request instead",
+        firm="the limit belongs to the person: raise it in the request instead",
     ),
     Rule(
         "first_load_within_plan",
-        "On the way out from the start nobody's pack, sled, or both together is above a share of "
-        "its cap: what is over stays for a carry day.",
+        "Outbound from the start, nobody's pack, sled, or both together is above this share of "
+        "its cap. What is over stays for a carry on a later day.",
         "g",
         RuleKind.HARD,
         SourceStatus.PRACTICE,
@@ -26,8 +27,9 @@ LOADS: tuple[Rule, ...] = (
     ),
     Rule(
         "severe_allergens_apart",
-        "Food with what somebody severely reacts to rides with nobody of their cook group, and "
-        "that group's own food rides only with people so kept clean.",
+        "Nobody in the cook group of a person who reacts severely carries food with that "
+        "allergen. The group's own food is carried only by people who are kept clean of the "
+        "allergen in this way.",
         "bags",
         RuleKind.HARD,
         SourceStatus.PRACTICE,
