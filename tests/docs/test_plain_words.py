@@ -12,10 +12,10 @@ from fastapi.testclient import TestClient
 
 from service.app import create_app
 from service.errors import PROBLEMS
-from service.write_openapi import published_text
 from service.settings import Settings
 from service.translate.write.cautions import CAUTIONS
 from service.translation import TRANSLATION
+from service.write_openapi import published_text
 from solver.rulebook import RULES
 from solver.rulebook.not_rules import NOT_RULES
 from tests.docs.replaced_phrases import REPLACED, phrases_in
