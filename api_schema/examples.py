@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any, Final
 
 SMALLEST_REQUEST: Final[dict[str, Any]] = {
-    "reference": "booking 4711",
+    "reference": "booking 1001",
     "start_date": "2027-05-20",
     "route": {
         "places": [
@@ -56,7 +56,7 @@ SMALLEST_REQUEST: Final[dict[str, Any]] = {
 """The least that gives a useful plan: a route, a calendar, three people, three items."""
 
 TOLD_CONDITIONS: Final[dict[str, Any]] = SMALLEST_REQUEST | {
-    "reference": "booking 4712",
+    "reference": "booking 1002",
     "conditions": {
         "fuel_kind": "white_gas",
         "stove_efficiency": "35 %",

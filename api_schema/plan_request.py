@@ -38,7 +38,7 @@ class PlanRequest(StrictModel):
     """An expedition to plan. Places, legs, calendar, roster; the rest has defaults."""
 
     reference: Annotated[str, StringConstraints(min_length=1, max_length=120)] | None = Field(
-        default=None, description="The caller's own reference, echoed.", examples=["booking 4711"]
+        default=None, description="The caller's own reference, echoed.", examples=["booking 1001"]
     )
     title: Annotated[str, StringConstraints(min_length=1, max_length=200)] | None = Field(
         default=None, examples=["Spring trip, team of three"]
