@@ -49,12 +49,13 @@ def test_the_figures_of_a_load_name_the_cap_that_binds(read):
     trip, load = read.timeline.trips[0], PLAN.trips[0].loads[0]
     figures = figures_of(read.problem, trip, load)
     assert figures.pack_g == 1_500 + 1_000 + 300
-    assert figures.fraction == max(
-        share_of_cap(load_g=figures.pack_g, cap_g=figures.pack_cap_g),
-        share_of_cap(load_g=figures.sled_g, cap_g=figures.sled_cap_g),
-        figures.fraction,
-    )
     (person,) = read.problem.roster
+    shares = {
+        "pack": share_of_cap(load_g=figures.pack_g, cap_g=figures.pack_cap_g),
+        "sled": share_of_cap(load_g=figures.sled_g, cap_g=figures.sled_cap_g),
+        "total": share_of_cap(load_g=figures.pack_g + figures.sled_g, cap_g=person.caps.total_g),
+    }
+    assert (figures.fraction, shares[figures.binding]) == (max(shares.values()),) * 2
     weak = replace(read.problem, roster=(replace(person, caps=Caps(pack_g=0)),))
     assert figures_of(weak, trip, load).fraction == 20_000
 
