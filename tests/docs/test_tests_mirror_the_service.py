@@ -31,7 +31,8 @@ MODULES = [
     ".".join(file.relative_to(ROOT).with_suffix("").parts)
     for top in ("api_schema", "service")
     for file in sorted((ROOT / top).rglob("*.py"))
-    if file.name != "__init__.py" and has_logic(file)
+    # Migrations are tested together: what they make is compared with the tables.
+    if file.name != "__init__.py" and "migrations" not in file.parts and has_logic(file)
 ]
 TESTED = {
     module

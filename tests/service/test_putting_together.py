@@ -1,7 +1,5 @@
 """The application, its server and its programs are put together from the settings."""
 
-import runpy
-
 import pytest
 from alembic.config import Config
 from alembic.script import ScriptDirectory
@@ -38,13 +36,6 @@ def test_the_program_ends_with_the_message_of_wrong_settings(monkeypatch):
     monkeypatch.setenv("HAULWRIGHT_PORT", "0")
     with pytest.raises(SystemExit, match="HAULWRIGHT_PORT"):
         __main__.main()
-
-
-def test_writing_the_description_changes_nothing_by_being_loaded():
-    """The module writes its file only as a program."""
-    names = runpy.run_module("service.write_openapi", run_name="looked_at")
-    text = names["PUBLISHED"].read_text(encoding="utf-8")
-    assert text == names["published_text"]()
 
 
 def test_the_first_migration_begins_the_line_and_can_be_undone():
