@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pydantic import Field
 
-from api_schema.plan_answer import StowedAnswer
+from api_schema.load_answer import StowedAnswer
 from api_schema.plan_resource import PlanId
 from api_schema.strict import IsoDate, StrictModel
 

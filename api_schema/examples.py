@@ -56,7 +56,7 @@ SMALLEST_REQUEST: Final[dict[str, Any]] = {
 """The least that gives a useful plan: a route, a calendar, three people, three items."""
 
 TOLD_CONDITIONS: Final[dict[str, Any]] = SMALLEST_REQUEST | {
-    "reference": "booking 4712",
+    "reference": "booking 1002",
     "conditions": {
         "fuel_kind": "white_gas",
         "stove_efficiency": "35 %",

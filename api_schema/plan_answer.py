@@ -2,121 +2,20 @@
 
 Numbers have their unit in the field's name. Kilograms with three decimals are exact grams, litres
 with three decimals exact millilitres. `peak` and `load_fraction` are shares of a cap.
-The file is long because a plan is one document, and its parts are read together.
 """
 
 from __future__ import annotations
 
 from typing import Literal
 
-from pydantic import ConfigDict, Field
+from pydantic import Field
 
-from api_schema.flights import FlightDirectionName
-from api_schema.route import LegModeName
+from api_schema.check_answer import CheckAnswer, PeakAnswer
+from api_schema.common_answer import AssumptionAnswer, CautionAnswer
+from api_schema.flight_answer import FlightAnswer
+from api_schema.load_answer import StowedAnswer, TripAnswer
+from api_schema.stock_answer import StockAnswer, UsedAnswer
 from api_schema.strict import IsoDate, Number, StrictModel
-
-
-class StowedAnswer(StrictModel):
-    """Units of one kind in a pack, on a sled or at a place."""
-
-    unit_id: str = Field(
-        description="For example `tent` for a shared item, `lead/sleeping-bag` for a personal "
-        "item, `all/low` for a bag of night sets, `all/bottle` for a full container, "
-        "`all/bottle/open-1` for the first container opened, `trash/camp-1/1-1` for a sack.",
-        examples=["all/low"],
-    )
-    name: str | None = Field(description="The name given in the request.")
-    count: int
-    each_kg: float = Field(
-        description="The mass that one unit adds to the load. It is 0 for a unit in use.",
-        examples=[0.98],
-    )
-    each_l: float = Field(description="The volume that one unit adds to the load.", examples=[2.3])
-
-
-class LoadAnswer(StrictModel):
-    """What one person carries on one trip, gross."""
-
-    person_id: str
-    pack_kg: float = Field(description="The mass of the units, the water and the lunch.")
-    pack_cap_kg: float
-    pack_l: float
-    water_kg: float
-    lunch_kg: float
-    sled_id: str | None
-    sled_kg: float = Field(
-        description="The mass of the units and the empty sled. It is 0 without a sled."
-    )
-    sled_cap_kg: float = Field(
-        description="The hauler's cap times the leg's factor. With two haulers, each cap is "
-        "divided by the hauler's share, and the smaller result counts."
-    )
-    sled_l: float
-    total_kg: float
-    load_fraction: float = Field(
-        description="The load as a share of its cap. Of pack, sled and "
-        "both together, the largest share counts.",
-        examples=[0.8731],
-    )
-    pack: list[StowedAnswer]
-    sled: list[StowedAnswer]
-
-
-class TripAnswer(StrictModel):
-    """One party on one leg."""
-
-    model_config = ConfigDict(validate_by_name=True)
-
-    day: int = Field(description="Counted from 1.")
-    date: IsoDate | None
-    step: int = Field(description="The number of the trip within its day, counted from 1.")
-    from_: str = Field(alias="from")
-    to: str
-    leg_id: str
-    mode: LegModeName
-    direction: Literal["up", "down"]
-    loads: list[LoadAnswer]
-
-
-class CookGroupStockAnswer(StrictModel):
-    """How long a cook group's food and fuel at a place would last for all of its people."""
-
-    cook_group: str
-    nights_of_food: float = Field(
-        description="The number of night sets there, divided by the number of people in the group."
-    )
-    nights_of_fuel: float | None = Field(
-        description="The fuel there, divided by what the group burns in one night at that place "
-        "with the margin. It is null if the group burns none."
-    )
-    night_sets: int
-    fuel_ml: int
-
-
-class StockAnswer(StrictModel):
-    """What is at one place after the night of a day. Day 0 is the start."""
-
-    day: int
-    date: IsoDate | None
-    place: str
-    kg: float
-    cook_groups: list[CookGroupStockAnswer]
-    units: list[StowedAnswer]
-
-
-class UsedAnswer(StrictModel):
-    """What one cook group uses in one night."""
-
-    day: int
-    date: IsoDate | None
-    place: str
-    cook_group: str
-    people: int
-    set_id: str
-    night_sets: int
-    bags: int
-    fuel_ml: int = Field(description="With the margin.")
-    energy_kcal_each: int | None
 
 
 class DayAnswer(StrictModel):
@@ -137,43 +36,6 @@ class DayAnswer(StrictModel):
     note: str | None
 
 
-class FlyingPersonAnswer(StrictModel):
-    """Somebody on a flight."""
-
-    person_id: str
-    kg: float = Field(
-        description="The flying mass, as weighed or estimated. On a fly-in it "
-        "includes the first lunch."
-    )
-
-
-class FlightAnswer(StrictModel):
-    """Who and what is on one flight."""
-
-    flight_id: str
-    direction: FlightDirectionName
-    people: list[FlyingPersonAnswer]
-    seats: int
-    people_kg: float
-    cargo_kg: float
-    payload_kg: float = Field(description="The most that people and cargo may weigh together.")
-    load_fraction: float = Field(
-        description="People and cargo as a share of the payload, rounded up."
-    )
-    cargo_l: float
-    volume_l: float | None = Field(
-        description="The volume for cargo. It is null if the request does not give it."
-    )
-    fuel_aboard: bool = Field(
-        description="Whether containers that contain or contained fuel are aboard. The pilot "
-        "decides."
-    )
-    units: list[StowedAnswer] = Field(
-        description="The cargo. Items that are lashed outside packs on the ground count with "
-        "their whole volume here. `sled/sled-1` is the empty sled."
-    )
-
-
 class PlanDocument(StrictModel):
     """The whole ledger of an expedition. To change it by hand, edit `trips[].loads[]`."""
 
@@ -188,21 +50,6 @@ class PlanDocument(StrictModel):
     comes_down: list[StowedAnswer] = Field(
         description="Everything that is back at the start place at the end."
     )
-
-
-class PeakAnswer(StrictModel):
-    """The largest load fraction of a plan, and where it is."""
-
-    model_config = ConfigDict(validate_by_name=True)
-
-    load_fraction: float
-    person_id: str
-    day: int
-    date: IsoDate | None
-    step: int
-    from_: str = Field(alias="from")
-    to: str
-    binding: Literal["pack", "sled", "total"]
 
 
 class ShortFigureAnswer(StrictModel):
@@ -225,60 +72,6 @@ class GoalAnswer(StrictModel):
     )
     proven: bool
     unit: str = Field(examples=["1/10,000"])
-
-
-class FindingAnswer(StrictModel):
-    """One place where a rule is broken: where, and by how much."""
-
-    rule_id: str
-    message: str
-    amount: int
-    unit: str
-    where: dict[str, str | int]
-    instead: list[str] = Field(description="Changes that would be allowed, if any are known.")
-
-
-class RemarkAnswer(FindingAnswer):
-    """A preference that is not met, an advisory or a waived rule. The plan is still valid."""
-
-    kind: Literal["preference", "caution"]
-    reason: str | None = Field(
-        description="The leader's reason, if this is a hard rule that the request waives. "
-        "Otherwise null."
-    )
-
-
-class CheckAnswer(StrictModel):
-    """The verdict of the independent check."""
-
-    passed: bool
-    rules_checked: int = Field(
-        description="The number of rules that were checked for this request and plan."
-    )
-    findings: list[FindingAnswer] = Field(description="The hard rules that are broken.")
-    remarks: list[RemarkAnswer]
-
-
-class AssumptionAnswer(StrictModel):
-    """A value that the service chose because none was given, or a rule that the request changed."""
-
-    pointer: str = Field(
-        description="JSON Pointer of the field with which a request gives this value.",
-        examples=["/roster/0/water"],
-    )
-    what: str = Field(examples=["The water carried on every trip."])
-    value: str = Field(examples=["2 L"])
-    source_status: str = Field(
-        description="Where the value comes from. It is `stated in the request` for a changed rule.",
-        examples=["common practice, no source"],
-    )
-
-
-class CautionAnswer(StrictModel):
-    """A standing warning that goes with the result."""
-
-    caution_id: str
-    text: str
 
 
 class SolveAnswer(StrictModel):

@@ -6,7 +6,8 @@ from typing import Annotated
 
 from pydantic import ConfigDict, Field
 
-from api_schema.plan_answer import AssumptionAnswer, CautionAnswer, CheckAnswer, PeakAnswer
+from api_schema.check_answer import CheckAnswer, PeakAnswer
+from api_schema.common_answer import AssumptionAnswer, CautionAnswer
 from api_schema.plan_request import PlanRequest
 from api_schema.strict import NUMBER, WHOLE, Id, StrictModel, UnitId
 

@@ -6,7 +6,10 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
-from api_schema.plan_answer import FlightAnswer, OutcomeAnswer, StockAnswer, TripAnswer
+from api_schema.flight_answer import FlightAnswer
+from api_schema.load_answer import TripAnswer
+from api_schema.plan_answer import OutcomeAnswer
+from api_schema.stock_answer import StockAnswer
 from api_schema.strict import Moment, StrictModel
 
 PLAN_ID_PATTERN = r"^plan_[0-9a-hjkmnp-tv-z]{26}$"

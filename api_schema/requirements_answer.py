@@ -6,7 +6,7 @@ from typing import Literal
 
 from pydantic import Field
 
-from api_schema.plan_answer import AssumptionAnswer, CautionAnswer
+from api_schema.common_answer import AssumptionAnswer, CautionAnswer
 from api_schema.strict import Number, StrictModel
 
 PartName = Literal[

@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from api_schema.cache_answer import CacheAnswer
-from api_schema.plan_answer import StowedAnswer
+from api_schema.load_answer import StowedAnswer
 from service.reports.tables import Cell, Table, table_of
 from service.translate.read.requests import ReadRequest, read_plan_request
 from service.translate.write.days import date_of

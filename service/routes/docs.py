@@ -11,16 +11,23 @@ from service.reports.glossary import glossary_page
 from service.reports.rules import rules_page
 
 router = APIRouter(include_in_schema=False)
+_ICON = files("service.routes") / "icon.svg"
+_ICON_ADDRESS = "/icon.svg"
 
 _ASSETS = "/docs-assets"
 _DESCRIPTION = "/openapi.json"
-_ICON = f"{_ASSETS}/icon.svg"
 
 
 def mount_assets(app: FastAPI) -> None:
     """Serve the scripts and styles that come with the package fastapi-offline."""
     with as_file(files("fastapi_offline") / "static") as folder:
         app.mount(_ASSETS, StaticFiles(directory=folder))
+
+
+@router.get(_ICON_ADDRESS)
+def show_icon() -> Response:
+    """The icon of the pages: a loaded sled on a slope."""
+    return Response(_ICON.read_bytes(), media_type="image/svg+xml")
 
 
 @router.get("/docs")
@@ -31,15 +38,8 @@ def show_docs() -> HTMLResponse:
         title="Haulwright API",
         swagger_js_url=f"{_ASSETS}/swagger-ui-bundle.js",
         swagger_css_url=f"{_ASSETS}/swagger-ui.css",
-        swagger_favicon_url=_ICON,
+        swagger_favicon_url=_ICON_ADDRESS,
     )
-
-
-@router.get(_ICON)
-def show_icon() -> Response:
-    """The icon of these pages: a sled below a mountain."""
-    icon = (files("service") / "guides" / "icon.svg").read_bytes()
-    return Response(icon, media_type="image/svg+xml")
 
 
 @router.get("/docs/rules")
@@ -61,6 +61,6 @@ def show_redoc() -> HTMLResponse:
         openapi_url=_DESCRIPTION,
         title="Haulwright API",
         redoc_js_url=f"{_ASSETS}/redoc.standalone.js",
-        redoc_favicon_url=_ICON,
+        redoc_favicon_url=_ICON_ADDRESS,
         with_google_fonts=False,
     )

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from api_schema.plan_answer import FlightAnswer, FlyingPersonAnswer
+from api_schema.flight_answer import FlightAnswer, FlyingPersonAnswer
 from service.translate.write.choices import FLIGHT_DIRECTIONS
 from service.translate.write.load_figures import share_of_cap
 from service.translate.write.stowed import StowedWriter, volume_ml

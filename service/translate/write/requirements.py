@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from api_schema.plan_answer import CautionAnswer, ShortFigureAnswer
+from api_schema.common_answer import CautionAnswer
+from api_schema.plan_answer import ShortFigureAnswer
 from api_schema.requirements_answer import (
     FigureAnswer,
     InputAnswer,

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 
-from api_schema.plan_answer import StowedAnswer
+from api_schema.load_answer import StowedAnswer
 from service.translate.write.units import kilograms, litres
 from solver.plan import Stowed
 

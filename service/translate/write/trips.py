@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from api_schema.plan_answer import LoadAnswer, TripAnswer
+from api_schema.load_answer import LoadAnswer, TripAnswer
 from service.translate.read.requests import ReadRequest
 from service.translate.write.choices import DIRECTIONS, MODES
 from service.translate.write.days import date_of

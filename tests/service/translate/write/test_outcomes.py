@@ -7,12 +7,7 @@ from typing import Any
 
 import pytest
 
-from api_schema.plan_answer import (
-    FailedAnswer,
-    InfeasibleAnswer,
-    NoPlanInTimeAnswer,
-    SolvedAnswer,
-)
+from api_schema.plan_answer import FailedAnswer, InfeasibleAnswer, NoPlanInTimeAnswer, SolvedAnswer
 from service.translate.read.requests import ReadRequest, read_plan_request
 from service.translate.write.outcomes import write_failure, write_outcome
 from solver.checker import check

@@ -109,7 +109,7 @@ def test_a_table_without_headings_is_refused():
 
 def test_the_pages_have_an_icon_of_their_own(shared_client):
     """The API page names the icon, which is an image that this service serves."""
-    assert '"/docs-assets/icon.svg"' in shared_client.get("/docs").text
-    icon = shared_client.get("/docs-assets/icon.svg")
+    assert '"/icon.svg"' in shared_client.get("/docs").text
+    icon = shared_client.get("/icon.svg")
     assert icon.headers["content-type"] == "image/svg+xml"
     assert icon.text.startswith("<svg ")
