@@ -24,6 +24,16 @@ class InputAnswer(StrictModel):
     source: str = Field(description="Where a default comes from; empty for what was given.")
 
 
+class RangeAnswer(StrictModel):
+    """Between which values a figure likely lies, and what makes it most uncertain."""
+
+    low: float = Field(examples=[3500.0])
+    high: float = Field(examples=[4700.0])
+    most_uncertain: str = Field(
+        description="The part or input that widens the range most.", examples=["travel"]
+    )
+
+
 class FigureAnswer(StrictModel):
     """One quantity that the trip needs."""
 
@@ -41,6 +51,7 @@ class FigureAnswer(StrictModel):
         description="How the source was seen: read, quoted, computed, memory-unverified, practice."
     )
     inputs: list[InputAnswer]
+    range: RangeAnswer | None = Field(description="Null where no range is known.")
 
 
 class NoticeAnswer(StrictModel):

@@ -15,12 +15,14 @@ from solver.calculators import (
     food_energy,
     generic_foods,
     load_carriage,
+    loaded_walking,
     ration_check,
     resting_energy,
     sled_pull,
     total_energy,
     travel_time,
     walking_energy,
+    whole_day,
 )
 
 Limits = dict[str, tuple[float, float]]
@@ -123,6 +125,47 @@ RANGES: list[tuple[Callable[..., Any], dict[str, Any], Limits]] = [
         {"slope": (-0.45, 0.45)},
     ),
     (
+        loaded_walking.looney_2022_walking_watts_per_kg,
+        {
+            "resting_watts_per_kg": 1,
+            "speed_m_per_s": 1,
+            "grade_percent": 5,
+            "load_fraction": 0.3,
+            "terrain_factor": 1,
+        },
+        {
+            "resting_watts_per_kg": (0.5, 2.5),
+            "speed_m_per_s": (0, 1.97),
+            "grade_percent": (-40, 45),
+            "load_fraction": (0, 0.66),
+            "terrain_factor": (1, 4.5),
+        },
+    ),
+    (
+        loaded_walking.ramaswamy_1966_sinking_kcal_per_km,
+        {"moving_mass_kg": 90, "sinkage_cm": 10},
+        {"moving_mass_kg": (40, 200), "sinkage_cm": (0, 37)},
+    ),
+    (
+        whole_day.resting_height_factor,
+        {"elevation_m": 3000},
+        {"elevation_m": (-430, 8849)},
+    ),
+    *(
+        (rate, {"resting_kcal_per_hour": 70}, {"resting_kcal_per_hour": (20, 200)})
+        for rate in (whole_day.sleeping_kcal_per_hour, whole_day.awake_kcal_per_hour)
+    ),
+    (
+        whole_day.camp_work_kcal_per_hour,
+        {"body_mass_kg": 80},
+        {"body_mass_kg": (30, 200)},
+    ),
+    (
+        whole_day.digestion_kcal,
+        {"without_digestion_kcal": 1800},
+        {"without_digestion_kcal": (0, 10_000)},
+    ),
+    (
         sled_pull.sled_pull_newtons,
         {"sled_mass_kg": 40, "friction_coefficient": 0.1, "slope": 0},
         {"sled_mass_kg": (0, 200), "friction_coefficient": (0, 0.6), "slope": (-0.6, 0.6)},
@@ -143,16 +186,6 @@ RANGES: list[tuple[Callable[..., Any], dict[str, Any], Limits]] = [
         {"friction_coefficient": (0, 0.6)},
     ),
     (daily_energy.watts_to_kcal_per_hour, {"power_w": 500}, {"power_w": (0, 2500)}),
-    (
-        daily_energy.daily_energy_kcal,
-        {
-            "activity_hours": [5],
-            "activity_kcal_per_hour": [400],
-            "extra_work_kcal": 0,
-            "resting_kcal_per_hour": 75,
-        },
-        {"extra_work_kcal": (0, 6000), "resting_kcal_per_hour": (30, 150)},
-    ),
     (
         food_energy.atwater_energy_kcal,
         {

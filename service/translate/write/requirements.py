@@ -65,9 +65,16 @@ def _figures(figures: tuple[Figure, ...]) -> list[Document]:
                 "source": figure.source,
                 "status": figure.status,
                 "inputs": inputs,
+                "range": _range(figure),
             }
         )
     return documents
+
+
+def _range(figure: Figure) -> Document | None:
+    if figure.low is None or figure.high is None:
+        return None
+    return {"low": figure.low, "high": figure.high, "most_uncertain": figure.most_uncertain}
 
 
 def _input(given: Input) -> Document:
