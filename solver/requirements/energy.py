@@ -22,10 +22,11 @@ from solver.requirements.energy_figures import (
     of_day,
     without_time,
 )
-from solver.requirements.exertion import Exertion, exertion, read_snow
+from solver.requirements.exertion import Exertion, exertion
 from solver.requirements.figures import Figure, Input, Notice, Part
 from solver.requirements.ground import Ground, is_return, read_ground
 from solver.requirements.loads import planning_loads
+from solver.requirements.snow import Snow, read_snow
 from solver.requirements.surroundings import PRACTICE, assumed, told
 from solver.requirements.travel import Hours, hours_by_trip
 
@@ -68,7 +69,7 @@ def read_needs(problem: Problem, timeline: Timeline) -> Needs:
         for person_id in trip.person_ids:
             by_day.setdefault((person_id, trip.day), []).append(trip)
     bodies = {person.person_id: read_body(problem, person) for person in problem.roster}
-    reckoning = _Reckoning(problem, hours)
+    reckoning = _Reckoning(problem, hours, first_trips(timeline))
     days: dict[tuple[str, int], DayNeed] = {}
     for person in problem.roster:
         body = bodies[person.person_id]
@@ -79,6 +80,16 @@ def read_needs(problem: Problem, timeline: Timeline) -> Needs:
             trips = tuple(by_day.get((person.person_id, day), ()))
             days[person.person_id, day] = reckoning.day(person, body, day, trips, resting)
     return Needs(bodies, days, tuple(reckoning.notices))
+
+
+def first_trips(timeline: Timeline) -> frozenset[int]:
+    """The trips, by index, that are the first over their leg; together at one moment all are."""
+    moments: dict[str, int] = {}
+    for trip in timeline.trips:
+        moments.setdefault(trip.leg.leg_id, trip.moment)
+    return frozenset(
+        trip.index for trip in timeline.trips if trip.moment == moments[trip.leg.leg_id]
+    )
 
 
 def energy(problem: Problem, timeline: Timeline) -> Part:
@@ -95,10 +106,12 @@ def energy(problem: Problem, timeline: Timeline) -> Part:
 class _Reckoning:
     """Keeps what trips cost, so that equal ones are reckoned once, and what is to be said."""
 
-    def __init__(self, problem: Problem, hours: dict[int, Hours]) -> None:
+    def __init__(self, problem: Problem, hours: dict[int, Hours], first: frozenset[int]) -> None:
         self.problem = problem
         self.hours = hours
-        self.snow = read_snow(problem)
+        self.first = first
+        self.guides = frozenset(one.person_id for one in problem.roster if one.is_guide)
+        self.snows: dict[tuple[object, ...], Snow] = {}
         self.known: dict[tuple[object, ...], Exertion] = {}
         self.grounds: dict[tuple[object, ...], Ground] = {}
         self.notices: dict[Notice, None] = {}
@@ -161,11 +174,12 @@ class _Reckoning:
             self.grounds[at] = read_ground(self.problem, trip, hours)
             if self.grounds[at].notice:
                 self.say(without_time(about, self.grounds[at].notice))
-        key = (*at, body.mass.value, round(resting, 6), loads.pack, loads.sled)
+        snow = self._snow(trip, person)
+        key = (*at, body.mass.value, round(resting, 6), loads.pack, loads.sled, snow)
         if key not in self.known:
             self.known[key] = exertion(
                 self.grounds[at],
-                self.snow,
+                snow,
                 loads,
                 f"_step_{trip.step}",
                 body_mass_kg=float(body.mass.value),
@@ -174,3 +188,13 @@ class _Reckoning:
             if self.known[key].held:
                 self.say(beyond_range(about, self.known[key].held))
         return self.known[key]
+
+    def _snow(self, trip: Trip, person: Person) -> Snow:
+        first_time = trip.index in self.first
+        key = (trip.leg.leg_id, len(trip.person_ids), person.is_guide, first_time)
+        guides = len(self.guides.intersection(trip.person_ids))
+        if (*key, guides) not in self.snows:
+            self.snows[*key, guides] = read_snow(
+                self.problem, trip, person.person_id, first_time=first_time
+            )
+        return self.snows[*key, guides]

@@ -4,15 +4,13 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from solver.problem import Problem
 from solver.requirements.figures import Input
 from solver.requirements.ground import Ground
 from solver.requirements.loads import Loads
 from solver.requirements.moving import FOOTWEAR_FACTOR, MUSCULAR_EFFICIENCY, Stretch, moving_cost
-from solver.requirements.surroundings import PRACTICE, assumed, told_or
+from solver.requirements.snow import Snow
+from solver.requirements.surroundings import assumed
 
-SLED_FRICTION = 0.10
-SINKAGE_CM = 3.0
 SNOW_TERRAIN_FACTOR = 1.0
 FOOTWEAR = "Jones et al. 1984: 0.7 to 1 % for each 100 g of boots; from memory, unverified"
 
@@ -30,22 +28,6 @@ class Exertion:
     off_kcal: float
     inputs: tuple[Input, ...]
     held: tuple[str, ...] = ()
-
-
-@dataclass(frozen=True, slots=True)
-class Snow:
-    """The snow of a trip as its inputs show it."""
-
-    sinkage: Input
-    friction: Input
-
-
-def read_snow(problem: Problem) -> Snow:
-    """How deep feet sink and how hard sleds pull [cm, 1]."""
-    return Snow(
-        assumed("sinkage", SINKAGE_CM, "cm", f"crusted snow: {PRACTICE}"),
-        told_or("sled_friction", problem.conditions.sled_friction, SLED_FRICTION, ""),
-    )
 
 
 def exertion(
