@@ -11,6 +11,7 @@ from typing import Any
 import pytest
 
 from solver.calculators import (
+    body_mass,
     daily_energy,
     food_energy,
     generic_foods,
@@ -164,6 +165,16 @@ RANGES: list[tuple[Callable[..., Any], dict[str, Any], Limits]] = [
         whole_day.digestion_kcal,
         {"without_digestion_kcal": 1800},
         {"without_digestion_kcal": (0, 10_000)},
+    ),
+    (
+        body_mass.mass_lost_kg,
+        {"deficit_kcal": 5000, "fat_share": 0.6},
+        {"deficit_kcal": (0, 500_000), "fat_share": (0.2, 0.9)},
+    ),
+    (
+        body_mass.appetite_lost_share,
+        {"elevation_m": 3000},
+        {"elevation_m": (-430, 8849)},
     ),
     (
         sled_pull.sled_pull_newtons,

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import pytest
 
-from solver.problem import Conditions
+from solver.problem import Calendar, Conditions, Day, Visit
 from solver.requirements.energy import energy
 from solver.requirements.food import food
 from tests.requirements.walking_world import (
@@ -65,10 +65,10 @@ def test_need_is_that_of_both_days():
 
 @pytest.mark.parametrize(
     ("camp_m", "low_kcal"),
-    [(2500, 4000), (2501, 3700), (4267, 3700), (4268, 3000)],
+    [(2999, 4000), (3000, 3700), (3999, 3700), (4000, 3000)],
 )
 def test_target_by_height(camp_m, low_kcal):
-    """The target falls from 4000 over 3700 to 3000 kcal above 2500 m and above 4267 m."""
+    """The target falls from 4000 over 3700 to 3000 kcal from 3000 m and from 4000 m on."""
     figure = only_figure(said(camp_m=camp_m), "ration_share")
     assert figure.value == pytest.approx(100 * 4_100 / low_kcal, abs=1e-9)
 
@@ -86,10 +86,13 @@ def test_storm_target():
 
 
 def test_appetite_loss_by_default():
-    """At 5000 m a fifth of 4100 kcal is left, so 3280 kcal, and the fifth is flagged."""
+    """At 5000 m 16.9 % of 4100 kcal are left, so 3406 kcal are eaten, and the share is flagged.
+
+    The line of Rose et al. 1988: (5000 - 2500) / (8848 - 2500) x (1 - 1789 / 3136) = 0.1692.
+    """
     figure = only_figure(said(camp_m=5_000), "ration_energy")
-    assert figure.value == pytest.approx(3_280, abs=1e-9)
-    assert defaults(figure) == {"appetite_loss": 0.20}
+    assert figure.value == pytest.approx(3_406, abs=1)
+    assert defaults(figure) == {"appetite_loss": 0.1692}
 
 
 def test_appetite_loss_as_told():
@@ -139,3 +142,48 @@ def test_place_out_of_range():
 def test_allergen_caution():
     """Wherever anybody eats there is the standing caution about allergens."""
     assert [notice.is_caution for notice in notices(said(), "food_allergens")] == [True]
+
+
+def test_deficit_of_a_person_by_day():
+    """A person's deficit is the mean need of both days less what is eaten, with its range."""
+    figure = only_figure(said(energy_kcal=2_000), "energy_deficit", person_id="ann", day=1)
+    assert figure.value == pytest.approx(mean_need() - 2_000)
+    assert figure.low < figure.value < figure.high
+
+
+def test_surplus_is_a_deficit_below_zero():
+    """Food beyond the need shows as a deficit below 0, and no mass is lost."""
+    part = said(energy_kcal=6_000)
+    assert only_figure(part, "energy_deficit", person_id="ann").value < 0
+    assert only_figure(part, "body_mass_lost", person_id="ann").value == 0
+
+
+def test_body_mass_lost_by_hand():
+    """A deficit is paid with 6468 kcal a kilogram: 0.61 x 9440 + 0.39 x 1820."""
+    figure = only_figure(said(energy_kcal=2_000), "body_mass_lost", person_id="ann")
+    assert figure.value == pytest.approx((mean_need() - 2_000) / 6_468.2, rel=1e-4)
+    assert figure.low < figure.value < figure.high
+
+
+def starved(days):
+    """What is said of a person who eats 1000 kcal a day for that many nights."""
+    walk = Walk(EASY, conditions=Conditions(physiques=(PHYSIQUE,)))
+    problem = replace(walk.problem(), night_sets=(replace(SET, energy_kcal=1_000),))
+    stay = Day((Visit(("north",), ("camp",)),))
+    first, last = problem.calendar.days
+    return part_of(food, replace(problem, calendar=Calendar((first, *[stay] * days, last))))
+
+
+def test_great_loss_is_advised_against():
+    """Who likely loses 5 % of the body is told how much, in how many nights; who loses 4 % not."""
+    (notice,) = notices(starved(13), "body_mass_loss")
+    assert "ann likely loses 4." in notice.message
+    assert "in 14 nights" in notice.message
+    assert not notices(starved(9), "body_mass_loss")
+
+
+def test_energy_not_given_gives_no_loss():
+    """Where a night's food has no energy nobody's loss is made up."""
+    part = said(energy_kcal=None)
+    assert not figures(part, "body_mass_lost")
+    assert not figures(part, "energy_deficit")
