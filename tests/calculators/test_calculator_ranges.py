@@ -20,6 +20,7 @@ from solver.calculators import (
     ration_check,
     resting_energy,
     sled_pull,
+    stove_power,
     total_energy,
     travel_time,
     walking_energy,
@@ -175,6 +176,11 @@ RANGES: list[tuple[Callable[..., Any], dict[str, Any], Limits]] = [
         body_mass.appetite_lost_share,
         {"elevation_m": 3000},
         {"elevation_m": (-430, 8849)},
+    ),
+    (
+        stove_power.melting_hours,
+        {"useful_kj": 10_000, "stoves": 2, "power_w": 800},
+        {"useful_kj": (0, 2_000_000), "stoves": (1, 50), "power_w": (50, 5000)},
     ),
     (
         sled_pull.sled_pull_newtons,
