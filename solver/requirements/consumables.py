@@ -11,7 +11,6 @@ from dataclasses import dataclass, field
 
 from solver.calculators.battery_cold import batteries_needed
 from solver.calculators.body_surface import dubois_1916_m2
-from solver.calculators.clothing_band import felt_temperature_c
 from solver.calculators.consumables import COMMON, consumable_need
 from solver.calculators.marking import cache_pole_count
 from solver.calculators.sun_cream import sun_cream_g
@@ -20,17 +19,15 @@ from solver.calculators.warmers import hand_warmer_pairs, insole_warmer_pairs
 from solver.calculators.water_treatment import boil_minutes, treatment_doses
 from solver.problem import Person, PlaceKind, Problem, Timeline
 from solver.requirements.cache_stock import cache_stock_ml
+from solver.requirements.daytime import daytime
 from solver.requirements.figures import About, Figure, Input, Notice, Part
 from solver.requirements.surroundings import (
     PRACTICE,
     assumed,
     elevation,
-    night_temperature,
     out_of_range,
-    places_visited,
     sleepers,
     told,
-    wind,
 )
 from solver.requirements.water import water_pattern
 
@@ -127,48 +124,44 @@ def _body_surface(problem: Problem, person: Person) -> Input:
 
 
 def _warmers(problem: Problem, timeline: Timeline, taken: _Taken) -> None:
-    """Hand warmers for the severe days of each person, insoles for the summit or coldest place."""
-    blows = wind(problem.conditions)
-    felt_c = {}
-    for place_id in places_visited(timeline):
-        place = problem.route.place(place_id)
-        night = night_temperature(
-            elevation_m=place.elevation_m, night_temperature_c=place.night_temperature_c
-        )
-        felt_c[place_id] = felt_temperature_c(
-            air_temperature_c=float(night.value), wind_km_h=float(blows.value)
-        )
+    """Hand warmers for each person's severe days on the way, insoles for the coldest climb."""
+    days = {trip.leg.leg_id: daytime(problem, trip.leg) for trip in timeline.trips}
     summits = {p.place_id for p in problem.route.places if p.kind is PlaceKind.SUMMIT}
     for person in problem.roster:
         about = (("person_id", person.person_id),)
-        where = _places_by_day(timeline, person.person_id)
-        severe = sum(
-            any(felt_c[place_id] <= SEVERE_BELOW_C for place_id in places)
-            for places in where.values()
-        )
+        trips = [trip for trip in timeline.trips if person.person_id in trip.person_ids]
+        severe = {trip.day for trip in trips if days[trip.leg.leg_id].felt_c <= SEVERE_BELOW_C}
         taken.count(
-            "hand_warmers", about, hand_warmer_pairs(severe_days=severe), "pairs/person",
-            "one pair for each severe day, 1 to 4",
-            (told("severe_days", severe, "days"), assumed("severe", SEVERE_BELOW_C, "degC"), blows),
+            "hand_warmers", about, hand_warmer_pairs(severe_days=min(120, len(severe))),
+            "pairs/person", "one pair for each severe day on the way, 1 to 4",
+            (
+                told("severe_days", len(severe), "days"),
+                assumed("severe", SEVERE_BELOW_C, "degC"),
+            ),
         )  # fmt: skip
-        visited = {place_id for places in where.values() for place_id in places}
-        coldest_c = min(felt_c[place_id] for place_id in (visited & summits) or visited)
+        climbs = [trip for trip in trips if {trip.from_place, trip.to_place} & summits] or trips
+        if not climbs:
+            continue
+        coldest = min((days[trip.leg.leg_id] for trip in climbs), key=lambda day: day.felt_c)
         taken.count(
             "insole_warmers", about,
-            insole_warmer_pairs(summit_felt_temperature_c=min(10.0, coldest_c)), "pairs/person",
-            "one pair for the summit or the coldest place, two from -35 degC",
-            (told("felt_temperature", coldest_c, "degC"), blows),
+            insole_warmer_pairs(summit_felt_temperature_c=min(10.0, coldest.felt_c)),
+            "pairs/person", "one pair for the climb to the summit or the coldest leg, two from "
+            "-35 degC", (
+                told("felt_temperature", coldest.felt_c, "degC"),
+                coldest.temperature, coldest.wind,
+            ),
         )  # fmt: skip
-
-
-def _places_by_day(timeline: Timeline, person_id: str) -> dict[int, set[str]]:
-    found: dict[int, set[str]] = {}
-    for trip in timeline.trips:
-        if person_id in trip.person_ids:
-            found.setdefault(trip.day, set()).update((trip.from_place, trip.to_place))
-    for night in timeline.nights:
-        found.setdefault(night.day, set()).add(night.place_of(person_id))
-    return found
+    held = {one for day in days.values() for one in day.held}
+    if held:
+        taken.notices.append(
+            Notice(
+                "warmers_beyond_range",
+                (),
+                f"Beyond the range of the wind chill: {'; '.join(sorted(held))}. Warmers are "
+                "counted with that, and it is colder than that.",
+            )
+        )
 
 
 def _batteries(problem: Problem, _: Timeline, taken: _Taken) -> None:

@@ -32,7 +32,7 @@ class Kitchen:
     days: tuple[int, ...]
     heat_kj: float
     stoves: int
-    spares: int
+    with_spares: int
 
 
 def melting_part(
@@ -43,9 +43,10 @@ def melting_part(
     """Hours of melting of each kitchen and camp on each day, and what does not fit."""
     power = _power(problem)
     time = told_or("melting_time", problem.conditions.melting_hours, MELTING_H, "h")
-    in_use, spares = _stoves(problem)
+    in_use, with_spares = _stoves(problem)
     figures: list[Figure] = []
     notices: list[Notice] = []
+    kitchens: dict[str, list[Kitchen]] = {}
     for (group_id, place_id), meals in by_camp.items():
         if (place_id, False) not in chains:
             continue
@@ -55,10 +56,12 @@ def melting_part(
             tuple(meal.day for meal in meals),
             meals[0].people * chains[place_id, False].chain.useful_kj,
             in_use,
-            spares,
+            with_spares,
         )
         figures.append(_figure(kitchen, power, time))
-        notices += _finding(kitchen, float(power.value), float(time.value))
+        kitchens.setdefault(group_id, []).append(kitchen)
+    for ours in kitchens.values():
+        notices += _finding(ours, float(power.value), float(time.value))
     return Part(tuple(figures), tuple(notices))
 
 
@@ -74,11 +77,11 @@ def _power(problem: Problem) -> Input:
 
 
 def _stoves(problem: Problem) -> tuple[int, int]:
-    """Stoves that each kitchen has at once, without spares, and the spares of all; 1 at least."""
+    """Stoves that each kitchen has at once without and with the spares; 1 at least."""
     listed = sum(item.count for item in problem.gear if item.purpose is Purpose.STOVE)
-    kitchens = len({person.cook_group_id for person in problem.roster})
+    kitchens = max(1, len({person.cook_group_id for person in problem.roster}))
     spare = min(problem.rules.whole("spare_stoves"), max(0, listed - kitchens))
-    return max(1, (listed - spare) // max(1, kitchens)), spare
+    return max(1, (listed - spare) // kitchens), max(1, listed // kitchens)
 
 
 def _figure(kitchen: Kitchen, power: Input, time: Input) -> Figure:
@@ -108,23 +111,29 @@ def _hours(kitchen: Kitchen, stoves: int, power_w: float) -> float:
     )
 
 
-def _finding(kitchen: Kitchen, power_w: float, available_h: float) -> Iterator[Notice]:
-    """That melting does not fit into evening and morning, and which stoves or hours settle it."""
+def _finding(kitchens: list[Kitchen], power_w: float, available_h: float) -> Iterator[Notice]:
+    """That a group's melting does not fit into its time, and which stoves or hours settle it.
+
+    Told once, for the camp where it takes longest.
+    """
+    kitchen = max(kitchens, key=lambda one: one.heat_kj)
+    long = [one for one in kitchens if _hours(one, one.stoves, power_w) > available_h]
     hours = _hours(kitchen, kitchen.stoves, power_w)
     if hours <= available_h:
         return
     enough = math.ceil(kitchen.stoves * hours / available_h)
     where = dict(kitchen.about)
-    days = ", ".join(map(str, kitchen.days[:3])) + (", ..." if len(kitchen.days) > 3 else "")
+    days = sum(len(one.days) for one in long)
     stoves = f"{kitchen.stoves} stove" + ("s" if kitchen.stoves > 1 else "")
     spare = ""
-    if kitchen.spares and enough <= kitchen.stoves + kitchen.spares:
-        spare = "; with the spare burning too it fits, and then there is no spare"
+    if kitchen.stoves < enough <= kitchen.with_spares:
+        spare = "; with the spares burning too it fits, and then there is no spare"
     yield Notice(
         "melting_too_long",
         kitchen.about,
-        f"Kitchen {where['cook_group_id']} at {where['place_id']}, day {days}: melting and boiling "
-        f"for {kitchen.people} people takes {hours:.1f} h on {stoves} of {power_w / 1000:.2f} kW "
-        f"into the pot; evening and morning together have {available_h:g} h. {enough} stoves at "
-        f"once or {math.ceil(10 * hours) / 10:.1f} h a day settle it{spare}.",
+        f"Kitchen {where['cook_group_id']} at {where['place_id']}, day {kitchen.days[0]}: melting "
+        f"and boiling for {kitchen.people} people takes {hours:.1f} h on {stoves} of "
+        f"{power_w / 1000:.2f} kW into the pot; evening and morning together have "
+        f"{available_h:g} h. So it is on {days} days of this kitchen. {enough} stoves at once or "
+        f"{math.ceil(10 * hours) / 10:.1f} h a day settle it{spare}.",
     )

@@ -37,10 +37,10 @@ def test_four_on_one_stove_by_hand():
 
 
 def test_the_spare_is_kept_out_but_named():
-    """With a second stove, the spare, the finding stays and says that the spare would do."""
+    """With a second stove, the spare, the finding stays and says that it would do."""
     _, (finding,) = said(kitchen(stoves=2))
     assert "on 1 stove" in finding.message
-    assert "with the spare burning too it fits" in finding.message
+    assert "with the spares burning too it fits" in finding.message
 
 
 def test_three_stoves_fit():
