@@ -42,8 +42,9 @@ class WasteRequest(StrictModel):
 
     per_person_night: Mass | None = Field(
         default=None,
-        description="Human waste carried out, of one person in one night; `0 g` for none.",
-        examples=["150 g"],
+        description="Human waste carried out, of one person in one night, with liner and paper; "
+        "`0 g` for none.",
+        examples=["185 g"],
     )
     trash_sack: Mass | None = Field(
         default=None, description="Most that one trash sack holds.", examples=["4 kg"]

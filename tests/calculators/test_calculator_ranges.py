@@ -20,6 +20,7 @@ from solver.calculators import (
     ration_check,
     resting_energy,
     sled_pull,
+    solar_panel,
     stove_power,
     total_energy,
     travel_time,
@@ -181,6 +182,16 @@ RANGES: list[tuple[Callable[..., Any], dict[str, Any], Limits]] = [
         stove_power.melting_hours,
         {"useful_kj": 10_000, "stoves": 2, "power_w": 800},
         {"useful_kj": (0, 2_000_000), "stoves": (1, 50), "power_w": (50, 5000)},
+    ),
+    (
+        solar_panel.sun_above_air_mj_per_m2,
+        {"latitude_deg": 60, "day_of_year": 100},
+        {"latitude_deg": (-90, 90), "day_of_year": (1, 366)},
+    ),
+    (
+        solar_panel.panel_wh_per_day,
+        {"rated_w": 20, "latitude_deg": 60, "day_of_year": 100},
+        {"rated_w": (0, 500)},
     ),
     (
         sled_pull.sled_pull_newtons,

@@ -134,3 +134,39 @@ def test_a_cold_night_alone_takes_no_warmer_on_the_way():
     colder = figure(reckoned(consumables, world), "hand_warmers", person_id="ann")
     usual = figure(reckoned(consumables, snow_world()), "hand_warmers", person_id="ann")
     assert colder.value == usual.value
+
+
+def test_sun_cream_that_protects_is_twice_as_much():
+    """The dose of the protection test is told beside the half of it that people use."""
+    found = reckoned(consumables, snow_world())
+    used = figure(found, "sun_cream", person_id="ann").value
+    assert figure(found, "sun_cream_protecting", person_id="ann").value == pytest.approx(2 * used)
+    assert figure(found, "sun_cream_protecting_tubes").value == 1
+
+
+def long_trip(**conditions):
+    """Thirty days of two people: 7 Wh a day, 210 Wh, 262.5 Wh with the spare quarter."""
+    return with_conditions(snow_world(nights=29), **conditions)
+
+
+def test_a_panel_saves_batteries():
+    """20 W at 63 degrees in May yield more than 7 Wh a day: 3 dark days are left, 2 batteries."""
+    without = figure(reckoned(consumables, long_trip()), "batteries")
+    assert without.value == 11  # 262.5 Wh / 25.9 Wh
+    sunny = long_trip(panel_power_w=20.0, latitude_deg=63.0, month=5)
+    with_panel = figure(reckoned(consumables, sunny), "batteries")
+    assert with_panel.value == 2  # 3 x 7 x 1.25 = 26.3 Wh / 25.9 Wh
+    assert told(with_panel, "panel_yield").is_default
+
+
+def test_a_panel_in_the_polar_night_saves_nothing():
+    """At 80 degrees in December there is no sun, and as many batteries as without a panel."""
+    dark = long_trip(panel_power_w=20.0, latitude_deg=80.0, month=12)
+    assert figure(reckoned(consumables, dark), "batteries").value == 11
+
+
+def test_a_panel_without_latitude_is_not_counted_and_said():
+    """Without a latitude nothing is taken off, and a notice asks for it."""
+    found = reckoned(consumables, long_trip(panel_power_w=20.0, month=5))
+    assert figure(found, "batteries").value == 11
+    assert "Give both" in notices(found, "panel_not_counted")[0].message

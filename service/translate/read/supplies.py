@@ -192,7 +192,11 @@ def read_waste(waste: WasteRequest, notes: Notes) -> Waste:
     """What people and packaging leave, and the sacks that it is carried down in."""
     notes.point(("waste",), "/waste")
     given = (
-        ("per_person_night", "Human waste carried out, of one person in one night.", "150 g"),
+        (
+            "per_person_night",
+            "Human waste of one person in one night: 150 g, a 20 g liner, 15 g of paper.",
+            "185 g",
+        ),
         ("trash_sack", "Most that one trash sack holds.", "4 kg"),
         ("waste_sack", "Most that one waste sack holds.", "4 kg"),
         ("trash_density", "Density of packed trash.", "0.2 kg/L"),
