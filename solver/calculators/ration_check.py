@@ -51,8 +51,8 @@ def ration_target_kcal(*, ration: RationKind, bound: Bound) -> float:
 
     Departs: nowhere.
 
-    Independent check: 4173 +/- 848 kcal measured on an ascent to 6170 m (Wilderness Environ Med
-    2013;24:337-344, read): the low band lies inside it.
+    Independent check: 4173 +/- 848 kcal by armband on an ascent to 6170 m (Wilderness Environ
+    Med 2013;24:337-344, abstract read): the low band lies inside it.
     """
     return require_choice("bound", bound, require_choice("ration", ration, _TARGET_KCAL))
 

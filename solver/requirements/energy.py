@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from solver.calculators.whole_day import resting_height_factor
-from solver.problem import Person, Problem, Timeline, Trip
+from solver.problem import Direction, Person, Problem, Timeline, Trip
 from solver.requirements.body import Body, read_body, resting_kcal_per_day
 from solver.requirements.day_parts import (
     MOST_KCAL,
@@ -26,6 +26,7 @@ from solver.requirements.exertion import Exertion, exertion
 from solver.requirements.figures import Figure, Input, Notice, Part
 from solver.requirements.ground import Ground, is_return, read_ground
 from solver.requirements.loads import planning_loads
+from solver.requirements.pace import KEPT_UP, Pace, pace, too_fast
 from solver.requirements.snow import Snow, read_snow
 from solver.requirements.surroundings import PRACTICE, assumed, told
 from solver.requirements.travel import Hours, hours_by_trip
@@ -79,6 +80,8 @@ def read_needs(problem: Problem, timeline: Timeline) -> Needs:
         for day in range(1, len(problem.calendar.days) + 1):
             trips = tuple(by_day.get((person.person_id, day), ()))
             days[person.person_id, day] = reckoning.day(person, body, day, trips, resting)
+    for trip, worst in reckoning.paces.values():
+        reckoning.say(too_fast(trip, worst))
     return Needs(bodies, days, tuple(reckoning.notices))
 
 
@@ -115,6 +118,7 @@ class _Reckoning:
         self.known: dict[tuple[object, ...], Exertion] = {}
         self.grounds: dict[tuple[object, ...], Ground] = {}
         self.notices: dict[Notice, None] = {}
+        self.paces: dict[tuple[str, Direction], tuple[Trip, Pace]] = {}
 
     def say(self, notice: Notice) -> None:
         """Keep a notice once."""
@@ -187,7 +191,24 @@ class _Reckoning:
             )
             if self.known[key].held:
                 self.say(beyond_range(about, self.known[key].held))
+            self._judge_pace(person, body, trip, self.known[key], resting)
         return self.known[key]
+
+    def _judge_pace(
+        self, person: Person, body: Body, trip: Trip, effort: Exertion, resting: float
+    ) -> None:
+        """Keep the hardest pace of each leg and direction whose hours are given."""
+        given = trip.leg.hours_up if trip.direction is Direction.UP else trip.leg.hours_down
+        if given is None:
+            return
+        found = pace(self.problem, trip, body, effort, person.person_id, resting=resting)
+        at = (trip.leg.leg_id, trip.direction)
+        if (
+            found
+            and found.share > KEPT_UP
+            and found.share > self.paces.get(at, (trip, found))[1].share - 1e-9
+        ):
+            self.paces[at] = (trip, found)
 
     def _snow(self, trip: Trip, person: Person) -> Snow:
         first_time = trip.index in self.first

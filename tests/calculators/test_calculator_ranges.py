@@ -11,6 +11,7 @@ from typing import Any
 import pytest
 
 from solver.calculators import (
+    aerobic_ceiling,
     body_mass,
     daily_energy,
     food_energy,
@@ -192,6 +193,16 @@ RANGES: list[tuple[Callable[..., Any], dict[str, Any], Limits]] = [
         solar_panel.panel_wh_per_day,
         {"rated_w": 20, "latitude_deg": 60, "day_of_year": 100},
         {"rated_w": (0, 500)},
+    ),
+    (
+        aerobic_ceiling.aerobic_share,
+        {"elevation_m": 3000},
+        {"elevation_m": (-430, 8849)},
+    ),
+    (
+        aerobic_ceiling.aerobic_ceiling_kcal_per_hour,
+        {"body_mass_kg": 80, "uptake_ml_per_kg_min": 45, "elevation_m": 3000},
+        {"body_mass_kg": (30, 200), "uptake_ml_per_kg_min": (20, 90)},
     ),
     (
         sled_pull.sled_pull_newtons,
