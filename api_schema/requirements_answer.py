@@ -7,7 +7,7 @@ from typing import Literal
 from pydantic import Field
 
 from api_schema.plan_answer import AssumptionAnswer, CautionAnswer
-from api_schema.strict import StrictModel
+from api_schema.strict import Number, StrictModel
 
 PartName = Literal[
     "energy", "food", "travel", "height", "water", "fuel", "air", "consumables", "waste"
@@ -18,7 +18,7 @@ class InputAnswer(StrictModel):
     """One input of a figure."""
 
     name: str = Field(examples=["melted"])
-    value: float | str = Field(examples=[2.5])
+    value: Number | str = Field(examples=[2.5])
     unit: str = Field(examples=["L"])
     is_default: bool = Field(description="Whether it stands in for what the request left open.")
     source: str = Field(description="Where a default comes from; empty for what was given.")
@@ -27,8 +27,8 @@ class InputAnswer(StrictModel):
 class RangeAnswer(StrictModel):
     """Between which values a figure likely lies, and what makes it most uncertain."""
 
-    low: float = Field(examples=[3500.0])
-    high: float = Field(examples=[4700.0])
+    low: Number = Field(examples=[3500.0])
+    high: Number = Field(examples=[4700.0])
     most_uncertain: str = Field(
         description="The part or input that widens the range most.", examples=["travel"]
     )
@@ -43,7 +43,7 @@ class FigureAnswer(StrictModel):
         "the whole trip.",
         examples=[{"place_id": "camp-1"}],
     )
-    value: float = Field(description="Not rounded.")
+    value: Number = Field(description="Not rounded.")
     unit: str = Field(examples=["L/person-night"])
     formula: str
     source: str
@@ -51,6 +51,10 @@ class FigureAnswer(StrictModel):
         description="How the source was seen: read, quoted, computed, memory-unverified, practice."
     )
     inputs: list[InputAnswer]
+    parts: dict[str, Number] = Field(
+        description="What a sum is made of, by name and in the figure's unit; empty for others.",
+        examples=[{"asleep": 560.0, "travel": 1800.0}],
+    )
     range: RangeAnswer | None = Field(description="Null where no range is known.")
 
 

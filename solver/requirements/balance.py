@@ -18,7 +18,10 @@ MASS_SOURCE = (
     "high peak, 1.7 kg of fat and 1.1 kg of lean in 24 days, read"
 )
 MASS_FORMULA = "all deficits, food beyond the need set against them, / energy of a kg of body"
-DEFICIT_FORMULA = "mean need of the day before and the day after the night - energy eaten"
+DEFICIT_FORMULA = (
+    "over all nights, mean need of the day before and the day after - energy eaten; below 0 where "
+    "the food is more than the need"
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,7 +56,8 @@ def balance(problem: Problem, meals: tuple[NightMeal, ...], needs: Needs) -> Par
             for day in range(1, nights + 1)
             if (person.cook_group_id, day) in eaten
         ]
-        figures += [_deficit(person.person_id, night) for night in found]
+        if found:
+            figures.append(_deficit(person.person_id, found))
         if found and len(found) == nights:
             body = needs.bodies[person.person_id]
             figure = _mass(person.person_id, body, found)
@@ -73,23 +77,28 @@ def _night(needs: Needs, person_id: str, day: int, eaten_kcal: float) -> Night:
     )
 
 
-def _deficit(person_id: str, night: Night) -> Figure:
-    lacking = night.need_kcal - night.eaten_kcal
+def _deficit(person_id: str, nights: list[Night]) -> Figure:
+    """What a person lacks over the trip, night by night [kcal]."""
+    lacking = [night.need_kcal - night.eaten_kcal for night in nights]
+    off = sum(night.off_kcal for night in nights)
     return Figure(
         "energy_deficit",
-        (("person_id", person_id), ("day", night.day)),
-        lacking,
+        (("person_id", person_id),),
+        sum(lacking),
         "kcal",
-        f"{DEFICIT_FORMULA}; below 0 where the food is more than the need",
+        DEFICIT_FORMULA,
         "figures of this answer",
         "computed",
         (
-            told("need", round(night.need_kcal, 1), "kcal"),
-            told("eaten", round(night.eaten_kcal, 1), "kcal"),
+            told("need", round(sum(night.need_kcal for night in nights), 1), "kcal"),
+            told("eaten", round(sum(night.eaten_kcal for night in nights), 1), "kcal"),
         ),
-        lacking - night.off_kcal,
-        lacking + night.off_kcal,
-        "need",
+        low=sum(lacking) - off,
+        high=sum(lacking) + off,
+        most_uncertain="need",
+        parts=tuple(
+            (f"day_{night.day}", kcal) for night, kcal in zip(nights, lacking, strict=True)
+        ),
     )
 
 

@@ -42,19 +42,11 @@ class DayPart:
 
 @dataclass(frozen=True, slots=True)
 class WholeDay:
-    """All parts of a day in the order of the formula."""
+    """All parts of a day in the order of the formula, their sum and half its range [kcal]."""
 
     parts: tuple[DayPart, ...]
-
-    @property
-    def kcal(self) -> float:
-        """Energy of the day [kcal]."""
-        return math.fsum(part.kcal for part in self.parts)
-
-    @property
-    def off_kcal(self) -> float:
-        """Half the width of the day's range, the parts' errors being independent [kcal]."""
-        return math.hypot(*(part.off_kcal for part in self.parts))
+    kcal: float
+    off_kcal: float
 
     @property
     def most_uncertain(self) -> str:
@@ -95,13 +87,16 @@ def whole_day(
     moved = travel_kcal + sled_kcal
     held = min(1.0, (MOST_KCAL - asleep - awake - work - digested) / moved) if moved else 1.0
     travel_kcal, sled_kcal = held * travel_kcal, held * sled_kcal
+    parts = (
+        DayPart("asleep", asleep, REST_SHARE * asleep),
+        DayPart("awake", awake, AWAKE_SHARE * awake),
+        DayPart("travel", travel_kcal, math.hypot(TRAVEL_SHARE * travel_kcal, travel_off_kcal)),
+        DayPart("sled", sled_kcal, SLED_SHARE * sled_kcal),
+        DayPart("camp_work", work, CAMP_SHARE * work),
+        DayPart("digestion", digested, DIGESTION_SHARE * digested),
+    )
     return WholeDay(
-        (
-            DayPart("asleep", asleep, REST_SHARE * asleep),
-            DayPart("awake", awake, AWAKE_SHARE * awake),
-            DayPart("travel", travel_kcal, math.hypot(TRAVEL_SHARE * travel_kcal, travel_off_kcal)),
-            DayPart("sled", sled_kcal, SLED_SHARE * sled_kcal),
-            DayPart("camp_work", work, CAMP_SHARE * work),
-            DayPart("digestion", digested, DIGESTION_SHARE * digested),
-        )
+        parts,
+        min(MOST_KCAL, math.fsum([part.kcal for part in parts])),
+        math.hypot(*[part.off_kcal for part in parts]),
     )

@@ -14,7 +14,7 @@ from solver.requirements.body import (
 from solver.requirements.day_parts import SHARES_SOURCE, WholeDay
 from solver.requirements.exertion import Exertion
 from solver.requirements.figures import About, Figure, Input, Notice
-from solver.requirements.surroundings import PRACTICE, assumed, told
+from solver.requirements.surroundings import PRACTICE, assumed
 
 WALKING_SOURCE = (
     "Looney et al. 2022, Med Sci Sports Exerc 54:646, coefficients quoted, with 10 % for boots "
@@ -109,7 +109,7 @@ def of_day(
         figures.append(
             Figure(
                 "walking_energy", about, travel.kcal, "kcal", formula, WALKING_SOURCE, "quoted",
-                moved, travel.kcal - travel.off_kcal, travel.kcal + travel.off_kcal, "travel",
+                moved,
             )
         )  # fmt: skip
     if sled.kcal > 0:
@@ -118,10 +118,8 @@ def of_day(
         figures.append(
             Figure(
                 "sled_energy", about, sled.kcal, "kcal", formula, SLED_SOURCE, "computed", pulled,
-                sled.kcal - sled.off_kcal, sled.kcal + sled.off_kcal, "sled_friction",
             )
         )  # fmt: skip
-    parts = tuple(told(part.name, round(part.kcal, 1), "kcal") for part in whole.parts)
     figures.append(
         Figure(
             "day_energy",
@@ -131,10 +129,11 @@ def of_day(
             DAY_FORMULA,
             DAY_SOURCE,
             "memory-unverified",
-            (*parts, *inputs),
+            inputs,
             whole.kcal - whole.off_kcal,
             whole.kcal + whole.off_kcal,
             whole.most_uncertain,
+            tuple((part.name, part.kcal) for part in whole.parts),
         )
     )
     return figures

@@ -15,6 +15,10 @@ SNOW_TERRAIN_FACTOR = 1.0
 FOOTWEAR = "Jones et al. 1984: 0.7 to 1 % for each 100 g of boots; from memory, unverified"
 
 
+_FOOTWEAR = assumed("footwear_factor", FOOTWEAR_FACTOR, "times", FOOTWEAR)
+_EFFICIENCY = assumed("muscular_efficiency", MUSCULAR_EFFICIENCY, "", "from memory")
+
+
 @dataclass(frozen=True, slots=True)
 class Exertion:
     """What a trip costs [kcal]: walking gross, the sled net, and the error of a distance assumed.
@@ -64,10 +68,11 @@ def exertion(
     off = 0.0
     if not ground.distance_given:
         off = max(abs(sum(cost_over(factor)[:2]) - walking - sled) for factor in (0.5, 2.0))
-    inputs = [*ground.inputs, snow.sinkage, loads.pack]
-    inputs.append(assumed("footwear_factor", FOOTWEAR_FACTOR, "times", FOOTWEAR))
+    inputs = [*ground.inputs, snow.sinkage, loads.pack, _FOOTWEAR]
     if loads.sled is not None:
-        efficiency = assumed("muscular_efficiency", MUSCULAR_EFFICIENCY, "", "from memory")
-        inputs += [loads.sled, snow.friction, efficiency]
-    named = tuple(replace(one, name=f"{one.name}{step}") for one in inputs)
+        inputs += [loads.sled, snow.friction, _EFFICIENCY]
+    named = tuple(
+        Input(f"{one.name}{step}", one.value, one.unit, one.is_default, one.source)
+        for one in inputs
+    )
     return Exertion(ground.hours, walking, sled, off, named, held)

@@ -25,7 +25,7 @@ class Figure:
 
     `status` is that of the source: read, quoted, computed, memory-unverified or practice. `low`
     and `high` are the likely range where one is known, and `most_uncertain` names the input or
-    part that widens it most.
+    part that widens it most. `parts` are what a sum is made of, in the figure's own unit.
     """
 
     figure_id: str
@@ -39,6 +39,7 @@ class Figure:
     low: float | None = None
     high: float | None = None
     most_uncertain: str = ""
+    parts: tuple[tuple[str, float], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

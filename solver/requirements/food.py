@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from solver.calculators.food_energy import energy_density_kcal_per_g
 from solver.calculators.ration_check import energy_shortfall_kcal, ration_target_kcal
-from solver.problem import NightSet, Problem, Timeline
+from solver.problem import NightSet, Person, Problem, Timeline
 from solver.requirements.appetite import SOURCE as APPETITE_SOURCE
 from solver.requirements.appetite import appetite_loss
 from solver.requirements.balance import balance
@@ -68,11 +68,14 @@ def food(problem: Problem, timeline: Timeline) -> Part:
     needs = read_needs(problem, timeline)
     nights = night_meals(problem, timeline)
     meals: list[Meal] = []
+    eaters = {
+        group.cook_group_id: problem.members(group.cook_group_id) for group in problem.cook_groups
+    }
     for night in nights:
         if night.night_set.energy_kcal is None:
             continue
         try:
-            meals.append(_read(problem, night, night.night_set.energy_kcal, needs))
+            meals.append(_read(problem, night, eaters[night.cook_group_id], needs))
         except ValueError as error:
             about = (("day", night.day), ("place_id", night.place_id))
             notices.append(out_of_range("ration_energy", about, error))
@@ -91,15 +94,16 @@ def food(problem: Problem, timeline: Timeline) -> Part:
     return Part(tuple(figures), tuple(notices))
 
 
-def _read(problem: Problem, night: NightMeal, offered_kcal: float, needs: Needs) -> Meal:
+def _read(problem: Problem, night: NightMeal, eaters: tuple[Person, ...], needs: Needs) -> Meal:
     """A night's food held against the height of its place and the days around it."""
+    offered_kcal = float(night.night_set.energy_kcal or 0)
     elevation_m = problem.route.place(night.place_id).elevation_m
     loss = appetite_loss(problem, elevation_m)
     band = "storm" if night.night_set.storm else elevation_band(problem.rules, elevation_m)
     low_kcal = float(problem.rules.whole(f"{_SETTINGS[band]}_energy_kcal"))
     days = [
         needs.days[person.person_id, day].kcal
-        for person in problem.members(night.cook_group_id)
+        for person in eaters
         for day in (night.day, night.day + 1)
         if (person.person_id, day) in needs.days
     ]

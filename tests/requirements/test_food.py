@@ -145,10 +145,17 @@ def test_allergen_caution():
 
 
 def test_deficit_of_a_person_by_day():
-    """A person's deficit is the mean need of both days less what is eaten, with its range."""
-    figure = only_figure(said(energy_kcal=2_000), "energy_deficit", person_id="ann", day=1)
-    assert figure.value == pytest.approx(mean_need() - 2_000)
+    """A person's deficit is the mean need of both days less what is eaten."""
+    figure = only_figure(said(energy_kcal=2_000), "energy_deficit", person_id="ann")
+    assert dict(figure.parts) == {"day_1": pytest.approx(mean_need() - 2_000)}
     assert figure.low < figure.value < figure.high
+
+
+def test_deficits_of_all_nights_add_up():
+    """A person's deficits, one for each night, add up to the figure."""
+    figure = only_figure(starved(3), "energy_deficit", person_id="ann")
+    assert list(dict(figure.parts)) == ["day_1", "day_2", "day_3", "day_4"]
+    assert sum(dict(figure.parts).values()) == pytest.approx(figure.value)
 
 
 def test_surplus_is_a_deficit_below_zero():
