@@ -9,10 +9,20 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
-from api_schema.quantities import Duration, Mass, Percent, Speed, Temperature, Volume
+from api_schema.quantities import (
+    Duration,
+    Latitude,
+    Mass,
+    Percent,
+    Power,
+    Speed,
+    Temperature,
+    Volume,
+)
 from api_schema.strict import NUMBER, Flag, StrictModel
 
 SexName = Literal["male", "female"]
+SeasonName = Literal["winter", "spring", "summer"]
 FuelKindName = Literal["white_gas", "kerosene", "canister_gas"]
 SleepingRuleName = Literal["wms", "cdc", "uiaa", "cautious"]
 TravelMethodName = Literal["naismith", "langmuir", "tobler", "din_33466", "munter"]
@@ -90,6 +100,33 @@ class ConditionsRequest(StrictModel):
     )
     sled_friction: Annotated[float, Field(ge=0, le=0.6), NUMBER] | None = Field(
         default=None, description="The friction coefficient of sleds on snow.", examples=[0.1]
+    )
+    season: SeasonName | None = Field(
+        default=None,
+        description="Season, for snow and cold by day. Left out, it follows from start date and "
+        "latitude, else it is spring.",
+    )
+    latitude: Latitude | None = Field(
+        default=None,
+        description="Latitude of the mountain, below 0 in the south; for the season and for what "
+        "a solar panel yields.",
+        examples=["63 deg"],
+    )
+    stove_power: Power | None = Field(
+        default=None,
+        description="What one stove puts into the pot, in the wind and cold of the trip; 0.1 to "
+        "5 kW. Measure your own.",
+        examples=["1.1 kW"],
+    )
+    melting_time: Duration | None = Field(
+        default=None,
+        description="Time for melting and boiling, evening and morning together; 0.5 to 16 h.",
+        examples=["4 h"],
+    )
+    solar_panel: Power | None = Field(
+        default=None,
+        description="Rated power of the group's solar panels; 0 to 500 W.",
+        examples=["20 W"],
     )
     appetite_loss: Percent | None = Field(
         default=None,

@@ -28,6 +28,16 @@ class InputAnswer(StrictModel):
     )
 
 
+class RangeAnswer(StrictModel):
+    """Between which values a figure likely lies, and what makes it most uncertain."""
+
+    low: Number = Field(examples=[3500.0])
+    high: Number = Field(examples=[4700.0])
+    most_uncertain: str = Field(
+        description="The part or input that widens the range most.", examples=["travel"]
+    )
+
+
 class FigureAnswer(StrictModel):
     """One quantity that the expedition needs."""
 
@@ -46,6 +56,11 @@ class FigureAnswer(StrictModel):
         "or `practice`."
     )
     inputs: list[InputAnswer]
+    parts: dict[str, Number] = Field(
+        description="What a sum is made of, by name and in the figure's unit; empty for others.",
+        examples=[{"asleep": 560.0, "travel": 1800.0}],
+    )
+    range: RangeAnswer | None = Field(description="Null where no range is known.")
 
 
 class NoticeAnswer(StrictModel):

@@ -45,9 +45,9 @@ class WasteRequest(StrictModel):
 
     per_person_night: Mass | None = Field(
         default=None,
-        description="The human waste that is carried out, for one person and night. `0 g` means "
-        "none.",
-        examples=["150 g"],
+        description="The human waste that is carried out, for one person and night, with liner and "
+        "paper. `0 g` means none.",
+        examples=["185 g"],
     )
     trash_sack: Mass | None = Field(
         default=None, description="The most that one trash sack holds.", examples=["4 kg"]

@@ -6,12 +6,14 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
-from api_schema.quantities import Angle, Duration, Elevation, Length, Percent, Temperature
+from api_schema.quantities import Angle, Duration, Elevation, Length, Percent, Speed, Temperature
 from api_schema.strict import WHOLE, Flag, Id, Name, StrictModel
 
 PlaceKindName = Literal["road_head", "airstrip", "camp", "cache_site", "summit"]
 LegModeName = Literal["sled", "pack", "fixed_rope", "summit"]
 HazardName = Literal["low", "moderate", "high"]
+SnowName = Literal["firm", "crusted", "soft", "deep"]
+TrailName = Literal["broken", "shared", "guides"]
 CacheDangerName = Literal[
     "avalanche_path", "seracs_above", "crevasse_bridge", "wind_scoop", "melt_out"
 ]
@@ -101,6 +103,30 @@ class LegRequest(StrictModel):
     traverse: Flag = Field(default=False, description="Whether the leg traverses a side slope.")
     hours_up: Duration | None = Field(default=None, examples=["5 h"])
     hours_down: Duration | None = Field(default=None, examples=["90 min"])
+    snow: SnowName | None = Field(
+        default=None,
+        description="What the snow is like underfoot. Left out, it follows from mode and season.",
+    )
+    sinkage: Length | None = Field(
+        default=None,
+        description="How deep whoever goes first sinks in, with what they wear on their feet; up "
+        "to 1 m. Left out, it follows from the snow.",
+        examples=["15 cm"],
+    )
+    trail: TrailName | None = Field(
+        default=None,
+        description="Who breaks trail: it is broken, all share it, or the guides do. Left out, "
+        "all share it the first time and it is broken from then on.",
+    )
+    day_temperature: Temperature | None = Field(
+        default=None,
+        description="Air temperature of the hours on the way. Left out, it follows from the "
+        "nights at its two ends.",
+        examples=["-10 degC"],
+    )
+    day_wind: Speed | None = Field(
+        default=None, description="Wind of the hours on the way.", examples=["20 km/h"]
+    )
 
 
 class RouteRequest(StrictModel):

@@ -67,15 +67,26 @@ FOOD: tuple[Rule, ...] = (
         "kcal",
         _PREFERENCE,
         _READ,
-        "4000 kcal, 3700 from 2500 m, 3000 from 4000 m, 2800 in storm sets",
+        "4000 kcal, 3700 from 3000 m, 3000 from 4000 m, 2800 in storm sets",
         (
             Setting("low_energy_kcal", 4000, "kcal", 1500, 8000),
             Setting("middle_energy_kcal", 3700, "kcal", 1500, 8000),
             Setting("high_energy_kcal", 3000, "kcal", 1500, 8000),
             Setting("storm_energy_kcal", 2800, "kcal", 1500, 8000),
-            Setting("middle_from_m", 2500, "m", 0, 9000),
+            Setting("middle_from_m", 3000, "m", 0, 9000),
             Setting("high_from_m", 4000, "m", 0, 9000),
         ),
+        on_glaciers=True,
+    ),
+    Rule(
+        "mass_loss_limited",
+        "Nobody likely loses more of their body mass over the trip than strength and warmth bear, "
+        "by what they spend and what they eat; an estimate, no medical advice.",
+        "g",
+        _CAUTION,
+        _PRACTICE,
+        "5 % of the body",
+        (Setting("most_mass_loss_percent", 5, "%", 1, 30),),
         on_glaciers=True,
     ),
     Rule(

@@ -26,8 +26,8 @@ WASTE: tuple[Rule, ...] = (
         "mL",
         _HARD,
         _PRACTICE,
-        "0.25 L per person and night",
-        (Setting("waste_l_per_person_night", 0.25, "L", 0.05, 2.0, whole=False),),
+        "0.7 L per person and night, 12 uses for 7 L",
+        (Setting("waste_l_per_person_night", 0.7, "L", 0.05, 2.0, whole=False),),
         on_glaciers=True,
     ),
     Rule(

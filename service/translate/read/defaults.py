@@ -52,7 +52,7 @@ PACK_VOLUME_ALLOWANCE = Default(
 )
 
 WASTE_OF_PERSON_NIGHT = Default(
-    "Human waste carried out, of one person in one night.", 150, words.grams
+    "Human waste of one person in one night: 150 g, a 20 g liner, 15 g of paper.", 185, words.grams
 )
 TRASH_SACK = Default("Most that one trash sack holds.", 4_000, words.kilograms)
 WASTE_SACK = Default("Most that one waste sack holds.", 4_000, words.kilograms)

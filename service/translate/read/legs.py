@@ -6,7 +6,10 @@ from api_schema.route import LegRequest
 from service.translate.read import quantities
 from service.translate.read.defaults import PRACTICE, sled_factor_percent
 from service.translate.read.notes import Notes, pointer_to
-from solver.problem import Hazard, Leg, LegMode
+from solver.problem import Hazard, Leg, LegMode, SnowKind, TrailBreaking
+
+DEEPEST_SINKAGE_CM = 100
+STRONGEST_WIND_KMH = 400
 
 
 def read_leg(leg: LegRequest, index: int, leg_id: str, notes: Notes) -> Leg:
@@ -33,7 +36,39 @@ def read_leg(leg: LegRequest, index: int, leg_id: str, notes: Notes) -> Leg:
         traverse=leg.traverse,
         hours_up=None if leg.hours_up is None else quantities.hours(leg.hours_up),
         hours_down=None if leg.hours_down is None else quantities.hours(leg.hours_down),
+        snow=None if leg.snow is None else SnowKind(leg.snow),
+        sinkage_cm=_at_most(
+            None if leg.sinkage is None else 100 * quantities.metres(leg.sinkage),
+            f"{pointer}/sinkage",
+            notes,
+            most=DEEPEST_SINKAGE_CM,
+            unit="cm",
+        ),
+        trail=None if leg.trail is None else TrailBreaking(leg.trail),
+        day_temperature_c=None
+        if leg.day_temperature is None
+        else quantities.temperature_c(leg.day_temperature),
+        day_wind_kmh=_at_most(
+            None if leg.day_wind is None else quantities.kilometres_per_hour(leg.day_wind),
+            f"{pointer}/day_wind",
+            notes,
+            most=STRONGEST_WIND_KMH,
+            unit="km/h",
+        ),
     )
+
+
+def _at_most(
+    value: float | None, pointer: str, notes: Notes, *, most: float, unit: str
+) -> float | None:
+    """The value; above the most that is taken it is noted as a fault."""
+    if value is not None and value > most:
+        notes.fault(
+            pointer,
+            "out_of_range",
+            f"This must be between 0 and {most:g} {unit}. Check number and unit.",
+        )
+    return value
 
 
 def _sled_factors(

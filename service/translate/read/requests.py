@@ -96,7 +96,9 @@ def _read(request: PlanRequest) -> tuple[Problem, Timeline | None, Notes]:
     night_sets, set_at, open_fuel = read_menu(request.menu, slept_at, route.places, notes)
     say_what_is_eaten(request.menu, people, notes)
     density_g_per_l, margin_percent = read_fuel_figures(request.fuel, notes)
-    conditions = read_conditions(request.conditions, request.roster, notes)
+    conditions = read_conditions(
+        request.conditions, request.roster, notes, start=request.start_date
+    )
     reserves = read_reserves(request, night_sets, set_at, slept_at, notes)
     problem = Problem(
         route=route,

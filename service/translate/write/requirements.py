@@ -8,6 +8,7 @@ from api_schema.requirements_answer import (
     FigureAnswer,
     InputAnswer,
     NoticeAnswer,
+    RangeAnswer,
     RequirementsAnswer,
 )
 from service.translate.read.requests import ReadRequest
@@ -59,9 +60,10 @@ def _write_figures(figures: tuple[Figure, ...]) -> list[FigureAnswer]:
     written: dict[Input, InputAnswer] = {}
 
     def write(given: Input) -> InputAnswer:
-        if given not in written:
-            written[given] = _write_input(given)
-        return written[given]
+        found = written.get(given)
+        if found is None:
+            found = written[given] = _write_input(given)
+        return found
 
     return [
         FigureAnswer(
@@ -73,9 +75,17 @@ def _write_figures(figures: tuple[Figure, ...]) -> list[FigureAnswer]:
             source=figure.source,
             status=figure.status,
             inputs=[write(given) for given in figure.inputs],
+            parts=dict(figure.parts),
+            range=_write_range(figure),
         )
         for figure in figures
     ]
+
+
+def _write_range(figure: Figure) -> RangeAnswer | None:
+    if figure.low is None or figure.high is None:
+        return None
+    return RangeAnswer(low=figure.low, high=figure.high, most_uncertain=figure.most_uncertain)
 
 
 def _write_input(given: Input) -> InputAnswer:

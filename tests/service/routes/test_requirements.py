@@ -225,6 +225,11 @@ CONDITIONS = st.fixed_dictionaries(
         "travel_factor": st.floats(1, 5),
         "sled_friction": st.floats(0, 0.6),
         "appetite_loss": quantities(0, 90, "%"),
+        "season": st.sampled_from(["winter", "spring", "summer"]),
+        "latitude": quantities(-90, 90, "deg"),
+        "stove_power": quantities(100, 5000, "W"),
+        "melting_time": quantities(0.5, 16, "h"),
+        "solar_panel": quantities(0, 500, "W"),
     },
 )
 PERSON = st.fixed_dictionaries(
@@ -248,6 +253,11 @@ LEG = st.fixed_dictionaries(
         "descent": quantities(0, 9000, "m"),
         "steepest_angle": quantities(0, 22, "deg"),
         "hours_up": quantities(0, 100, "h"),
+        "snow": st.sampled_from(["firm", "crusted", "soft", "deep"]),
+        "sinkage": quantities(0, 100, "cm"),
+        "trail": st.sampled_from(["broken", "shared", "guides"]),
+        "day_temperature": quantities(-120, 60, "degC"),
+        "day_wind": quantities(0, 400, "km/h"),
     },
 )
 

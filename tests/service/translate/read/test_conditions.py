@@ -8,7 +8,17 @@ import pytest
 from api_schema.examples import SMALLEST_REQUEST
 from service.errors import RequestFaults
 from service.translate.read.requests import read_plan_request
-from solver.problem import Conditions, FuelKind, Physique, Sex, SleepingRule, TravelMethod
+from solver.problem import (
+    Conditions,
+    FuelKind,
+    Physique,
+    Season,
+    Sex,
+    SleepingRule,
+    SnowKind,
+    TrailBreaking,
+    TravelMethod,
+)
 
 
 def request_with(conditions: dict[str, Any], **person: Any) -> dict[str, Any]:
@@ -26,8 +36,11 @@ def faults_of(document: dict[str, Any]) -> set[tuple[str, str]]:
 
 
 def test_a_request_without_conditions_has_no_facts() -> None:
-    """A request that gives no conditions leaves each of them to the requirements' defaults."""
-    assert read_plan_request(copy.deepcopy(SMALLEST_REQUEST)).problem.conditions == Conditions()
+    """A request that gives no conditions says no more than the month of its first day."""
+    document = copy.deepcopy(SMALLEST_REQUEST)
+    assert read_plan_request(document).problem.conditions == Conditions(month=5)
+    del document["start_date"]
+    assert read_plan_request(document).problem.conditions == Conditions()
 
 
 def test_every_condition_is_read() -> None:
@@ -50,6 +63,11 @@ def test_every_condition_is_read() -> None:
             "travel_factor": 1.5,
             "sled_friction": 0.1,
             "appetite_loss": "20 %",
+            "season": "winter",
+            "latitude": "-63 deg",
+            "stove_power": "1.1 kW",
+            "melting_time": "270 min",
+            "solar_panel": "20 W",
         },
         age_years=34,
         height="178 cm",
@@ -75,6 +93,12 @@ def test_every_condition_is_read() -> None:
         travel_factor=1.5,
         sled_friction=0.1,
         appetite_loss_share=0.2,
+        season=Season.WINTER,
+        latitude_deg=-63.0,
+        month=5,
+        stove_power_w=1100.0,
+        melting_hours=4.5,
+        panel_power_w=20.0,
     )
 
 
@@ -92,6 +116,13 @@ def test_every_condition_is_read() -> None:
         ("canister_temperature", "61 degC"),
         ("wind", "401 km/h"),
         ("appetite_loss", "91 %"),
+        ("latitude", "91 deg"),
+        ("latitude", "-91 deg"),
+        ("stove_power", "99 W"),
+        ("stove_power", "6 kW"),
+        ("melting_time", "29 min"),
+        ("melting_time", "17 h"),
+        ("solar_panel", "501 W"),
     ],
 )
 def test_an_impossible_condition_is_told(field: str, value: str) -> None:
@@ -131,3 +162,26 @@ def test_faults_of_conditions_and_people_are_told_together() -> None:
         ("/conditions/sleeping_rule", "not_a_choice"),
         ("/roster/0/height", "out_of_range"),
     }
+
+
+def test_snow_and_day_of_a_leg_are_read() -> None:
+    """Snow, depth, trail, temperature and wind of a leg arrive in the units reckoned in."""
+    document = copy.deepcopy(SMALLEST_REQUEST)
+    document["route"]["legs"][0] |= {
+        "snow": "soft",
+        "sinkage": "0.2 m",
+        "trail": "guides",
+        "day_temperature": "5 degF",
+        "day_wind": "10 m/s",
+    }
+    leg = read_plan_request(document).problem.route.legs[0]
+    assert (leg.snow, leg.sinkage_cm, leg.trail) == (SnowKind.SOFT, 20.0, TrailBreaking.GUIDES)
+    assert (leg.day_temperature_c, leg.day_wind_kmh) == (-15.0, 36.0)
+
+
+@pytest.mark.parametrize(("field", "value"), [("sinkage", "101 cm"), ("day_wind", "401 km/h")])
+def test_an_impossible_fact_of_a_leg_is_told(field: str, value: str) -> None:
+    """Snow deeper than a person's middle and winds beyond any are faults at their own place."""
+    document = copy.deepcopy(SMALLEST_REQUEST)
+    document["route"]["legs"][1][field] = value
+    assert faults_of(document) == {(f"/route/legs/1/{field}", "out_of_range")}

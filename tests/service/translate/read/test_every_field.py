@@ -84,6 +84,11 @@ def told_in_full() -> dict[str, Any]:
         "traverse": True,
         "hours_up": "5 h",
         "hours_down": "3 h",
+        "snow": "soft",
+        "sinkage": "10 cm",
+        "trail": "guides",
+        "day_temperature": "-10 degC",
+        "day_wind": "20 km/h",
     }
     document["calendar"][4] = {
         "places": ["camp-2"],
@@ -198,6 +203,11 @@ def told_in_full() -> dict[str, Any]:
         "boiled_water": "2 L",
         "simmering": "2 min",
         "priming": "2 g",
+        "season": "winter",
+        "latitude": "63 deg",
+        "stove_power": "1.2 kW",
+        "melting_time": "3 h",
+        "solar_panel": "20 W",
         "gas_blend": {"propane": "20 %", "isobutane": "70 %", "n_butane": "10 %"},
         "canister_temperature": "-5 degC",
         "wind": "30 km/h",
