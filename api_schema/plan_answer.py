@@ -38,7 +38,7 @@ class LoadAnswer(StrictModel):
 
     person_id: str
     pack_kg: float = Field(description="Units, water and lunch.")
-    pack_cap_kg: float
+    pack_cap_kg: float = Field(description="The cap on the pack, never above a load limit.")
     pack_l: float
     water_kg: float
     lunch_kg: float
@@ -50,7 +50,13 @@ class LoadAnswer(StrictModel):
     )
     sled_l: float
     total_kg: float
-    load_fraction: float = Field(description="The largest load over its cap.", examples=[0.8731])
+    load_limit_kg: float | None = Field(
+        description="What somebody weak or hurt carries at most, pack and sled together; null for "
+        "others."
+    )
+    load_fraction: float = Field(
+        description="The largest load over its cap; a load limit is one.", examples=[0.8731]
+    )
     pack: list[StowedAnswer]
     sled: list[StowedAnswer]
 
@@ -169,7 +175,7 @@ class PeakAnswer(StrictModel):
     step: int
     from_: str = Field(alias="from")
     to: str
-    binding: Literal["pack", "sled", "total"]
+    binding: Literal["pack", "sled", "total", "limit"]
 
 
 class ShortFigureAnswer(StrictModel):

@@ -190,11 +190,15 @@ def _binding(peak: Json, plan: Json) -> str:
         == (peak["day"], peak["step"], peak["person_id"])
     )
     kind = peak["binding"]
-    what = "pack and sled together" if kind == "total" else f"the {kind}"
-    cap = f" of {load[f'{kind}_cap_kg']:.1f}" if kind != "total" else ""
+    together = kind in ("total", "limit")
+    what = "pack and sled together" if together else f"the {kind}"
+    cap = {"total": "", "limit": f" of {load['load_limit_kg'] or 0:.1f}"}.get(
+        kind, f" of {load.get(f'{kind}_cap_kg', 0):.1f}"
+    )
+    kg = load["total_kg" if together else f"{kind}_kg"]
     return (
         f"binding: {what} of {peak['person_id']} on day {peak['day']}, {peak['from']} to "
-        f"{peak['to']}, {load[f'{kind}_kg']:.1f}{cap} kg"
+        f"{peak['to']}, {kg:.1f}{cap} kg"
     )
 
 

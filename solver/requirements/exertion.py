@@ -55,17 +55,21 @@ class Exertion:
 def planning_loads(problem: Problem, person: Person, trip: Trip, *, returning: bool) -> Loads:
     """Pack and sled of a trip as planned: shares of the caps; a sled goes back empty [kg]."""
     share = RETURN_SHARE if returning else PLANNING_SHARE
-    pack_kg = share * person.caps.pack_on(trip.leg.mode, trip.direction) / 1000
+    caps, most_g = person.caps, person.load_limit_g
+    pack_cap_g, total_g = caps.pack_on(trip.leg.mode, trip.direction), caps.total_g
+    if most_g is not None:
+        pack_cap_g, total_g = min(pack_cap_g, most_g), min(most_g, total_g or most_g)
+    pack_kg = share * pack_cap_g / 1000
     pack = assumed("pack_load", round(pack_kg, 3), "kg", _LIGHT if returning else _LOADED)
     sled = _sled(problem, person, trip)
     if sled is None:
         return Loads(pack, None)
     if returning:
         return Loads(pack, assumed("sled_mass", sled.tare_g / 1000, "kg", "empty on the way back"))
-    limit_g = min(sled.mass_limit_g, person.caps.sled_g) * trip.sled_factor_percent / 100
+    limit_g = min(sled.mass_limit_g, caps.sled_g) * trip.sled_factor_percent / 100
     sled_kg = PLANNING_SHARE * limit_g / 1000
-    if person.caps.total_g is not None:
-        sled_kg = min(sled_kg, person.caps.total_g / 1000 - pack_kg)
+    if total_g is not None:
+        sled_kg = min(sled_kg, total_g / 1000 - pack_kg)
     sled_kg = max(sled_kg, sled.tare_g / 1000)
     return Loads(pack, assumed("sled_mass", round(sled_kg, 3), "kg", _LOADED))
 

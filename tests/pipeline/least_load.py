@@ -113,9 +113,16 @@ class LeastLoad:
                     pack[count > 0] = NEVER
             if person.load_limit_g is not None:
                 gross_g = self.mass_g + self._dead_g(person) + (own.tare_g if own else 0)
-                pack[gross_g > person.load_limit_g] = NEVER
+                pack = np.maximum(pack, self._fractions(gross_g, person.load_limit_g))
+                most_g = self._first_most_g(person.load_limit_g)
+                if most_g is not None:
+                    pack[gross_g > most_g] = NEVER
             self._person_tables[key] = pack
         return self._person_tables[key]
+
+    def _first_most_g(self, cap_g: int) -> int | None:
+        """The share of a cap that may be used; a rule of glaciers, so none here [g]."""
+        return None
 
     def _may_carry(self, kind: Kind, person: Person) -> bool:
         """Whether units of a kind may be with a person at all."""

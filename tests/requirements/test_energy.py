@@ -154,6 +154,15 @@ def test_way_back_of_carry_is_light():
     assert (shown["sled_mass_step_1"], shown["sled_mass_step_2"]) == (40.0, 4.0)
 
 
+def test_a_load_limit_is_the_cap_of_a_planned_load():
+    """Limited to 10 kg somebody is taken to carry 80 % of that, and to haul the empty sled."""
+    problem = HAULING.problem()
+    weak = (replace(problem.roster[0], load_limit_g=10_000, load_limit_reason="knee"),)
+    limited = replace(problem, roster=weak)
+    shown = defaults(only_figure(part_of(energy, limited), "walking_energy", day=1))
+    assert (shown["pack_load_step_1"], shown["sled_mass_step_1"]) == (8.0, 4.0)
+
+
 def test_descent_by_hand():
     """12.6 km down 8 % in 3 h with 25 kg on hard snow take 313.4 W by Santee's correction.
 

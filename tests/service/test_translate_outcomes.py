@@ -70,6 +70,18 @@ def test_peak_is_the_largest_share(answer: dict[str, Any]) -> None:
     assert answer["plan"]["trips"][0]["loads"][0]["load_fraction"] == 0.3032
 
 
+def test_a_load_limit_is_the_cap_in_every_share() -> None:
+    """7.65 kg in pack and sled together under a limit of 8 kg are 0.9563 of it, rounded up."""
+    request = copy.deepcopy(REQUEST)
+    request["roster"][0] |= {"load_limit": "8 kg", "load_limit_reason": "knee"}
+    answer = write_outcome(SOLVED, read_plan_request(request))
+    assert (answer["peak"]["load_fraction"], answer["peak"]["binding"]) == (0.9563, "limit")
+    (load,) = answer["plan"]["trips"][0]["loads"]
+    assert (load["load_fraction"], load["load_limit_kg"]) == (0.9563, 8.0)
+    assert (load["pack_cap_kg"], load["sled_cap_kg"]) == (8.0, 8.0)
+    SolvedAnswer.model_validate(answer)
+
+
 def test_bound_gap_and_greedy_stand_beside(answer: dict[str, Any]) -> None:
     """The gap is the distance to the bound over the peak: 32 of 3032 is 0.0106."""
     assert (answer["bound"], answer["gap"], answer["proven"]) == (0.3, 0.0106, False)

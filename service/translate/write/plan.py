@@ -152,6 +152,7 @@ class PlanWriter:
             "sled_cap_kg": kilograms(figures.sled_cap_g),
             "sled_l": litres(_volume_ml(load.sled)),
             "total_kg": kilograms(figures.pack_g + figures.sled_g),
+            "load_limit_kg": None if figures.limit_g is None else kilograms(figures.limit_g),
             "load_fraction": share(figures.fraction),
             "pack": [self._stowed(stowed) for stowed in load.pack],
             "sled": [self._stowed(stowed) for stowed in load.sled],
