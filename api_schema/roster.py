@@ -89,7 +89,10 @@ class PersonRequest(StrictModel):
     )
     kit_to_rope_team: Flag = Field(
         default=False,
-        description="Whether the person's own items may ride with anybody of the rope team.",
+        description="Whether sleeping kit, spare clothing and the like of the person may ride with "
+        "anybody of the rope team, with a load limit or without. What keeps the person alive stays "
+        "with them: rucksack, day kit, headlamp, gloves and mitts, eye protection, flask, "
+        "medication, and the warm layers that the cold asks for.",
     )
     pack_volume: Volume | None = Field(default=None, examples=["85 L"])
     water: Volume | None = Field(

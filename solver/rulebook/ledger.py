@@ -83,14 +83,16 @@ LEDGER: tuple[Rule, ...] = (
         "day_kit_carried",
         "units",
         _PRACTICE,
-        "What a person needs on every trip is in that person's pack on every trip.",
+        "What a person needs on every trip is in that person's pack on every trip; sleeping kit "
+        "may be in a pack of the rope team where the person's kit goes to it.",
         firm=_NEED,
     ),
     _hard(
         "owner_carries",
         "units",
         _PRACTICE,
-        "Personal items ride in their owner's pack or on the sled that the owner hauls.",
+        "Personal items ride in their owner's pack or on the sled that the owner hauls, or with "
+        "the rope team where the owner's kit goes to it.",
     ),
     _hard(
         "pack_cap_held",

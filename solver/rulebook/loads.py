@@ -14,6 +14,18 @@ LOADS: tuple[Rule, ...] = (
         firm="the limit is the person's own: raise it in the request instead",
     ),
     Rule(
+        "vital_kit_on_owner",
+        "Of what somebody owns, rucksack, headlamp, gloves and mitts, eye protection, flask and "
+        "medication ride with nobody else, and neither do the warm layers that the cold asks for: "
+        "that of the leg's colder end, and of the night at the end of the day.",
+        "units",
+        RuleKind.HARD,
+        SourceStatus.PRACTICE,
+        "warm layers where it is below 0 °C, cold clothing where it is below what it is for",
+        (Setting("warm_layers_below_c", 0, "°C", -40, 20, whole=False),),
+        firm="what keeps a person alive stays on that person",
+    ),
+    Rule(
         "first_load_within_plan",
         "On the way out from the start nobody's pack, sled, or both together is above a share of "
         "its cap: what is over stays for a carry day.",

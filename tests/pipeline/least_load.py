@@ -128,9 +128,10 @@ class LeastLoad:
         """Whether units of a kind may be with a person at all."""
         if kind.owner_id in (None, person.person_id):
             return True
+        if self.trip.index in kind.on_owner:
+            return False
         owner = self.problem.person(kind.owner_id)
-        spared = owner.load_limit_g is not None and owner.kit_to_rope_team
-        return spared and owner.rope_team_id == person.rope_team_id
+        return owner.kit_to_rope_team and owner.rope_team_id == person.rope_team_id
 
     def _dead_g(self, person: Person) -> int:
         day = self.problem.calendar.days[self.trip.day - 1]

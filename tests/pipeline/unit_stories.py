@@ -20,11 +20,28 @@ from solver.problem import (
     NeedKind,
     Night,
     Problem,
+    Purpose,
     ReserveKind,
     Timeline,
     Trip,
 )
 from solver.quantities import even_parts, fuel_mass_nearest, share_up, units_up
+
+SLEEPING_KIT = frozenset({Purpose.SLEEPING_BAG, Purpose.SLEEPING_PAD, Purpose.DRY_LAYER})
+WARM_LAYERS = frozenset({Purpose.WARM_JACKET, Purpose.SHELL_CLOTHING, Purpose.COLD_CLOTHING})
+VITAL_KIT = frozenset(
+    {
+        Purpose.RUCKSACK,
+        Purpose.HEADLAMP,
+        Purpose.FLASK,
+        Purpose.GLOVES,
+        Purpose.MITTS,
+        Purpose.SPARE_MITTS,
+        Purpose.EYE_PROTECTION,
+        Purpose.MEDICATION,
+        Purpose.INJECTOR,
+    }
+)
 
 
 @dataclass
@@ -41,7 +58,8 @@ class NightStep:
 class Kind:
     """Interchangeable units and their story; loads are those of one unit [g, mL] by trip.
 
-    `left_ml` is what is left in an open container after each night.
+    `left_ml` is what is left in an open container after each night; `on_owner` are the trips on
+    which nobody but the owner may have a unit.
     """
 
     name: str
@@ -55,6 +73,7 @@ class Kind:
     left_ml: list[int] = field(default_factory=list)
     must_ride: set[int] = field(default_factory=set)
     day_kit: set[int] = field(default_factory=set)
+    on_owner: set[int] = field(default_factory=set)
     stands_at: dict[int, str] = field(default_factory=dict)
 
 
@@ -106,6 +125,7 @@ class Stories:
         kind = self._kind(item.unit_id, item.count, item.mass_g, item.packed_volume_ml)
         kind.owner_id, kind.apart_kind = item.owner_id, item.apart_kind
         people = self._people_of(item)
+        kind.on_owner = {t.index for t in self.timeline.trips if self._is_vital(item, t)}
         if item.need.kind is NeedKind.AT_PLACE:
             self._tell_place_item(item, kind, people)
             return
@@ -117,6 +137,28 @@ class Stories:
                 kind.nights[number].all_at = place
         if item.need.kind is NeedKind.EVERY_TRIP:
             self._tell_rides(item, kind, people)
+
+    def _is_vital(self, item: Item, trip: Trip) -> bool:
+        """Whether a personal thing must be on its owner, if anywhere, on a trip."""
+        if item.owner_id is None or item.purpose not in VITAL_KIT | WARM_LAYERS:
+            return False
+        if item.purpose in VITAL_KIT:
+            return True
+        limit_c = item.needed_below_c
+        ends = (self.problem.route.place(p) for p in (trip.from_place, trip.to_place))
+        told_c = [p.night_temperature_c for p in ends if p.night_temperature_c is not None]
+        default_c = self.problem.rules.number("warm_layers_below_c")
+        if not told_c or min(told_c) < (default_c if limit_c is None else limit_c):
+            return True
+        own = [t for t in self.timeline.trips if item.owner_id in t.person_ids]
+        last = [t for t in own if t.day == trip.day][-1:] == [trip]
+        tonight = last and trip.day <= len(self.timeline.nights) and limit_c is None
+        return (
+            tonight
+            and item.need.kind is not NeedKind.AT_PLACE
+            and self._is_reached(trip.to_place, item.need.from_place)
+            and not self._is_past(trip.to_place, item.need.up_to)
+        )
 
     def _is_past(self, place: str, mark: str | None) -> bool:
         route = self.problem.route
@@ -137,6 +179,8 @@ class Stories:
             kind.must_ride.add(trip.index)
             if item.owner_id is not None:
                 kind.day_kit.add(trip.index)
+                if item.purpose not in SLEEPING_KIT:
+                    kind.on_owner.add(trip.index)
             if trip.leg.mode in item.in_use_on:
                 kind.load_on[trip.index] = (0, 0)
 

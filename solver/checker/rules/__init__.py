@@ -72,6 +72,7 @@ from solver.checker.rules.total_cap_held import total_cap_held
 from solver.checker.rules.turn_round_stock_held import turn_round_stock_held
 from solver.checker.rules.units_conserved import units_conserved
 from solver.checker.rules.units_ride_with_people import units_ride_with_people
+from solver.checker.rules.vital_kit_on_owner import vital_kit_on_owner
 from solver.plan import Finding
 
 RULES: tuple[tuple[str, Callable[[Replay], Iterator[Finding]]], ...] = (
@@ -85,6 +86,7 @@ RULES: tuple[tuple[str, Callable[[Replay], Iterator[Finding]]], ...] = (
     ("party_kit_carried", party_kit_carried),
     ("day_kit_carried", day_kit_carried),
     ("owner_carries", owner_carries),
+    ("vital_kit_on_owner", vital_kit_on_owner),
     ("pack_cap_held", pack_cap_held),
     ("pack_volume_held", pack_volume_held),
     ("sled_only_on_sled_legs", sled_only_on_sled_legs),

@@ -47,6 +47,7 @@ from solver.model.rules import (
     turn_round_stock_held,
     units_conserved,
     units_ride_with_people,
+    vital_kit_on_owner,
 )
 
 Builder = Callable[[World], Sequence[Row]]
@@ -62,6 +63,7 @@ BUILDERS: tuple[tuple[str, Builder], ...] = (
     ("party_kit_carried", party_kit_carried.build),
     ("day_kit_carried", day_kit_carried.build),
     ("owner_carries", owner_carries.build),
+    ("vital_kit_on_owner", vital_kit_on_owner.build),
     ("pack_cap_held", pack_cap_held.build),
     ("pack_volume_held", pack_volume_held.build),
     ("sled_only_on_sled_legs", sled_only_on_sled_legs.build),
