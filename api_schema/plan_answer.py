@@ -22,7 +22,7 @@ class StowedAnswer(StrictModel):
     unit_id: str = Field(
         description="`tent` shared, `lead/sleeping-bag` personal, `all/low` a bag of night sets, "
         "`all/bottle` a full container, `all/bottle/open-1` the first opened, "
-        "`trash/camp-1/1-1` a sack.",
+        "`trash/camp-1/1-1` a sack, `trash/camp-1/all/1-1` one of a cook group.",
         examples=["all/low"],
     )
     name: str | None = Field(description="The name given in the request.")

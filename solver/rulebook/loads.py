@@ -39,7 +39,8 @@ LOADS: tuple[Rule, ...] = (
     Rule(
         "severe_allergens_apart",
         "Food with what somebody severely reacts to rides with nobody of their cook group, and "
-        "that group's own food rides only with people so kept clean.",
+        "that group's own food rides only with people so kept clean. Each cook group packs its own "
+        "trash, and trash of such food rides with none of them either.",
         "bags",
         RuleKind.HARD,
         SourceStatus.PRACTICE,

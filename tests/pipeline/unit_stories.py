@@ -74,6 +74,7 @@ class Kind:
     must_ride: set[int] = field(default_factory=set)
     day_kit: set[int] = field(default_factory=set)
     on_owner: set[int] = field(default_factory=set)
+    contains: frozenset[str] = frozenset()
     stands_at: dict[int, str] = field(default_factory=dict)
 
 
@@ -351,30 +352,48 @@ class Stories:
 
     # What is left behind
 
-    def _add_inert(self, mass_g: int, volume_ml: int, number: int, place: str) -> None:
-        kind = self._kind(f"left {mass_g} g {volume_ml} mL", 0, mass_g, volume_ml)
+    def _add_inert(
+        self,
+        mass_g: int,
+        volume_ml: int,
+        number: int,
+        place: str,
+        contains: frozenset[str] = frozenset(),
+    ) -> None:
+        name = f"left {mass_g} g {volume_ml} mL {sorted(contains)}"
+        kind = self._kind(name, 0, mass_g, volume_ml)
+        kind.contains = contains
         kind.nights[number].change[place] += 1
 
     def _tell_sacks(self) -> None:
         waste = self.problem.waste
         nights = self.timeline.nights
+        groups = {person.cook_group_id for person in self.problem.roster}
+        apart = len(groups) > 1 and any(person.reacts_to for person in self.problem.roster)
         for place in {p for night in nights for _, p in night.sleeps_at}:
-            trash_g = waste_g = 0
+            trash_g: dict[str, int] = defaultdict(int)
+            contains: dict[str, set[str]] = defaultdict(set)
+            waste_g = 0
             for number, night in enumerate(nights):
                 sleepers = night.sleepers_at(place)
                 for person_id in sleepers:
                     group = self.problem.cook_group(self.problem.person(person_id).cook_group_id)
                     set_id = group.set_id_at(place)
                     night_set = self.problem.night_set(group.cook_group_id, set_id)
-                    trash_g += night_set.packaging_g
+                    whose = group.cook_group_id if apart else ""
+                    trash_g[whose] += night_set.packaging_g
+                    contains[whose] |= set(night_set.contains) if apart else set()
                     waste_g += waste.waste_g_per_person_night
                 goes_on = number + 1 < len(nights) and nights[number + 1].sleepers_at(place)
                 if sleepers and not goes_on:
-                    for part_g in even_parts(total=trash_g, largest=waste.trash_sack_g):
-                        self._add_inert(part_g, part_g * waste.trash_ml_per_g, number, place)
+                    for whose, total_g in trash_g.items():
+                        inside = frozenset(contains[whose])
+                        for part_g in even_parts(total=total_g, largest=waste.trash_sack_g):
+                            volume_ml = part_g * waste.trash_ml_per_g
+                            self._add_inert(part_g, volume_ml, number, place, inside)
                     for part_g in even_parts(total=waste_g, largest=waste.waste_sack_g):
                         self._add_inert(part_g, part_g * waste.waste_ml_per_g, number, place)
-                    trash_g = waste_g = 0
+                    trash_g, contains, waste_g = defaultdict(int), defaultdict(set), 0
 
 
 def lunch_g(problem: Problem, timeline: Timeline, trip: Trip, person_id: str) -> int:

@@ -26,7 +26,8 @@ class Unit:
     """One kind of unit: mass [g] and volume [mL] of one, and how many stand at the start.
 
     `provided` is None where the plan says how many are taken along. The mass of an open
-    container is its tare; what is left in it is added for the day.
+    container is its tare; what is left in it is added for the day. `allergens` are those in the
+    food whose packaging is in a sack.
     """
 
     unit_id: str
@@ -37,6 +38,7 @@ class Unit:
     item: Item | None = None
     cook_group_id: str | None = None
     content_ml: int = 0
+    allergens: frozenset[str] = frozenset()
 
 
 def provided_units(problem: Problem) -> Iterator[Unit]:
