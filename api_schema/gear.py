@@ -13,6 +13,7 @@ from api_schema.strict import WHOLE, Flag, Id, Name, StrictModel, Word
 NeedName = Literal["every_night", "every_trip", "at_place", "worn"]
 PurposeName = Literal[
     "stove",
+    "fuel",
     "pump",
     "pot",
     "shelter",
@@ -96,7 +97,8 @@ class PersonalItemRequest(StrictModel):
     purpose: PurposeName | None = Field(
         default=None,
         description="What one of them is good for. Rules that ask for a stove, a rope or a warm "
-        "jacket find it by this word and not by its name.",
+        "jacket find it by this word and not by its name. A gas canister or fuel bottle in the "
+        "gear has the purpose `fuel`: it is fuel to aircraft, caches and rules on keeping apart.",
         examples=["shelter"],
     )
     shelter_places: Annotated[int, Field(ge=1, le=50), WHOLE] | None = Field(

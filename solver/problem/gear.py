@@ -36,6 +36,10 @@ class Purpose(StrEnum):
     """What an item is good for, where a rule asks for things that do it."""
 
     STOVE = "stove"
+    FUEL = "fuel"
+    """A gas canister or a bottle beside the cook groups' containers: fuel like theirs, though no
+    night is reckoned to burn it."""
+
     PUMP = "pump"
     POT = "pot"
     SHELTER = "shelter"

@@ -126,7 +126,8 @@ FLIGHTS: tuple[Rule, ...] = (
         "fuel_flies_apart",
         "containers",
         _PRACTICE,
-        "Containers with fuel in them fly with passengers only where the operator agrees.",
+        "Containers with fuel in them, those in the gear as well, fly with passengers only where "
+        "the operator agrees.",
         firm=_ASKED,
     ),
     _hard(

@@ -155,7 +155,7 @@ LEDGER: tuple[Rule, ...] = (
         "containers",
         _PRACTICE,
         "Of a cook group's fuel containers on a trip, no pack or sled has more than half, "
-        "rounded up.",
+        "rounded up, and of the shared fuel in the gear likewise.",
         "one half",
     ),
     _hard(

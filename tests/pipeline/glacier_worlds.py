@@ -99,6 +99,8 @@ def _owned(item: Item, chance: Random) -> Item:
     purpose = chance.choice(OWN_PURPOSES)
     below_c = chance.choice((None, -10.0)) if purpose is Purpose.COLD_CLOTHING else None
     shared = item.owner_id is None
+    if shared and item.purpose is None and chance.random() < 0.3:
+        return replace(item, purpose=Purpose.FUEL, count=2)
     if item.need.kind is NeedKind.WORN or (shared and (item.purpose or chance.random() >= 0.7)):
         return item
     if shared:

@@ -45,6 +45,7 @@ class LeastLoad:
         if "fuel_spread" not in off:
             for name in sorted({k.fuel_of for k in kinds if k.fuel_of is not None}):
                 self.spread.append(("fuel", self._count(lambda k, n=name: k.fuel_of == n)))
+            self.spread.append(("fuel", self._count(lambda k: k.gear_fuel)))
         self.people = [problem.person(p) for p in trip.person_ids]
         self._person_tables: dict[tuple[str, tuple[int, ...]], Codes] = {}
         self._answers: dict[tuple[int, tuple[int, ...]], int] = {}

@@ -75,6 +75,7 @@ class Kind:
     day_kit: set[int] = field(default_factory=set)
     on_owner: set[int] = field(default_factory=set)
     contains: frozenset[str] = frozenset()
+    gear_fuel: bool = False
     stands_at: dict[int, str] = field(default_factory=dict)
 
 
@@ -126,6 +127,7 @@ class Stories:
         kind = self._kind(item.unit_id, item.count, item.mass_g, item.packed_volume_ml)
         kind.owner_id, kind.apart_kind = item.owner_id, item.apart_kind
         people = self._people_of(item)
+        kind.gear_fuel = item.purpose is Purpose.FUEL and item.owner_id is None
         kind.on_owner = {t.index for t in self.timeline.trips if self._is_vital(item, t)}
         if item.need.kind is NeedKind.AT_PLACE:
             self._tell_place_item(item, kind, people)

@@ -5,6 +5,7 @@ import csv
 import io
 import json
 import time
+from dataclasses import replace
 
 import pytest
 from fastapi.testclient import TestClient
@@ -14,8 +15,12 @@ from api_schema.plan_resource import ManifestAnswer
 from service.app import create_app
 from service.settings import Settings
 from service.translate.read.plan_checks import read_plan_check
+from service.translate.read.requests import read_plan_request
+from service.translate.write.plan import PlanWriter
 from service.translation import TRANSLATION, judge_plan
-from tests.service.one_night_out import REQUEST
+from solver.plan import FlightLoad, Stowed
+from solver.problem import read_timeline
+from tests.service.one_night_out import PLAN, REQUEST
 
 KIT = (
     {"item_id": "tent", "purpose": "shelter", "shelter_places": 2},
@@ -139,6 +144,19 @@ def test_fuel_is_told_where_it_is_aboard(outcome):
         cans = [u for u in flight["units"] if u["unit_id"].startswith("all/can")]
         assert flight["fuel_aboard"] == bool(cans)
     assert [f["fuel_aboard"] for f in outcome["plan"]["flights"]] == [True, False, True]
+
+
+def test_fuel_in_the_gear_is_fuel_aboard():
+    """A canister among the gear makes a flight one with fuel, the tent beside it does not."""
+    document = by_air()
+    document["gear"].append(PIECE | {"item_id": "gas", "purpose": "fuel"})
+    read = read_plan_request(document)
+    loads = tuple(
+        FlightLoad(flight_id, (), (Stowed(unit_id, 1, 500, 1_000),))
+        for flight_id, unit_id in (("in-1", "gas"), ("in-2", "tent"))
+    )
+    written = PlanWriter(read, read_timeline(read.problem)).plan(replace(PLAN, flights=loads))
+    assert [f["fuel_aboard"] for f in written["flights"]] == [True, False]
 
 
 def test_the_plan_comes_back_as_it_went(outcome):

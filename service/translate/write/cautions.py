@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
-from solver.problem import Hazard, LegMode, PlaceKind, Problem
+from solver.problem import Hazard, LegMode, PlaceKind, Problem, Purpose
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,7 +22,8 @@ def _always(_: Problem) -> bool:
 
 
 def _burns_fuel(problem: Problem) -> bool:
-    return any(night_set.fuel_ml for night_set in problem.night_sets)
+    in_gear = any(item.purpose is Purpose.FUEL for item in problem.gear)
+    return in_gear or any(night_set.fuel_ml for night_set in problem.night_sets)
 
 
 def _has_caches(problem: Problem) -> bool:

@@ -10,7 +10,7 @@ from service.translate.write.days import date_of, kind_of
 from service.translate.write.load_figures import LoadFigures, figures_of
 from solver.checker.queries.flights import flying_mass_g
 from solver.plan import FlightLoad, Load, NightStock, Plan, Stowed, TripLoads
-from solver.problem import Timeline, Trip
+from solver.problem import Purpose, Timeline, Trip
 from solver.quantities import units_up
 from solver.requirements.consumption import NightMeal, burn_schedule, night_meals
 
@@ -94,7 +94,10 @@ class PlanWriter:
         }
 
     def _holds_fuel(self, unit_id: str) -> bool:
-        """Whether a unit is a fuel container, full, opened or empty."""
+        """Whether a unit is a fuel container, full, opened or empty, or fuel in the gear."""
+        gear = self._problem.gear
+        if any(item.unit_id == unit_id and item.purpose is Purpose.FUEL for item in gear):
+            return True
         return any(
             unit_id == container.unit_id or unit_id.startswith(f"{container.unit_id}/")
             for group in self._problem.cook_groups

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from enum import StrEnum
 
-from solver.problem import Item, NeedKind, Problem
+from solver.problem import Item, NeedKind, Problem, Purpose
 from solver.quantities import fuel_mass_nearest
 
 
@@ -39,6 +39,16 @@ class Unit:
     cook_group_id: str | None = None
     content_ml: int = 0
     allergens: frozenset[str] = frozenset()
+
+    @property
+    def is_gear_fuel(self) -> bool:
+        """Whether it is fuel that the gear lists, beside what the cook groups burn."""
+        return self.item is not None and self.item.purpose is Purpose.FUEL
+
+    @property
+    def holds_fuel(self) -> bool:
+        """Whether there is fuel in it."""
+        return self.kind in (UnitKind.FULL, UnitKind.OPEN) or self.is_gear_fuel
 
 
 def provided_units(problem: Problem) -> Iterator[Unit]:
