@@ -146,7 +146,11 @@ class ItemRequest(PersonalItemRequest):
         examples=["stoves"],
     )
     rope_team: Id | None = Field(
-        default=None, description="The rope team that needs it. Left out, everybody does."
+        default=None,
+        description="The rope team that needs it. Left out, everybody does. Ropes, rescue kit and "
+        "medical kit of a team ride with that team only. Where there are as many of them as rope "
+        "teams, or more, and all are needed on every trip, each team has its own, named "
+        "`rope.team`; what is over is anybody's.",
     )
     left_at: dict[Id, Count] = Field(
         default={},

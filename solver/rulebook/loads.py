@@ -45,4 +45,12 @@ LOADS: tuple[Rule, ...] = (
         RuleKind.HARD,
         SourceStatus.PRACTICE,
     ),
+    Rule(
+        "team_kit_in_team",
+        "Ropes, rescue kit and medical kit of a rope team ride with people of that team only, so "
+        "that nobody has two teams' kits.",
+        "units",
+        RuleKind.HARD,
+        SourceStatus.PRACTICE,
+    ),
 )

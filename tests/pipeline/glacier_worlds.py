@@ -81,7 +81,8 @@ OWN_PURPOSES = (
 
 def _with_own_kit(problem: Problem, chance: Random) -> Problem:
     """The problem with nights so cold, and things that keep one alive or may go to the team."""
-    gear = tuple(_owned(item, chance) for item in problem.gear)
+    owned = tuple(_owned(item, chance) for item in problem.gear)
+    gear = tuple(_of_team(item, problem, chance) for item in owned)
     places = tuple(
         replace(place, night_temperature_c=chance.choice((None, 2.0, 2.0, -5.0, -15.0)))
         for place in problem.route.places
@@ -106,6 +107,16 @@ def _owned(item: Item, chance: Random) -> Item:
     if shared:
         item = replace(item, owner_id="p1", rope_team_id=None, apart_kind=None, count=1)
     return replace(item, purpose=purpose, needed_below_c=below_c)
+
+
+def _of_team(item: Item, problem: Problem, chance: Random) -> Item:
+    """A shared thing as it is, or as kit of one rope team."""
+    team = chance.choice(problem.roster).rope_team_id
+    kit = item.purpose is Purpose.RESCUE_KIT or (item.purpose is Purpose.FUEL)
+    if not kit or item.apart_kind is not None or chance.random() < 0.5:
+        return item
+    purpose = Purpose.ROPE if item.purpose is Purpose.FUEL else item.purpose
+    return replace(item, purpose=purpose, rope_team_id=team)
 
 
 @dataclass

@@ -127,6 +127,8 @@ class LeastLoad:
 
     def _may_carry(self, kind: Kind, person: Person) -> bool:
         """Whether units of a kind may be with a person at all."""
+        if kind.kit_of_team not in (None, person.rope_team_id):
+            return False
         if kind.owner_id in (None, person.person_id):
             return True
         if self.trip.index in kind.on_owner:

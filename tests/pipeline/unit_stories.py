@@ -76,6 +76,7 @@ class Kind:
     on_owner: set[int] = field(default_factory=set)
     contains: frozenset[str] = frozenset()
     gear_fuel: bool = False
+    kit_of_team: str | None = None
     stands_at: dict[int, str] = field(default_factory=dict)
 
 
@@ -128,6 +129,8 @@ class Stories:
         kind.owner_id, kind.apart_kind = item.owner_id, item.apart_kind
         people = self._people_of(item)
         kind.gear_fuel = item.purpose is Purpose.FUEL and item.owner_id is None
+        if item.purpose in (Purpose.ROPE, Purpose.RESCUE_KIT, Purpose.MEDICAL_KIT):
+            kind.kit_of_team = item.rope_team_id
         kind.on_owner = {t.index for t in self.timeline.trips if self._is_vital(item, t)}
         if item.need.kind is NeedKind.AT_PLACE:
             self._tell_place_item(item, kind, people)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from api_schema.gear import ItemRequest, PersonalItemRequest
 from api_schema.plan_request import PlanRequest
@@ -21,15 +21,57 @@ def read_gear(request: PlanRequest, notes: Notes) -> tuple[Item, ...]:
     notes.point(("gear",), "/gear")
     for index, item in enumerate(request.gear):
         pointer = pointer_to("gear", index)
+        teams = _teams_with_kit(request, item)
+        if teams:
+            notes.assume(
+                f"{pointer}/rope_team",
+                "Kit that each rope team has of its own, since there is enough for all of them.",
+                f"{_kept_on(item) // len(teams)} of {item.item_id} for each of {', '.join(teams)}",
+                PRACTICE,
+            )
         for variant in _shared_items(item, pointer, notes):
-            notes.point(("gear", len(gear)), pointer)
-            gear.append(variant)
+            for part in _by_team(variant, teams, item.up_to):
+                notes.point(("gear", len(gear)), pointer)
+                gear.append(part)
     for index, person in enumerate(request.roster):
         for variant, pointer in _personal_items(request, person, index, notes):
             notes.point(("gear", len(gear)), pointer)
             gear.append(variant)
     notes.names.update({read.unit_id: read.name for read in gear if read.name})
     return tuple(gear)
+
+
+TEAM_KIT = ("rope", "rescue_kit", "medical_kit")
+
+
+def _kept_on(item: ItemRequest) -> int:
+    """How many of an item are not left lower down."""
+    return item.count - sum(item.left_at.values())
+
+
+def _teams_with_kit(request: PlanRequest, item: ItemRequest) -> tuple[str, ...]:
+    """The rope teams that each have their own of some kit, none where it is not of that sort."""
+    teams = tuple(dict.fromkeys(p.rope_team or defaults.ROPE_TEAM_ID for p in request.roster))
+    is_kit = item.purpose in TEAM_KIT and item.needed == "every_trip" and item.rope_team is None
+    return teams if is_kit and 1 < len(teams) <= _kept_on(item) else ()
+
+
+def _by_team(item: Item, teams: tuple[str, ...], up_to: str | None) -> Iterator[Item]:
+    """An item as each rope team's own, as many for each; what is over is anybody's."""
+    if not teams or item.need.up_to != up_to or item.count < len(teams):
+        yield item
+        return
+    each, over = divmod(item.count, len(teams))
+    for team in teams:
+        yield replace(
+            item,
+            item_id=f"{item.item_id}.{team}",
+            name=f"{item.name} ({team})" if item.name else "",
+            count=each,
+            rope_team_id=team,
+        )
+    if over:
+        yield replace(item, count=over)
 
 
 def _volume_ml(text: str | None, mass_g: int, pointer: str, notes: Notes) -> int:

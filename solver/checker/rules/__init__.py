@@ -68,6 +68,7 @@ from solver.checker.rules.sled_volume_held import sled_volume_held
 from solver.checker.rules.stove_survives_loss import stove_survives_loss
 from solver.checker.rules.stove_when_far import stove_when_far
 from solver.checker.rules.stoves_kept_apart import stoves_kept_apart
+from solver.checker.rules.team_kit_in_team import team_kit_in_team
 from solver.checker.rules.total_cap_held import total_cap_held
 from solver.checker.rules.turn_round_stock_held import turn_round_stock_held
 from solver.checker.rules.units_conserved import units_conserved
@@ -100,6 +101,7 @@ RULES: tuple[tuple[str, Callable[[Replay], Iterator[Finding]]], ...] = (
     ("load_limit_held", load_limit_held),
     ("first_load_within_plan", first_load_within_plan),
     ("severe_allergens_apart", severe_allergens_apart),
+    ("team_kit_in_team", team_kit_in_team),
     ("stove_survives_loss", stove_survives_loss),
     ("shelter_survives_loss", shelter_survives_loss),
     ("communicator_survives_loss", communicator_survives_loss),

@@ -43,6 +43,7 @@ from solver.model.rules import (
     stove_survives_loss,
     stove_when_far,
     stoves_kept_apart,
+    team_kit_in_team,
     total_cap_held,
     turn_round_stock_held,
     units_conserved,
@@ -94,6 +95,7 @@ BUILDERS: tuple[tuple[str, Builder], ...] = (
     ("load_limit_held", load_limit_held.build),
     ("first_load_within_plan", first_load_within_plan.build),
     ("severe_allergens_apart", severe_allergens_apart.build),
+    ("team_kit_in_team", team_kit_in_team.build),
 )
 
 _STEERED = "a preference: no row forbids what breaks it, the goal of preferences counts it"
