@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from pydantic import Field
 
-from api_schema.plan_answer import StowedAnswer
-from api_schema.plan_resource import PlanId
+from api_schema.plan_answer import CautionAnswer, StowedAnswer
+from api_schema.plan_resource import CAUTIONS_FIRST, PlanId
 from api_schema.strict import IsoDate, StrictModel
 
 
@@ -49,6 +49,7 @@ class CachesAnswer(StrictModel):
 
     plan_id: PlanId
     reference: str | None
+    cautions: list[CautionAnswer] = Field(description=CAUTIONS_FIRST)
     poles_at_once: int = Field(description="Poles that stand on the night that needs most.")
     labels: int = Field(description="Labels of all caches together.")
     caches: list[CacheAnswer]

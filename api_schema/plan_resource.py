@@ -6,10 +6,21 @@ from typing import Annotated, Any, Literal
 
 from pydantic import AwareDatetime, Field
 
-from api_schema.plan_answer import FlightAnswer, OutcomeAnswer, StockAnswer, TripAnswer
+from api_schema.plan_answer import (
+    CautionAnswer,
+    FlightAnswer,
+    OutcomeAnswer,
+    StockAnswer,
+    TripAnswer,
+)
 from api_schema.strict import StrictModel
 
 PLAN_ID_PATTERN = r"^plan_[0-9a-hjkmnp-tv-z]{26}$"
+
+CAUTIONS_FIRST = (
+    "The plan's cautions, to be shown with it; the first says so where no rule of glaciers was "
+    "asked."
+)
 
 PlanId = Annotated[
     str, Field(pattern=PLAN_ID_PATTERN, examples=["plan_01m894y1x3y07966fb6kk0wj7j"])
@@ -56,6 +67,7 @@ class LoadsAnswer(StrictModel):
 
     plan_id: PlanId
     reference: str | None
+    cautions: list[CautionAnswer] = Field(description=CAUTIONS_FIRST)
     trips: list[TripAnswer]
 
 
@@ -64,6 +76,7 @@ class ManifestAnswer(StrictModel):
 
     plan_id: PlanId
     reference: str | None
+    cautions: list[CautionAnswer] = Field(description=CAUTIONS_FIRST)
     flights: list[FlightAnswer]
 
 
@@ -72,4 +85,5 @@ class StockListAnswer(StrictModel):
 
     plan_id: PlanId
     reference: str | None
+    cautions: list[CautionAnswer] = Field(description=CAUTIONS_FIRST)
     stock: list[StockAnswer]

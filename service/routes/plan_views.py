@@ -54,7 +54,7 @@ def read_plan_loads(wiring: Wired, plan_id: PlanId, media_type: MediaType) -> Re
     """The loads of a solved plan."""
     outcome = find_solved_outcome(wiring, plan_id)
     if media_type == CSV:
-        return _csv_answer(loads_table(outcome), file_name=f"{plan_id}-loads.csv")
+        return _csv_answer(loads_table(outcome), outcome, file_name=f"{plan_id}-loads.csv")
     return _json_part(plan_id, outcome, "trips")
 
 
@@ -73,7 +73,7 @@ def read_plan_stock(wiring: Wired, plan_id: PlanId, media_type: MediaType) -> Re
     """The stock of a solved plan."""
     outcome = find_solved_outcome(wiring, plan_id)
     if media_type == CSV:
-        return _csv_answer(stock_table(outcome), file_name=f"{plan_id}-stock.csv")
+        return _csv_answer(stock_table(outcome), outcome, file_name=f"{plan_id}-stock.csv")
     return _json_part(plan_id, outcome, "stock")
 
 
@@ -93,9 +93,8 @@ def read_plan_caches(wiring: Wired, plan_id: PlanId, media_type: MediaType) -> R
     outcome = find_solved_outcome(wiring, plan_id)
     told = caches_of(find_request(wiring, plan_id), outcome)
     if media_type == CSV:
-        return _csv_answer(caches_table(told["caches"]), file_name=f"{plan_id}-caches.csv")
-    document = {"plan_id": plan_id, "reference": outcome["reference"], **told}
-    return json_answer(document, headers={"Vary": "Accept"})
+        return _csv_answer(caches_table(told["caches"]), outcome, file_name=f"{plan_id}-caches.csv")
+    return _json_answer(plan_id, outcome, told)
 
 
 @router.get(
@@ -113,15 +112,22 @@ def read_plan_manifest(wiring: Wired, plan_id: PlanId, media_type: MediaType) ->
     """The flights of a solved plan."""
     outcome = find_solved_outcome(wiring, plan_id)
     if media_type == CSV:
-        return _csv_answer(manifest_table(outcome), file_name=f"{plan_id}-manifest.csv")
+        return _csv_answer(manifest_table(outcome), outcome, file_name=f"{plan_id}-manifest.csv")
     return _json_part(plan_id, outcome, "flights")
 
 
 def _json_part(plan_id: str, outcome: dict[str, Any], part: str) -> Response:
-    document = {"plan_id": plan_id, "reference": outcome["reference"], part: outcome["plan"][part]}
-    return json_answer(document, headers={"Vary": "Accept"})
+    return _json_answer(plan_id, outcome, {part: outcome["plan"][part]})
 
 
-def _csv_answer(table: Table, *, file_name: str) -> Response:
+def _json_answer(plan_id: str, outcome: dict[str, Any], told: dict[str, Any]) -> Response:
+    """A view with the plan's cautions before it."""
+    head = {name: outcome[name] for name in ("reference", "cautions")}
+    return json_answer({"plan_id": plan_id, **head, **told}, headers={"Vary": "Accept"})
+
+
+def _csv_answer(table: Table, outcome: dict[str, Any], *, file_name: str) -> Response:
+    """A view whose every row points to the plan's cautions by their ids."""
+    ids = " ".join(caution["caution_id"] for caution in outcome["cautions"])
     headers = {"Vary": "Accept", "Content-Disposition": f'attachment; filename="{file_name}"'}
-    return Response(table.as_csv(), media_type=CSV, headers=headers)
+    return Response(table.with_last("cautions", ids).as_csv(), media_type=CSV, headers=headers)

@@ -166,7 +166,9 @@ PARTIES: tuple[Rule, ...] = (
     _rule(
         "crevasse_hazard_told",
         "legs",
-        "The crevasse hazard of every leg that is travelled is told.",
+        "The crevasse hazard of every leg that is travelled is told; where none is, no rule of "
+        "glaciers is asked.",
         kind=RuleKind.CAUTION,
+        on_glaciers=False,
     ),
 )

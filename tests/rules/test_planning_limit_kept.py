@@ -48,7 +48,8 @@ def test_a_load_is_planned_to_95_percent_of_its_cap(case):
 def test_the_words_name_the_worst_trip_and_how_many_more():
     """The remark names person, trip, share and limit, and that the other trip is above as well."""
     case = next(case for case in CASES if case.name == "above")
-    (remark,) = check(case.problem, case.plan).remarks
+    told = check(case.problem, case.plan).remarks
+    (remark,) = [r for r in told if r.finding.rule_id == RULE]
     assert remark.finding.message == (
         "load of m1 on day 1, strip to c1: 95.01 % of the cap, planned is at most 95 %, "
         "and on 1 more trips"

@@ -213,3 +213,17 @@ def test_a_plan_without_flights_has_an_empty_manifest(caller):
     address = f"/v1/plans/{plan['plan_id']}/manifest"
     assert caller.get(address).json()["flights"] == []
     assert len(caller.get(f"{address}?format=csv").text.splitlines()) == 1
+
+
+@pytest.mark.parametrize("view", ["loads", "stock", "caches", "manifest"])
+def test_every_view_carries_the_cautions_of_the_plan(caller, plan_id, outcome, view):
+    """A view has the plan's cautions before all else; in CSV each row points to them by id."""
+    address = f"/v1/plans/{plan_id}/{view}"
+    told = caller.get(address).json()
+    assert told["cautions"] == outcome["cautions"]
+    assert list(told)[:3] == ["plan_id", "reference", "cautions"]
+    assert told["cautions"][0]["caution_id"] == "glacier_rules_not_asked"
+    table = list(csv.DictReader(io.StringIO(caller.get(f"{address}?format=csv").text)))
+    ids = " ".join(caution["caution_id"] for caution in outcome["cautions"])
+    assert {row["cautions"] for row in table} == ({ids} if table else set())
+    assert table or view == "caches"

@@ -14,7 +14,8 @@ from api_schema.plan_answer import (
     SolvedAnswer,
 )
 from service.translate.read.requests import ReadRequest, read_plan_request
-from service.translate.write.outcomes import write_failure, write_outcome
+from service.translate.write.outcomes import write_check, write_failure, write_outcome
+from service.translate.write.requirements import write_requirements
 from solver.checker import check
 from solver.outcome import Conflict, Infeasible, NoPlanInTime
 from solver.plan import Finding, Remark
@@ -80,6 +81,26 @@ def test_a_load_limit_is_the_cap_in_every_share() -> None:
     assert (load["load_fraction"], load["load_limit_kg"]) == (0.9563, 8.0)
     assert (load["pack_cap_kg"], load["sled_cap_kg"]) == (8.0, 8.0)
     SolvedAnswer.model_validate(answer)
+
+
+def test_every_answer_says_at_the_top_that_no_rule_of_glaciers_was_asked() -> None:
+    """Where no leg gives its crevasse hazard, the first caution of each kind of answer says so."""
+    read = read_plan_request(copy.deepcopy(REQUEST))
+    refused = Infeasible((Conflict("pack_cap_held", "Too much."),), RECORD)
+    verdict = check(read.problem, PLAN)
+    answers = (
+        write_outcome(SOLVED, read),
+        write_outcome(refused, read),
+        write_failure(read, code="solver_error", detail="?"),
+        write_check(read, PLAN, verdict.findings, verdict.remarks),
+        write_requirements(read),
+    )
+    for answer in answers:
+        assert answer["cautions"][0]["caution_id"] == "glacier_rules_not_asked"
+    request = copy.deepcopy(REQUEST)
+    request["route"]["legs"][0]["crevasse_hazard"] = "low"
+    told = write_outcome(refused, read_plan_request(request))["cautions"]
+    assert "glacier_rules_not_asked" not in [caution["caution_id"] for caution in told]
 
 
 def test_bound_gap_and_greedy_stand_beside(answer: dict[str, Any]) -> None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from service.translate.read.requests import ReadRequest
+from service.translate.write.cautions import NOT_JUDGED
 from service.translate.write.common import common_part
 from solver.requirements.figures import Figure, Input, Notice
 from solver.requirements.requirements import PART_NAMES, requirements
@@ -24,7 +25,10 @@ def write_requirements(read: ReadRequest, part_names: tuple[str, ...] = PART_NAM
         "figures": _figures(found.figures),
         "notices": [_notice(notice) for notice in found.notices if not notice.is_caution],
         "assumptions": common["assumptions"],
-        "cautions": [*_standing(found.notices), *common["cautions"]],
+        "cautions": sorted(
+            [*_standing(found.notices), *common["cautions"]],
+            key=lambda caution: caution["caution_id"] != NOT_JUDGED,
+        ),
     }
 
 
