@@ -9,11 +9,11 @@ from __future__ import annotations
 
 from typing import Literal
 
-from pydantic import Field
+from pydantic import ConfigDict, Field
 
 from api_schema.flights import FlightDirectionName
 from api_schema.route import LegModeName
-from api_schema.strict import IsoDate, StrictModel
+from api_schema.strict import IsoDate, Number, StrictModel
 
 
 class StowedAnswer(StrictModel):
@@ -63,6 +63,8 @@ class LoadAnswer(StrictModel):
 
 class TripAnswer(StrictModel):
     """One party on one leg."""
+
+    model_config = ConfigDict(validate_by_name=True)
 
     day: int = Field(description="Counted from 1.")
     date: IsoDate | None
@@ -168,6 +170,8 @@ class PlanDocument(StrictModel):
 class PeakAnswer(StrictModel):
     """The largest load fraction of a plan, and where it is."""
 
+    model_config = ConfigDict(validate_by_name=True)
+
     load_fraction: float
     person_id: str
     day: int
@@ -183,7 +187,7 @@ class ShortFigureAnswer(StrictModel):
 
     figure_id: str = Field(examples=["water_melted"])
     about: dict[str, str | int] = Field(examples=[{"place_id": "camp-1"}])
-    value: float
+    value: Number
     unit: str = Field(examples=["L/person-night"])
     formula: str
 

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Any, Literal
+from typing import Annotated, Literal
 
-from pydantic import AwareDatetime, Field
+from pydantic import Field
 
 from api_schema.plan_answer import (
     CautionAnswer,
@@ -13,7 +13,7 @@ from api_schema.plan_answer import (
     StockAnswer,
     TripAnswer,
 )
-from api_schema.strict import StrictModel
+from api_schema.strict import Moment, StrictModel
 
 PLAN_ID_PATTERN = r"^plan_[0-9a-hjkmnp-tv-z]{26}$"
 
@@ -27,27 +27,38 @@ PlanId = Annotated[
 ]
 
 
+PlanStateName = Literal["queued", "running", "done", "failed"]
+OutcomeKindName = Literal["solved", "infeasible", "no_plan_in_time", "failed"]
+
+
+class ProgressAnswer(StrictModel):
+    """How far a running solve has come."""
+
+    stage: str = Field(examples=["packing"])
+    peak: float | None = Field(description="The best peak so far; null before there is a plan.")
+    bound: float = Field(description="No plan has a lower peak.")
+    seconds: float = Field(description="Time since the solve began.")
+
+
 class PlanSummaryAnswer(StrictModel):
     """What a list shows of a plan."""
 
     plan_id: PlanId
     reference: str | None = Field(description="The caller's own reference, as it was sent.")
-    state: Literal["queued", "running", "done", "failed"] = Field(
+    state: PlanStateName = Field(
         description="queued and running will change; done and failed are final."
     )
-    outcome_kind: Literal["solved", "infeasible", "no_plan_in_time", "failed"] | None = Field(
-        description="Null until the state is final."
-    )
-    created_at: AwareDatetime
-    started_at: AwareDatetime | None = Field(description="When its latest attempt began.")
-    finished_at: AwareDatetime | None
+    outcome_kind: OutcomeKindName | None = Field(description="Null until the state is final.")
+    created_at: Moment
+    started_at: Moment | None = Field(description="When its latest attempt began.")
+    finished_at: Moment | None
     attempt: int = Field(ge=0, description="How often its solve was started.")
 
 
 class PlanResourceAnswer(PlanSummaryAnswer):
     """A plan with everything that is known of it now."""
 
-    progress: dict[str, Any] | None = Field(description="How far a running solve has come.")
+    progress: ProgressAnswer | None = Field(description="Null where none was told yet.")
     outcome: Annotated[OutcomeAnswer, Field(discriminator="outcome")] | None = Field(
         description="Null until the state is final."
     )

@@ -6,17 +6,17 @@ from typing import Literal
 
 from pydantic import Field
 
-from api_schema.strict import StrictModel
+from api_schema.strict import Number, StrictModel
 
 
 class SettingAnswer(StrictModel):
     """A number of a rule that a request may change under `rules.numbers`."""
 
     name: str = Field(examples=["least_party_people"])
-    value: float = Field(description="The rulebook's.")
+    value: Number = Field(description="The rulebook's.")
     unit: str = Field(examples=["people"])
-    least: float
-    most: float
+    least: Number
+    most: Number
     whole: bool = Field(description="Whether it has no fraction.")
 
 

@@ -7,7 +7,7 @@ from typing import Literal
 from pydantic import Field
 
 from api_schema.plan_answer import AssumptionAnswer, CautionAnswer
-from api_schema.strict import StrictModel
+from api_schema.strict import Number, StrictModel
 
 PartName = Literal[
     "energy", "food", "travel", "height", "water", "fuel", "air", "consumables", "waste"
@@ -18,7 +18,7 @@ class InputAnswer(StrictModel):
     """One input of a figure."""
 
     name: str = Field(examples=["melted"])
-    value: float | str = Field(examples=[2.5])
+    value: Number | str = Field(examples=[2.5])
     unit: str = Field(examples=["L"])
     is_default: bool = Field(description="Whether it stands in for what the request left open.")
     source: str = Field(description="Where a default comes from; empty for what was given.")
@@ -33,7 +33,7 @@ class FigureAnswer(StrictModel):
         "the whole trip.",
         examples=[{"place_id": "camp-1"}],
     )
-    value: float = Field(description="Not rounded.")
+    value: Number = Field(description="Not rounded.")
     unit: str = Field(examples=["L/person-night"])
     formula: str
     source: str

@@ -8,9 +8,6 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
 
-MOST_FAULTS_LISTED = 50
-LONGEST_POINTER = 300
-
 
 @dataclass(frozen=True, slots=True)
 class Fault:
@@ -137,35 +134,3 @@ class ServiceProblem(Exception):  # noqa: N818 - named by what it becomes
     def kind(self) -> ProblemKind:
         """The row of the status table."""
         return PROBLEMS[self.code]
-
-
-def problem_type(code: str) -> str:
-    """The address of a problem's description, relative to the service."""
-    return f"/v1/problems/{code}"
-
-
-def problem_document(problem: ServiceProblem) -> dict[str, object]:
-    """The problem as a JSON object (RFC 9457 with the extensions code and errors)."""
-    kind = problem.kind
-    document: dict[str, object] = {
-        "type": problem_type(problem.code),
-        "title": kind.title,
-        "status": kind.status,
-        "code": problem.code,
-        "detail": problem.detail if problem.detail is not None else kind.advice,
-    }
-    if problem.faults:
-        document["errors"] = [fault_document(f) for f in problem.faults[:MOST_FAULTS_LISTED]]
-        if len(problem.faults) > MOST_FAULTS_LISTED:
-            document["errors_left_out"] = len(problem.faults) - MOST_FAULTS_LISTED
-    return document
-
-
-def fault_document(fault: Fault) -> dict[str, str]:
-    """One entry of the errors extension."""
-    place = (
-        {"pointer": fault.pointer[:LONGEST_POINTER]}
-        if fault.parameter is None
-        else {"parameter": fault.parameter}
-    )
-    return {**place, "code": fault.code, "detail": fault.detail}

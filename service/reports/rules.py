@@ -2,13 +2,23 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from html import escape
-from typing import Any
+from types import MappingProxyType
+from typing import Literal
 
+from api_schema.reference import NotARuleAnswer, RuleAnswer, SettingAnswer
 from solver.checker.request_rules import REQUEST_RULES
 from solver.rulebook import RULES, Rule, RuleKind, Setting
 from solver.rulebook.not_rules import NOT_RULES
 
+_KIND_NAMES: Mapping[RuleKind, Literal["hard", "preference", "caution"]] = MappingProxyType(
+    {
+        RuleKind.HARD: "hard",
+        RuleKind.PREFERENCE: "preference",
+        RuleKind.CAUTION: "caution",
+    }
+)
 _ON_THE_REQUEST = frozenset(rule_id for rule_id, _ in REQUEST_RULES)
 
 KINDS = {
@@ -28,41 +38,41 @@ KINDS = {
 """The kinds of rules as headings, each with what it means."""
 
 
-def rule_entries() -> list[dict[str, Any]]:
+def rule_entries() -> list[RuleAnswer]:
     """Every rule with its sentence, kind, numbers, source, and what a request may change."""
     return [
-        {
-            "rule_id": rule.rule_id,
-            "sentence": rule.sentence,
-            "unit": rule.unit,
-            "kind": rule.kind.value,
-            "default": rule.default,
-            "settings": [_setting(setting) for setting in rule.settings],
-            "source_status": rule.source.value,
-            "asked_on_glaciers": rule.on_glaciers,
-            "family": "request" if rule.rule_id in _ON_THE_REQUEST else "plan",
-            "can_be_off": rule.kind is not RuleKind.HARD,
-            "can_be_caution": rule.kind is RuleKind.HARD and not rule.firm,
-            "firm_reason": rule.firm or None,
-        }
+        RuleAnswer(
+            rule_id=rule.rule_id,
+            sentence=rule.sentence,
+            unit=rule.unit,
+            kind=_KIND_NAMES[rule.kind],
+            default=rule.default,
+            settings=[_setting(setting) for setting in rule.settings],
+            source_status=rule.source.value,
+            asked_on_glaciers=rule.on_glaciers,
+            family="request" if rule.rule_id in _ON_THE_REQUEST else "plan",
+            can_be_off=rule.kind is not RuleKind.HARD,
+            can_be_caution=rule.kind is RuleKind.HARD and not rule.firm,
+            firm_reason=rule.firm or None,
+        )
         for rule in RULES
     ]
 
 
-def not_rule_entries() -> list[dict[str, str]]:
+def not_rule_entries() -> list[NotARuleAnswer]:
     """Every statement that is no rule, with the reason."""
-    return [{"statement": entry.statement, "reason": entry.reason} for entry in NOT_RULES]
+    return [NotARuleAnswer(statement=entry.statement, reason=entry.reason) for entry in NOT_RULES]
 
 
-def _setting(setting: Setting) -> dict[str, Any]:
-    return {
-        "name": setting.name,
-        "value": setting.value,
-        "unit": setting.unit,
-        "least": setting.least,
-        "most": setting.most,
-        "whole": setting.whole,
-    }
+def _setting(setting: Setting) -> SettingAnswer:
+    return SettingAnswer(
+        name=setting.name,
+        value=setting.value,
+        unit=setting.unit,
+        least=setting.least,
+        most=setting.most,
+        whole=setting.whole,
+    )
 
 
 def rules_page() -> str:

@@ -6,9 +6,10 @@ from fastapi import APIRouter, Path
 from starlette.responses import Response
 
 from api_schema.operation import ProblemKindAnswer
-from api_schema.reference import LimitsAnswer, RulesAnswer, UnitsAnswer
-from service.errors import MOST_FAULTS_LISTED, PROBLEMS, ServiceProblem
+from api_schema.reference import LimitAnswer, LimitsAnswer, RulesAnswer, UnitsAnswer
+from service.errors import PROBLEMS, ServiceProblem
 from service.http.answers import JSON_ONLY, json_answer, problems
+from service.http.problem_answers import MOST_FAULTS_LISTED
 from service.http.strict_json import DEEPEST_NESTING
 from service.reports.limits import request_limit_entries
 from service.reports.rules import not_rule_entries, rule_entries
@@ -32,7 +33,7 @@ router = APIRouter(tags=["facts"], dependencies=[JSON_ONLY])
 )
 def list_rules() -> Response:
     """The rulebook."""
-    return json_answer({"rules": rule_entries(), "not_rules": not_rule_entries()})
+    return json_answer(RulesAnswer(rules=rule_entries(), not_rules=not_rule_entries()))
 
 
 @router.get(
@@ -45,7 +46,7 @@ def list_rules() -> Response:
 )
 def list_units() -> Response:
     """The closed list of units."""
-    return json_answer({"dimensions": dimension_entries()})
+    return json_answer(UnitsAnswer(dimensions=dimension_entries()))
 
 
 @router.get(
@@ -71,9 +72,11 @@ def list_limits(wiring: Wired) -> Response:
         ("page", PAGE_PLANS, "plans", "Most plans on one page of a list."),
         ("errors_listed", MOST_FAULTS_LISTED, "faults", "Most faults listed in one answer."),
     )
-    names = ("limit_id", "value", "unit", "description")
-    of_the_service = [dict(zip(names, row, strict=True)) for row in rows]
-    return json_answer({"limits": [*of_the_service, *request_limit_entries()]})
+    of_the_service = [
+        LimitAnswer(limit_id=limit_id, value=value, unit=unit, description=description)
+        for limit_id, value, unit, description in rows
+    ]
+    return json_answer(LimitsAnswer(limits=[*of_the_service, *request_limit_entries()]))
 
 
 @router.get(
@@ -94,10 +97,7 @@ def read_problem_kind(
     if kind is None:
         raise ServiceProblem("not_found", "There is no problem with this code.")
     return json_answer(
-        {
-            "code": problem_code,
-            "status": kind.status,
-            "title": kind.title,
-            "advice": kind.advice,
-        }
+        ProblemKindAnswer(
+            code=problem_code, status=kind.status, title=kind.title, advice=kind.advice
+        )
     )

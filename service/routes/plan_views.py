@@ -9,18 +9,19 @@ from api_schema.cache_answer import CachesAnswer
 from api_schema.plan_resource import LoadsAnswer, ManifestAnswer, StockListAnswer
 from service.http.answers import answers_in, json_answer, problems
 from service.http.negotiation import CSV, JSON
-from service.plan_documents import find_request, find_solved_outcome
-from service.reports.caches import caches_of, caches_table
+from service.reports.caches import caches_of, caches_table, poles_at_once
 from service.reports.loads import loads_table
 from service.reports.manifest import manifest_table
 from service.reports.stock import stock_table
 from service.reports.tables import Table
+from service.routes.plan_documents import find_request, find_solved_outcome
 from service.routes.plans import PlanId
 from service.wiring import Wired
 
 router = APIRouter(tags=["views of a plan"])
 
 _PROBLEMS = problems("not_found", "no_result_yet", "no_plan_in_outcome", "invalid_request")
+_VARY = {"Vary": "Accept"}
 _CSV_TOO: dict[int | str, dict[str, Any]] = {
     200: {"content": {CSV: {"schema": {"type": "string"}}}}
 }
@@ -55,7 +56,13 @@ def read_plan_loads(wiring: Wired, plan_id: PlanId, media_type: MediaType) -> Re
     outcome = find_solved_outcome(wiring, plan_id)
     if media_type == CSV:
         return _csv_answer(loads_table(outcome), outcome, file_name=f"{plan_id}-loads.csv")
-    return _json_part(plan_id, outcome, "trips")
+    answer = LoadsAnswer(
+        plan_id=plan_id,
+        reference=outcome["reference"],
+        cautions=outcome["cautions"],
+        trips=outcome["plan"]["trips"],
+    )
+    return json_answer(answer, headers=_VARY)
 
 
 @router.get(
@@ -74,7 +81,13 @@ def read_plan_stock(wiring: Wired, plan_id: PlanId, media_type: MediaType) -> Re
     outcome = find_solved_outcome(wiring, plan_id)
     if media_type == CSV:
         return _csv_answer(stock_table(outcome), outcome, file_name=f"{plan_id}-stock.csv")
-    return _json_part(plan_id, outcome, "stock")
+    answer = StockListAnswer(
+        plan_id=plan_id,
+        reference=outcome["reference"],
+        cautions=outcome["cautions"],
+        stock=outcome["plan"]["stock"],
+    )
+    return json_answer(answer, headers=_VARY)
 
 
 @router.get(
@@ -91,10 +104,18 @@ def read_plan_stock(wiring: Wired, plan_id: PlanId, media_type: MediaType) -> Re
 def read_plan_caches(wiring: Wired, plan_id: PlanId, media_type: MediaType) -> Response:
     """The caches of a solved plan."""
     outcome = find_solved_outcome(wiring, plan_id)
-    told = caches_of(find_request(wiring, plan_id), outcome)
+    caches = caches_of(find_request(wiring, plan_id), outcome)
     if media_type == CSV:
-        return _csv_answer(caches_table(told["caches"]), outcome, file_name=f"{plan_id}-caches.csv")
-    return _json_answer(plan_id, outcome, told)
+        return _csv_answer(caches_table(caches), outcome, file_name=f"{plan_id}-caches.csv")
+    answer = CachesAnswer(
+        plan_id=plan_id,
+        reference=outcome["reference"],
+        cautions=outcome["cautions"],
+        poles_at_once=poles_at_once(caches),
+        labels=sum(cache.labels for cache in caches),
+        caches=caches,
+    )
+    return json_answer(answer, headers=_VARY)
 
 
 @router.get(
@@ -113,21 +134,17 @@ def read_plan_manifest(wiring: Wired, plan_id: PlanId, media_type: MediaType) ->
     outcome = find_solved_outcome(wiring, plan_id)
     if media_type == CSV:
         return _csv_answer(manifest_table(outcome), outcome, file_name=f"{plan_id}-manifest.csv")
-    return _json_part(plan_id, outcome, "flights")
-
-
-def _json_part(plan_id: str, outcome: dict[str, Any], part: str) -> Response:
-    return _json_answer(plan_id, outcome, {part: outcome["plan"][part]})
-
-
-def _json_answer(plan_id: str, outcome: dict[str, Any], told: dict[str, Any]) -> Response:
-    """A view with the plan's cautions before it."""
-    head = {name: outcome[name] for name in ("reference", "cautions")}
-    return json_answer({"plan_id": plan_id, **head, **told}, headers={"Vary": "Accept"})
+    answer = ManifestAnswer(
+        plan_id=plan_id,
+        reference=outcome["reference"],
+        cautions=outcome["cautions"],
+        flights=outcome["plan"]["flights"],
+    )
+    return json_answer(answer, headers=_VARY)
 
 
 def _csv_answer(table: Table, outcome: dict[str, Any], *, file_name: str) -> Response:
     """A view whose every row points to the plan's cautions by their ids."""
     ids = " ".join(caution["caution_id"] for caution in outcome["cautions"])
-    headers = {"Vary": "Accept", "Content-Disposition": f'attachment; filename="{file_name}"'}
+    headers = {**_VARY, "Content-Disposition": f'attachment; filename="{file_name}"'}
     return Response(table.with_last("cautions", ids).as_csv(), media_type=CSV, headers=headers)

@@ -1,6 +1,6 @@
 """Plans: ask for one, list them, read one."""
 
-from typing import Annotated, Any
+from typing import Annotated
 
 from fastapi import APIRouter, Header, Path, Query, Request
 from starlette.concurrency import run_in_threadpool
@@ -9,11 +9,18 @@ from starlette.responses import Response
 from api_schema.examples import SMALLEST_REQUEST
 from api_schema.plan_resource import PLAN_ID_PATTERN, PlanListAnswer, PlanResourceAnswer
 from service.errors import ServiceProblem
-from service.http.answers import EVERY_BODY, JSON_ONLY, json_answer, problems, takes_json
+from service.http.answers import (
+    EVERY_BODY,
+    JSON_ONLY,
+    json_answer,
+    problems,
+    takes_json,
+    written_answer,
+)
 from service.http.negotiation import preferred_wait_seconds
 from service.http.request_body import read_json_body
 from service.http.strict_json import read_json_object
-from service.plan_documents import find_plan, plan_document, summary_document
+from service.routes.plan_documents import find_plan, plan_text, summary_answer
 from service.storage.plans import PlanSummary, StoredPlan
 from service.wiring import DEFAULT_TENANT, Wired, Wiring
 
@@ -98,8 +105,8 @@ async def create_plan(
     if wait_seconds is not None:
         headers["Preference-Applied"] = f"wait={wait_seconds}"
     if plan.outcome_document is not None:
-        return json_answer(plan_document(plan), status=201, headers=headers)
-    return json_answer(plan_document(plan), status=202, headers={**headers, "Retry-After": "2"})
+        return written_answer(plan_text(plan), status=201, headers=headers)
+    return written_answer(plan_text(plan), status=202, headers={**headers, "Retry-After": "2"})
 
 
 @router.get(
@@ -125,10 +132,10 @@ def list_plans(
     found = wiring.store.list(
         tenant_id=DEFAULT_TENANT, reference=reference, before_plan_id=cursor, limit=limit + 1
     )
-    page: dict[str, Any] = {
-        "plans": [summary_document(summary) for summary in found[:limit]],
-        "next_cursor": found[limit - 1].plan_id if len(found) > limit else None,
-    }
+    page = PlanListAnswer(
+        plans=[summary_answer(summary) for summary in found[:limit]],
+        next_cursor=found[limit - 1].plan_id if len(found) > limit else None,
+    )
     return json_answer(page)
 
 
@@ -145,7 +152,7 @@ def list_plans(
 )
 def read_plan(wiring: Wired, plan_id: PlanId) -> Response:
     """One plan with all that is known of it."""
-    return json_answer(plan_document(find_plan(wiring, plan_id)))
+    return written_answer(plan_text(find_plan(wiring, plan_id)))
 
 
 def _accept(wiring: Wiring, body: bytes) -> PlanSummary:

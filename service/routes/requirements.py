@@ -8,7 +8,7 @@ from starlette.responses import Response
 
 from api_schema.examples import SMALLEST_REQUEST, TOLD_CONDITIONS
 from api_schema.requirements_answer import PartName, RequirementsAnswer
-from service.http.answers import EVERY_BODY, JSON_ONLY, long_json_answer, problems, takes_json
+from service.http.answers import EVERY_BODY, JSON_ONLY, json_answer, problems, takes_json
 from service.http.request_body import read_json_body
 from service.http.strict_json import read_json_object
 from service.wiring import Wired, Wiring
@@ -49,4 +49,4 @@ async def state_requirements(
 
 def _state(wiring: Wiring, body: bytes, part_names: list[PartName] | None) -> Response:
     chosen = None if part_names is None else tuple(part_names)
-    return long_json_answer(wiring.translation.state_requirements(read_json_object(body), chosen))
+    return json_answer(wiring.translation.state_requirements(read_json_object(body), chosen))

@@ -134,9 +134,9 @@ NOT_RULES: tuple[NotARule, ...] = (
         "carried uphill and preferences kept, `heaviest_days_limited` among them.",
     ),
     NotARule(
-        "Each sled has one hauler, or two with a share said for each.",
-        "Held by structure: every sled of a request names its one hauler. There may be fewer sleds "
-        "than people; two people in front of one sled are not planned for.",
+        "Each sled has one hauler, or two with a share given for each.",
+        "Held by structure: a sled of a request names its hauler, or two of them with a share. "
+        "`sled_cap_held` and `total_cap_held` count by the shares.",
     ),
     NotARule(
         "People without a sled carry up to their total cap in the pack, and packs of those who "

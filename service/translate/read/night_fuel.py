@@ -7,11 +7,12 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from service.translate.read.defaults import DERIVED, MEMORY, PRACTICE
-from service.translate.read.menu import OpenFuel, SetAt, SleptAt
+from service.translate.read.menu_types import OpenFuel, SetAt, SleptAt
 from service.translate.read.notes import Notes, pointer_to
 from solver.problem import Conditions, NightSet, Place, Reserve
 from solver.requirements.figures import Input
 from solver.requirements.stove_chain import CampChain, camp_chain
+from solver.requirements.surroundings import NIGHT_BELOW_STANDARD_K
 
 # What a chain's inputs are called on the wire, what they are, and the status of their defaults.
 _CONDITIONS = (
@@ -133,7 +134,8 @@ def _assume_inputs(
             night = [g for g in reckoned[place.place_id].inputs if g.name == "night_temperature"]
             notes.assume(
                 pointer_to("route", "places", index, "night"),
-                "Air temperature of a night there: the standard atmosphere's less 8 K.",
+                f"Air temperature of a night there: the standard atmosphere's less "
+                f"{NIGHT_BELOW_STANDARD_K:g} K.",
                 _in_words(night),
                 PRACTICE,
             )

@@ -145,14 +145,10 @@ def record_trip(
     burdens: list[Burden] = []
     carriers: list[Carrier] = []
     for person_id in trip.person_ids:
-        own = loads.pop(person_id, [])
         hauled = next(
             (s for s in sleds if s.hauler_id == person_id and s.sled_id in trip.sled_ids), None
         )
-        named = next((load.sled_id for load in own if load.sled_id is not None), NO_NAME)
-        sled_id = named if hauled is None else hauled.sled_id
-        pack = scales.carrier(person_id, None, (s for load in own for s in load.pack))
-        on_sled = scales.carrier(person_id, sled_id, (s for load in own for s in load.sled))
+        pack, on_sled = _carriers(person_id, hauled, loads.pop(person_id, []), scales)
         carriers += [pack, on_sled]
         burdens.append(
             Burden(
@@ -170,8 +166,7 @@ def record_trip(
         )
     for person_id, theirs in loads.items():
         for load in theirs:
-            carriers.append(scales.carrier(person_id, None, load.pack))
-            carriers.append(scales.carrier(person_id, load.sled_id or NO_NAME, load.sled))
+            carriers += _carriers(person_id, None, [load], scales)
     carriers = [carrier for carrier in carriers if carrier.counts]
     counts: Counter[str] = Counter()
     for carrier in carriers:
@@ -186,3 +181,18 @@ def _harness(sleds: Sequence[Sled], trip: Trip, person_id: str) -> tuple[Sled, i
             if who == person_id and sled.sled_id in trip.sled_ids:
                 return sled, percent
     return None
+
+
+def _carriers(
+    person_id: str, hauled: Sled | None, loads: Sequence[Load], scales: Scales
+) -> tuple[Carrier, Carrier]:
+    """Somebody's pack and sled with all that their loads put there.
+
+    A sled that the calendar does not have hauled keeps the name that the plan gives it.
+    """
+    named = next((load.sled_id for load in loads if load.sled_id is not None), NO_NAME)
+    sled_id = named if hauled is None else hauled.sled_id
+    return (
+        scales.carrier(person_id, None, (s for load in loads for s in load.pack)),
+        scales.carrier(person_id, sled_id, (s for load in loads for s in load.sled)),
+    )

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from solver.checker.ledger.loads import Burden
+from solver.checker.ledger.once import once
 from solver.checker.ledger.replay import Replay
 from solver.problem import Trip
 from solver.quantities import fraction_up, share_down
@@ -52,6 +53,16 @@ def whole_percent(fraction: int) -> int:
     return fraction // 100
 
 
+@once
+def largest_fractions(replay: Replay) -> tuple[int, ...]:
+    """Each trip's largest load fraction, 0 where nobody carries [1/10,000]."""
+    return tuple(
+        max((load_fraction(burden, record.trip) for burden in record.burdens), default=0)
+        for record in replay.records
+    )
+
+
+@once
 def day_fractions(replay: Replay) -> dict[int, dict[str, int]]:
     """By day with travel, the largest load fraction of each person who travels [1/10,000]."""
     days: dict[int, dict[str, int]] = {}
