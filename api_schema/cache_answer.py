@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from pydantic import Field
 
+from api_schema.common_answer import CautionAnswer
 from api_schema.load_answer import StowedAnswer
-from api_schema.plan_resource import PlanId
+from api_schema.plan_resource import CAUTIONS_FIRST, PlanId
 from api_schema.strict import IsoDate, StrictModel
 
 
@@ -51,6 +52,7 @@ class CachesAnswer(StrictModel):
 
     plan_id: PlanId
     reference: str | None
+    cautions: list[CautionAnswer] = Field(description=CAUTIONS_FIRST)
     poles_at_once: int = Field(description="The number of poles on the night that needs the most.")
     labels: int = Field(description="The number of labels for all caches together.")
     caches: list[CacheAnswer]

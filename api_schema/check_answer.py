@@ -21,7 +21,7 @@ class PeakAnswer(StrictModel):
     step: int
     from_: str = Field(alias="from")
     to: str
-    binding: Literal["pack", "sled", "total"]
+    binding: Literal["pack", "sled", "total", "limit"]
 
 
 class FindingAnswer(StrictModel):

@@ -13,6 +13,7 @@ from api_schema.strict import WHOLE, Flag, Id, Name, StrictModel, Word
 NeedName = Literal["every_night", "every_trip", "at_place", "worn"]
 PurposeName = Literal[
     "stove",
+    "fuel",
     "pump",
     "pot",
     "shelter",
@@ -25,11 +26,15 @@ PurposeName = Literal[
     "medication",
     "injector",
     "lighter",
+    "rucksack",
+    "headlamp",
+    "flask",
     "sleeping_bag",
     "sleeping_pad",
     "dry_layer",
     "warm_jacket",
     "shell_clothing",
+    "gloves",
     "mitts",
     "spare_mitts",
     "eye_protection",
@@ -97,7 +102,8 @@ class PersonalItemRequest(StrictModel):
     purpose: PurposeName | None = Field(
         default=None,
         description="What the item is for. Rules that ask for a stove, a rope or a warm jacket "
-        "look for this word, not for the name.",
+        "look for this word, not for the name. A gas canister or fuel bottle in the gear has the "
+        "purpose `fuel`: it is fuel to aircraft, in caches and in rules on keeping things apart.",
         examples=["shelter"],
     )
     shelter_places: Annotated[int, Field(ge=1, le=50), WHOLE] | None = Field(
@@ -147,7 +153,10 @@ class ItemRequest(PersonalItemRequest):
     )
     rope_team: Id | None = Field(
         default=None,
-        description="The rope team that needs the item. If not given, everybody needs it.",
+        description="The rope team that needs the item. If not given, everybody needs it. The "
+        "ropes, rescue kit and medical kit of a team ride with that team only. If the gear has as "
+        "many of them as there are rope teams, or more, and all are needed on every trip, each "
+        "team has its own, named `rope.team`. Anybody may carry the rest.",
     )
     left_at: dict[Id, Count] = Field(
         default={},

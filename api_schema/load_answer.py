@@ -33,7 +33,7 @@ class LoadAnswer(StrictModel):
 
     person_id: str
     pack_kg: float = Field(description="The mass of the units, the water and the lunch.")
-    pack_cap_kg: float
+    pack_cap_kg: float = Field(description="The cap on the pack. It is never above a load limit.")
     pack_l: float
     water_kg: float
     lunch_kg: float
@@ -47,9 +47,13 @@ class LoadAnswer(StrictModel):
     )
     sled_l: float
     total_kg: float
+    load_limit_kg: float | None = Field(
+        description="The most that somebody weak or hurt may carry, pack and sled together. It is "
+        "null for others."
+    )
     load_fraction: float = Field(
-        description="The load as a share of its cap. Of pack, sled and "
-        "both together, the largest share counts.",
+        description="The load as a share of its cap. Of pack, sled and both together, the largest "
+        "share counts. A load limit is a cap, too.",
         examples=[0.8731],
     )
     pack: list[StowedAnswer]

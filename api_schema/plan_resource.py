@@ -6,6 +6,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
+from api_schema.common_answer import CautionAnswer
 from api_schema.flight_answer import FlightAnswer
 from api_schema.load_answer import TripAnswer
 from api_schema.plan_answer import OutcomeAnswer
@@ -13,6 +14,11 @@ from api_schema.stock_answer import StockAnswer
 from api_schema.strict import Moment, StrictModel
 
 PLAN_ID_PATTERN = r"^plan_[0-9a-hjkmnp-tv-z]{26}$"
+
+CAUTIONS_FIRST = (
+    "The plan's cautions, to be shown with it; the first says so where no rule of glaciers was "
+    "asked."
+)
 
 PlanId = Annotated[
     str, Field(pattern=PLAN_ID_PATTERN, examples=["plan_01m894y1x3y07966fb6kk0wj7j"])
@@ -70,6 +76,7 @@ class LoadsAnswer(StrictModel):
 
     plan_id: PlanId
     reference: str | None
+    cautions: list[CautionAnswer] = Field(description=CAUTIONS_FIRST)
     trips: list[TripAnswer]
 
 
@@ -78,6 +85,7 @@ class ManifestAnswer(StrictModel):
 
     plan_id: PlanId
     reference: str | None
+    cautions: list[CautionAnswer] = Field(description=CAUTIONS_FIRST)
     flights: list[FlightAnswer]
 
 
@@ -86,4 +94,5 @@ class StockListAnswer(StrictModel):
 
     plan_id: PlanId
     reference: str | None
+    cautions: list[CautionAnswer] = Field(description=CAUTIONS_FIRST)
     stock: list[StockAnswer]

@@ -99,7 +99,10 @@ class PersonRequest(StrictModel):
     )
     kit_to_rope_team: Flag = Field(
         default=False,
-        description="Whether anybody in the rope team may carry the person's own items.",
+        description="Whether anybody in the rope team may carry sleeping kit, spare clothing and "
+        "the like of this person, with a load limit or without. What keeps the person alive stays "
+        "with the person: rucksack, day kit, headlamp, gloves and mitts, eye protection, flask, "
+        "medication, and the warm layers that the cold asks for.",
     )
     pack_volume: Volume | None = Field(default=None, examples=["85 L"])
     water: Volume | None = Field(

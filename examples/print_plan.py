@@ -17,6 +17,9 @@ Json = dict[str, Any]
 
 WIDTH = 100
 BAR = 20
+NOT_JUDGED = "glacier_rules_not_asked"
+"""The caution that stands at the top."""
+
 GOALS = {
     "peak_load": ("peak load, as a share of its cap", 1e-2, "%"),
     "fair_loads": ("sum of each trip's largest load fraction", 1e-2, "%"),
@@ -56,6 +59,7 @@ def refusal_lines(answer: Json) -> Iterator[str]:
         if not answer.get("errors") and answer.get("detail"):
             yield from _wrapped(answer["detail"])
         return
+    yield from _first_of_all(outcome)
     if outcome["outcome"] == "infeasible":
         yield "No plan: this request cannot keep all of these rules."
         for conflict in outcome["conflicts"]:
@@ -71,8 +75,16 @@ def refusal_lines(answer: Json) -> Iterator[str]:
 def _title(outcome: Json, plan: Json) -> Iterator[str]:
     yield outcome["title"] or outcome["reference"] or "A plan"
     people = {load["person_id"] for trip in plan["trips"] for load in trip["loads"]}
+    yield from _first_of_all(outcome)
     start = f" from {outcome['start_date']}" if outcome["start_date"] else ""
     yield f"{len(plan['days'])} days{start}, {len(people)} people, {len(plan['trips'])} trips"
+
+
+def _first_of_all(outcome: Json) -> Iterator[str]:
+    """What was not judged at all, which no plan may hide below its loads."""
+    for caution in outcome.get("cautions", ()):
+        if caution["caution_id"] == NOT_JUDGED:
+            yield from _wrapped(f"NOT JUDGED: {caution['text']}")
 
 
 def _loads(plan: Json, peak: Json | None) -> Iterator[str]:
@@ -190,11 +202,15 @@ def _binding(peak: Json, plan: Json) -> str:
         == (peak["day"], peak["step"], peak["person_id"])
     )
     kind = peak["binding"]
-    what = "pack and sled together" if kind == "total" else f"the {kind}"
-    cap = f" of {load[f'{kind}_cap_kg']:.1f}" if kind != "total" else ""
+    together = kind in ("total", "limit")
+    what = "pack and sled together" if together else f"the {kind}"
+    cap = {"total": "", "limit": f" of {load['load_limit_kg'] or 0:.1f}"}.get(
+        kind, f" of {load.get(f'{kind}_cap_kg', 0):.1f}"
+    )
+    kg = load["total_kg" if together else f"{kind}_kg"]
     return (
         f"where the peak is: {what} of {peak['person_id']} on day {peak['day']}, {peak['from']} to "
-        f"{peak['to']}, {load[f'{kind}_kg']:.1f}{cap} kg"
+        f"{peak['to']}, {kg:.1f}{cap} kg"
     )
 
 

@@ -56,9 +56,12 @@ def read_plan_loads(wiring: Wired, plan_id: PlanId, media_type: MediaType) -> Re
     """The loads of a solved plan."""
     outcome = find_solved_outcome(wiring, plan_id)
     if media_type == CSV:
-        return _csv_answer(loads_table(outcome), file_name=f"{plan_id}-loads.csv")
+        return _csv_answer(loads_table(outcome), outcome, file_name=f"{plan_id}-loads.csv")
     answer = LoadsAnswer(
-        plan_id=plan_id, reference=outcome["reference"], trips=outcome["plan"]["trips"]
+        plan_id=plan_id,
+        reference=outcome["reference"],
+        cautions=outcome["cautions"],
+        trips=outcome["plan"]["trips"],
     )
     return json_answer(answer, headers=_VARY)
 
@@ -78,9 +81,12 @@ def read_plan_stock(wiring: Wired, plan_id: PlanId, media_type: MediaType) -> Re
     """The stock of a solved plan."""
     outcome = find_solved_outcome(wiring, plan_id)
     if media_type == CSV:
-        return _csv_answer(stock_table(outcome), file_name=f"{plan_id}-stock.csv")
+        return _csv_answer(stock_table(outcome), outcome, file_name=f"{plan_id}-stock.csv")
     answer = StockListAnswer(
-        plan_id=plan_id, reference=outcome["reference"], stock=outcome["plan"]["stock"]
+        plan_id=plan_id,
+        reference=outcome["reference"],
+        cautions=outcome["cautions"],
+        stock=outcome["plan"]["stock"],
     )
     return json_answer(answer, headers=_VARY)
 
@@ -102,10 +108,11 @@ def read_plan_caches(wiring: Wired, plan_id: PlanId, media_type: MediaType) -> R
     outcome = find_solved_outcome(wiring, plan_id)
     caches = caches_of(find_request(wiring, plan_id), outcome)
     if media_type == CSV:
-        return _csv_answer(caches_table(caches), file_name=f"{plan_id}-caches.csv")
+        return _csv_answer(caches_table(caches), outcome, file_name=f"{plan_id}-caches.csv")
     answer = CachesAnswer(
         plan_id=plan_id,
         reference=outcome["reference"],
+        cautions=outcome["cautions"],
         poles_at_once=poles_at_once(caches),
         labels=sum(cache.labels for cache in caches),
         caches=caches,
@@ -129,13 +136,18 @@ def read_plan_manifest(wiring: Wired, plan_id: PlanId, media_type: MediaType) ->
     """The flights of a solved plan."""
     outcome = find_solved_outcome(wiring, plan_id)
     if media_type == CSV:
-        return _csv_answer(manifest_table(outcome), file_name=f"{plan_id}-manifest.csv")
+        return _csv_answer(manifest_table(outcome), outcome, file_name=f"{plan_id}-manifest.csv")
     answer = ManifestAnswer(
-        plan_id=plan_id, reference=outcome["reference"], flights=outcome["plan"]["flights"]
+        plan_id=plan_id,
+        reference=outcome["reference"],
+        cautions=outcome["cautions"],
+        flights=outcome["plan"]["flights"],
     )
     return json_answer(answer, headers=_VARY)
 
 
-def _csv_answer(table: Table, *, file_name: str) -> Response:
+def _csv_answer(table: Table, outcome: dict[str, Any], *, file_name: str) -> Response:
+    """A view whose every row points to the plan's cautions by their ids."""
+    ids = " ".join(caution["caution_id"] for caution in outcome["cautions"])
     headers = {**_VARY, "Content-Disposition": f'attachment; filename="{file_name}"'}
-    return Response(table.as_csv(), media_type=CSV, headers=headers)
+    return Response(table.with_last("cautions", ids).as_csv(), media_type=CSV, headers=headers)

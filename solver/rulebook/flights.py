@@ -129,7 +129,8 @@ FLIGHTS: tuple[Rule, ...] = (
         "fuel_flies_apart",
         "containers",
         _PRACTICE,
-        "Fuel containers that are not empty fly with passengers only where the operator agrees.",
+        "Fuel containers that are not empty, those in the gear as well, fly with passengers only "
+        "where the operator agrees.",
         firm=_ASKED,
     ),
     _hard(

@@ -102,15 +102,16 @@ LEDGER: tuple[Rule, ...] = (
         "day_kit_carried",
         "units",
         _PRACTICE,
-        "Items that a person needs on every trip are in that person's pack on every trip.",
+        "Items that a person needs on every trip are in that person's pack on every trip. Sleeping "
+        "kit may be in a pack of the rope team if the person's kit may go to it.",
         firm=_NEED,
     ),
     _hard(
         "owner_carries",
         "units",
         _PRACTICE,
-        "Personal items are in their owner's pack or on the sled that the owner hauls. The items "
-        "of somebody with a load limit may go with the rope team if the request says so.",
+        "Personal items are in their owner's pack or on the sled that the owner hauls, or with the "
+        "rope team if the owner's kit may go to it.",
     ),
     _hard(
         "pack_cap_held",
@@ -173,7 +174,7 @@ LEDGER: tuple[Rule, ...] = (
         "containers",
         _PRACTICE,
         "On a trip, no pack or sled carries more than half of a cook group's fuel containers, "
-        "rounded up.",
+        "rounded up. The same holds for the shared fuel in the gear.",
         "one half",
     ),
     _hard(

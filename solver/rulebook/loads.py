@@ -15,6 +15,18 @@ LOADS: tuple[Rule, ...] = (
         firm="the limit belongs to the person: raise it in the request instead",
     ),
     Rule(
+        "vital_kit_on_owner",
+        "Of what somebody owns, rucksack, headlamp, gloves and mitts, eye protection, flask and "
+        "medication ride with nobody else, and neither do the warm layers that the cold asks for: "
+        "that of the leg's colder end, and of the night at the end of the day.",
+        "units",
+        RuleKind.HARD,
+        SourceStatus.PRACTICE,
+        "warm layers where it is below 0 °C, cold clothing where it is below what it is for",
+        (Setting("warm_layers_below_c", 0, "°C", -40, 20, whole=False),),
+        firm="what keeps a person alive stays on that person",
+    ),
+    Rule(
         "first_load_within_plan",
         "Outbound from the start, nobody's pack, sled, or both together is above this share of "
         "its cap. What is over stays for a carry on a later day.",
@@ -29,8 +41,17 @@ LOADS: tuple[Rule, ...] = (
         "severe_allergens_apart",
         "Nobody in the cook group of a person who reacts severely carries food with that "
         "allergen. The group's own food is carried only by people who are kept clean of the "
-        "allergen in this way.",
+        "allergen in this way. Each cook group packs its own trash, and none of these people "
+        "carries trash of such food.",
         "bags",
+        RuleKind.HARD,
+        SourceStatus.PRACTICE,
+    ),
+    Rule(
+        "team_kit_in_team",
+        "Ropes, rescue kit and medical kit of a rope team ride with people of that team only, so "
+        "that nobody has two teams' kits.",
+        "units",
         RuleKind.HARD,
         SourceStatus.PRACTICE,
     ),

@@ -168,7 +168,9 @@ PARTIES: tuple[Rule, ...] = (
     _rule(
         "crevasse_hazard_told",
         "legs",
-        "The request gives the crevasse hazard of every leg that is travelled.",
+        "The request gives the crevasse hazard of every leg that is travelled. If it gives none, "
+        "no rule of glaciers is checked.",
         kind=RuleKind.CAUTION,
+        on_glaciers=False,
     ),
 )

@@ -231,6 +231,20 @@ def test_flights_are_printed_with_people_cargo_and_fuel(solved):
     assert "    3 x all/can\n" in section
 
 
+def test_what_was_not_judged_is_printed_first(solved):
+    """Where no rule of glaciers was asked, plan and refusal say so before anything else."""
+    word = {"caution_id": "glacier_rules_not_asked", "text": "No leg gives its crevasse hazard."}
+    bare = copy.deepcopy(solved)
+    bare["outcome"]["cautions"].insert(0, word)
+    _, text = printed(bare)
+    assert text.splitlines()[1] == "  NOT JUDGED: No leg gives its crevasse hazard."
+    outcome = {"outcome": "infeasible", "conflicts": [], "cautions": [word]}
+    _, text = printed({"outcome_kind": "infeasible", "outcome": outcome})
+    assert text.splitlines()[0] == "  NOT JUDGED: No leg gives its crevasse hazard."
+    _, text = printed(solved)
+    assert "NOT JUDGED" not in text
+
+
 def test_a_refusal_says_what_would_be_allowed():
     """Below each rule that clashes stand the changes that would be allowed."""
     conflict = {"rule_id": "seats_for_all", "message": "One seat.", "instead": ["another flight"]}

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
-from solver.problem import Hazard, LegMode, PlaceKind, Problem
+from solver.problem import Hazard, LegMode, PlaceKind, Problem, Purpose
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,7 +22,8 @@ def _always(_: Problem) -> bool:
 
 
 def _burns_fuel(problem: Problem) -> bool:
-    return any(night_set.fuel_ml for night_set in problem.night_sets)
+    in_gear = any(item.purpose is Purpose.FUEL for item in problem.gear)
+    return in_gear or any(night_set.fuel_ml for night_set in problem.night_sets)
 
 
 def _has_caches(problem: Problem) -> bool:
@@ -54,7 +55,21 @@ def _has_reserves(problem: Problem) -> bool:
     return bool(problem.reserves)
 
 
+def _no_hazard_given(problem: Problem) -> bool:
+    return not problem.is_glaciated
+
+
+NOT_JUDGED = "glacier_rules_not_asked"
+"""What is told before all else, wherever a plan is shown."""
+
 CAUTIONS: tuple[Caution, ...] = (
+    Caution(
+        NOT_JUDGED,
+        "No leg gives its crevasse hazard, so no rule of glaciers was asked: ropes and rescue kit, "
+        "who travels together, camps, caches, and what is left when a load is lost were not "
+        "judged. Give the crevasse hazard of every leg on a glacier.",
+        _no_hazard_given,
+    ),
     Caution(
         "who_decides",
         "This plan is arithmetic about loads and stock. It does not say that a route, a slope or "

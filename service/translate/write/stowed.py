@@ -36,7 +36,8 @@ class StowedWriter:
             return known
         head, _, tail = unit_id.rpartition("/")
         if unit_id.startswith(("trash/", "waste/")):
-            return f"{unit_id.partition('/')[0]} sack"
+            what, _, *whose, _ = unit_id.split("/")
+            return f"{what} sack of {whose[0]}" if whose else f"{what} sack"
         if head == "sled":
             return "sled, empty"
         if tail.startswith(("open-", "empty-")):

@@ -42,6 +42,7 @@ def _write_load(problem: Problem, trip: Trip, load: Load, units: StowedWriter) -
         sled_cap_kg=kilograms(figures.sled_cap_g),
         sled_l=litres(volume_ml(load.sled)),
         total_kg=kilograms(figures.pack_g + figures.sled_g),
+        load_limit_kg=None if figures.limit_g is None else kilograms(figures.limit_g),
         load_fraction=share(figures.fraction),
         pack=units.all(load.pack),
         sled=units.all(load.sled),
