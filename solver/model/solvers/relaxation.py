@@ -14,6 +14,7 @@ from __future__ import annotations
 import datetime as dt
 import math
 from collections import defaultdict
+from collections.abc import Callable
 from dataclasses import dataclass
 
 from ortools.math_opt.python import mathopt
@@ -315,11 +316,18 @@ def least_mass_ascent(
     return rides, fixed + max(0, math.floor(bound * 1e6 - 1) if math.isfinite(bound) else 0)
 
 
-def least_excess(relaxation: Relaxation, *, seconds: float) -> list[tuple[LoadRow, float]] | None:
+def least_excess(
+    relaxation: Relaxation,
+    *,
+    seconds: float,
+    counts: Callable[[LoadRow], bool] | None = None,
+) -> list[tuple[LoadRow, float]] | None:
     """The loads that must pass their caps, by how much [kg or L], when each may.
 
-    The total excess, as shares of the caps, is least. None when not even that helps. Units
-    are divisible here, so the amounts are no more than what is really missing.
+    The total excess, as shares of the caps, is least. With `counts` only those rows count, by
+    their amounts, and all others may be passed for nothing: what is left over is then missing
+    because of these rows alone. None when not even that helps. Units are divisible here, so the
+    amounts are no more than what is really missing.
     """
     assert relaxation.excess is not None  # noqa: S101 (the caller built it so)
     if relaxation.impossible is not None:
@@ -327,8 +335,11 @@ def least_excess(relaxation: Relaxation, *, seconds: float) -> list[tuple[LoadRo
     for units in relaxation.rides.values():
         if not isinstance(units, int):
             units.integer = False
+    told = [(row, over) for row, over in relaxation.excess if counts is None or counts(row)]
     relaxation.model.minimize(
-        mathopt.LinearSum(1000 / max(row.cap, 1) * over for row, over in relaxation.excess)
+        mathopt.LinearSum(
+            (1000 / max(row.cap, 1) if counts is None else 1.0) * over for row, over in told
+        )
     )
     result = mathopt.solve(
         relaxation.model,
@@ -338,7 +349,7 @@ def least_excess(relaxation: Relaxation, *, seconds: float) -> list[tuple[LoadRo
     if not result.has_primal_feasible_solution():
         return None
     values = result.variable_values()
-    return [(row, values[over]) for row, over in relaxation.excess if values[over] > 1e-6]
+    return [(row, values[over]) for row, over in told if values[over] > 1e-6]
 
 
 def least_shortage(relaxation: Relaxation, *, seconds: float) -> list[tuple[Row, float]] | None:

@@ -26,7 +26,11 @@ def test_a_shortage_names_its_place_and_what_the_rule_offers_instead(row: Row, w
     (told,) = describe_shortages(two_with(box("box", 1_000)), [(row, 1.2)])
     assert told.message.startswith(where)
     assert ": 2 " in told.message
-    assert told.instead == rule(row.rule_id).instead
+    texts = [remedy.text for remedy in told.remedies]
+    assert sorted(texts) == sorted(rule(row.rule_id).instead)
+    decisions = [remedy.is_decision for remedy in told.remedies]
+    assert decisions == ["reserve" in text or "fewer nights" in text for text in texts]
+    assert decisions == sorted(decisions)
 
 
 def test_the_worst_of_several_rows_of_a_rule_is_told_with_their_number() -> None:
