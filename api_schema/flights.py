@@ -37,6 +37,11 @@ class FlightRequest(StrictModel):
     fuel_with_people: Flag = Field(
         default=False, description="Whether the operator takes stove fuel beside passengers."
     )
+    loaded_by_operator: Flag = Field(
+        default=False,
+        description="Whether the operator's people load it and meet it, so that cargo may come "
+        "before any of the party is there, or leave after the last of them has gone.",
+    )
 
 
 class EvacuationRequest(StrictModel):

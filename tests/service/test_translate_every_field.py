@@ -187,6 +187,7 @@ def told_in_full() -> dict[str, Any]:
             "longest": "3 m",
             "people": ["lead", "second", "third"],
             "fuel_with_people": True,
+            "loaded_by_operator": True,
         }
     ]
     document["evacuations"] = [{"person": "third", "day": 3}]

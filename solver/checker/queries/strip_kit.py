@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from solver.checker.queries.flights import Waiting
+from solver.checker.queries.flights import FlownFlight, Waiting
 from solver.checker.queries.telling import Where, litres
 from solver.problem import CookGroup, Item, NeedKind, Problem, Purpose
 from solver.quantities import share_up
@@ -72,6 +72,15 @@ def _at_hand(waiting: Waiting) -> Iterator[tuple[Item, int]]:
         if item.need.kind is not NeedKind.WORN:
             yield item, waiting.counts.get(item.unit_id, 0)
         elif any(_wears(item, person.person_id, person.rope_team_id) for person in waiting.people):
+            yield item, item.count
+
+
+def aboard(problem: Problem, flown: FlownFlight) -> Iterator[tuple[Item, int]]:
+    """Items on a flight, or worn by somebody on it, each with its count."""
+    for item in problem.gear:
+        if item.need.kind is not NeedKind.WORN:
+            yield item, flown.counts.get(item.unit_id, 0)
+        elif any(_wears(item, person.person_id, person.rope_team_id) for person in flown.people):
             yield item, item.count
 
 

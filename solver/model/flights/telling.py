@@ -77,6 +77,29 @@ def _figures(freight: Freight, rule_id: str) -> tuple[str, tuple[str, ...]]:
             return "with the passengers as named there is no way to load.", (
                 "other passengers, or none named so that the plan chooses",
             )
+    return _hands_and_shelter(freight, rule_id)
+
+
+def _hands_and_shelter(freight: Freight, rule_id: str) -> tuple[str, tuple[str, ...]]:
+    """Who must be there for cargo, what the first people have aboard, and who leaves last."""
+    match rule_id:
+        case "cargo_attended":
+            return "cargo would fly where none of the party is there to load or meet it.", (
+                "a flight with people before it" if freight.is_inbound else "people on the last",
+                "the operator loads and meets it: loaded_by_operator",
+            )
+        case "shelter_and_shovel_fly_first":
+            missing = [_words(p) for p in (Purpose.SHELTER, Purpose.SHOVEL) if not _has(freight, p)]
+            if missing:
+                named = ", ".join(missing)
+                return f"nothing that flies is {named}.", (f"with {named} on the gear list",)
+            return "shelter and a shovel do not go in with the first people.", (
+                "more payload or room on the first flight with people",
+            )
+        case "guide_flies_last":
+            return "no guide can be on the last flight with people.", (
+                "a guide on the last flight out",
+            )
     return "", ()
 
 
