@@ -35,6 +35,7 @@ PurposeName = Literal[
     "eye_protection",
     "cold_clothing",
     "marker_pole",
+    "wand",
     "waste_container",
     "drag_tarp",
 ]
@@ -66,19 +67,31 @@ class PersonalItemRequest(StrictModel):
     needed: NeedName = Field(
         description="`every_night`: where its people sleep, every night. `every_trip`: on every "
         "trip of its people, out and back, and where they sleep; a personal one is then in its "
-        "owner's pack. `at_place`: at `up_to` from the first night at it or beyond until its "
-        "people leave it homeward. `worn`: on the body, never in a load."
+        "owner's pack. `at_place`: at `up_to` from the first night at it or beyond, or the first "
+        "trip beyond it, until its people leave it homeward. `worn`: on the body, never in a load."
     )
     from_place: Id | None = Field(
-        default=None, description="Needed only at this place and beyond it.", examples=["camp-2"]
+        default=None,
+        description="Needed only from this place outward: on nights at it or beyond, and on trips "
+        "there, the way to it and back included. With `go_ahead` the way to it is not included: "
+        "it must have come there before it is needed.",
+        examples=["camp-2"],
     )
     up_to: Id | None = Field(
         default=None,
-        description="Goes no further than this place and waits there while its people are beyond.",
+        description="Goes no further than this place, not even for a day, and waits there while "
+        "its people are beyond.",
     )
     go_ahead: Flag = Field(
         default=False,
-        description="Whether it may be carried ahead of its people before it is needed.",
+        description="Whether it may be carried ahead of its people before it is needed. Without, "
+        "it is each night where they sleep until then.",
+    )
+    may_follow: Flag = Field(
+        default=False,
+        description="Whether it may come later than its people: with `at_place` and `go_ahead` "
+        "only. It is then due on the last night of their first stay at the place or beyond, or "
+        "before their first trip beyond, so that a cache lower down can be fetched first.",
     )
     in_use_on: list[LegModeName] = Field(
         default=[],
@@ -92,7 +105,8 @@ class PersonalItemRequest(StrictModel):
     purpose: PurposeName | None = Field(
         default=None,
         description="What one of them is good for. Rules that ask for a stove, a rope or a warm "
-        "jacket find it by this word and not by its name.",
+        "jacket find it by this word and not by its name. A `marker_pole` or a `wand` marks a "
+        "cache, each one of them once.",
         examples=["shelter"],
     )
     shelter_places: Annotated[int, Field(ge=1, le=50), WHOLE] | None = Field(
@@ -145,12 +159,16 @@ class ItemRequest(PersonalItemRequest):
     left_at: dict[Id, Count] = Field(
         default={},
         max_length=20,
-        description="How many of them go no further than each place, the rest up to `up_to`.",
+        description="How many of them go no further than each place, the rest up to `up_to`. In "
+        "answers, and in plans to be checked, those left at a place have the item's id, a full "
+        "stop and the place's id as their id, for example `wand.camp-1`; parts stand before it, "
+        "as in `tent.poles.camp-1`.",
         examples=[{"camp-1": 6}],
     )
     parts: list[PartRequest] = Field(
         default=[],
         max_length=10,
-        description="The parts into which one may be split; each has its own carrier. Where the "
-        "item has a purpose, the first part stands for it.",
+        description="The parts into which one may be split; each has its own carrier, and as its "
+        "id the item's id, a full stop and the part's. Where the item has a purpose, the first "
+        "part stands for it.",
     )

@@ -37,8 +37,8 @@ CACHES: tuple[Rule, ...] = (
     ),
     Rule(
         "cache_marked",
-        "Each cache has a pole, and of poles that are listed there are enough for all places "
-        "that are meant to hold a cache at the same time.",
+        "Each cache has a pole or wand, and of those that are listed there are enough for all "
+        "places that are meant to hold a cache at the same time.",
         "poles",
         _HARD,
         _READ,
@@ -104,8 +104,8 @@ CACHES: tuple[Rule, ...] = (
     ),
     Rule(
         "cache_poles_at_hand",
-        "Where marker poles are listed and a plan leaves things alone, as many poles stand with "
-        "them as mark a cache.",
+        "Where marker poles or wands are listed and a plan leaves things alone, as many stand "
+        "with them as mark a cache.",
         "poles",
         _CAUTION,
         _PRACTICE,

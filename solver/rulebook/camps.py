@@ -65,7 +65,8 @@ CAMPS: tuple[Rule, ...] = (
         "night sets or mL",
         _PRACTICE,
         "A cook group that does not turn homeward next day has food and fuel for more than so many "
-        "nights where it sleeps and will sleep, or for all nights that are left.",
+        "nights where it sleeps and will sleep, or for all nights that are left; at a road head "
+        "that is not asked.",
         "2 nights",
         Setting("turn_round_nights", 2, "nights", 0, 14),
     ),
@@ -82,8 +83,8 @@ CAMPS: tuple[Rule, ...] = (
         "cache_time_limited",
         "units",
         _PRACTICE,
-        "Nothing stands at a place that nobody visits for longer than so many days, the start "
-        "excepted.",
+        "No food, fuel or gear stands at a place that nobody visits for longer than so many days, "
+        "the start excepted; poles and wands may, and so may trash and waste in sacks.",
         "14 days",
         Setting("cache_days", 14, "days", 1, 60),
     ),

@@ -73,6 +73,13 @@ LEDGER: tuple[Rule, ...] = (
         "What belongs at a place is there from when its people first need it until they leave.",
     ),
     _hard(
+        "goes_no_further",
+        "units",
+        _DERIVED,
+        "Nothing is taken beyond the place that it goes up to.",
+        firm=_NEED,
+    ),
+    _hard(
         "party_kit_carried",
         "units",
         _PRACTICE,

@@ -46,7 +46,7 @@ def _volume_ml(text: str | None, mass_g: int, pointer: str, notes: Notes) -> int
 
 
 def _need(item: PersonalItemRequest, up_to: str | None) -> Need:
-    return Need(NeedKind(item.needed), item.from_place, up_to, item.go_ahead)
+    return Need(NeedKind(item.needed), item.from_place, up_to, item.go_ahead, item.may_follow)
 
 
 @dataclass(frozen=True, slots=True)

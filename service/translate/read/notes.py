@@ -44,6 +44,7 @@ _WIRE_FIELDS = {
     "sled_factor_up_percent": "sled_factor_up",
     "sled_factor_down_percent": "sled_factor_down",
     "person_id": "person_id",
+    "may_follow": "may_follow",
     "pack_g": "pack_cap",
     "sled_g": "sled_cap",
     "total_g": "total_cap",

@@ -1,8 +1,8 @@
 """Cache marked: each cache has its poles, and there are poles for all caches at once.
 
 For each place that is left alone and whose poles are told: poles >= `poles_per_cache`. Where
-marker poles are listed: their count >= on each night the poles told, `poles_per_cache` where
-none are, summed over places that are meant to hold a cache that night. The amount is in poles.
+marker poles or wands are listed: their count >= on each night the poles told, `poles_per_cache`
+where none are, summed over places that are meant to hold a cache that night; in poles.
 Published trip accounts mark each cache with a pole of about 1.8 m with a tag.
 """
 
@@ -11,9 +11,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from solver.checker.ledger.facts import Facts
-from solver.checker.queries.left_alone import LeftAlone, read_left_alone
+from solver.checker.queries.left_alone import MARKS, LeftAlone, read_left_alone
 from solver.plan import Finding
-from solver.problem import Purpose
 
 RULE = "cache_marked"
 
@@ -34,7 +33,7 @@ def cache_marked(facts: Facts) -> Iterator[Finding]:
                 (("place", place),),
                 (f"mark the cache at {place} with {least} poles",),
             )
-    listed = [item.count for item in facts.problem.gear if item.purpose is Purpose.MARKER_POLE]
+    listed = [item.count for item in facts.problem.gear if item.purpose in MARKS]
     if listed:
         yield from _too_few(facts, alone, sum(listed), least)
 
@@ -57,5 +56,8 @@ def _too_few(
             needed - listed,
             "poles",
             (("day", day), ("place", places[0])),
-            (f"list {needed - listed} more marker poles", "fetch a cache before the next is made"),
+            (
+                f"list {needed - listed} more marker poles or wands",
+                "fetch a cache before the next is made",
+            ),
         )

@@ -31,6 +31,7 @@ from solver.checker.rules.fuel_in_two_containers import fuel_in_two_containers
 from solver.checker.rules.fuel_shares_even import fuel_shares_even
 from solver.checker.rules.fuel_spread import fuel_spread
 from solver.checker.rules.fuel_survives_loss import fuel_survives_loss
+from solver.checker.rules.goes_no_further import goes_no_further
 from solver.checker.rules.guide_flies_last import guide_flies_last
 from solver.checker.rules.guides_carry_rescue_kit import guides_carry_rescue_kit
 from solver.checker.rules.hand_overs_few import hand_overs_few
@@ -85,6 +86,7 @@ RULES: tuple[tuple[str, Callable[[Replay], Iterator[Finding]]], ...] = (
     ("reserves_held", reserves_held),
     ("nightly_items_held", nightly_items_held),
     ("items_in_place", items_in_place),
+    ("goes_no_further", goes_no_further),
     ("party_kit_carried", party_kit_carried),
     ("day_kit_carried", day_kit_carried),
     ("owner_carries", owner_carries),

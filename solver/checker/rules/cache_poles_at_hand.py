@@ -1,7 +1,7 @@
 """Cache poles at hand: where a plan leaves things, the poles that mark them stand there too.
 
-Where marker poles are listed, on each night of each place, not the start, where nobody sleeps
-and something stands: marker poles there >= the poles told of its cache, else
+Where marker poles or wands are listed, on each night of each place, not the start, where nobody
+sleeps and something stands: poles and wands there >= the poles told of its cache, else
 `poles_per_cache`. One finding a place, of the first night that lacks most; in poles.
 """
 
@@ -10,9 +10,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from solver.checker.ledger.replay import Replay
+from solver.checker.queries.left_alone import MARKS
 from solver.checker.queries.unattended import read_caches
 from solver.plan import Finding
-from solver.problem import Purpose
 
 RULE = "cache_poles_at_hand"
 
@@ -20,7 +20,7 @@ RULE = "cache_poles_at_hand"
 def cache_poles_at_hand(replay: Replay) -> Iterator[Finding]:
     """Poles that are elsewhere on nights on which a cache needs them."""
     problem = replay.facts.problem
-    poles = {item.unit_id for item in problem.gear if item.purpose is Purpose.MARKER_POLE}
+    poles = {item.unit_id for item in problem.gear if item.purpose in MARKS}
     least = problem.rules.whole("poles_per_cache")
     if not poles:
         return
