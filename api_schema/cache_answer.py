@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pydantic import Field
 
-from api_schema.plan_answer import StowedAnswer
+from api_schema.plan_answer import CautionAnswer, StowedAnswer
 from api_schema.plan_resource import PlanId
 from api_schema.strict import IsoDate, StrictModel
 
@@ -49,6 +49,7 @@ class CachesAnswer(StrictModel):
 
     plan_id: PlanId
     reference: str | None
+    cautions: list[CautionAnswer]
     poles_at_once: int = Field(description="Poles that stand on the night that needs most.")
     labels: int = Field(description="Labels of all caches together.")
     caches: list[CacheAnswer]

@@ -6,7 +6,13 @@ from typing import Annotated, Any, Literal
 
 from pydantic import AwareDatetime, Field
 
-from api_schema.plan_answer import FlightAnswer, OutcomeAnswer, StockAnswer, TripAnswer
+from api_schema.plan_answer import (
+    CautionAnswer,
+    FlightAnswer,
+    OutcomeAnswer,
+    StockAnswer,
+    TripAnswer,
+)
 from api_schema.strict import StrictModel
 
 PLAN_ID_PATTERN = r"^plan_[0-9a-hjkmnp-tv-z]{26}$"
@@ -51,11 +57,20 @@ class PlanListAnswer(StrictModel):
     )
 
 
+class CautionsAnswer(StrictModel):
+    """What to be careful of with a plan, or where there is none."""
+
+    plan_id: PlanId
+    reference: str | None
+    cautions: list[CautionAnswer]
+
+
 class LoadsAnswer(StrictModel):
     """The loads of everybody on every trip of a plan."""
 
     plan_id: PlanId
     reference: str | None
+    cautions: list[CautionAnswer]
     trips: list[TripAnswer]
 
 
@@ -64,6 +79,8 @@ class ManifestAnswer(StrictModel):
 
     plan_id: PlanId
     reference: str | None
+    cautions: list[CautionAnswer]
+    pilot: str = Field(description="Who decides about a flight.")
     flights: list[FlightAnswer]
 
 
@@ -72,4 +89,5 @@ class StockListAnswer(StrictModel):
 
     plan_id: PlanId
     reference: str | None
+    cautions: list[CautionAnswer]
     stock: list[StockAnswer]

@@ -55,6 +55,7 @@ class NotARuleAnswer(StrictModel):
 class RulesAnswer(StrictModel):
     """All rules, and what is none."""
 
+    deference: str = Field(description="Who and what comes before any rule here.")
     rules: list[RuleAnswer]
     not_rules: list[NotARuleAnswer]
 

@@ -66,6 +66,7 @@ def refusal_lines(answer: Json) -> Iterator[str]:
         yield "No plan was found in the time allowed; there may be one. Allow more time."
     else:
         yield f"No plan: the service failed ({outcome['code']}). {outcome['detail']}"
+    yield from _cautions(outcome)
 
 
 def _title(outcome: Json, plan: Json) -> Iterator[str]:

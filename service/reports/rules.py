@@ -11,6 +11,12 @@ from solver.rulebook.not_rules import NOT_RULES
 
 _ON_THE_REQUEST = frozenset(rule_id for rule_id, _ in REQUEST_RULES)
 
+DEFERENCE = (
+    "The land manager's permit, the pilot, the physician and the licensed guide decide before any "
+    "rule here."
+)
+"""Who and what comes before the rules."""
+
 KINDS = {
     RuleKind.HARD: (
         "Hard rules",
@@ -80,7 +86,8 @@ def rules_page() -> str:
             "<h2>What is no rule of its own</h2>\n<table>\n"
             f"<tr><th>statement</th><th>why</th></tr>\n{rows}</table>\n"
         )
-    return _PAGE.replace("<!-- rules -->", "".join(parts))
+    page = _PAGE.replace("<!-- deference -->", escape(DEFERENCE, quote=False))
+    return page.replace("<!-- rules -->", "".join(parts))
 
 
 def _section(title: str, meaning: str, rules: list[Rule]) -> str:
@@ -131,8 +138,7 @@ code { overflow-wrap: anywhere; }
 <h1>The rules</h1>
 <p>What requests and plans are checked by. A request may change the numbers, leave out preferences
 and cautions, and state a hard rule that is not firm as a caution; the answer says what was
-changed. The land manager's permit, the pilot, the physician and the licensed guide decide before
-any rule here.</p>
+changed. <!-- deference --></p>
 <!-- rules --></body>
 </html>
 """

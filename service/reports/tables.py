@@ -1,5 +1,7 @@
 """Tables read from a plan, as JSON rows and as CSV that a spreadsheet opens without harm."""
 
+from __future__ import annotations
+
 import csv
 import io
 from collections.abc import Sequence
@@ -16,6 +18,11 @@ class Table:
 
     columns: tuple[str, ...]
     rows: tuple[tuple[Cell, ...], ...]
+
+    def pointing_to(self, cautions: str) -> Table:
+        """The same with a last column that says where the cautions to be read with it are."""
+        rows = tuple((*row, cautions) for row in self.rows)
+        return Table((*self.columns, "cautions"), rows)
 
     def as_rows(self) -> list[dict[str, Cell]]:
         """Each row as an object."""

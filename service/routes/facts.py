@@ -11,7 +11,7 @@ from service.errors import MOST_FAULTS_LISTED, PROBLEMS, ServiceProblem
 from service.http.answers import JSON_ONLY, json_answer, problems
 from service.http.strict_json import DEEPEST_NESTING
 from service.reports.limits import request_limit_entries
-from service.reports.rules import not_rule_entries, rule_entries
+from service.reports.rules import DEFERENCE, not_rule_entries, rule_entries
 from service.reports.units import dimension_entries
 from service.routes.plans import PAGE_PLANS
 from service.wiring import Wired
@@ -32,7 +32,9 @@ router = APIRouter(tags=["facts"], dependencies=[JSON_ONLY])
 )
 def list_rules() -> Response:
     """The rulebook."""
-    return json_answer({"rules": rule_entries(), "not_rules": not_rule_entries()})
+    return json_answer(
+        {"deference": DEFERENCE, "rules": rule_entries(), "not_rules": not_rule_entries()}
+    )
 
 
 @router.get(

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from solver.model.flights.freight import Freight, wearers
+from solver.model.infeasible.shortages import DECISION
 from solver.outcome import Conflict
 from solver.problem import Purpose
 from solver.rulebook import rule
@@ -150,10 +151,10 @@ def _stock(freight: Freight) -> tuple[str, tuple[str, ...]]:
             f"{_litres(fuel_ml)} of fuel in all"
         )
     return "; ".join(told) + ".", (
-        "a reserve for waiting at the start place",
         "more payload on the first flight with people, or a cargo flight before it"
         if freight.is_inbound
         else "fewer flights out, or more food and fuel left for waiting",
+        f"{DECISION} a larger reserve for waiting at the start place",
     )
 
 

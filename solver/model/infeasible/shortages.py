@@ -10,12 +10,15 @@ from solver.model.rows import CountRow, LossRow, ReachRow, Row, SomeRideRow, Sto
 from solver.outcome import Conflict
 from solver.rulebook import rule
 
+DECISION = "a decision of the leader, after all else:"
+"""In front of changes to reserves, which come last and are nobody's to make silently."""
+
 INSTEAD: dict[str, tuple[str, ...]] = {
     "fuel_survives_loss": (
         "take one more fuel container",
         "take fuel in smaller containers, so that a lost one costs less",
     ),
-    "food_survives_loss": ("take one more bag of night sets as a reserve",),
+    "food_survives_loss": (f"{DECISION} take one more bag of night sets as a reserve",),
     "stove_survives_loss": ("take one more stove",),
     "shelter_survives_loss": ("take one more tent or shelter bag",),
     "communicator_survives_loss": ("take one more communicator",),
@@ -24,13 +27,22 @@ INSTEAD: dict[str, tuple[str, ...]] = {
         "shorten the carry, or put a camp nearer",
     ),
     "turn_round_stock_held": (
-        "hold a larger reserve at the camp",
         "go down or fetch stock a day sooner",
+        f"{DECISION} hold a larger reserve at the camp",
     ),
-    "cache_loss_survived": ("hold a reserve at the camp itself, or in two places on the way home",),
+    "cache_loss_survived": (
+        "leave what stands on the way home in two places",
+        f"{DECISION} hold a reserve at the camp itself",
+    ),
     "cache_time_limited": ("visit the place in between", "take down what would lie there"),
-    "fuel_in_two_containers": ("take fuel in smaller containers", "hold a larger reserve there"),
-    "reserves_held": ("take more", "ask the land manager, the pilot or the guide for fewer nights"),
+    "fuel_in_two_containers": (
+        "take fuel in smaller containers",
+        f"{DECISION} hold a larger reserve there",
+    ),
+    "reserves_held": (
+        "take more food, fuel or containers",
+        f"{DECISION} hold a reserve of fewer nights, if the land manager and the pilot agree",
+    ),
 }
 """Changes that would help, by rule; the guide decides which."""
 
