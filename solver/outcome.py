@@ -6,6 +6,9 @@ from dataclasses import dataclass
 
 from solver.plan import GoalValue, Plan, Remark
 
+DECISION = "a decision of the leader, after all else:"
+"""In front of changes to reserves, which come last and are nobody's to make silently."""
+
 
 @dataclass(frozen=True, slots=True)
 class Limits:

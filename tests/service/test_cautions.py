@@ -14,7 +14,8 @@ from service.settings import Settings
 from service.translate.read.requests import read_plan_request
 from service.translate.write.cautions import cautions_for
 from service.translation import TRANSLATION
-from solver.model.infeasible.shortages import DECISION, INSTEAD
+from solver.model.infeasible.shortages import INSTEAD
+from solver.outcome import DECISION
 from tests.service.one_night_out import REQUEST
 from tests.service.test_flights import by_air
 

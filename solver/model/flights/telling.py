@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 from solver.model.flights.freight import Freight, wearers
-from solver.model.infeasible.shortages import DECISION
-from solver.outcome import Conflict
+from solver.outcome import DECISION, Conflict
 from solver.problem import Purpose
 from solver.rulebook import rule
 

@@ -7,11 +7,8 @@ from math import ceil
 
 from solver.model.formulation.frame import Frame
 from solver.model.rows import CountRow, LossRow, ReachRow, Row, SomeRideRow, StockRow
-from solver.outcome import Conflict
+from solver.outcome import DECISION, Conflict
 from solver.rulebook import rule
-
-DECISION = "a decision of the leader, after all else:"
-"""In front of changes to reserves, which come last and are nobody's to make silently."""
 
 INSTEAD: dict[str, tuple[str, ...]] = {
     "fuel_survives_loss": (
