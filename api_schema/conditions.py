@@ -9,7 +9,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
-from api_schema.quantities import Duration, Mass, Percent, Speed, Temperature, Volume
+from api_schema.quantities import Duration, Mass, Percent, Range, Speed, Temperature, Volume
 from api_schema.strict import NUMBER, Flag, StrictModel
 
 SexName = Literal["male", "female"]
@@ -32,38 +32,38 @@ class ConditionsRequest(StrictModel):
     fuel_kind: FuelKindName | None = Field(
         default=None, description="What the stoves burn.", examples=["white_gas"]
     )
-    stove_efficiency: Percent | None = Field(
+    stove_efficiency: Annotated[Percent, Range("10 %", "75 %")] | None = Field(
         default=None,
         description="Share of the fuel's heat that reaches the water; 10 to 75 %.",
         examples=["40 %"],
     )
-    snow_temperature: Temperature | None = Field(
+    snow_temperature: Annotated[Temperature, Range("-40 degC", "0 degC")] | None = Field(
         default=None,
         description="Of the snow that is melted; -40 to 0 degC.",
         examples=["-12 degC"],
     )
-    melted_water: Volume | None = Field(
+    melted_water: Annotated[Volume, Range("0 L", "20 L")] | None = Field(
         default=None,
         description="Water melted from snow for one person and day, without `boiled_water`.",
         examples=["2.5 L"],
     )
-    boiled_water: Volume | None = Field(
+    boiled_water: Annotated[Volume, Range("0 L", "20 L")] | None = Field(
         default=None,
         description="Water melted and boiled for one person and day.",
         examples=["2 L"],
     )
-    simmering: Duration | None = Field(
+    simmering: Annotated[Duration, Range("0 min", "60 min")] | None = Field(
         default=None,
         description="One person's share of a night's simmering, as if at sea level; 0 to 60 min.",
         examples=["2 min"],
     )
-    priming: Mass | None = Field(
+    priming: Annotated[Mass, Range("0 g", "50 g")] | None = Field(
         default=None,
         description="One person's share of a night's priming of the stove; 0 to 50 g.",
         examples=["2 g"],
     )
     gas_blend: GasBlendRequest | None = Field(default=None)
-    canister_temperature: Temperature | None = Field(
+    canister_temperature: Annotated[Temperature, Range("-60 degC", "60 degC")] | None = Field(
         default=None, description="Of the gas canister in use.", examples=["-5 degC"]
     )
     wind: Speed | None = Field(
@@ -87,7 +87,7 @@ class ConditionsRequest(StrictModel):
     sled_friction: Annotated[float, Field(ge=0, le=0.6), NUMBER] | None = Field(
         default=None, description="Friction coefficient of sleds on snow.", examples=[0.1]
     )
-    appetite_loss: Percent | None = Field(
+    appetite_loss: Annotated[Percent, Range("0 %", "90 %")] | None = Field(
         default=None,
         description="Share of the food that is not eaten high up; 0 to 90 %.",
         examples=["20 %"],

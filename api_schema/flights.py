@@ -6,7 +6,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
-from api_schema.quantities import Length, Mass, Volume
+from api_schema.quantities import Length, Mass, Range, Volume
 from api_schema.strict import WHOLE, Flag, Id, StrictModel
 
 FlightDirectionName = Literal["in", "out"]
@@ -19,14 +19,16 @@ class FlightRequest(StrictModel):
     direction: FlightDirectionName = Field(
         description="`in` to where the trip starts, `out` home from there."
     )
-    payload: Mass = Field(
+    payload: Annotated[Mass, Range("1 g", "20000 kg")] = Field(
         description="People and cargo together, at most.", examples=["350 kg", "900 lb"]
     )
     seats: Annotated[int, Field(ge=0, le=50), WHOLE] = Field(
         description="Passengers, at most.", examples=[3]
     )
-    volume: Volume | None = Field(default=None, description="Room for cargo.", examples=["1200 L"])
-    longest: Length | None = Field(
+    volume: Annotated[Volume, Range("0 L", "100000 L")] | None = Field(
+        default=None, description="Room for cargo.", examples=["1200 L"]
+    )
+    longest: Annotated[Length, Range("0.1 cm", "30 m")] | None = Field(
         default=None, description="The longest thing that goes in.", examples=["2 m"]
     )
     people: Annotated[list[Id], Field(max_length=50)] | None = Field(

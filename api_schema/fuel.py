@@ -6,7 +6,7 @@ from typing import Annotated
 
 from pydantic import Field
 
-from api_schema.quantities import Density, Mass, Percent, Volume
+from api_schema.quantities import Density, Mass, Percent, Range, Volume
 from api_schema.strict import WHOLE, Id, Name, StrictModel
 
 
@@ -18,8 +18,10 @@ class ContainerRequest(StrictModel):
     cook_group: Id | None = Field(
         default=None, description="Left out, each cook group has this kind, and this many."
     )
-    content: Volume = Field(description="Fuel that can be used of it.", examples=["750 mL"])
-    capacity: Volume | None = Field(
+    content: Annotated[Volume, Range("1 mL", "100 L")] = Field(
+        description="Fuel that can be used of it.", examples=["750 mL"]
+    )
+    capacity: Annotated[Volume, Range("1 mL", "100 L")] | None = Field(
         default=None,
         description="What would go in if it were filled to the brim.",
         examples=["1 L"],
@@ -34,8 +36,10 @@ class ContainerRequest(StrictModel):
 class FuelRequest(StrictModel):
     """How fuel is counted and carried."""
 
-    density: Density | None = Field(default=None, examples=["0.7 kg/L"])
-    margin: Percent | None = Field(
+    density: Annotated[Density, Range("0.5 kg/L", "1.2 kg/L")] | None = Field(
+        default=None, examples=["0.7 kg/L"]
+    )
+    margin: Annotated[Percent, Range("0 %", "300 %")] | None = Field(
         default=None, description="Added to what the night sets burn.", examples=["12 %"]
     )
     containers: list[ContainerRequest] | None = Field(

@@ -6,7 +6,7 @@ from typing import Annotated, Literal, TypeAlias
 
 from pydantic import Field
 
-from api_schema.quantities import Length, Mass, Temperature, Volume
+from api_schema.quantities import Length, Mass, Range, Temperature, Volume
 from api_schema.route import LegModeName
 from api_schema.strict import WHOLE, Flag, Id, Name, StrictModel, Word
 
@@ -48,7 +48,7 @@ class PartRequest(StrictModel):
 
     part_id: Id = Field(examples=["poles"])
     name: Name | None = Field(default=None)
-    mass: Mass = Field(examples=["900 g"])
+    mass: Annotated[Mass, Range("0.1 g", "1000 kg")] = Field(examples=["900 g"])
     volume: Volume | None = Field(default=None, examples=["3 L"])
 
 
@@ -57,7 +57,9 @@ class PersonalItemRequest(StrictModel):
 
     item_id: Id = Field(examples=["sleeping-bag"])
     name: Name | None = Field(default=None)
-    mass: Mass = Field(description="Mass of one.", examples=["1650 g"])
+    mass: Annotated[Mass, Range("0.1 g", "1000 kg")] = Field(
+        description="Mass of one.", examples=["1650 g"]
+    )
     volume: Volume | None = Field(
         default=None,
         description="Packed volume of one. Left out, it is taken from the mass.",
@@ -134,7 +136,7 @@ class PersonalItemRequest(StrictModel):
     spoils_below: Temperature | None = Field(
         default=None, description="Below this, freezing spoils it.", examples=["-5 degC"]
     )
-    length: Length | None = Field(
+    length: Annotated[Length, Range("0.01 cm", "30 m")] | None = Field(
         default=None, description="Its longest side, for aircraft.", examples=["160 cm"]
     )
 
@@ -142,7 +144,7 @@ class PersonalItemRequest(StrictModel):
 class ItemRequest(PersonalItemRequest):
     """A shared item."""
 
-    mass: Mass | None = Field(  # type: ignore[assignment]
+    mass: Annotated[Mass, Range("0.1 g", "1000 kg")] | None = Field(  # type: ignore[assignment]
         default=None,
         description="Mass of one; may be left out only where parts are given.",
         examples=["3.9 kg"],

@@ -6,7 +6,7 @@ from typing import Annotated
 
 from pydantic import Field
 
-from api_schema.quantities import Elevation, Mass, Temperature, Volume
+from api_schema.quantities import Elevation, Mass, Range, Temperature, Volume
 from api_schema.strict import WHOLE, Flag, Id, Name, StrictModel, Word
 
 
@@ -30,13 +30,13 @@ class NightSetRequest(StrictModel):
         "is reckoned from snow to fuel at the place that takes most, with the `conditions`.",
         examples=["170 mL"],
     )
-    energy_kcal: Annotated[int, Field(ge=1, le=20000), WHOLE] | None = Field(
+    energy_kcal: Annotated[int, Field(ge=1, le=15000), WHOLE] | None = Field(
         default=None, description="Energy of one set [kcal].", examples=[4100]
     )
-    from_elevation: Elevation | None = Field(
+    from_elevation: Annotated[Elevation, Range("-430 m", "10000 m")] | None = Field(
         default=None, description="Used at places from this height on."
     )
-    below_elevation: Elevation | None = Field(
+    below_elevation: Annotated[Elevation, Range("-430 m", "10000 m")] | None = Field(
         default=None, description="Used at places below this height.", examples=["3000 m"]
     )
     storm: Flag = Field(
@@ -60,10 +60,10 @@ class NightSetRequest(StrictModel):
     simmers: Flag | None = Field(
         default=None, description="Whether it takes more cooking than boiling water."
     )
-    lowest: Elevation | None = Field(
+    lowest: Annotated[Elevation, Range("-430 m", "10000 m")] | None = Field(
         default=None, description="The lowest camp that it is meant for."
     )
-    highest: Elevation | None = Field(
+    highest: Annotated[Elevation, Range("-430 m", "10000 m")] | None = Field(
         default=None, description="The highest camp that it is meant for.", examples=["3000 m"]
     )
     dinner_kinds: Annotated[int, Field(ge=1, le=60), WHOLE] | None = Field(
@@ -72,7 +72,7 @@ class NightSetRequest(StrictModel):
     lunch_needs_cooking: Flag | None = Field(
         default=None, description="Whether its travel lunch must be cooked."
     )
-    lunch_energy_kcal: Annotated[int, Field(ge=0, le=20000), WHOLE] | None = Field(
+    lunch_energy_kcal: Annotated[int, Field(ge=0, le=15000), WHOLE] | None = Field(
         default=None, description="Energy of its travel lunch [kcal].", examples=[1500]
     )
     spoils_below: Temperature | None = Field(

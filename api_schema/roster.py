@@ -8,7 +8,7 @@ from pydantic import Discriminator, Field, Tag
 
 from api_schema.conditions import SexName
 from api_schema.gear import PersonalItemRequest
-from api_schema.quantities import Length, Mass, Percent, Volume
+from api_schema.quantities import Length, Mass, Percent, Range, Volume
 from api_schema.strict import WHOLE, Flag, Id, Name, Reason, StrictModel, Word
 
 KIT_ID = "kit id"
@@ -58,15 +58,19 @@ class PersonRequest(StrictModel):
     strong: Flag = Field(
         default=False, description="Whether the person is used to packs heavy for the body."
     )
-    body_mass: Mass | None = Field(default=None, examples=["82 kg"])
-    height: Length | None = Field(
+    body_mass: Annotated[Mass, Range("10 kg", "300 kg")] | None = Field(
+        default=None, examples=["82 kg"]
+    )
+    height: Annotated[Length, Range("1 m", "2.5 m")] | None = Field(
         default=None, description="Body height, for energy equations.", examples=["178 cm"]
     )
     age_years: Annotated[int, Field(ge=10, le=100), WHOLE] | None = Field(
         default=None, examples=[34]
     )
     sex: SexName | None = Field(default=None, description="Which of the two energy equations fits.")
-    pack_cap: Mass = Field(description="Largest gross pack mass.", examples=["27 kg"])
+    pack_cap: Annotated[Mass, Range("1 g", "1000 kg")] = Field(
+        description="Largest gross pack mass.", examples=["27 kg"]
+    )
     pack_caps: PackCapsRequest = Field(
         default=PackCapsRequest(), examples=[{"fixed_rope_up": "24 kg", "pack_down": "30 kg"}]
     )
@@ -114,7 +118,7 @@ class PersonRequest(StrictModel):
         examples=[["peanut"]],
     )
     diet: Word | None = Field(default=None, examples=["vegetarian"])
-    flying_mass: Mass | None = Field(
+    flying_mass: Annotated[Mass, Range("10 kg", "400 kg")] | None = Field(
         default=None,
         description="Body, clothes and all that is worn, as weighed for the aircraft.",
         examples=["88 kg"],

@@ -6,7 +6,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
-from api_schema.quantities import Angle, Duration, Elevation, Length, Percent, Temperature
+from api_schema.quantities import Angle, Duration, Elevation, Length, Percent, Range, Temperature
 from api_schema.strict import WHOLE, Flag, Id, Name, StrictModel
 
 PlaceKindName = Literal["road_head", "airstrip", "camp", "cache_site", "summit"]
@@ -20,16 +20,16 @@ CacheDangerName = Literal[
 class CacheRequest(StrictModel):
     """How a cache at a place is meant to be made; what is left out counts as not said."""
 
-    depth: Length | None = Field(
+    depth: Annotated[Length, Range("0 m", "20 m")] | None = Field(
         default=None, description="Firm snow over the food.", examples=["1 m"]
     )
     poles: Annotated[int, Field(ge=0, le=20), WHOLE] | None = Field(
         default=None, description="Poles that mark it.", examples=[2]
     )
-    pole_above_snow: Length | None = Field(
+    pole_above_snow: Annotated[Length, Range("0 m", "20 m")] | None = Field(
         default=None, description="What shows of the poles when placed.", examples=["1.8 m"]
     )
-    expected_snow: Length | None = Field(
+    expected_snow: Annotated[Length, Range("0 m", "20 m")] | None = Field(
         default=None, description="Snow that may fall while it lies there.", examples=["80 cm"]
     )
     position: Flag | None = Field(default=None, description="Whether its position is recorded.")
@@ -87,8 +87,12 @@ class LegRequest(StrictModel):
     )
     crevasse_hazard: HazardName | None = Field(default=None)
     traverse: Flag = Field(default=False, description="Whether the leg crosses a side-slope.")
-    hours_up: Duration | None = Field(default=None, examples=["5 h"])
-    hours_down: Duration | None = Field(default=None, examples=["90 min"])
+    hours_up: Annotated[Duration, Range("1 min", "24 h")] | None = Field(
+        default=None, examples=["5 h"]
+    )
+    hours_down: Annotated[Duration, Range("1 min", "24 h")] | None = Field(
+        default=None, examples=["90 min"]
+    )
 
 
 class RouteRequest(StrictModel):

@@ -24,6 +24,7 @@ from service.translate.read.mending import faults_behind
 from service.translate.read.menu import read_menu, say_what_is_eaten
 from service.translate.read.night_fuel import Camps, with_open_fuel
 from service.translate.read.notes import Assumption, Notes
+from service.translate.read.ranges import note_out_of_range
 from service.translate.read.roster import read_roster, read_sleds
 from service.translate.read.route import read_route
 from service.translate.read.rules import read_rules
@@ -127,6 +128,7 @@ def _read(request: PlanRequest) -> tuple[Problem, Notes]:
         evacuations=read_evacuations(request.evacuations, notes),
     )
     notes.take_problem_faults(find_faults(problem))
+    note_out_of_range(request, notes)
     return problem, notes
 
 
