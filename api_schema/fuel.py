@@ -11,25 +11,28 @@ from api_schema.strict import WHOLE, Id, Name, StrictModel
 
 
 class ContainerRequest(StrictModel):
-    """A kind of fuel container; kinds are opened in the order listed."""
+    """A kind of fuel container. The kinds are opened in the order listed."""
 
     container_id: Id = Field(examples=["bottle"])
     name: Name | None = Field(default=None)
     cook_group: Id | None = Field(
-        default=None, description="Left out, each cook group has this kind, and this many."
+        default=None,
+        description="If not given, each cook group has containers of this kind, and this many.",
     )
     content: Annotated[Volume, Range("1 mL", "100 L")] = Field(
-        description="Fuel that can be used of it.", examples=["750 mL"]
+        description="The usable fuel in one container.", examples=["750 mL"]
     )
     capacity: Annotated[Volume, Range("1 mL", "100 L")] | None = Field(
         default=None,
-        description="What would go in if it were filled to the brim.",
+        description="The volume of one container when it is filled to the brim.",
         examples=["1 L"],
     )
-    tare: Mass = Field(description="Mass of the empty one.", examples=["190 g"])
-    volume: Volume = Field(description="Room that it takes.", examples=["1.2 L"])
+    tare: Mass = Field(description="The mass of one empty container.", examples=["190 g"])
+    volume: Volume = Field(
+        description="The volume that one container takes in a load.", examples=["1.2 L"]
+    )
     count: Annotated[int, Field(ge=0, le=200), WHOLE] | None = Field(
-        default=None, description="How many are taken. Left out, as many as the trip needs."
+        default=None, description="How many are taken. If not given, as many as are needed."
     )
 
 
@@ -40,8 +43,13 @@ class FuelRequest(StrictModel):
         default=None, examples=["0.7 kg/L"]
     )
     margin: Annotated[Percent, Range("0 %", "300 %")] | None = Field(
-        default=None, description="Added to what the night sets burn.", examples=["12 %"]
+        default=None,
+        description="The share that is added to the fuel of the night sets.",
+        examples=["12 %"],
     )
     containers: list[ContainerRequest] | None = Field(
-        default=None, min_length=1, max_length=10, description="Left out, generic bottles."
+        default=None,
+        min_length=1,
+        max_length=10,
+        description="If not given, generic bottles are used.",
     )

@@ -53,6 +53,8 @@ VOLUME = Dimension("volume", ("mL", "L", "floz", "qt"), ("85 L", "8 floz"))
 LENGTH = Dimension("length", ("cm", "m", "km", "ft", "mi"), ("9 km", "14000 ft"))
 ELEVATION = Dimension("elevation", ("m", "km", "ft", "mi"), ("2050 m", "14000 ft"), signed=True)
 TEMPERATURE = Dimension("temperature", ("degC", "degF"), ("-15 degC", "5 degF"), signed=True)
+LATITUDE = Dimension("latitude", ("deg",), ("63 deg", "-78 deg"), signed=True)
+POWER = Dimension("power", ("W", "kW"), ("20 W", "1.1 kW"))
 ANGLE = Dimension("angle", ("deg",), ("16 deg", "22.5 deg"))
 DURATION = Dimension("duration", ("s", "min", "h"), ("4.5 h", "90 min"))
 DENSITY = Dimension("density", ("kg/L", "g/mL"), ("0.7 kg/L", "0.725 g/mL"))
@@ -66,6 +68,8 @@ DIMENSIONS = (
     ELEVATION,
     TEMPERATURE,
     ANGLE,
+    LATITUDE,
+    POWER,
     DURATION,
     DENSITY,
     SPEED,
@@ -158,6 +162,12 @@ Temperature: TypeAlias = Annotated[
 ]
 Angle: TypeAlias = Annotated[
     str, BeforeValidator(_reader(ANGLE)), _schema(ANGLE), Range("0 deg", "90 deg")
+]
+Latitude: TypeAlias = Annotated[
+    str, BeforeValidator(_reader(LATITUDE)), _schema(LATITUDE), Range("-90 deg", "90 deg")
+]
+Power: TypeAlias = Annotated[
+    str, BeforeValidator(_reader(POWER)), _schema(POWER), Range("0 W", "5 kW")
 ]
 Duration: TypeAlias = Annotated[
     str, BeforeValidator(_reader(DURATION)), _schema(DURATION), Range("0 s", "48 h")

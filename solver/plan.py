@@ -6,7 +6,8 @@ Units are named so that the same thing has the same name everywhere in a plan:
 - `cg1/low`: a bag of night sets; `cg1/can`: a full, unopened container;
 - `cg1/can/open-2`: the second container that the cook group opened, while something is left
   in it; `cg1/can/empty-2`: the same once it is empty;
-- `trash/camp-1/1-2`, `waste/camp-1/1-2`: second sack of the first stay at a place.
+- `trash/camp-1/1-2`, `waste/camp-1/1-2`: second sack of the first stay at a place;
+  `trash/camp-1/cg1/1-2`: the same of one cook group, where somebody reacts severely.
 """
 
 from __future__ import annotations
@@ -96,19 +97,9 @@ class Plan:
     flights: tuple[FlightLoad, ...] = ()
 
 
-GOAL_UNITS: tuple[tuple[str, str], ...] = (
-    ("peak_load", "1/10000 of the cap"),
-    ("fair_loads", "1/10000 of the cap, summed over trips"),
-    ("mass_height", "g m"),
-    ("preferences", "preferences broken"),
-    ("hand_overs", "units"),
-)
-"""The goals in the order in which they are taken, each with its unit."""
-
-
 @dataclass(frozen=True, slots=True)
 class GoalValue:
-    """One goal of a plan, in the order in which goals are taken.
+    """One goal of a plan, as the register in `solver.rulebook.goals` has it.
 
     `bound` is a value that no plan can be below, None where none is known; `proven` says
     that value and bound are one (within the goal's stated tolerance).

@@ -19,14 +19,13 @@ class Table:
     columns: tuple[str, ...]
     rows: tuple[tuple[Cell, ...], ...]
 
-    def pointing_to(self, cautions: str) -> Table:
-        """The same with a last column that says where the cautions to be read with it are."""
-        rows = tuple((*row, cautions) for row in self.rows)
-        return Table((*self.columns, "cautions"), rows)
-
     def as_rows(self) -> list[dict[str, Cell]]:
         """Each row as an object."""
         return [dict(zip(self.columns, row, strict=True)) for row in self.rows]
+
+    def with_last(self, name: str, cell: Cell) -> Table:
+        """The table with one more column, which says the same in every row."""
+        return Table((*self.columns, name), tuple((*row, cell) for row in self.rows))
 
     def as_csv(self) -> bytes:
         """The table as CSV (RFC 4180, with a header line) in UTF-8."""

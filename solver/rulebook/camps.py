@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from solver.rulebook.kinds import Rule, RuleKind, Setting, SourceStatus
+from solver.rulebook.kinds import DECISION, Rule, RuleKind, Setting, SourceStatus
 
 
 def _hard(
@@ -12,8 +12,19 @@ def _hard(
     sentence: str,
     default: str | None = None,
     *settings: Setting,
+    instead: tuple[str, ...] = (),
 ) -> Rule:
-    return Rule(rule_id, sentence, unit, RuleKind.HARD, source, default, settings, on_glaciers=True)
+    return Rule(
+        rule_id,
+        sentence,
+        unit,
+        RuleKind.HARD,
+        source,
+        default,
+        settings,
+        on_glaciers=True,
+        instead=instead,
+    )
 
 
 _READ, _PRACTICE = SourceStatus.READ, SourceStatus.PRACTICE
@@ -23,11 +34,15 @@ CAMPS: tuple[Rule, ...] = (
         "stove_when_far",
         "units or mL",
         _PRACTICE,
-        "A party that goes further than so many hours from the camps of its day has a stove, a "
-        "pot and fuel for each of its people in its packs and sleds.",
-        "3 hours, 100 mL a person",
+        "A party that goes more than this many hours away from the camps of its day carries a "
+        "stove, a pot, and this much fuel for each person.",
+        "3 hours, 100 mL per person",
         Setting("away_hours", 3.0, "hours", 0.0, 24.0, whole=False),
         Setting("away_fuel_ml", 100, "mL", 0, 1000),
+        instead=(
+            "give the party a stove, a pot and a fuel container that ride every trip",
+            "shorten the carry, or put a camp nearer",
+        ),
     ),
     _hard(
         "kitchen_for_each_group",
@@ -39,20 +54,24 @@ CAMPS: tuple[Rule, ...] = (
         "communicator_at_camp",
         "units",
         _READ,
-        "Each night, a communicator is at every camp where people sleep, or worn by one of them.",
+        "Each night, every camp where people sleep has a communicator, or one of them wears one.",
     ),
     _hard(
         "fuel_in_two_containers",
         "containers",
         _PRACTICE,
-        "When a cook group that burns fuel arrives for a stay, it has fuel in two or more "
-        "containers there.",
+        "When a cook group that burns fuel arrives for a stay, its fuel there is in at least two "
+        "containers.",
         "2 containers",
+        instead=(
+            "take fuel in smaller containers",
+            f"{DECISION} hold a larger reserve there",
+        ),
     ),
     Rule(
         "fuel_shares_even",
-        "When a cook group arrives for a stay, no one container holds more than a share of the "
-        "fuel that the group has there.",
+        "When a cook group arrives for a stay, no single container holds more than this share of "
+        "the group's fuel there.",
         "mL",
         RuleKind.PREFERENCE,
         _PRACTICE,
@@ -64,28 +83,40 @@ CAMPS: tuple[Rule, ...] = (
         "turn_round_stock_held",
         "night sets or mL",
         _PRACTICE,
-        "A cook group that does not turn homeward next day has food and fuel for more than so many "
-        "nights where it sleeps and will sleep, or for all nights that are left; at a road head "
-        "that is not asked.",
+        "Unless it travels homeward the next day, a cook group has food and fuel for more than "
+        "this many nights at the two places where it sleeps tonight and tomorrow, or for all "
+        "nights that remain. At a road head this is not asked.",
         "2 nights",
         Setting("turn_round_nights", 2, "nights", 0, 14),
+        instead=(
+            "go down or fetch stock a day sooner",
+            f"{DECISION} hold a larger reserve at the camp",
+        ),
     ),
     _hard(
         "cache_loss_survived",
         "night sets or mL",
         _PRACTICE,
-        "Were any one unguarded store on its way home lost, a cook group would still have food and "
-        "fuel for so many nights there.",
+        "If any one cache on the way home is lost, a cook group still has food and fuel for this "
+        "many nights at its camp and on the way home.",
         "1 night",
         Setting("cache_loss_nights", 1, "nights", 0, 14),
+        instead=(
+            "leave what stands on the way home in two places",
+            f"{DECISION} hold a reserve at the camp itself",
+        ),
     ),
     _hard(
         "cache_time_limited",
         "units",
         _PRACTICE,
-        "No food, fuel or gear stands at a place that nobody visits for longer than so many days, "
-        "the start excepted; poles and wands may, and so may trash and waste in sacks.",
+        "No food, fuel or gear is left for more than this many days at a place that nobody visits. "
+        "The start is excepted, and so are poles, wands, and sacks of trash and waste.",
         "14 days",
         Setting("cache_days", 14, "days", 1, 60),
+        instead=(
+            "visit the place in between",
+            "take down what would lie there",
+        ),
     ),
 )

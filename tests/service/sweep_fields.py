@@ -14,6 +14,7 @@ import re
 import sys
 from collections.abc import Callable, Iterator
 from itertools import chain
+from pathlib import Path
 from typing import Any
 
 from api_schema.quantities import DIMENSIONS
@@ -93,7 +94,7 @@ def accepted(document: Document) -> bool:
         read = read_plan_request(document)
     except RequestFaults:
         return False
-    json.dumps(write_requirements(read), allow_nan=False)
+    json.dumps(write_requirements(read).model_dump(mode="json"), allow_nan=False)
     check_request(read.problem)
     return True
 
@@ -127,11 +128,11 @@ def main() -> int:
     from fastapi.testclient import TestClient  # noqa: PLC0415 - for this command alone
 
     from tests.service.one_night_out import REQUEST  # noqa: PLC0415
-    from tests.service.test_translate_every_field import told_in_full  # noqa: PLC0415
+    from tests.service.translate.read.test_every_field import told_in_full  # noqa: PLC0415
 
     failed: list[str] = []
     asked = taken = 0
-    settings = Settings(database=sys.argv[1]) if len(sys.argv) > 1 else Settings()
+    settings = Settings(database=Path(sys.argv[1])) if len(sys.argv) > 1 else Settings()
     with TestClient(create_app(settings, TRANSLATION), raise_server_exceptions=False) as caller:
         for name, document in chain(sweep(told_in_full()), sweep(REQUEST)):
             asked += 1

@@ -10,7 +10,7 @@ from service.errors import RequestFaults
 from service.translate.read.requests import read_plan_request
 from tests.service.one_night_out import REQUEST
 from tests.service.sweep_fields import accepted, failures, leaves, outcome_of, sweep, with_value
-from tests.service.test_translate_every_field import told_in_full
+from tests.service.translate.read.test_every_field import told_in_full
 
 SCHEMA = json.loads(
     (Path(__file__).parents[2] / "api_schema/openapi.v1.json").read_text(encoding="utf-8")

@@ -1,8 +1,8 @@
 """Cache marked: each cache has its poles, and there are poles for all caches at once.
 
 For each place that is left alone and whose poles are told: poles >= `poles_per_cache`. Where
-marker poles or wands are listed: their count >= on each night the poles told, `poles_per_cache`
-where none are, summed over places that are meant to hold a cache that night; in poles.
+marker poles are listed: their count >= on each night the poles told, `poles_per_cache` where
+none are, summed over places that are meant to hold a cache that night. The amount is in poles.
 Published trip accounts mark each cache with a pole of about 1.8 m with a tag.
 """
 
@@ -12,6 +12,7 @@ from collections.abc import Iterator
 
 from solver.checker.ledger.facts import Facts
 from solver.checker.queries.left_alone import MARKS, LeftAlone, read_left_alone
+from solver.checker.queries.listed_gear import listed_items
 from solver.plan import Finding
 
 RULE = "cache_marked"
@@ -33,7 +34,7 @@ def cache_marked(facts: Facts) -> Iterator[Finding]:
                 (("place", place),),
                 (f"mark the cache at {place} with {least} poles",),
             )
-    listed = [item.count for item in facts.problem.gear if item.purpose in MARKS]
+    listed = [item.count for purpose in MARKS for item in listed_items(facts, purpose)]
     if listed:
         yield from _too_few(facts, alone, sum(listed), least)
 

@@ -10,8 +10,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from solver.checker.ledger.replay import Replay
-from solver.checker.queries.flights import sides, waits
+from solver.checker.queries.flights import sides
 from solver.checker.queries.strip_kit import aboard
+from solver.checker.queries.waiting import waits
 from solver.plan import Finding
 from solver.problem import Item, NeedKind, Purpose
 
@@ -25,7 +26,7 @@ def shelter_and_shovel_fly_first(replay: Replay) -> Iterator[Finding]:
         if first is None:
             continue
         flight_id = first.flight.flight_id
-        there = [(item, n) for item, n in aboard(replay.facts.problem, first) if n]
+        there = [(item, n) for item, n in aboard(replay.facts, first) if n]
         shelters = [(item, n) for item, n in there if item.purpose is Purpose.SHELTER]
         places = sum(item.shelter_places * n for item, n in shelters)
         lacking = []

@@ -1,4 +1,4 @@
-"""Taking along by hand what some of must ride on a day out and back, such as a stove.
+"""Rides added to the greedy plan: units of which at least some must ride along on a day trip.
 
 Where a party comes back to where it slept, what stands there can ride the whole way round and
 is where it was by night, so that nothing else changes.
@@ -8,12 +8,13 @@ from __future__ import annotations
 
 from collections import defaultdict
 
-from solver.model.formulation.flow_balance import Rides, stock_terms
+from solver.model.formulation.flow_balance import stock_terms
+from solver.model.formulation.flow_row import Rides
 from solver.model.formulation.frame import Frame
 from solver.model.rows import SomeRideRow
 
 
-def take_along(frame: Frame, rides: Rides) -> dict[tuple[int, int], int]:
+def add_required_rides(frame: Frame, rides: Rides) -> dict[tuple[int, int], int]:
     """The rides with the lightest units added that rows on days out and back ask for."""
     taken = dict(rides)
     trips = frame.world.timeline.trips

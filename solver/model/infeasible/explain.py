@@ -1,6 +1,6 @@
 """Why there is no plan: which caps are too small and by how much, or which rules clash.
 
-Questions asked of the master with divisible loads, where "no" is a proof. First:
+Questions asked of the relaxation with divisible loads, where "no" is a proof. First:
 if every load could pass its cap, where would it have to, by the least total share of caps?
 That names trips, people and missing kilograms or litres. Second, where no cap helps or
 only whole units do not fit: which rows on what must be somewhere fall short, by the least
@@ -19,14 +19,15 @@ from dataclasses import replace
 
 from ortools.math_opt.python import mathopt
 
-from solver.model.formulation.flow_balance import without_idle_losses
-from solver.model.formulation.frame import Frame, build_frame, sort_rows
-from solver.model.infeasible.shortages import tell_shortages
+from solver.model.formulation.build_frame import build_frame, sort_rows
+from solver.model.formulation.frame import Frame
+from solver.model.formulation.redundant_losses import without_redundant_losses
+from solver.model.infeasible.shortages import describe_shortages
 from solver.model.instance.world import World
 from solver.model.rows import CarrierRow, ConserveRow, LoadRow, OwnRow, Row
 from solver.model.rules import build_rows
 from solver.model.run import Run
-from solver.model.solvers.relaxation import build_master, least_excess, least_shortage
+from solver.model.solvers.relaxation import build_relaxation, least_excess, least_shortage
 from solver.model.solvers.solve_one_piece import least_peak
 from solver.outcome import Conflict
 from solver.progress import Watch
@@ -44,13 +45,13 @@ _SECONDS = 10.0
 
 def explain(frame: Frame, watch: Watch) -> tuple[Conflict, ...]:
     """A conflict to show with an infeasible problem; never empty."""
-    missing = least_excess(build_master(frame, with_excess=True), seconds=_SECONDS)
+    missing = least_excess(build_relaxation(frame, with_excess=True), seconds=_SECONDS)
     if missing:
         return _tell_missing(frame, missing)
-    master = build_master(frame, with_excess=missing is None, with_shortage=True)
-    short = least_shortage(master, seconds=_SECONDS)
+    relaxation = build_relaxation(frame, with_excess=missing is None, with_shortage=True)
+    short = least_shortage(relaxation, seconds=_SECONDS)
     if short:
-        return tell_shortages(frame, short)
+        return describe_shortages(frame, short)
     rows = build_rows(frame.world)
     if missing is None and _hopeless(frame.world, rows):
         return _tell_clash(_clash(frame.world, rows, watch))
@@ -66,7 +67,7 @@ def _tell_whole_units(frame: Frame, watch: Watch) -> tuple[Conflict, ...]:
     told = (row.rule_id for rows in frame.spread_rows for row in rows)
     for rule_id in dict.fromkeys(told):
         off = replace(problem.rules, switched_off=problem.rules.switched_off | {rule_id})
-        without = without_idle_losses(build_frame(replace(problem, rules=off)))
+        without = without_redundant_losses(build_frame(replace(problem, rules=off)))
         answer = least_peak(without, Run(min(_APART_SECONDS, max(0.5, watch.left()))))
         if answer.draft is not None:
             return (
@@ -119,7 +120,8 @@ def _tell_spared(frame: Frame, missing: list[tuple[LoadRow, float]]) -> Iterator
             )
     for person_id, (amount, row) in worst.items():
         trip = frame.world.timeline.trips[row.trip]
-        reason = frame.world.problem.person(person_id).load_limit_reason
+        person = frame.world.problem.person(person_id)
+        reason = person.load_limit_reason
         why = f" ({reason})" if reason else ""
         yield Conflict(
             row.rule_id,
@@ -127,7 +129,13 @@ def _tell_spared(frame: Frame, missing: list[tuple[LoadRow, float]]) -> Iterator
             f"more than that on day {trip.day}, {trip.from_place} to {trip.to_place}: own kit, "
             "water and lunch ride with nobody else.",
             (
-                f"let the rope team carry what {person_id} owns (kit_to_rope_team)",
+                *(
+                    ()
+                    if person.kit_to_rope_team
+                    else (
+                        f"let the rope team carry sleeping kit of {person_id} (kit_to_rope_team)",
+                    )
+                ),
                 "leave kit that is not needed at home, or send it with another party",
                 f"raise the limit by {amount:.1f} kg, if {person_id} and the physician agree",
             ),
@@ -145,15 +153,15 @@ def _tell_clash(rule_ids: list[str]) -> tuple[Conflict, ...]:
 
 def _hopeless(world: World, rows: list[Row]) -> bool:
     """Whether not even divisible units and loads have a plan under these rows."""
-    master = build_master(sort_rows(world, rows))
-    if master.impossible is not None:
+    relaxation = build_relaxation(sort_rows(world, rows))
+    if relaxation.impossible is not None:
         return True
-    for units in master.rides.values():
+    for units in relaxation.rides.values():
         if not isinstance(units, int):
             units.integer = False
-    master.model.minimize(master.peak)
+    relaxation.model.minimize(relaxation.peak)
     result = mathopt.solve(
-        master.model,
+        relaxation.model,
         mathopt.SolverType.HIGHS,
         params=mathopt.SolveParameters(time_limit=dt.timedelta(seconds=_SECONDS)),
     )

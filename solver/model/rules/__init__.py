@@ -44,11 +44,14 @@ from solver.model.rules import (
     stove_survives_loss,
     stove_when_far,
     stoves_kept_apart,
+    team_kit_in_team,
     total_cap_held,
     turn_round_stock_held,
     units_conserved,
     units_ride_with_people,
+    vital_kit_on_owner,
 )
+from solver.rulebook import RULES
 
 Builder = Callable[[World], Sequence[Row]]
 
@@ -64,6 +67,7 @@ BUILDERS: tuple[tuple[str, Builder], ...] = (
     ("party_kit_carried", party_kit_carried.build),
     ("day_kit_carried", day_kit_carried.build),
     ("owner_carries", owner_carries.build),
+    ("vital_kit_on_owner", vital_kit_on_owner.build),
     ("pack_cap_held", pack_cap_held.build),
     ("pack_volume_held", pack_volume_held.build),
     ("sled_only_on_sled_legs", sled_only_on_sled_legs.build),
@@ -94,6 +98,7 @@ BUILDERS: tuple[tuple[str, Builder], ...] = (
     ("load_limit_held", load_limit_held.build),
     ("first_load_within_plan", first_load_within_plan.build),
     ("severe_allergens_apart", severe_allergens_apart.build),
+    ("team_kit_in_team", team_kit_in_team.build),
 )
 
 _STEERED = "a preference: no row forbids what breaks it, the goal of preferences counts it"
@@ -102,13 +107,6 @@ CHECKED_ONLY: dict[str, str] = {
     "fuel_shares_even": "a preference: the sizes of containers settle it, not where they ride",
     "planning_limit_kept": "a preference that the least peak serves as far as it can be served",
     "pack_light_for_body": "a caution: what a body bears is for the leader to judge",
-    "heaviest_days_limited": _STEERED,
-    "sled_share_uphill": _STEERED,
-    "sled_share_downhill": _STEERED,
-    "sled_light_on_traverse": _STEERED,
-    "last_on_rope_light": _STEERED,
-    "lead_sled_light": _STEERED,
-    "guides_carry_rescue_kit": _STEERED,
     "hand_overs_few": "a preference that the goal of hand-overs serves, over all people and days",
     "limited_load_within_rope_team": "a preference that loads shared out by caps come close to",
     "caches_diversified": "a preference: where stock stands follows from the calendar's carries",
@@ -116,6 +114,7 @@ CHECKED_ONLY: dict[str, str] = {
     "outbound_payload_lowered": "a caution: the least share of a payload is counted of the lowered",
     "cache_unlabelled_is_lost": "a caution: labels are written on the spot, whatever the plan",
     "cache_poles_at_hand": "a caution: a leader may mark with something else than the poles listed",
+    **{rule.rule_id: _STEERED for rule in RULES if rule.steered},
 }
 """Rules on plans without a builder, each with the reason why only the checker asks it.
 

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from solver.errors import ProblemFault
 from solver.problem.fault_checks.wording import Path, below, unknown_id
-from solver.problem.gear import Item, NeedKind
+from solver.problem.gear import Item, NeedKind, Purpose
 from solver.problem.problem import Problem
 
 
@@ -48,6 +48,13 @@ def item_faults(problem: Problem) -> Iterator[ProblemFault]:
                 "cannot_follow",
                 f"{item.unit_id} may follow its people only if it belongs at a place and may go "
                 "ahead. Say both, or leave this out.",
+            )
+        if item.purpose is Purpose.FUEL and item.need.kind is NeedKind.WORN:
+            yield ProblemFault(
+                (*where, "need", "kind"),
+                "fuel_worn",
+                f"{item.unit_id} is fuel, which nobody wears: aircraft, caches and other rules ask "
+                "where it is. Let it be needed every trip, every night or at a place.",
             )
         yield from _number_faults(item, where)
 
