@@ -7,7 +7,7 @@ from tests.requirements.snow_world import snow_world, with_conditions
 
 
 def test_a_tally_keeps_figures_in_the_order_in_which_they_are_counted():
-    """Each figure has its value and inputs, and common practice for a source unless it names one."""
+    """Each figure has its value and inputs, and common practice for a source by default."""
     tally = Tally()
     problem = snow_world()
     inputs = (days_input(problem), people_input(problem))
