@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from solver.calculators.ration_check import height_band
+from solver.calculators.ration_check import elevation_band
 from solver.calculators.water_need import Band, published_water_range_l, water_need
 from solver.problem import Conditions, Problem, Timeline
 from solver.requirements.figures import Figure, Input, Notice, Part
@@ -49,7 +49,7 @@ def water_pattern(*, elevation_m: int, storm: bool, conditions: Conditions) -> W
     ValueError for a height outside -430 to 8849 m.
     """
     # Bands begin at their lower limit here, above it in the calculator; heights are whole metres.
-    band: Band = height_band(
+    band: Band = elevation_band(
         height_m=elevation_m, mid_above_m=MID_FROM_M - 1, high_above_m=HIGH_FROM_M - 1
     )
     need = water_need(band="storm" if storm else band, rehydration_l=REHYDRATION_L)
