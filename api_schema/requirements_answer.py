@@ -1,4 +1,4 @@
-"""Requirements on the wire: what the trip needs, each figure with its formula and source."""
+"""Requirements on the wire: what the expedition needs, with formula and source of each figure."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ from typing import Literal
 
 from pydantic import Field
 
-from api_schema.plan_answer import AssumptionAnswer, CautionAnswer
+from api_schema.common_answer import AssumptionAnswer, CautionAnswer
 from api_schema.strict import Number, StrictModel
 
 PartName = Literal[
@@ -20,8 +20,12 @@ class InputAnswer(StrictModel):
     name: str = Field(examples=["melted"])
     value: Number | str = Field(examples=[2.5])
     unit: str = Field(examples=["L"])
-    is_default: bool = Field(description="Whether it stands in for what the request left open.")
-    source: str = Field(description="Where a default comes from; empty for what was given.")
+    is_default: bool = Field(
+        description="Whether the value is a default because the request does not give it."
+    )
+    source: str = Field(
+        description="Where a default comes from. It is empty for a value that was given."
+    )
 
 
 class RangeAnswer(StrictModel):
@@ -35,20 +39,21 @@ class RangeAnswer(StrictModel):
 
 
 class FigureAnswer(StrictModel):
-    """One quantity that the trip needs."""
+    """One quantity that the expedition needs."""
 
     figure_id: str = Field(examples=["water_melted"])
     about: dict[str, str | int] = Field(
-        description="What it is about: person, place, day, step of the day, and so on; empty for "
-        "the whole trip.",
+        description="What the figure is about: person, place, day, step of the day, and so on. It "
+        "is empty for the whole expedition.",
         examples=[{"place_id": "camp-1"}],
     )
-    value: Number = Field(description="Not rounded.")
+    value: Number = Field(description="The value, not rounded.")
     unit: str = Field(examples=["L/person-night"])
     formula: str
     source: str
     status: str = Field(
-        description="How the source was seen: read, quoted, computed, memory-unverified, practice."
+        description="The status of the source: `read`, `quoted`, `computed`, `memory-unverified` "
+        "or `practice`."
     )
     inputs: list[InputAnswer]
     parts: dict[str, Number] = Field(
@@ -59,7 +64,7 @@ class FigureAnswer(StrictModel):
 
 
 class NoticeAnswer(StrictModel):
-    """Something found about this trip, in words."""
+    """Something found about this expedition, in words."""
 
     notice_id: str
     about: dict[str, str | int]
@@ -67,7 +72,7 @@ class NoticeAnswer(StrictModel):
 
 
 class RequirementsAnswer(StrictModel):
-    """What the trip needs. Nothing is planned, solved or stored for it."""
+    """What the expedition needs. Nothing is planned, solved or stored."""
 
     reference: str | None
     figures: list[FigureAnswer]

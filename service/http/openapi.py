@@ -11,14 +11,16 @@ from api_schema.plan_request import PlanRequest
 from api_schema.problem_details import ProblemDetails
 from service.version import VERSION
 
-_DESCRIPTION = """Plans loads for expeditions that carry everything themselves.
+_DESCRIPTION = """Plans the loads of expeditions that carry everything themselves.
 
-Quantities in requests are strings with a number, one space and a unit, for example `"27 kg"`.
-Numbers in answers carry their unit in the name of the field. Every refusal is a problem document
+A quantity in a request is a string with a number, one space and a unit, for example `"27 kg"`.
+A number in an answer has its unit in the name of the field. A refusal is a problem document
 (RFC 9457) that lists all faults of the request at once.
 
-Local rules, the land manager, the pilot, the physician and the licensed guide decide; a plan
-advises.
+[The glossary](/docs/glossary) explains the words, and [the rules](/docs/rules) say what is checked.
+
+A plan is advice. Local rules, the land manager, the pilot, the physician and the licensed guide
+decide.
 """
 
 

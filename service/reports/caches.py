@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from api_schema.cache_answer import CacheAnswer
-from api_schema.plan_answer import StowedAnswer
+from api_schema.load_answer import StowedAnswer
 from service.reports.tables import Cell, Table, table_of
 from service.translate.read.requests import ReadRequest, read_plan_request
 from service.translate.write.days import date_of
@@ -141,6 +141,8 @@ def _class_of(read: ReadRequest, unit_id: str) -> str:
     if any(night_set.unit_id == unit_id for night_set in read.problem.night_sets):
         return "food"
     containers = [c.unit_id for group in read.problem.cook_groups for c in group.containers]
+    if any(i.unit_id == unit_id and i.purpose is Purpose.FUEL for i in read.problem.gear):
+        return "fuel"
     if any(unit_id == c or unit_id.startswith((f"{c}/open-", f"{c}/empty-")) for c in containers):
         return "fuel"
     return "gear"

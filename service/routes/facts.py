@@ -25,8 +25,9 @@ router = APIRouter(tags=["facts"], dependencies=[JSON_ONLY])
     operation_id="list_rules",
     summary="List the rules",
     description=(
-        "Every rule that requests and plans are checked by, with its kind, numbers and source, and "
-        "what a request may change of it; and what guides hold to that is no rule of its own here."
+        "Every rule by which requests and plans are checked, with its kind, its numbers, its "
+        "source and what a request may change. Then the practices of guides that have no rule of "
+        "their own here."
     ),
     response_model=RulesAnswer,
     responses=problems(),
@@ -40,7 +41,7 @@ def list_rules() -> Response:
     "/v1/units",
     operation_id="list_units",
     summary="List the units",
-    description="Every kind of quantity in requests, how it is written, and its units.",
+    description="Every kind of quantity in requests, how to write it, and its units.",
     response_model=UnitsAnswer,
     responses=problems(),
 )
@@ -63,7 +64,12 @@ def list_limits(wiring: Wired) -> Response:
     rows = (
         ("body_bytes", settings.body_limit_bytes, "bytes", "Largest request body."),
         ("nesting", DEEPEST_NESTING, "levels", "Deepest nesting of a request body."),
-        ("solve_default", round(settings.solve_seconds), "s", "Time of a solve not told its own."),
+        (
+            "solve_default",
+            round(settings.solve_seconds),
+            "s",
+            "Time of a solve if the request gives none.",
+        ),
         ("solve_longest", round(settings.solve_limit_seconds), "s", "Longest time of a solve."),
         ("solve_memory", settings.solve_memory_mb, "MiB", "Private memory of one solve."),
         ("solves_at_once", settings.solve_workers, "plans", "Plans solved at the same time."),
@@ -83,7 +89,7 @@ def list_limits(wiring: Wired) -> Response:
     "/v1/problems/{problem_code}",
     operation_id="read_problem_kind",
     summary="Read about a kind of problem",
-    description="What the member `type` of a problem answer points to.",
+    description="The explanation to which the member `type` of a problem answer leads.",
     response_model=ProblemKindAnswer,
     responses=problems("not_found"),
 )

@@ -19,8 +19,8 @@ router = APIRouter(tags=["plan checks"], dependencies=[JSON_ONLY])
     operation_id="check_plan",
     summary="Check a plan",
     description=(
-        "Replays a plan trip by trip against the request it is for, and lists every rule that it "
-        "breaks, where and by how much. Nothing is stored."
+        "Replays a plan trip by trip and lists every rule that it breaks, where, and by how much. "
+        "Nothing is stored."
     ),
     response_model=PlanCheckAnswer,
     responses=problems(*EVERY_BODY),

@@ -31,7 +31,7 @@ def _format(
     accepted: Annotated[str, Depends(answers_in(JSON, CSV))],
     asked: Annotated[
         Literal["json", "csv"] | None,
-        Query(alias="format", description="Goes before the Accept header, for use in links."),
+        Query(alias="format", description="Overrides the Accept header, for use in links."),
     ] = None,
 ) -> str:
     return {"json": JSON, "csv": CSV, None: accepted}[asked]
@@ -45,8 +45,9 @@ MediaType = Annotated[str, Depends(_format)]
     operation_id="read_plan_loads",
     summary="Read the loads of a plan",
     description=(
-        "What each person carries on each trip, in pack and on sled. As CSV one line a kind of "
-        "unit; water, lunch and the sled itself have lines, so that `kg` adds up to gross loads."
+        "What each person carries on each trip, in the pack and on the sled. CSV has one line for "
+        "each kind of unit. Water, lunch and the empty sled have lines of their own, so that "
+        "`kg` adds up to the gross load."
     ),
     response_model=LoadsAnswer,
     responses={**_CSV_TOO, **_PROBLEMS},
@@ -55,9 +56,12 @@ def read_plan_loads(wiring: Wired, plan_id: PlanId, media_type: MediaType) -> Re
     """The loads of a solved plan."""
     outcome = find_solved_outcome(wiring, plan_id)
     if media_type == CSV:
-        return _csv_answer(loads_table(outcome), file_name=f"{plan_id}-loads.csv")
+        return _csv_answer(loads_table(outcome), outcome, file_name=f"{plan_id}-loads.csv")
     answer = LoadsAnswer(
-        plan_id=plan_id, reference=outcome["reference"], trips=outcome["plan"]["trips"]
+        plan_id=plan_id,
+        reference=outcome["reference"],
+        cautions=outcome["cautions"],
+        trips=outcome["plan"]["trips"],
     )
     return json_answer(answer, headers=_VARY)
 
@@ -67,8 +71,8 @@ def read_plan_loads(wiring: Wired, plan_id: PlanId, media_type: MediaType) -> Re
     operation_id="read_plan_stock",
     summary="Read the stock of a plan",
     description=(
-        "What stands at each place after each night, with the nights of food and fuel that it "
-        "makes. As CSV one line a kind of unit."
+        "What is at each place after each night, and for how many nights its food and fuel last. "
+        "CSV has one line for each kind of unit."
     ),
     response_model=StockListAnswer,
     responses={**_CSV_TOO, **_PROBLEMS},
@@ -77,9 +81,12 @@ def read_plan_stock(wiring: Wired, plan_id: PlanId, media_type: MediaType) -> Re
     """The stock of a solved plan."""
     outcome = find_solved_outcome(wiring, plan_id)
     if media_type == CSV:
-        return _csv_answer(stock_table(outcome), file_name=f"{plan_id}-stock.csv")
+        return _csv_answer(stock_table(outcome), outcome, file_name=f"{plan_id}-stock.csv")
     answer = StockListAnswer(
-        plan_id=plan_id, reference=outcome["reference"], stock=outcome["plan"]["stock"]
+        plan_id=plan_id,
+        reference=outcome["reference"],
+        cautions=outcome["cautions"],
+        stock=outcome["plan"]["stock"],
     )
     return json_answer(answer, headers=_VARY)
 
@@ -89,8 +96,9 @@ def read_plan_stock(wiring: Wired, plan_id: PlanId, media_type: MediaType) -> Re
     operation_id="read_plan_caches",
     summary="Read the caches of a plan",
     description=(
-        "What is left alone at each place, from when to when, with food and fuel apart, the poles "
-        "that mark it and what to write on its label. As CSV one line a kind of unit."
+        "What is left alone at each place and for how long. Food and fuel are listed separately, "
+        "with the poles that mark the cache and the text for its label. CSV has one line for each "
+        "kind of unit."
     ),
     response_model=CachesAnswer,
     responses={**_CSV_TOO, **_PROBLEMS},
@@ -100,10 +108,11 @@ def read_plan_caches(wiring: Wired, plan_id: PlanId, media_type: MediaType) -> R
     outcome = find_solved_outcome(wiring, plan_id)
     caches = caches_of(find_request(wiring, plan_id), outcome)
     if media_type == CSV:
-        return _csv_answer(caches_table(caches), file_name=f"{plan_id}-caches.csv")
+        return _csv_answer(caches_table(caches), outcome, file_name=f"{plan_id}-caches.csv")
     answer = CachesAnswer(
         plan_id=plan_id,
         reference=outcome["reference"],
+        cautions=outcome["cautions"],
         poles_at_once=poles_at_once(caches),
         labels=sum(cache.labels for cache in caches),
         caches=caches,
@@ -116,8 +125,9 @@ def read_plan_caches(wiring: Wired, plan_id: PlanId, media_type: MediaType) -> R
     operation_id="read_plan_manifest",
     summary="Read the manifest of a plan's flights",
     description=(
-        "Who and what is on each flight, with masses, the payload, and whether fuel is aboard. As "
-        "CSV one line a person and a kind of unit; empty for a plan without flights."
+        "Who and what is on each flight, with the masses, the payload, and whether fuel is "
+        "aboard. CSV has one line for each person and each kind of unit. It is empty for a plan "
+        "without flights."
     ),
     response_model=ManifestAnswer,
     responses={**_CSV_TOO, **_PROBLEMS},
@@ -126,13 +136,18 @@ def read_plan_manifest(wiring: Wired, plan_id: PlanId, media_type: MediaType) ->
     """The flights of a solved plan."""
     outcome = find_solved_outcome(wiring, plan_id)
     if media_type == CSV:
-        return _csv_answer(manifest_table(outcome), file_name=f"{plan_id}-manifest.csv")
+        return _csv_answer(manifest_table(outcome), outcome, file_name=f"{plan_id}-manifest.csv")
     answer = ManifestAnswer(
-        plan_id=plan_id, reference=outcome["reference"], flights=outcome["plan"]["flights"]
+        plan_id=plan_id,
+        reference=outcome["reference"],
+        cautions=outcome["cautions"],
+        flights=outcome["plan"]["flights"],
     )
     return json_answer(answer, headers=_VARY)
 
 
-def _csv_answer(table: Table, *, file_name: str) -> Response:
+def _csv_answer(table: Table, outcome: dict[str, Any], *, file_name: str) -> Response:
+    """A view whose every row points to the plan's cautions by their ids."""
+    ids = " ".join(caution["caution_id"] for caution in outcome["cautions"])
     headers = {**_VARY, "Content-Disposition": f'attachment; filename="{file_name}"'}
-    return Response(table.as_csv(), media_type=CSV, headers=headers)
+    return Response(table.with_last("cautions", ids).as_csv(), media_type=CSV, headers=headers)

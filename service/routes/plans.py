@@ -35,11 +35,11 @@ PlanId = Annotated[
 ]
 
 PAGE_PLANS = 100
-_ACCEPTED = "Accepted: stored, and waiting to be solved or being solved."
+_ACCEPTED = "Accepted: the request is stored and waits to be solved, or is being solved."
 _LOCATION = {"Location": {"description": "The plan.", "schema": {"type": "string"}}}
 _APPLIED = {
     "Preference-Applied": {
-        "description": "The wait that was granted, where one was asked for.",
+        "description": "The wait that was granted, if one was asked for.",
         "schema": {"type": "string"},
     }
 }
@@ -54,9 +54,10 @@ _LINKS = {
     operation_id="create_plan",
     summary="Ask for a plan",
     description=(
-        "Checks the whole request, stores it, and solves it in the background. Answers 202 at "
-        "once; with `Prefer: wait=N` it waits up to N seconds and answers 201 with the outcome if "
-        "there is one by then. A request that was answered with 202 is not lost by a restart."
+        "Checks the whole request, stores it, and solves it in the background. The answer is 202 "
+        "at once. With `Prefer: wait=N` the service waits up to N seconds and answers 201 with "
+        "the outcome if there is one by then. A restart loses no request that was answered with "
+        "202."
     ),
     status_code=202,
     response_model=PlanResourceAnswer,
@@ -113,7 +114,7 @@ async def create_plan(
     "/v1/plans",
     operation_id="list_plans",
     summary="List plans",
-    description="Plans from the newest to the oldest, all or those of one reference.",
+    description="All plans, or those with one reference, newest first.",
     response_model=PlanListAnswer,
     responses=problems("invalid_request"),
 )
@@ -144,8 +145,8 @@ def list_plans(
     operation_id="read_plan",
     summary="Read a plan",
     description=(
-        "State, progress and outcome. A plan whose solve failed is answered with 200 too: its "
-        "outcome says what failed."
+        "The state, progress and outcome of a plan. If its solve failed, the answer is 200 too, "
+        "and the outcome says what failed."
     ),
     response_model=PlanResourceAnswer,
     responses=problems("not_found"),

@@ -19,11 +19,11 @@ router = APIRouter(tags=["requirements"], dependencies=[JSON_ONLY])
 @router.post(
     "/v1/requirements",
     operation_id="state_requirements",
-    summary="State what a trip needs",
+    summary="State what an expedition needs",
     description=(
-        "Takes the same body as `POST /v1/plans` and answers at once with the water, fuel, food, "
-        "energy and whatever else the trip needs. Each figure has its formula, its source and "
-        "every input, and says which of them were defaults. Nothing is solved or stored."
+        "Takes the same body as `POST /v1/plans`. It answers at once with the water, fuel, food, "
+        "energy and all else that the expedition needs. Each figure has its formula, its source "
+        "and its inputs, and says which inputs are defaults. Nothing is solved or stored."
     ),
     response_model=RequirementsAnswer,
     responses=problems(*EVERY_BODY),

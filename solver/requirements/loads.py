@@ -35,7 +35,11 @@ def planning_loads(problem: Problem, person: Person, trip: Trip, *, returning: b
         share, why = SUMMIT_SHARE, _SUMMIT
     elif returning:
         share, why = RETURN_SHARE, _LIGHT
-    pack_kg = share * person.caps.pack_on(trip.leg.mode, trip.direction) / 1000
+    pack_cap_g, total_g = person.caps.pack_on(trip.leg.mode, trip.direction), person.caps.total_g
+    most_g = person.load_limit_g
+    if most_g is not None:
+        pack_cap_g, total_g = min(pack_cap_g, most_g), min(most_g, total_g or most_g)
+    pack_kg = share * pack_cap_g / 1000
     pack = assumed("pack_load", round(pack_kg, 3), "kg", why)
     for sled in problem.sleds:
         pulled = dict(sled.shares()).get(person.person_id)
@@ -46,7 +50,7 @@ def planning_loads(problem: Problem, person: Person, trip: Trip, *, returning: b
                 return Loads(pack, empty)
             limit_g = min(pulled / 100 * sled.mass_limit_g, person.caps.sled_g)
             sled_kg = PLANNING_SHARE * limit_g * trip.sled_factor_percent / 100_000
-            if person.caps.total_g is not None:
-                sled_kg = min(sled_kg, person.caps.total_g / 1000 - pack_kg)
+            if total_g is not None:
+                sled_kg = min(sled_kg, total_g / 1000 - pack_kg)
             return Loads(pack, assumed("sled_mass", round(max(sled_kg, tare_kg), 3), "kg", _LOADED))
     return Loads(pack, None)

@@ -161,3 +161,12 @@ def test_every_rule_stands_in_the_rulebooks_readme():
     """Each rule id of the rulebook is named in the README of its room."""
     text = (ROOT / "solver" / "rulebook" / "README.md").read_text(encoding="utf-8")
     assert [rule.rule_id for rule in RULES if f"`{rule.rule_id}`" not in text] == []
+
+
+def test_every_file_that_the_models_readme_names_is_there():
+    """Each path in its text is a file or room of the model or of the repository."""
+    model = ROOT / "solver/model"
+    text = (model / "README.md").read_text(encoding="utf-8")
+    named = [path for path in re.findall(r"`([\w/]+(?:/|\.py))`", text) if "x.py" not in path]
+    assert len(named) > 20
+    assert [path for path in named if not any((at / path).exists() for at in (model, ROOT))] == []

@@ -304,6 +304,15 @@ def test_way_back_of_carry_is_light():
     assert (shown["sled_mass_step_1"], shown["sled_mass_step_2"]) == (40.0, 4.0)
 
 
+def test_a_load_limit_is_the_cap_of_a_planned_load():
+    """Limited to 10 kg somebody is taken to carry 80 % of that, and to haul the empty sled."""
+    problem = HAULING.problem()
+    weak = (replace(problem.roster[0], load_limit_g=10_000, load_limit_reason="knee"),)
+    limited = replace(problem, roster=weak)
+    shown = defaults(only_figure(part_of(energy, limited), "walking_energy", day=1))
+    assert (shown["pack_load_step_1"], shown["sled_mass_step_1"]) == (8.0, 4.0)
+
+
 def test_unknown_sex_takes_the_higher():
     """Without a sex told 75 kg, 175 cm and 35 years rest at the men's 1673.75 kcal."""
     walk = replace(HAULING, conditions=Conditions(), body_mass_g=None)

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from api_schema.plan_answer import CheckAnswer
+from api_schema.check_answer import CheckAnswer
 from api_schema.plan_check import PlanCheckAnswer
 from api_schema.requirements_answer import RequirementsAnswer
 from service.errors import Fault, RequestFaults

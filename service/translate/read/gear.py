@@ -6,6 +6,7 @@ from api_schema.plan_request import PlanRequest
 from service.translate.read.notes import Notes, pointer_to
 from service.translate.read.personal_items import personal_items
 from service.translate.read.shared_items import shared_items
+from service.translate.read.team_kit import kit_by_team, teams_with_kit
 from solver.problem import Item
 
 
@@ -15,9 +16,11 @@ def read_gear(request: PlanRequest, notes: Notes) -> tuple[Item, ...]:
     notes.point(("gear",), "/gear")
     for index, item in enumerate(request.gear):
         pointer = pointer_to("gear", index)
-        for variant in shared_items(item, pointer, notes):
-            notes.point(("gear", len(gear)), pointer)
-            gear.append(variant)
+        teams = teams_with_kit(request, item, pointer, notes)
+        for whole in shared_items(item, pointer, notes):
+            for variant in kit_by_team(whole, teams, item.up_to):
+                notes.point(("gear", len(gear)), pointer)
+                gear.append(variant)
     for index, person in enumerate(request.roster):
         for variant, pointer in personal_items(request, person, index, notes):
             notes.point(("gear", len(gear)), pointer)

@@ -25,7 +25,7 @@ _STEEP = (LegMode.PACK, LegMode.FIXED_ROPE, LegMode.SUMMIT)
 _TRIP = NeedKind.EVERY_TRIP
 
 PERSONAL_KIT = (
-    DefaultItem("pack", "pack, empty", 2300, 0, _TRIP),
+    DefaultItem("pack", "pack, empty", 2300, 0, _TRIP, purpose=Purpose.RUCKSACK),
     DefaultItem(
         "warm-jacket", "light insulated jacket", 520, 6000, _TRIP, purpose=Purpose.WARM_JACKET
     ),
@@ -33,9 +33,12 @@ PERSONAL_KIT = (
     DefaultItem(
         "shell-trousers", "shell trousers", 520, 3000, _TRIP, purpose=Purpose.SHELL_CLOTHING
     ),
-    DefaultItem("gloves", "gloves and mitts", 500, 3500, _TRIP, purpose=Purpose.MITTS),
+    DefaultItem("gloves", "gloves", 180, 1000, _TRIP, purpose=Purpose.GLOVES),
+    DefaultItem("mitts", "mitts", 320, 2500, _TRIP, purpose=Purpose.MITTS),
     DefaultItem("spare-mitts", "spare mitts", 200, 1500, _TRIP, purpose=Purpose.SPARE_MITTS),
-    DefaultItem("bottles", "water bottles and flask, empty", 950, 4200, _TRIP),
+    DefaultItem(
+        "bottles", "water bottles and flask, empty", 950, 4200, _TRIP, purpose=Purpose.FLASK
+    ),
     DefaultItem(
         "sun-kit",
         "glacier glasses, goggles, sun cream",
@@ -44,7 +47,7 @@ PERSONAL_KIT = (
         _TRIP,
         purpose=Purpose.EYE_PROTECTION,
     ),
-    DefaultItem("headlamp", "headlamp and spare cells", 180, 400, _TRIP),
+    DefaultItem("headlamp", "headlamp and spare cells", 180, 400, _TRIP, purpose=Purpose.HEADLAMP),
     DefaultItem("ice-axe", "ice axe", 480, 0, _TRIP, _STEEP, outside=True),
     DefaultItem("crampons", "crampons in bag", 980, 3000, _TRIP, _STEEP),
     DefaultItem("sleeping-bag", "sleeping bag", 1650, 14000, purpose=Purpose.SLEEPING_BAG),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from api_schema.plan_request import PlanRequest
@@ -26,10 +26,10 @@ def read_reserves(
     """Storm nights of places and reserves of the request, one for each cook group."""
     storm_sets = {s.cook_group_id: s.set_id for s in reversed(night_sets) if s.storm}
     reserves: list[Reserve] = []
-
-    def add(reserve: Reserve, pointer: str) -> None:
-        group, place = reserve.cook_group_id, reserve.place_id
-        set_id = reserve.set_id or storm_sets.get(group) or set_at.get(group, {}).get(place)
+    for held, pointer, place_pointer in _asked_for(request, slept_at):
+        group, place = held.cook_group_id, held.place_id
+        set_id = held.set_id or storm_sets.get(group) or set_at.get(group, {}).get(place)
+        notes.point(("reserves", len(reserves), "place_id"), place_pointer)
         if set_id is None:
             notes.fault(
                 pointer,
@@ -37,38 +37,36 @@ def read_reserves(
                 f"No storm set and no night set at {place} is known for cook group {group}. Name "
                 "the set_id of the reserve.",
             )
-            return
+            continue
         notes.point(("reserves", len(reserves)), pointer)
-        reserves.append(replace(reserve, set_id=set_id))
-
-    for index, wire in enumerate(request.route.places):
-        if wire.storm_nights:
-            pointer = pointer_to("route", "places", index, "storm_nights")
-            for group in _holders(wire.place_id, ReserveKind.STORM, slept_at):
-                notes.point(("reserves", len(reserves), "place_id"), pointer)
-                storm = Reserve(wire.place_id, group, ReserveKind.STORM, wire.storm_nights, "")
-                add(storm, pointer)
-    for index, reserve in enumerate(request.reserves):
-        pointer = pointer_to("reserves", index)
-        kind = ReserveKind(reserve.kind)
-        if reserve.cook_group is not None:
-            groups: tuple[str, ...] = (reserve.cook_group,)
-        else:
-            groups = _holders(reserve.place, kind, slept_at)
-        for group in groups:
-            notes.point(("reserves", len(reserves), "place_id"), f"{pointer}/place")
-            held = Reserve(
-                place_id=reserve.place,
-                cook_group_id=group,
-                kind=kind,
-                nights=reserve.nights,
-                set_id=reserve.set_id or "",
-                people=reserve.people,
-            )
-            add(held, pointer)
+        reserves.append(replace(held, set_id=set_id))
     if not reserves:
         notes.assume("/reserves", "Nights of food and fuel held in reserve.", "none", PRACTICE)
     return tuple(reserves)
+
+
+def _asked_for(request: PlanRequest, slept_at: SleptAt) -> Iterator[tuple[Reserve, str, str]]:
+    """Each reserve with the set that it names, if any, its address and that of its place."""
+    for index, place in enumerate(request.route.places):
+        if place.storm_nights:
+            pointer = pointer_to("route", "places", index, "storm_nights")
+            for group in _holders(place.place_id, ReserveKind.STORM, slept_at):
+                storm = Reserve(place.place_id, group, ReserveKind.STORM, place.storm_nights, "")
+                yield storm, pointer, pointer
+    for index, wire in enumerate(request.reserves):
+        pointer = pointer_to("reserves", index)
+        kind = ReserveKind(wire.kind)
+        named = wire.cook_group
+        for group in _holders(wire.place, kind, slept_at) if named is None else (named,):
+            held = Reserve(
+                place_id=wire.place,
+                cook_group_id=group,
+                kind=kind,
+                nights=wire.nights,
+                set_id=wire.set_id or "",
+                people=wire.people,
+            )
+            yield held, pointer, f"{pointer}/place"
 
 
 def _holders(place: str, kind: ReserveKind, slept_at: SleptAt) -> tuple[str, ...]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime as dt
 from typing import TypedDict
 
-from api_schema.plan_answer import AssumptionAnswer, CautionAnswer
+from api_schema.common_answer import AssumptionAnswer, CautionAnswer
 from service.translate.read.requests import ReadRequest
 from service.translate.write.cautions import cautions_for
 

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from api_schema.plan_answer import FlightAnswer, FlyingPersonAnswer
+from api_schema.flight_answer import FlightAnswer, FlyingPersonAnswer
 from service.translate.write.choices import FLIGHT_DIRECTIONS
 from service.translate.write.load_figures import share_of_cap
 from service.translate.write.stowed import StowedWriter, volume_ml
 from service.translate.write.units import kilograms, litres, share
 from solver.checker.queries.flights import flying_mass_g
 from solver.plan import FlightLoad
-from solver.problem import Problem
+from solver.problem import Problem, Purpose
 
 
 def write_flight(problem: Problem, told: FlightLoad, units: StowedWriter) -> FlightAnswer:
@@ -41,7 +41,9 @@ def write_flight(problem: Problem, told: FlightLoad, units: StowedWriter) -> Fli
 
 
 def _holds_fuel(problem: Problem, unit_id: str) -> bool:
-    """Whether a unit is a fuel container, full, opened or empty."""
+    """Whether a unit is a fuel container, full, opened or empty, or fuel in the gear."""
+    if any(i.unit_id == unit_id and i.purpose is Purpose.FUEL for i in problem.gear):
+        return True
     return any(
         unit_id == container.unit_id or unit_id.startswith(f"{container.unit_id}/")
         for group in problem.cook_groups

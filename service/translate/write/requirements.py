@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from api_schema.plan_answer import CautionAnswer, ShortFigureAnswer
+from api_schema.common_answer import CautionAnswer
+from api_schema.plan_answer import ShortFigureAnswer
 from api_schema.requirements_answer import (
     FigureAnswer,
     InputAnswer,
@@ -11,6 +12,7 @@ from api_schema.requirements_answer import (
     RequirementsAnswer,
 )
 from service.translate.read.requests import ReadRequest
+from service.translate.write.cautions import NOT_JUDGED
 from service.translate.write.common import write_assumptions, write_cautions
 from solver.requirements.figures import Figure, Input, Notice
 from solver.requirements.requirements import PART_NAMES, requirements
@@ -35,7 +37,10 @@ def write_requirements(
             if not notice.is_caution
         ],
         assumptions=write_assumptions(read),
-        cautions=[*_standing(found.notices), *write_cautions(read)],
+        cautions=sorted(
+            [*_standing(found.notices), *write_cautions(read)],
+            key=lambda caution: caution.caution_id != NOT_JUDGED,
+        ),
     )
 
 

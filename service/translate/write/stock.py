@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from api_schema.plan_answer import CookGroupStockAnswer, StockAnswer, UsedAnswer
+from api_schema.stock_answer import CookGroupStockAnswer, StockAnswer, UsedAnswer
 from service.translate.read.requests import ReadRequest
 from service.translate.write.days import date_of
 from service.translate.write.stowed import StowedWriter

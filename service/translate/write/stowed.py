@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 
-from api_schema.plan_answer import StowedAnswer
+from api_schema.load_answer import StowedAnswer
 from service.translate.write.units import kilograms, litres
 from solver.plan import Stowed
 
@@ -36,7 +36,8 @@ class StowedWriter:
             return known
         head, _, tail = unit_id.rpartition("/")
         if unit_id.startswith(("trash/", "waste/")):
-            return f"{unit_id.partition('/')[0]} sack"
+            what, _, *whose, _ = unit_id.split("/")
+            return f"{what} sack of {whose[0]}" if whose else f"{what} sack"
         if head == "sled":
             return "sled, empty"
         if tail.startswith(("open-", "empty-")):

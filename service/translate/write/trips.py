@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from api_schema.plan_answer import LoadAnswer, TripAnswer
+from api_schema.load_answer import LoadAnswer, TripAnswer
 from service.translate.read.requests import ReadRequest
 from service.translate.write.choices import DIRECTIONS, MODES
 from service.translate.write.days import date_of
@@ -42,6 +42,7 @@ def _write_load(problem: Problem, trip: Trip, load: Load, units: StowedWriter) -
         sled_cap_kg=kilograms(figures.sled_cap_g),
         sled_l=litres(volume_ml(load.sled)),
         total_kg=kilograms(figures.pack_g + figures.sled_g),
+        load_limit_kg=None if figures.limit_g is None else kilograms(figures.limit_g),
         load_fraction=share(figures.fraction),
         pack=units.all(load.pack),
         sled=units.all(load.sled),

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from api_schema.plan_answer import CheckAnswer, FindingAnswer, PeakAnswer, RemarkAnswer
+from api_schema.check_answer import CheckAnswer, FindingAnswer, PeakAnswer, RemarkAnswer
 from api_schema.plan_check import PlanCheckAnswer
 from service.translate.read.requests import ReadRequest
 from service.translate.write.choices import REMARK_KINDS

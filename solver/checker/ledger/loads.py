@@ -42,7 +42,8 @@ class Carrier:
 class Burden:
     """All that one member of a party moves on a trip; `sled` is what the calendar has hauled.
 
-    `pulls` are all who haul that sled with their shares [per cent], the member first.
+    `pulls` are all who haul that sled with their shares [per cent], the member first. `harness`
+    is the sled that the member pulls, as first or as second, with the member's share [per cent].
     """
 
     person: Person
@@ -52,6 +53,7 @@ class Burden:
     sled: Sled | None
     on_sled: Carrier
     pulls: tuple[tuple[Person, int], ...] = ()
+    harness: tuple[Sled, int] | None = None
 
     @property
     def pack_g(self) -> int:
@@ -159,6 +161,7 @@ def record_trip(
                 pulls=tuple((people[who], part) for who, part in hauled.shares())
                 if hauled is not None
                 else (),
+                harness=_harness(sleds, trip, person_id),
             )
         )
     for person_id, theirs in loads.items():
@@ -169,6 +172,15 @@ def record_trip(
     for carrier in carriers:
         counts.update(carrier.counts)
     return TripRecord(trip, told, scales.weights, tuple(burdens), tuple(carriers), counts)
+
+
+def _harness(sleds: Sequence[Sled], trip: Trip, person_id: str) -> tuple[Sled, int] | None:
+    """The sled that a person pulls on a trip, with the share of it [per cent]."""
+    for sled in sleds:
+        for who, percent in sled.shares():
+            if who == person_id and sled.sled_id in trip.sled_ids:
+                return sled, percent
+    return None
 
 
 def _carriers(

@@ -12,8 +12,8 @@ from solver.quantities import fraction_up, share_down
 def load_fraction(burden: Burden, trip: Trip) -> int:
     """Largest of a person's loads over their own caps on a trip, rounded up [1/10,000].
 
-    A load on a cap of zero has no fraction: it is given as on a cap of one gram, and the cap's
-    own rule tells it.
+    Somebody's load limit is a cap like the others, on pack and sled together. A load on a cap of
+    zero has no fraction: it is given as on a cap of one gram, and the cap's own rule tells it.
     """
     caps = burden.person.caps
     shares = [(burden.pack_g, caps.pack_on(trip.leg.mode, trip.direction))]
@@ -21,6 +21,8 @@ def load_fraction(burden: Burden, trip: Trip) -> int:
         shares.append((burden.sled_g, sled_cap_g(burden, trip)))
         if caps.total_g is not None and len(burden.pulls) == 1:
             shares.append((burden.pack_g + burden.sled_g, caps.total_g))
+    if burden.person.load_limit_g is not None:
+        shares.append((limited_g(burden, trip), burden.person.load_limit_g))
     return max(fraction_up(load_g=load_g, cap_g=max(cap_g, 1)) for load_g, cap_g in shares)
 
 
@@ -30,6 +32,20 @@ def sled_cap_g(burden: Burden, trip: Trip) -> int:
         share_down(amount=person.caps.sled_g, percent=trip.sled_factor_percent) * 100 // percent
         for person, percent in burden.pulls
     )
+
+
+def limited_g(burden: Burden, trip: Trip) -> int:
+    """What counts against a person's load limit: pack and sled, both gross [g].
+
+    Of a sled with two haulers each has their share of its limit on the leg, rounded up.
+    """
+    if burden.harness is None:
+        return burden.pack_g
+    sled, percent = burden.harness
+    if percent == 100:
+        return burden.pack_g + burden.sled_g
+    limit_g = sled.mass_limit_g * trip.sled_factor_percent // 100
+    return burden.pack_g - (-limit_g * percent // 100)
 
 
 def whole_percent(fraction: int) -> int:

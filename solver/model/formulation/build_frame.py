@@ -96,8 +96,9 @@ def _who_may_carry(
         kept = []
         for trip in its_trips:
             able = everybody[trip]
-            if limits:
-                able = _able(able, limits, trip)
+            here = [row for row in limits if row.trips is None or trip in row.trips]
+            if here:
+                able = _able(able, here, trip)
             if able or (cargo, trip) in allowed.settled:
                 may_carry[cargo, trip] = able
                 kept.append(trip)

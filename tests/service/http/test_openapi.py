@@ -1,7 +1,6 @@
 """The published description: complete, valid, and the same as what is served."""
 
 import json
-import re
 from pathlib import Path
 
 import pytest
@@ -78,12 +77,14 @@ def test_every_schema_is_valid_and_every_reference_leads_somewhere(document):
 
 
 def test_every_body_has_an_example_that_is_accepted(document):
-    """Each example of a body is a request in order."""
+    """Each example keeps to its schema, and is a request in order where a translation reads it."""
     checked = 0
     for path, _, operation in operations(document):
         for media in operation.get("requestBody", {}).get("content", {}).values():
             for example in media["examples"].values():
-                assert READERS[path](example["value"])
+                body = {"components": document["components"], **media["schema"]}
+                Draft202012Validator(body).validate(example["value"])
+                assert path not in READERS or READERS[path](example["value"])
                 checked += 1
     assert checked >= len(READERS)
 
@@ -94,15 +95,3 @@ def test_the_published_example_is_the_one_in_the_folder(document):
     example = body["content"]["application/json"]["examples"]["smallest"]["value"]
     file = EXAMPLES / "smallest-request.json"
     assert example == json.loads(file.read_text(encoding="utf-8"))
-
-
-def test_the_pages_load_nothing_from_elsewhere(shared_client):
-    """/docs and /redoc name no other host, and each script and style they name is served."""
-    for page in ("/docs", "/redoc"):
-        html = shared_client.get(page).text
-        assets = re.findall(r'(?:src|href)="([^"]*)"', html)
-        assert any(asset.endswith(".js") for asset in assets)
-        for asset in assets:
-            assert asset.startswith("/docs-assets/")
-            assert shared_client.get(asset).status_code == 200
-        assert "://" not in html

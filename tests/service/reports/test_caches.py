@@ -123,6 +123,16 @@ def test_opened_and_empty_containers_are_fuel() -> None:
     assert not cache["gear"]
 
 
+def test_fuel_in_the_gear_is_fuel_on_the_label() -> None:
+    """A canister among the gear is listed with the fuel, and the label says so."""
+    gas = {"item_id": "gas", "mass": "350 g", "needed": "every_night", "purpose": "fuel"}
+    request = {**REQUEST, "gear": [*REQUEST["gear"], gas]}
+    units = [_unit("gas", 2, 0.35)]
+    (cache,) = _told(request, _outcome((2, "pit", units)))
+    assert (cache["fuel"], cache["gear"]) == (units, [])
+    assert "fuel containers: yes" in cache["label"]
+
+
 def test_a_label_says_whose_it_is_and_when_they_come_back() -> None:
     """A label has reference, both dates, the classes of contents and whether fuel is there."""
     first, second = _told(REQUEST, FULL)

@@ -5,6 +5,7 @@ import csv
 import io
 import json
 import time
+from dataclasses import replace
 
 import pytest
 from fastapi.testclient import TestClient
@@ -14,8 +15,11 @@ from api_schema.plan_resource import ManifestAnswer
 from service.app import create_app
 from service.settings import Settings
 from service.translate.read.plan_checks import read_plan_check
+from service.translate.read.requests import read_plan_request
+from service.translate.write.plan import write_plan
 from service.translation import TRANSLATION, judge_plan
-from tests.service.one_night_out import REQUEST
+from solver.plan import FlightLoad, Stowed
+from tests.service.one_night_out import PLAN, REQUEST
 from tests.service.wire import wire
 
 KIT = (
@@ -142,6 +146,19 @@ def test_fuel_is_told_where_it_is_aboard(outcome):
     assert [f["fuel_aboard"] for f in outcome["plan"]["flights"]] == [True, False, True]
 
 
+def test_fuel_in_the_gear_is_fuel_aboard():
+    """A canister among the gear makes a flight one with fuel, the tent beside it does not."""
+    document = by_air()
+    document["gear"].append(PIECE | {"item_id": "gas", "purpose": "fuel"})
+    read = read_plan_request(document)
+    loads = tuple(
+        FlightLoad(flight_id, (), (Stowed(unit_id, 1, 500, 1_000),))
+        for flight_id, unit_id in (("in-1", "gas"), ("in-2", "tent"))
+    )
+    written = write_plan(read, replace(PLAN, flights=loads))
+    assert [flight.fuel_aboard for flight in written.flights] == [True, False]
+
+
 def test_the_plan_comes_back_as_it_went(outcome):
     """Posted back whole, the plan's flights pass the check of everything."""
     _, plan = read_plan_check({"request": by_air(), "plan": outcome["plan"]})
@@ -196,3 +213,17 @@ def test_a_plan_without_flights_has_an_empty_manifest(caller):
     address = f"/v1/plans/{plan['plan_id']}/manifest"
     assert caller.get(address).json()["flights"] == []
     assert len(caller.get(f"{address}?format=csv").text.splitlines()) == 1
+
+
+@pytest.mark.parametrize("view", ["loads", "stock", "caches", "manifest"])
+def test_every_view_carries_the_cautions_of_the_plan(caller, plan_id, outcome, view):
+    """A view has the plan's cautions before all else; in CSV each row points to them by id."""
+    address = f"/v1/plans/{plan_id}/{view}"
+    told = caller.get(address).json()
+    assert told["cautions"] == outcome["cautions"]
+    assert list(told)[:3] == ["plan_id", "reference", "cautions"]
+    assert told["cautions"][0]["caution_id"] == "glacier_rules_not_asked"
+    table = list(csv.DictReader(io.StringIO(caller.get(f"{address}?format=csv").text)))
+    ids = " ".join(caution["caution_id"] for caution in outcome["cautions"])
+    assert {row["cautions"] for row in table} == ({ids} if table else set())
+    assert table or view == "caches"

@@ -129,7 +129,7 @@ def told_in_full() -> dict[str, Any]:
         | {"item_id": "cover", "purpose": "shelter", "shelter_places": 2, "length": "60 cm"}
         | {"count": 2, "apart": "covers", "outside": True, "spoils_below": "-40 degC"},
         thing
-        | {"item_id": "radio", "purpose": "communicator", "communicator_kind": "radio"}
+        | {"item_id": "handset", "purpose": "communicator", "communicator_kind": "radio"}
         | {"rope_team": "team", "in_use_on": ["pack"]},
         thing | {"item_id": "bin", "purpose": "waste_container", "capacity": "8 L"},
         thing | {"item_id": "suit", "purpose": "cold_clothing", "needed_below": "-30 degC"},

@@ -160,7 +160,7 @@ def test_all_at_once_and_at_once() -> None:
         ("/roster/3/person_id", "duplicate_id"),
         ("/route/legs/2/to", "unknown_id"),
         ("/calendar/3/0", "teleports"),
-        ("/gear/3/up_to", "unknown_id"),
+        ("/gear/12/up_to", "unknown_id"),
     }
     assert seconds < 0.1
 

@@ -250,3 +250,42 @@ def test_same_document_same_problem(smallest: Document) -> None:
     first = read_plan_request(smallest)
     again = read_plan_request(copy.deepcopy(smallest))
     assert replace(first, names={}) == replace(again, names={})
+
+
+def test_each_rope_team_has_its_own_of_what_there_is_enough_of(smallest: Document) -> None:
+    """Of five ropes for two teams each has two, and one is anybody's; one kit is everybody's."""
+    smallest["roster"][0]["rope_team"] = "east"
+    smallest["roster"][1]["rope_team"] = "west"
+    smallest["roster"][2]["rope_team"] = "west"
+    thing = {"mass": "1 kg", "volume": "1 L", "needed": "every_trip"}
+    smallest["gear"] = [
+        thing | {"item_id": "rope", "name": "rope", "purpose": "rope", "count": 5},
+        thing | {"item_id": "kit", "purpose": "medical_kit"},
+        thing | {"item_id": "saw", "count": 2},
+        thing | {"item_id": "pulleys", "purpose": "rescue_kit", "count": 2, "rope_team": "west"},
+    ]
+    read = read_plan_request(smallest)
+    gear = [(i.item_id, i.count, i.rope_team_id) for i in read.problem.gear if i.owner_id is None]
+    assert gear == [
+        ("rope.east", 2, "east"),
+        ("rope.west", 2, "west"),
+        ("rope", 1, None),
+        ("kit", 1, None),
+        ("saw", 2, None),
+        ("pulleys", 2, "west"),
+    ]
+    assert read.names["rope.west"] == "rope (west)"
+    assert [
+        a.pointer
+        for a in read.assumptions
+        if a.pointer.startswith("/gear/") and "team" in a.pointer
+    ] == ["/gear/0/rope_team"]
+
+
+def test_one_rope_team_has_all_of_its_kit_together(smallest: Document) -> None:
+    """With one rope team nothing is parted, and two ropes are one entry of two."""
+    smallest["gear"][2] |= {"purpose": "rope", "count": 2}
+    read = read_plan_request(smallest)
+    assert [(i.item_id, i.count) for i in read.problem.gear if i.item_id.startswith("rope")] == [
+        ("rope", 2)
+    ]

@@ -7,14 +7,11 @@ from typing import Any
 
 import pytest
 
-from api_schema.plan_answer import (
-    FailedAnswer,
-    InfeasibleAnswer,
-    NoPlanInTimeAnswer,
-    SolvedAnswer,
-)
+from api_schema.plan_answer import FailedAnswer, InfeasibleAnswer, NoPlanInTimeAnswer, SolvedAnswer
 from service.translate.read.requests import ReadRequest, read_plan_request
 from service.translate.write.outcomes import write_failure, write_outcome
+from service.translate.write.requirements import write_requirements
+from service.translate.write.verdict import write_verdict
 from solver.checker import check
 from solver.outcome import Conflict, Infeasible, NoPlanInTime
 from solver.plan import Finding, Remark
@@ -69,6 +66,37 @@ def test_peak_is_the_largest_share(answer: dict[str, Any]) -> None:
         "binding": "sled",
     }
     assert answer["plan"]["trips"][0]["loads"][0]["load_fraction"] == 0.3032
+
+
+def test_a_load_limit_is_the_cap_in_every_share() -> None:
+    """7.65 kg in pack and sled together under a limit of 8 kg are 0.9563 of it, rounded up."""
+    request = copy.deepcopy(REQUEST)
+    request["roster"][0] |= {"load_limit": "8 kg", "load_limit_reason": "knee"}
+    answer = wire(write_outcome(SOLVED, read_plan_request(request)))
+    assert (answer["peak"]["load_fraction"], answer["peak"]["binding"]) == (0.9563, "limit")
+    (load,) = answer["plan"]["trips"][0]["loads"]
+    assert (load["load_fraction"], load["load_limit_kg"]) == (0.9563, 8.0)
+    assert (load["pack_cap_kg"], load["sled_cap_kg"]) == (8.0, 8.0)
+
+
+def test_every_answer_says_at_the_top_that_no_rule_of_glaciers_was_asked() -> None:
+    """Where no leg gives its crevasse hazard, the first caution of each kind of answer says so."""
+    read = read_plan_request(copy.deepcopy(REQUEST))
+    refused = Infeasible((Conflict("pack_cap_held", "Too much."),), RECORD)
+    verdict = check(read.problem, PLAN)
+    answers = (
+        write_outcome(SOLVED, read),
+        write_outcome(refused, read),
+        write_failure(read, code="solver_error", detail="?"),
+        write_verdict(read, PLAN, verdict.findings, verdict.remarks),
+        write_requirements(read),
+    )
+    for answer in answers:
+        assert answer.cautions[0].caution_id == "glacier_rules_not_asked"
+    request = copy.deepcopy(REQUEST)
+    request["route"]["legs"][0]["crevasse_hazard"] = "low"
+    told = write_outcome(refused, read_plan_request(request)).cautions
+    assert "glacier_rules_not_asked" not in [caution.caution_id for caution in told]
 
 
 def test_bound_gap_and_greedy_stand_beside(answer: dict[str, Any]) -> None:
