@@ -40,7 +40,7 @@ PurposeName = Literal[
     "eye_protection",
     "cold_clothing",
     "marker_pole",
-    "waste_container",
+    "human_waste_container",
     "drag_tarp",
 ]
 
@@ -120,7 +120,7 @@ class PersonalItemRequest(StrictModel):
     capacity: Volume | None = Field(
         default=None,
         description="The volume that one waste container takes. Only for the purpose "
-        "`waste_container`.",
+        "`human_waste_container`.",
         examples=["8 L"],
     )
     needed_below: Temperature | None = Field(

@@ -68,10 +68,10 @@ def test_what_may_be_changed_follows_the_kind(listed):
     for entry in listed["rules"]:
         if entry["kind"] == RuleKind.HARD:
             assert not entry["can_be_off"]
-            assert entry["can_be_caution"] == (entry["firm_reason"] is None)
+            assert entry["can_be_waived"] == (entry["firm_reason"] is None)
         else:
             assert entry["can_be_off"]
-            assert not entry["can_be_caution"]
+            assert not entry["can_be_waived"]
             assert entry["firm_reason"] is None
 
 

@@ -183,6 +183,6 @@ def test_waste_is_given_or_told():
     notes = Notes()
     wire = WasteRequest.model_validate({"trash_density": "0.3 kg/L", "trash_sack": "3 kg"})
     waste = read_waste(wire, notes)
-    assert (waste.trash_ml_per_g, waste.waste_ml_per_g) == (4, 2)
-    assert (waste.trash_sack_g, waste.waste_sack_g) == (3_000, 4_000)
+    assert (waste.trash_ml_per_g, waste.human_waste_ml_per_g) == (4, 2)
+    assert (waste.trash_sack_g, waste.human_waste_sack_g) == (3_000, 4_000)
     assert [a.value for a in notes.assumptions] == ["185 g", "4 kg", "0.5 kg/L"]

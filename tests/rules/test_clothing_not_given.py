@@ -1,4 +1,4 @@
-"""Clothing not told: people with and without any clothing in the gear."""
+"""Clothing not given: people with and without any clothing in the gear."""
 
 from functools import partial
 
@@ -9,7 +9,7 @@ from tests.rules.calendar_worlds import soft_case, told
 from tests.rules.party_worlds import THREE, WORN, thing
 from tests.rules.worlds import RequestCase, request_found, world
 
-RULE = "clothing_not_told"
+RULE = "clothing_not_given"
 _case = partial(soft_case, RULE)
 
 

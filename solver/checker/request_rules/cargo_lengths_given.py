@@ -1,4 +1,4 @@
-"""Cargo lengths told: where an aircraft's longest thing is told, every item's length is.
+"""Cargo lengths given: where an aircraft's longest thing is told, every item's length is.
 
 The amount is how many kinds of items that are not worn say no length.
 """
@@ -11,12 +11,12 @@ from solver.checker.ledger.facts import Facts
 from solver.plan import Finding
 from solver.problem import NeedKind
 
-RULE = "cargo_lengths_told"
+RULE = "cargo_lengths_given"
 
 _NAMED = 5
 
 
-def cargo_lengths_told(facts: Facts) -> Iterator[Finding]:
+def cargo_lengths_given(facts: Facts) -> Iterator[Finding]:
     """Things of which nobody said how long they are, in one finding."""
     if all(flight.longest_mm is None for flight in facts.problem.flights):
         return

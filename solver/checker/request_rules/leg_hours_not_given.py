@@ -1,4 +1,4 @@
-"""Leg hours not told: of each leg that is walked the hours are told, or can be reckoned.
+"""Leg hours not given: of each leg that is walked the hours are told, or can be reckoned.
 
 For each leg: directions in which it is walked and in which its hours are neither told nor
 follow from distance and ascent = 0. The amount is in directions.
@@ -12,10 +12,10 @@ from solver.checker.ledger.facts import Facts
 from solver.checker.queries.hours import trip_hours
 from solver.plan import Finding
 
-RULE = "leg_hours_not_told"
+RULE = "leg_hours_not_given"
 
 
-def leg_hours_not_told(facts: Facts) -> Iterator[Finding]:
+def leg_hours_not_given(facts: Facts) -> Iterator[Finding]:
     """Legs whose hours nobody knows."""
     unknown: dict[str, set[str]] = {}
     for trip in facts.timeline.trips:

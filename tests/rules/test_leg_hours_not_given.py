@@ -1,4 +1,4 @@
-"""Leg hours not told: hours of each leg walked, told or to be reckoned."""
+"""Leg hours not given: hours of each leg walked, told or to be reckoned."""
 
 from functools import partial
 
@@ -8,7 +8,7 @@ from solver.problem import Problem
 from tests.rules.calendar_worlds import on_legs, soft_case, told
 from tests.rules.worlds import RequestCase, request_found, world
 
-RULE = "leg_hours_not_told"
+RULE = "leg_hours_not_given"
 _case = partial(soft_case, RULE)
 
 
@@ -17,9 +17,9 @@ def _world(**leg: float) -> Problem:
 
 
 CASES = (
-    _case("told", _world(hours_up=3.0, hours_down=1.0)),
+    _case("told", _world(hours_outbound=3.0, hours_homeward=1.0)),
     _case("nothing told", _world(), 2),
-    _case("one way told", _world(hours_up=3.0), 1),
+    _case("one way told", _world(hours_outbound=3.0), 1),
     _case("reckoned from distance and ascent", _world(distance_m=5_000, ascent_m=500)),
     _case("no ascent", _world(distance_m=5_000), 2),
     _case("no distance", _world(ascent_m=500), 2),

@@ -1,4 +1,4 @@
-"""Crevasse hazard told: routes with a hazard on every leg, on one, and on none travelled."""
+"""Crevasse hazard given: routes with a hazard on every leg, on one, and on none travelled."""
 
 import pytest
 
@@ -6,7 +6,7 @@ from solver.problem import Hazard
 from tests.rules.calendar_worlds import on_legs, soft_case, told
 from tests.rules.worlds import RequestCase, asked_alone, request_found, world
 
-RULE = "crevasse_hazard_told"
+RULE = "crevasse_hazard_given"
 WORLD = world("strip-c1-c2-c1-strip")
 HIGH, NONE = {"crevasse_hazard": Hazard.HIGH}, {"crevasse_hazard": None}
 

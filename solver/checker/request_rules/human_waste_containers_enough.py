@@ -1,7 +1,7 @@
-"""Waste containers enough: the containers hold what comes together before it is packed.
+"""Human waste containers enough: the containers hold what comes together before it is packed.
 
 Where waste comes down and any waste container tells its capacity, on each night: sum of capacities
->= `waste_l_per_person_night` for each person and night since the beginning of the stays of that
+>= `human_waste_l_per_person_night` for each person and night since the beginning of the stays of that
 night. At a stay's end full liners go into sealed sacks, which the plan carries down. The amount
 is in millilitres, rounded up, for the worst night.
 """
@@ -13,20 +13,20 @@ from collections.abc import Iterator
 
 from solver.checker.ledger.facts import Facts
 from solver.checker.ledger.stays import read_stays
-from solver.checker.queries.listed_gear import waste_containers
+from solver.checker.queries.listed_gear import human_waste_containers
 from solver.plan import Finding
 
-RULE = "waste_containers_enough"
+RULE = "human_waste_containers_enough"
 
 
-def waste_containers_enough(facts: Facts) -> Iterator[Finding]:
+def human_waste_containers_enough(facts: Facts) -> Iterator[Finding]:
     """Room for waste that the containers lack before it goes into sacks."""
     problem = facts.problem
-    listed = [i for i in waste_containers(facts) if i.capacity_ml is not None]
+    listed = [i for i in human_waste_containers(facts) if i.capacity_ml is not None]
     if problem.waste.may_be_left or not listed:
         return
     room_ml = sum(item.count * (item.capacity_ml or 0) for item in listed)
-    litres = problem.rules.number("waste_l_per_person_night")
+    litres = problem.rules.number("human_waste_l_per_person_night")
     gathered = _person_nights(facts)
     day = max(gathered, key=lambda d: gathered[d], default=0)
     need_ml = math.ceil(gathered.get(day, 0) * litres * 1000 - 1e-6)
@@ -40,7 +40,7 @@ def waste_containers_enough(facts: Facts) -> Iterator[Finding]:
             (("day", day),),
             (
                 f"take containers for {need_ml - room_ml} mL more",
-                "state waste_l_per_person_night as the containers' maker has it",
+                "state human_waste_l_per_person_night as the containers' maker has it",
             ),
         )
 

@@ -1,4 +1,4 @@
-"""Sleeping height gain held: nights above the threshold rise slowly enough, with rests.
+"""Sleeping elevation gain held: nights above the threshold rise slowly enough, with rests.
 
 For each night n above the threshold that is higher than all before it, with b the first night
 at the last camp at or below the threshold: (height n - height b) / (n - b) <= metres a night;
@@ -12,7 +12,7 @@ import math
 from collections.abc import Iterator
 from dataclasses import replace
 
-from solver.calculators.sleeping_height import (
+from solver.calculators.sleeping_elevation import (
     Night,
     mean_gain_m_per_night,
     sleeping_findings,
@@ -22,10 +22,10 @@ from solver.checker.ledger.facts import Facts
 from solver.checker.queries.heights import Sleepers, number, read_sleepers, rises, threshold_m
 from solver.plan import Finding
 
-RULE = "sleeping_height_gain_held"
+RULE = "sleeping_elevation_gain_held"
 
 
-def sleeping_height_gain_held(facts: Facts) -> Iterator[Finding]:
+def sleeping_elevation_gain_held(facts: Facts) -> Iterator[Finding]:
     """Nights that come too soon for their height, people alike told once."""
     for sleepers in read_sleepers(facts):
         yield from _mean(facts, sleepers)

@@ -1,4 +1,4 @@
-"""Waste container listed: the gear has something to carry human waste in, with its capacity.
+"""Human waste container listed: the gear has something to carry human waste in, with its capacity.
 
 Where waste comes down and anybody sleeps out: at least one waste container is listed, and each
 tells its capacity. The amount is 1 where none is listed, else how many kinds lack the capacity.
@@ -9,17 +9,17 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from solver.checker.ledger.facts import Facts
-from solver.checker.queries.listed_gear import waste_containers
+from solver.checker.queries.listed_gear import human_waste_containers
 from solver.plan import Finding
 
-RULE = "waste_container_listed"
+RULE = "human_waste_container_listed"
 
 
-def waste_container_listed(facts: Facts) -> Iterator[Finding]:
+def human_waste_container_listed(facts: Facts) -> Iterator[Finding]:
     """Waste containers that are missing, or of which nobody told what they take."""
     if facts.problem.waste.may_be_left or not facts.timeline.nights:
         return
-    listed = waste_containers(facts)
+    listed = human_waste_containers(facts)
     untold = [item.unit_id for item in listed if item.capacity_ml is None]
     if not listed:
         yield Finding(

@@ -1,4 +1,4 @@
-"""Waste carried out: human waste comes down."""
+"""Human waste carried out: human waste comes down."""
 
 from dataclasses import replace
 from functools import partial
@@ -9,7 +9,7 @@ from solver.problem import Problem, Waste
 from tests.rules.food_worlds import fed, hard, told
 from tests.rules.worlds import RequestCase, request_found
 
-RULE = "waste_carried_out"
+RULE = "human_waste_carried_out"
 _case = partial(hard, RULE)
 
 

@@ -1,4 +1,4 @@
-"""Menu in height band: a night set is eaten where it is meant for, and simmers low down only.
+"""Menu in elevation band: a night set is eaten where it is meant for, and simmers low down only.
 
 For each night set at each place where it is eaten: lowest_m <= elevation <= highest_m where
 told, and elevation <= `boil_and_wait_from_m` where it is said to simmer. The amount is metres
@@ -13,10 +13,10 @@ from solver.checker.ledger.facts import Facts
 from solver.checker.queries.menus import sets_eaten
 from solver.plan import Finding
 
-RULE = "menu_in_height_band"
+RULE = "menu_in_elevation_band"
 
 
-def menu_in_height_band(facts: Facts) -> Iterator[Finding]:
+def menu_in_elevation_band(facts: Facts) -> Iterator[Finding]:
     """Night sets eaten higher or lower than they are meant for."""
     top = facts.problem.rules.whole("boil_and_wait_from_m")
     for use in sets_eaten(facts):

@@ -1,4 +1,4 @@
-"""Crevasse hazard told: a glacier's rules are asked of every leg that is travelled.
+"""Crevasse hazard given: a glacier's rules are asked of every leg that is travelled.
 
 Legs travelled of which no crevasse hazard is told = 0. No rule of parties and their kit is asked
 on such a leg, and none of the rules of glaciers at all where no leg tells its hazard.
@@ -12,10 +12,10 @@ from solver.checker.ledger.facts import Facts
 from solver.checker.queries.words import listed
 from solver.plan import Finding
 
-RULE = "crevasse_hazard_told"
+RULE = "crevasse_hazard_given"
 
 
-def crevasse_hazard_told(facts: Facts) -> Iterator[Finding]:
+def crevasse_hazard_given(facts: Facts) -> Iterator[Finding]:
     """One word of caution that names every travelled leg without its hazard."""
     untold = dict.fromkeys(
         (trip.leg.from_place, trip.leg.to_place)

@@ -1,7 +1,7 @@
-"""Waste carried out: human waste is planned to come down, with its liner.
+"""Human waste carried out: human waste is planned to come down, with its liner.
 
 Unless the land manager lets it stay (`may_be_left`), where anybody sleeps out:
-waste_g_per_person_night >= `least_waste_g`. The amount is what is missing in grams. Measured is a
+waste_g_per_person_night >= `least_human_waste_g`. The amount is what is missing in grams. Measured is a
 median of 128 g a person and day (Rose et al. 2015); 20 g of liner come to it.
 """
 
@@ -12,13 +12,13 @@ from collections.abc import Iterator
 from solver.checker.ledger.facts import Facts
 from solver.plan import Finding
 
-RULE = "waste_carried_out"
+RULE = "human_waste_carried_out"
 
 
-def waste_carried_out(facts: Facts) -> Iterator[Finding]:
+def human_waste_carried_out(facts: Facts) -> Iterator[Finding]:
     """Waste that nobody plans to carry down."""
     waste = facts.problem.waste
-    least = facts.problem.rules.whole("least_waste_g")
+    least = facts.problem.rules.whole("least_human_waste_g")
     missing = least - waste.waste_g_per_person_night
     if missing > 0 and not waste.may_be_left and facts.timeline.nights:
         yield Finding(

@@ -1,4 +1,4 @@
-"""Container capacity told: what would go into each fuel container to the brim.
+"""Container capacity given: what would go into each fuel container to the brim.
 
 For each kind of container for liquid fuel: capacity_ml is told. The amount is how many kinds lack
 it, told once; nobody has judged how full they are.
@@ -12,10 +12,10 @@ from solver.checker.ledger.facts import Facts
 from solver.checker.queries.cold_fuel import burns_gas
 from solver.plan import Finding
 
-RULE = "container_capacity_told"
+RULE = "container_capacity_given"
 
 
-def container_capacity_told(facts: Facts) -> Iterator[Finding]:
+def container_capacity_given(facts: Facts) -> Iterator[Finding]:
     """Containers whose filling nobody has judged."""
     if burns_gas(facts):
         return

@@ -1,4 +1,4 @@
-"""Waste container listed: a container for waste is listed."""
+"""Human waste container listed: a container for waste is listed."""
 
 from dataclasses import replace
 from functools import partial
@@ -9,7 +9,7 @@ from solver.problem import Problem, Purpose, Waste
 from tests.rules.food_worlds import fed, soft, told
 from tests.rules.worlds import EVERY_NIGHT, RequestCase, item, request_found
 
-RULE = "waste_container_listed"
+RULE = "human_waste_container_listed"
 _case = partial(soft, RULE)
 _TWO_NIGHTS = "strip-c1 c1 c1-strip"
 
@@ -19,7 +19,8 @@ def _carrying(
 ) -> Problem:
     gear = tuple(
         replace(
-            item(f"tub-{n}", EVERY_NIGHT, purpose=Purpose.WASTE_CONTAINER), capacity_ml=capacity_ml
+            item(f"tub-{n}", EVERY_NIGHT, purpose=Purpose.HUMAN_WASTE_CONTAINER),
+            capacity_ml=capacity_ml,
         )
         for n, capacity_ml in enumerate(capacities_ml, start=1)
     )

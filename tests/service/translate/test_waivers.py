@@ -21,7 +21,7 @@ def asked(*, stated: bool) -> dict:
     document["roster"][0]["pack_volume"] = "8 L"
     document["roster"][0]["personal_kit"][0]["needed"] = "every_trip"
     if stated:
-        document["rules"] = {"as_caution": [{"rule_id": "pack_volume_held", "reason": REASON}]}
+        document["rules"] = {"waivers": [{"rule_id": "pack_volume_held", "reason": REASON}]}
     return document
 
 
@@ -51,14 +51,14 @@ def test_the_plan_carries_the_caution_with_the_leaders_reason(warned):
     packs = [load["pack_l"] for trip in warned["plan"]["trips"] for load in trip["loads"]]
     assert min(packs) >= 10
     assert [(r["kind"], r["amount"], r["unit"], r["reason"]) for r in told] == [
-        ("caution", round(1000 * pack_l) - 8800, "mL", REASON) for pack_l in packs
+        ("advisory", round(1000 * pack_l) - 8800, "mL", REASON) for pack_l in packs
     ]
 
 
 def test_the_answer_says_that_the_rule_only_warns(warned):
     """The leader's word stands among the assumptions, at its place in the request."""
-    told = {a["pointer"]: a for a in warned["assumptions"]}["/rules/as_caution/0/rule_id"]
-    assert (told["value"], told["source_status"]) == (REASON, "stated in the request")
+    told = {a["pointer"]: a for a in warned["assumptions"]}["/rules/waivers/0/rule_id"]
+    assert (told["value"], told["source_status"]) == (REASON, "given in the request")
 
 
 def test_a_check_of_the_plan_makes_the_same_remarks(warned):

@@ -10,7 +10,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from solver.calculators.sleeping_height import (
+from solver.calculators.sleeping_elevation import (
     RULES,
     Finding,
     Night,

@@ -1,4 +1,4 @@
-"""Night temperature told: whether clothing is warm enough can be seen at every camp.
+"""Night temperature given: whether clothing is warm enough can be seen at every camp.
 
 Places beyond the start place where people sleep and of which no night temperature is told = 0.
 """
@@ -11,10 +11,10 @@ from solver.checker.ledger.facts import Facts
 from solver.checker.queries.words import listed
 from solver.plan import Finding
 
-RULE = "night_temperature_told"
+RULE = "night_temperature_given"
 
 
-def night_temperature_told(facts: Facts) -> Iterator[Finding]:
+def night_temperature_given(facts: Facts) -> Iterator[Finding]:
     """One word of caution that names every camp without its temperature."""
     problem = facts.problem
     slept = {place for night in facts.timeline.nights for _, place in night.sleeps_at}

@@ -1,4 +1,4 @@
-"""Summit times not told: start and turn-round of each summit day."""
+"""Summit times not given: start and turn-round of each summit day."""
 
 from functools import partial
 
@@ -8,7 +8,7 @@ from tests.rules.calendar_worlds import soft_case, told
 from tests.rules.test_summit_times_kept import summit_day
 from tests.rules.worlds import RequestCase, request_found, world
 
-RULE = "summit_times_not_told"
+RULE = "summit_times_not_given"
 _case = partial(soft_case, RULE)
 
 CASES = (

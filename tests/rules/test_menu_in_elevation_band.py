@@ -1,28 +1,28 @@
-"""Menu in height band: sets are eaten where they are meant for."""
+"""Menu in elevation band: sets are eaten where they are meant for."""
 
 from functools import partial
 
 import pytest
 
-from tests.rules.calendar_worlds import at_heights
+from tests.rules.calendar_worlds import at_elevations
 from tests.rules.food_worlds import fed, soft, told
 from tests.rules.worlds import RequestCase, request_found
 
-RULE = "menu_in_height_band"
+RULE = "menu_in_elevation_band"
 _case = partial(soft, RULE)
 
 CASES = (
-    _case("nothing told", at_heights(fed(), 0, 6000)),
+    _case("nothing told", at_elevations(fed(), 0, 6000)),
     _case("at the lowest", fed(lowest_m=1000)),
     _case("below the lowest", fed(lowest_m=1001), 1),
     _case("at the highest", fed(highest_m=1000)),
     _case("above the highest", fed(highest_m=999), 1),
-    _case("simmers at the limit", at_heights(fed(simmers=True), 0, 3250)),
-    _case("simmers above", at_heights(fed(simmers=True), 0, 3251), 1),
-    _case("only boils high up", at_heights(fed(simmers=False), 0, 5000)),
+    _case("simmers at the limit", at_elevations(fed(simmers=True), 0, 3250)),
+    _case("simmers above", at_elevations(fed(simmers=True), 0, 3251), 1),
+    _case("only boils high up", at_elevations(fed(simmers=False), 0, 5000)),
     _case(
         "simmers above and meant for lower",
-        at_heights(fed(simmers=True, highest_m=2000), 0, 3300),
+        at_elevations(fed(simmers=True, highest_m=2000), 0, 3300),
         1300,
     ),
 )

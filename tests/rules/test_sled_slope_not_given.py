@@ -1,4 +1,4 @@
-"""Sled slope not told: each leg with sleds says how steep it is."""
+"""Sled slope not given: each leg with sleds says how steep it is."""
 
 from functools import partial
 
@@ -8,7 +8,7 @@ from tests.rules.calendar_worlds import soft_case, told
 from tests.rules.test_sled_slope_limited import sled_world
 from tests.rules.worlds import RequestCase, request_found
 
-RULE = "sled_slope_not_told"
+RULE = "sled_slope_not_given"
 _case = partial(soft_case, RULE)
 
 CASES = (

@@ -1,4 +1,4 @@
-"""Sleeping height gain held: metres a night in the mean, and a rest in each thousand metres."""
+"""Sleeping elevation gain held: metres a night in the mean, and a rest in each thousand metres."""
 
 from dataclasses import replace
 from functools import partial
@@ -9,7 +9,7 @@ from solver.problem import Conditions, Problem, SleepingRule
 from tests.rules.calendar_worlds import climb, hard_case, numbered, told
 from tests.rules.worlds import RequestCase, person, request_found, world
 
-RULE = "sleeping_height_gain_held"
+RULE = "sleeping_elevation_gain_held"
 _case = partial(hard_case, RULE)
 
 

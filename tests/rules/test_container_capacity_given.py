@@ -1,4 +1,4 @@
-"""Container capacity told: what containers hold to the brim."""
+"""Container capacity given: what containers hold to the brim."""
 
 from functools import partial
 
@@ -8,7 +8,7 @@ from solver.problem import Container, FuelKind, Problem
 from tests.rules.food_worlds import fed, soft, told, with_conditions, with_containers
 from tests.rules.worlds import RequestCase, request_found
 
-RULE = "container_capacity_told"
+RULE = "container_capacity_given"
 _case = partial(soft, RULE)
 
 

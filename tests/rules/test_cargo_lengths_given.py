@@ -1,4 +1,4 @@
-"""Cargo lengths told: things without a length, where an aircraft's longest thing is told."""
+"""Cargo lengths given: things without a length, where an aircraft's longest thing is told."""
 
 from dataclasses import replace
 
@@ -8,7 +8,7 @@ from solver.checker import check_request
 from tests.rules.flying import WORN, flight_in, flying_world, thing
 from tests.rules.worlds import RequestCase, request_found
 
-RULE = "cargo_lengths_told"
+RULE = "cargo_lengths_given"
 LIMITED = (flight_in(longest_mm=2_000),)
 LONG = replace(thing("poles"), length_mm=1_500)
 

@@ -1,4 +1,4 @@
-"""Night temperature told: camps with and without a temperature."""
+"""Night temperature given: camps with and without a temperature."""
 
 from functools import partial
 
@@ -8,7 +8,7 @@ from tests.rules.calendar_worlds import soft_case, told
 from tests.rules.party_worlds import cold
 from tests.rules.worlds import RequestCase, request_found, world
 
-RULE = "night_temperature_told"
+RULE = "night_temperature_given"
 _case = partial(soft_case, RULE)
 WORLD = world("strip strip-c1 c1-c2 c2-c1-strip")
 

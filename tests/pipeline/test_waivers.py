@@ -23,7 +23,7 @@ SOFT = [rule_id for rule_id, _ in BUILDERS if not rule(rule_id).firm]
 
 def stated(problem: Problem, rule_id: str) -> Problem:
     """The problem with one hard rule stated as a caution."""
-    rules = replace(problem.rules, stated_as_cautions=((rule_id, REASON),))
+    rules = replace(problem.rules, waived=((rule_id, REASON),))
     return replace(problem, rules=rules)
 
 

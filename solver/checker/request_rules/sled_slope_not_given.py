@@ -1,4 +1,4 @@
-"""Sled slope not told: each leg that is walked with sleds says how steep it is.
+"""Sled slope not given: each leg that is walked with sleds says how steep it is.
 
 For each leg on which sleds are hauled: its steepest part is told. The amount is 1 a leg.
 """
@@ -11,10 +11,10 @@ from solver.checker.ledger.facts import Facts
 from solver.checker.queries.sled_legs import read_sled_legs
 from solver.plan import Finding
 
-RULE = "sled_slope_not_told"
+RULE = "sled_slope_not_given"
 
 
-def sled_slope_not_told(facts: Facts) -> Iterator[Finding]:
+def sled_slope_not_given(facts: Facts) -> Iterator[Finding]:
     """Legs with sleds whose steepness nobody has judged."""
     for leg, _ in read_sled_legs(facts):
         if leg.steepest_deg is None:

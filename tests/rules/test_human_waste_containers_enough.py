@@ -1,4 +1,4 @@
-"""Waste containers enough: containers hold what stays gather."""
+"""Human waste containers enough: containers hold what stays gather."""
 
 from dataclasses import replace
 from functools import partial
@@ -9,7 +9,7 @@ from solver.problem import CookGroup, Need, NeedKind, Problem, Purpose, Waste
 from tests.rules.food_worlds import fed, hard, told
 from tests.rules.worlds import EVERY_NIGHT, MEAL, RequestCase, item, person, request_found, world
 
-RULE = "waste_containers_enough"
+RULE = "human_waste_containers_enough"
 _case = partial(hard, RULE)
 _TWO_NIGHTS = "strip-c1 c1 c1-strip"
 
@@ -19,7 +19,8 @@ def _carrying(
 ) -> Problem:
     gear = tuple(
         replace(
-            item(f"tub-{n}", EVERY_NIGHT, purpose=Purpose.WASTE_CONTAINER), capacity_ml=capacity_ml
+            item(f"tub-{n}", EVERY_NIGHT, purpose=Purpose.HUMAN_WASTE_CONTAINER),
+            capacity_ml=capacity_ml,
         )
         for n, capacity_ml in enumerate(capacities_ml, start=1)
     )
@@ -27,7 +28,9 @@ def _carrying(
 
 
 def _two_camps(capacity_ml: int) -> Problem:
-    tub = item("tub", purpose=Purpose.WASTE_CONTAINER, need=Need(NeedKind.AT_PLACE, up_to="c1"))
+    tub = item(
+        "tub", purpose=Purpose.HUMAN_WASTE_CONTAINER, need=Need(NeedKind.AT_PLACE, up_to="c1")
+    )
     return world(
         "strip-c1|strip c1-strip|strip",
         people=(person(), person("m2", rope_team_id="r2", cook_group_id="g2")),

@@ -1,4 +1,4 @@
-"""Summit times not told: each summit day says when it starts and when it turns round.
+"""Summit times not given: each summit day says when it starts and when it turns round.
 
 On each day that visits a summit: times told = 2. The amount is how many times are missing.
 """
@@ -11,10 +11,10 @@ from solver.checker.ledger.facts import Facts
 from solver.checker.queries.summits import summit_visits
 from solver.plan import Finding
 
-RULE = "summit_times_not_told"
+RULE = "summit_times_not_given"
 
 
-def summit_times_not_told(facts: Facts) -> Iterator[Finding]:
+def summit_times_not_given(facts: Facts) -> Iterator[Finding]:
     """Times that summit days do not tell."""
     for number, summit, day in summit_visits(facts):
         missing = [

@@ -1,4 +1,4 @@
-"""Clothing not told: somebody's clothing and sleeping kit cannot be judged.
+"""Clothing not given: somebody's clothing and sleeping kit cannot be judged.
 
 People of whom no item has the purpose of any clothing or sleeping kit = 0.
 """
@@ -12,10 +12,10 @@ from solver.checker.queries.personal import tells_clothing
 from solver.checker.queries.words import listed
 from solver.plan import Finding
 
-RULE = "clothing_not_told"
+RULE = "clothing_not_given"
 
 
-def clothing_not_told(facts: Facts) -> Iterator[Finding]:
+def clothing_not_given(facts: Facts) -> Iterator[Finding]:
     """One word of caution that names everybody whose clothing is not listed."""
     roster = facts.problem.roster
     untold = [p.person_id for p in roster if not tells_clothing(facts, p.person_id)]
