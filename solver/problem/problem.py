@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from typing import Literal
 
 from solver.problem.calendar import Calendar
 from solver.problem.conditions import Conditions
@@ -12,6 +13,8 @@ from solver.problem.roster import Person, Sled
 from solver.problem.route import Route
 from solver.problem.supplies import CookGroup, NightSet, Reserve, Waste
 from solver.rulebook import RuleKind, rule, setting
+
+ElevationBand = Literal["low", "mid", "high"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,6 +39,12 @@ class RuleSettings:
     def whole(self, name: str) -> int:
         """The same for a number without a fraction."""
         return int(self.number(name))
+
+    def elevation_band(self, elevation_m: int) -> ElevationBand:
+        """Band of a place, the same for food, water, fuel and rules; it begins at its limit."""
+        if elevation_m >= self.number("high_from_m"):
+            return "high"
+        return "mid" if elevation_m >= self.number("middle_from_m") else "low"
 
     def kind_of(self, rule_id: str) -> RuleKind:
         """What breaking a rule means in this request."""

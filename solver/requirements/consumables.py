@@ -175,7 +175,10 @@ def _treatment(problem: Problem, timeline: Timeline, taken: Tally) -> None:
     for place_id, person_nights in sleepers(timeline).items():
         place = problem.route.place(place_id)
         pattern = water_pattern(
-            elevation_m=place.elevation_m, storm=False, conditions=problem.conditions
+            elevation_m=place.elevation_m,
+            storm=False,
+            conditions=problem.conditions,
+            rules=problem.rules,
         )
         litres += float(pattern.melted.value) * person_nights
         taken.count(
