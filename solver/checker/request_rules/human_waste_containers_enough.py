@@ -2,8 +2,8 @@
 
 Where waste comes down and any waste container tells its capacity, on each night: sum of capacities
 >= `human_waste_l_per_person_night` for each person and night since the beginning of the stays of
-that night. At a stay's end full liners go into sealed sacks, which the plan carries down. The amount
-is in millilitres, rounded up, for the worst night.
+that night. At a stay's end full liners go into sealed sacks, which the plan carries down. The
+amount is in millilitres, rounded up, for the worst night.
 """
 
 from __future__ import annotations
