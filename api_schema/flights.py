@@ -9,7 +9,7 @@ from pydantic import Field
 from api_schema.quantities import Length, Mass, Range, Volume
 from api_schema.strict import WHOLE, Flag, Id, StrictModel
 
-FlightDirectionName = Literal["in", "out"]
+FlightDirectionName = Literal["fly_in", "fly_out"]
 
 
 class FlightRequest(StrictModel):

@@ -41,7 +41,7 @@ PurposeName = Literal[
     "cold_clothing",
     "marker_pole",
     "wand",
-    "waste_container",
+    "human_waste_container",
     "drag_tarp",
 ]
 
@@ -134,7 +134,7 @@ class PersonalItemRequest(StrictModel):
     capacity: Volume | None = Field(
         default=None,
         description="The volume that one waste container takes. Only for the purpose "
-        "`waste_container`.",
+        "`human_waste_container`.",
         examples=["8 L"],
     )
     needed_below: Temperature | None = Field(

@@ -34,14 +34,14 @@ FORM_TAGS = frozenset({KIT_ID, LIST_OF_ITEMS})
 class PackCapsRequest(StrictModel):
     """Pack caps that differ from `pack_cap`, by leg mode. Up is outbound, down is homeward."""
 
-    sled_up: Mass | None = Field(default=None)
-    sled_down: Mass | None = Field(default=None)
-    pack_up: Mass | None = Field(default=None)
-    pack_down: Mass | None = Field(default=None)
-    fixed_rope_up: Mass | None = Field(default=None)
-    fixed_rope_down: Mass | None = Field(default=None)
-    summit_up: Mass | None = Field(default=None)
-    summit_down: Mass | None = Field(default=None)
+    sled_outbound: Mass | None = Field(default=None)
+    sled_homeward: Mass | None = Field(default=None)
+    pack_outbound: Mass | None = Field(default=None)
+    pack_homeward: Mass | None = Field(default=None)
+    fixed_rope_outbound: Mass | None = Field(default=None)
+    fixed_rope_homeward: Mass | None = Field(default=None)
+    summit_outbound: Mass | None = Field(default=None)
+    summit_homeward: Mass | None = Field(default=None)
 
 
 class PersonRequest(StrictModel):
@@ -79,7 +79,8 @@ class PersonRequest(StrictModel):
         description="The largest gross mass of the pack.", examples=["27 kg"]
     )
     pack_caps: PackCapsRequest = Field(
-        default=PackCapsRequest(), examples=[{"fixed_rope_up": "24 kg", "pack_down": "30 kg"}]
+        default=PackCapsRequest(),
+        examples=[{"fixed_rope_outbound": "24 kg", "pack_homeward": "30 kg"}],
     )
     sled_cap: Mass | None = Field(
         default=None,

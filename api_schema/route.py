@@ -97,23 +97,23 @@ class LegRequest(StrictModel):
     ascent: Length | None = Field(default=None, description="The ascent of the outbound way.")
     descent: Length | None = Field(default=None, description="The descent of the outbound way.")
     steepest_angle: Angle | None = Field(default=None, examples=["16 deg"])
-    sled_factor_up: Percent | None = Field(
+    sled_factor_outbound: Percent | None = Field(
         default=None,
         description="The share of the sled limits that holds outbound. If not given, it follows "
         "from the steepest angle.",
         examples=["85 %"],
     )
-    sled_factor_down: Percent | None = Field(
+    sled_factor_homeward: Percent | None = Field(
         default=None,
         description="The share of the sled limits that holds homeward. If not "
         "given, the same as outbound.",
     )
     crevasse_hazard: HazardName | None = Field(default=None)
     traverse: Flag = Field(default=False, description="Whether the leg traverses a side slope.")
-    hours_up: Annotated[Duration, Range("1 min", "24 h")] | None = Field(
+    hours_outbound: Annotated[Duration, Range("1 min", "24 h")] | None = Field(
         default=None, examples=["5 h"]
     )
-    hours_down: Annotated[Duration, Range("1 min", "24 h")] | None = Field(
+    hours_homeward: Annotated[Duration, Range("1 min", "24 h")] | None = Field(
         default=None, examples=["90 min"]
     )
     snow: SnowName | None = Field(

@@ -30,7 +30,7 @@ GOALS = {
 """Goals in plain words, with what turns their unit into the one that is printed."""
 
 REMARKS = {
-    "caution": "Advisories: look twice",
+    "advisory": "Advisories: look twice",
     "preference": "Preferences not met (the plan is valid)",
 }
 """Kinds of remarks, each with its heading."""
@@ -228,7 +228,7 @@ def _cautions(outcome: Json) -> Iterator[str]:
 
 def _remarks(remarks: list[Json]) -> Iterator[str]:
     """One line for each rule: its first remark, how many more there are, the leader's reason."""
-    by_kind: dict[str, dict[str, list[Json]]] = {"caution": {}, "preference": {}}
+    by_kind: dict[str, dict[str, list[Json]]] = {"advisory": {}, "preference": {}}
     for remark in remarks:
         by_kind[remark["kind"]].setdefault(remark["rule_id"], []).append(remark)
     for kind, heading in REMARKS.items():

@@ -13,11 +13,11 @@ from solver.checker.request_rules import REQUEST_RULES
 from solver.rulebook import RULES, Rule, RuleKind, Setting
 from solver.rulebook.not_rules import NOT_RULES
 
-_KIND_NAMES: Mapping[RuleKind, Literal["hard", "preference", "caution"]] = MappingProxyType(
+_KIND_NAMES: Mapping[RuleKind, Literal["hard", "preference", "advisory"]] = MappingProxyType(
     {
         RuleKind.HARD: "hard",
         RuleKind.PREFERENCE: "preference",
-        RuleKind.CAUTION: "caution",
+        RuleKind.ADVISORY: "advisory",
     }
 )
 _ON_THE_REQUEST = frozenset(rule_id for rule_id, _ in REQUEST_RULES)
@@ -34,7 +34,7 @@ KINDS = {
         "Preferences",
         "A plan that does not keep these is still valid. The answer says by how much.",
     ),
-    RuleKind.CAUTION: (
+    RuleKind.ADVISORY: (
         "Advisories",
         "These forbid nothing. The answer says where to look twice.",
     ),
@@ -56,7 +56,7 @@ def rule_entries() -> list[RuleAnswer]:
             asked_on_glaciers=rule.on_glaciers,
             family="request" if rule.rule_id in _ON_THE_REQUEST else "plan",
             can_be_off=rule.kind is not RuleKind.HARD,
-            can_be_caution=rule.kind is RuleKind.HARD and not rule.firm,
+            can_be_waived=rule.kind is RuleKind.HARD and not rule.firm,
             firm_reason=rule.firm or None,
         )
         for rule in RULES

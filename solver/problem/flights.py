@@ -9,8 +9,8 @@ from enum import StrEnum
 class FlightDirection(StrEnum):
     """Whether a flight brings people to the start of the trip or takes them home from it."""
 
-    IN = "in"
-    OUT = "out"
+    FLY_IN = "fly_in"
+    FLY_OUT = "fly_out"
 
 
 @dataclass(frozen=True, slots=True)

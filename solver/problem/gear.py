@@ -66,7 +66,7 @@ class Purpose(StrEnum):
     COLD_CLOTHING = "cold_clothing"
     MARKER_POLE = "marker_pole"
     WAND = "wand"
-    WASTE_CONTAINER = "waste_container"
+    HUMAN_WASTE_CONTAINER = "human_waste_container"
     DRAG_TARP = "drag_tarp"
 
 

@@ -31,7 +31,7 @@ def _caution(
     *settings: Setting,
     default: str | None = None,
 ) -> Rule:
-    return Rule(rule_id, sentence, unit, RuleKind.CAUTION, _PRACTICE, default, settings)
+    return Rule(rule_id, sentence, unit, RuleKind.ADVISORY, _PRACTICE, default, settings)
 
 
 FLIGHTS: tuple[Rule, ...] = (
@@ -68,7 +68,7 @@ FLIGHTS: tuple[Rule, ...] = (
         firm=_PILOT,
     ),
     _caution(
-        "cargo_lengths_told",
+        "cargo_lengths_given",
         "things",
         "Where the request gives the longest object that an aircraft takes, it also gives the "
         "length of every object that flies.",

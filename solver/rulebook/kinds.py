@@ -14,7 +14,7 @@ class RuleKind(StrEnum):
 
     HARD = "hard"
     PREFERENCE = "preference"
-    CAUTION = "caution"
+    ADVISORY = "advisory"
 
 
 class SourceStatus(StrEnum):

@@ -114,7 +114,7 @@ def _fraction(problem: Problem, way: tuple[FlightLoad, ...]) -> int:
     for flight, load in zip(problem.flights, way, strict=True):
         mass_g = _mass_g(problem, load)
         payload_g = flight.payload_g
-        if flight.direction is FlightDirection.OUT:
+        if flight.direction is FlightDirection.FLY_OUT:
             payload_g = payload_g * 9 // 10
         shares.append(-(-mass_g * 10_000 // payload_g))
     return max(shares)

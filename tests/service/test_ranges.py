@@ -40,8 +40,8 @@ def faults(document: dict) -> dict[str, str]:
         (("route", "places", 1, "night"), "999999999 degC"),
         (("route", "places", 1, "night"), "-273.16 degC"),
         (("route", "places", 1, "night"), "-459.68 degF"),
-        (("route", "legs", 0, "hours_up"), "0 h"),
-        (("route", "legs", 0, "hours_down"), "24.1 h"),
+        (("route", "legs", 0, "hours_outbound"), "0 h"),
+        (("route", "legs", 0, "hours_homeward"), "24.1 h"),
         (("sleds", 0, "volume"), "999999999 L"),
         (("roster", 0, "body_mass"), "0 kg"),
         (("gear", 0, "mass"), "0 kg"),
@@ -78,7 +78,7 @@ def test_the_ends_of_a_range_are_taken():
     """Least and most of a range are in it: -90 and 60 degC, 1 min and 24 h."""
     for place, ends in (
         (("route", "places", 1, "night"), ("-90 degC", "60 degC", "-130 degF", "140 degF")),
-        (("route", "legs", 0, "hours_up"), ("1 min", "24 h")),
+        (("route", "legs", 0, "hours_outbound"), ("1 min", "24 h")),
         (("route", "legs", 0, "steepest_angle"), ("0 deg",)),
     ):
         for end in ends:

@@ -15,7 +15,7 @@ from solver.rulebook import SourceStatus
 
 Path = tuple[str | int, ...]
 
-STATED = "stated in the request"
+STATED = "given in the request"
 """The source of what a request itself changes of the rules."""
 
 

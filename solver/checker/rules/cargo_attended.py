@@ -20,7 +20,7 @@ def cargo_attended(replay: Replay) -> Iterator[Finding]:
     """Flights with cargo that nobody is there for, each with its number of units."""
     place = replay.facts.problem.start_place
     for side in sides(replay):
-        inbound = side.direction is FlightDirection.IN
+        inbound = side.direction is FlightDirection.FLY_IN
         in_reach = side.flights if inbound else side.flights[::-1]
         words = "meets it" if inbound else "loads it"
         somebody = False

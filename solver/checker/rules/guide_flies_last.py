@@ -21,7 +21,7 @@ def guide_flies_last(replay: Replay) -> Iterator[Finding]:
         return
     for side in sides(replay):
         leaving = [flown for flown in side.flights if flown.people]
-        if side.direction is not FlightDirection.OUT or not leaving:
+        if side.direction is not FlightDirection.FLY_OUT or not leaving:
             continue
         if not any(person.is_guide for person in leaving[-1].people):
             flight_id = leaving[-1].flight.flight_id

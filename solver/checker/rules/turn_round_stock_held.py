@@ -63,7 +63,7 @@ def _turns_homeward(replay: Replay, group: CookGroup, day: int) -> bool:
             for person_id in trip.person_ids:
                 team = replay.facts.problem.person(person_id).rope_team_id
                 first.setdefault(team, trip.direction)
-    return any(first.get(team) is Direction.DOWN for team in teams)
+    return any(first.get(team) is Direction.HOMEWARD for team in teams)
 
 
 def _told(

@@ -74,7 +74,7 @@ class ItemNeed:
         for trip in self.trips():
             if trip.from_place == up_to:
                 before = clock.trip_event[trip.index] - 1
-                (starts if trip.direction is Direction.UP else ends).append(before)
+                (starts if trip.direction is Direction.OUTBOUND else ends).append(before)
         if not starts:
             return None
         return min(starts), max([*starts, *ends])

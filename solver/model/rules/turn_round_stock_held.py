@@ -50,5 +50,5 @@ def _turns_home(world: World, rope_team_id: str, day: int) -> bool:
     people = {p.person_id for p in world.problem.roster if p.rope_team_id == rope_team_id}
     for trip in world.timeline.trips:
         if trip.day == day and not people.isdisjoint(trip.person_ids):
-            return trip.direction is Direction.DOWN
+            return trip.direction is Direction.HOMEWARD
     return False

@@ -179,7 +179,7 @@ def test_a_hard_rule_stated_as_a_caution_lets_people_wait():
             "shelter_and_shovel_fly_first",
         )
     )
-    problem = replace(TEAM, gear=bare, rules=replace(TEAM.rules, stated_as_cautions=stated))
+    problem = replace(TEAM, gear=bare, rules=replace(TEAM.rules, waived=stated))
     report = check(problem, _solved(problem).plan)
     reasons = {r.finding.rule_id: r.reason for r in report.remarks if r.reason}
     assert reasons["first_flight_self_sufficient"] == "a hut stands at the strip"

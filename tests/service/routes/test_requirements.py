@@ -252,7 +252,7 @@ LEG = st.fixed_dictionaries(
         "ascent": quantities(0, 9000, "m"),
         "descent": quantities(0, 9000, "m"),
         "steepest_angle": quantities(0, 22, "deg"),
-        "hours_up": quantities(1, 24, "h"),
+        "hours_outbound": quantities(1, 24, "h"),
         "snow": st.sampled_from(["firm", "crusted", "soft", "deep"]),
         "sinkage": quantities(0, 100, "cm"),
         "trail": st.sampled_from(["broken", "shared", "guides"]),

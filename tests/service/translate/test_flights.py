@@ -33,7 +33,7 @@ KIT = (
 PIECE = {"mass": "500 g", "volume": "1 L", "needed": "every_night"}
 FUEL_FLIGHT = {
     "flight_id": "in-1",
-    "direction": "in",
+    "direction": "fly_in",
     "payload": "60 kg",
     "seats": 0,
     "loaded_by_operator": True,
@@ -41,10 +41,10 @@ FUEL_FLIGHT = {
 }
 FLIGHTS = [
     FUEL_FLIGHT,
-    {"flight_id": "in-2", "direction": "in", "payload": "90 kg", "seats": 2},
+    {"flight_id": "in-2", "direction": "fly_in", "payload": "90 kg", "seats": 2},
     {
         "flight_id": "out-1",
-        "direction": "out",
+        "direction": "fly_out",
         "payload": "200 kg",
         "seats": 2,
         "fuel_with_people": True,

@@ -186,7 +186,7 @@ def test_remarks_are_told_with_their_kind_and_reason(read: ReadRequest) -> None:
         "total_cap_held", "2 kg too much.", 2000, "g", (("day", 1),), ("a lighter sled",)
     )
     remarks = (
-        Remark(RuleKind.CAUTION, finding, "Tried with this load."),
+        Remark(RuleKind.ADVISORY, finding, "Tried with this load."),
         Remark(RuleKind.PREFERENCE, replace(finding, where=(), instead=())),
     )
     document = wire(write_outcome(replace(SOLVED, remarks=remarks), read))
@@ -200,7 +200,7 @@ def test_remarks_are_told_with_their_kind_and_reason(read: ReadRequest) -> None:
         "unit": "g",
         "where": {"day": 1},
         "instead": ["a lighter sled"],
-        "kind": "caution",
+        "kind": "advisory",
         "reason": "Tried with this load.",
     }
     assert (preference["kind"], preference["reason"]) == ("preference", None)
