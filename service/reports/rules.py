@@ -124,7 +124,6 @@ _PAGE = """<!DOCTYPE html>
 <meta charset="utf-8">
 <meta name="viewport" content="width=device-width, initial-scale=1">
 <title>Haulwright: the rules</title>
-<link rel="icon" href="/icon.svg">
 <style>
 body { font: 15px/1.45 sans-serif; max-width: 75em; margin: 2em auto; padding: 0 1em; }
 table { border-collapse: collapse; width: 100%; }

@@ -19,8 +19,8 @@ def test_the_pages_load_nothing_from_elsewhere(shared_client):
 
 
 def test_every_page_shows_our_icon(shared_client):
-    """/docs, /redoc and the rules name one icon, which is a picture served from here."""
-    for page in ("/docs", "/redoc", "/docs/rules"):
+    """/docs and /redoc name one icon, which is a picture served from here."""
+    for page in ("/docs", "/redoc"):
         assert re.findall(
             r'rel="(?:shortcut )?icon" href="([^"]*)"', shared_client.get(page).text
         ) == ["/icon.svg"], page
