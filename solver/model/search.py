@@ -1,9 +1,10 @@
 """The search: from rows to the best plan and what is proven of it.
 
-1. A plan by hand is the floor. 2. The master bounds the peak, then lays the skeleton: the
-rides with the least load fraction on every trip. 3. Each trip is packed for itself. 4. Where
-a gap is left, trips are packed exactly, and then the carrier model in one piece takes what
-time there is. 5. The goals after the peak follow, each without giving up the ones before.
+1. A plan by hand is the floor. 2. The relaxation's linear program bounds the peak; with the
+peak held there, relax and fix lays the skeleton: rides with little load on every trip. 3. Each
+trip is packed for itself. 4. Where a gap is left, trips are packed exactly, and then the carrier
+model in one piece takes what time there is. 5. The goals after the peak follow, each without
+giving up the ones before. 6. What time is left may raise the bound on the sum of the trips.
 """
 
 from __future__ import annotations
@@ -26,6 +27,7 @@ from solver.model.solvers.relaxation import (
     Skeleton,
     build_master,
     is_impossible,
+    least_peak_bound,
     least_sum_bound,
     solve_master,
 )
@@ -68,7 +70,12 @@ def search(frame: Frame, limits: Limits, watch: Watch, begin: Draft | None = Non
     """
     found = Found(draft=begin)
     _by_hand(frame, found, limits, watch)
-    master = build_master(frame, steady=limits.reproducible)
+    master = build_master(
+        frame,
+        steady=limits.reproducible,
+        seed=limits.seed,
+        should_stop=watch.should_stop,
+    )
     skeleton = _skeleton(master, found, limits, watch)
     if found.infeasible:
         return found
@@ -85,6 +92,7 @@ def search(frame: Frame, limits: Limits, watch: Watch, begin: Draft | None = Non
             bound=found.bound,
             skeleton=_fair(master, found, watch),
         )
+        _raise_fair_bound(master, found, limits, watch)
     return found
 
 
@@ -100,6 +108,29 @@ def _fair(master: Master, found: Found, watch: Watch) -> Skeleton | None:
         return found.fair
     bound = least_sum_bound(master, seconds=within_measure(watch, 0.2), peak_at_most=peak)
     return None if bound is None else replace(found.fair, bound=bound)
+
+
+def _raise_fair_bound(master: Master, found: Found, limits: Limits, watch: Watch) -> None:
+    """Search among all rides for a better bound on the sum, where that is small or time is left.
+
+    A steady search does so for small problems only: its steps take too long for large ones.
+    """
+    peak, fair = peak_of(master.frame, found.draft), found.fair
+    small = len(master.frame.may_carry) <= BREATH_LIMIT
+    if peak is None or fair is None or not (small or (limits.gap == 0 and not watch.steady)):
+        return
+    seconds = 0.5 * watch.left() if limits.gap == 0 else within_measure(watch, 0.3)
+    at = next(n for n, goal in enumerate(found.goals) if goal.goal_id == "fair_loads")
+    goal = found.goals[at]
+    if seconds <= 0 or goal.bound is None or goal.proven:
+        return
+    up_to = max(peak, found.fair_up_to)
+    bound = least_sum_bound(master, seconds=seconds, peak_at_most=up_to, fully=True)
+    before = fair.bound
+    if bound is not None and bound > before:
+        raised = min(goal.value, goal.bound + bound - before)
+        goal = replace(goal, bound=raised, proven=raised >= goal.value)
+        found.goals = (*found.goals[:at], goal, *found.goals[at + 1 :])
 
 
 def _by_hand(frame: Frame, found: Found, limits: Limits, watch: Watch) -> None:
@@ -129,39 +160,63 @@ def _offer(frame: Frame, found: Found, draft: Draft | None) -> None:
 
 
 def _skeleton(master: Master, found: Found, limits: Limits, watch: Watch) -> Skeleton | None:
-    """The master's least peak as a bound, then rides with the least fraction on every trip."""
+    """A bound on the peak, then rides with little load on every trip and no higher peak."""
     if master.impossible is not None:
         found.infeasible = True
         return None
+    bound = least_peak_bound(master, seconds=0.4 * watch.left())
+    if bound is None:
+        found.infeasible = found.draft is None
+        return None
+    found.bound = bound
+    watch.finish_stage("relaxation", peak_of(master.frame, found.draft), found.bound)
+    skeleton = _fair_skeleton(master, found, limits, watch, peak_at_most=bound)
+    if skeleton is None and watch.left() > 0:
+        skeleton = _whole_skeleton(master, found, limits, watch)
+    watch.finish_stage("trip peaks", peak_of(master.frame, found.draft), found.bound)
+    return skeleton
+
+
+def _fair_skeleton(
+    master: Master, found: Found, limits: Limits, watch: Watch, *, peak_at_most: int
+) -> Skeleton | None:
+    """Rides with little load on every trip under a peak; no higher than need be.
+
+    What is left from there up to the gap is room for whole units.
+    """
+    if watch.left() <= 0 and found.draft is not None:
+        return None
+    found.fair_up_to = peak_at_most
+    found.fair = solve_master(
+        master,
+        seconds=0.3 * watch.left(),
+        gap=max(1e-4, 0.5 * limits.gap / FRACTION_GRID),
+        sum_of_trips=True,
+        peak_at_most=peak_at_most,
+        start=found.rides_by_hand,
+    )
+    return found.fair
+
+
+def _whole_skeleton(master: Master, found: Found, limits: Limits, watch: Watch) -> Skeleton | None:
+    """Where whole units keep the peak above its bound: the least they need, then as before."""
     first = solve_master(
         master,
-        seconds=0.4 * watch.left(),
+        seconds=0.3 * watch.left(),
         gap=max(1e-5, 0.1 * limits.gap / FRACTION_GRID),
         sum_of_trips=False,
         peak_at_most=FRACTION_GRID,
         start=found.rides_by_hand,
+        fully=True,
     )
     if first is None:
         found.infeasible = found.draft is None and is_impossible(
             master, seconds=max(1.0, 0.3 * watch.left())
         )
-        watch.finish_stage("master", peak_of(master.frame, found.draft), 0)
         return None
-    found.bound = first.bound
-    watch.finish_stage("master", peak_of(master.frame, found.draft), found.bound)
-    # No higher than need be: what is left up to the gap is room for whole units.
-    found.fair_up_to = max(first.trip_fractions, default=0)
-    second = solve_master(
-        master,
-        seconds=0.3 * watch.left(),
-        gap=max(1e-4, 0.5 * limits.gap / FRACTION_GRID),
-        sum_of_trips=True,
-        peak_at_most=found.fair_up_to,
-        start=first.rides,
-    )
-    found.fair = second
-    watch.finish_stage("trip peaks", peak_of(master.frame, found.draft), found.bound)
-    return second or first
+    found.bound = max(found.bound, first.bound)
+    peak = max(first.trip_fractions, default=0)
+    return _fair_skeleton(master, found, limits, watch, peak_at_most=peak) or first
 
 
 def _pack(

@@ -12,12 +12,9 @@ whenever what remains still has no plan; the rules that cannot be left out clash
 
 from __future__ import annotations
 
-import datetime as dt
 from collections import defaultdict
 from collections.abc import Iterator
 from dataclasses import replace
-
-from ortools.math_opt.python import mathopt
 
 from solver.model.formulation.flow_balance import without_idle_losses
 from solver.model.formulation.frame import Frame, build_frame, sort_rows
@@ -26,7 +23,12 @@ from solver.model.instance.world import World
 from solver.model.rows import CarrierRow, ConserveRow, LoadRow, OwnRow, Row
 from solver.model.rules import build_rows
 from solver.model.run import Run
-from solver.model.solvers.relaxation import build_master, least_excess, least_shortage
+from solver.model.solvers.relaxation import (
+    build_master,
+    is_impossible,
+    least_excess,
+    least_shortage,
+)
 from solver.model.solvers.solve_one_piece import least_peak
 from solver.outcome import Conflict
 from solver.progress import Watch
@@ -146,18 +148,7 @@ def _tell_clash(rule_ids: list[str]) -> tuple[Conflict, ...]:
 def _hopeless(world: World, rows: list[Row]) -> bool:
     """Whether not even divisible units and loads have a plan under these rows."""
     master = build_master(sort_rows(world, rows))
-    if master.impossible is not None:
-        return True
-    for units in master.rides.values():
-        if not isinstance(units, int):
-            units.integer = False
-    master.model.minimize(master.peak)
-    result = mathopt.solve(
-        master.model,
-        mathopt.SolverType.HIGHS,
-        params=mathopt.SolveParameters(time_limit=dt.timedelta(seconds=_SECONDS)),
-    )
-    return bool(result.termination.reason == mathopt.TerminationReason.INFEASIBLE)
+    return is_impossible(master, seconds=_SECONDS, divisible=True)
 
 
 def _clash(world: World, rows: list[Row], watch: Watch) -> list[str]:

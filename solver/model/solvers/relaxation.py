@@ -1,36 +1,50 @@
-"""The aggregate master: which units ride which trips, with everybody's loads as amounts.
+"""The relaxation: which units ride which trips, with everybody's loads as amounts.
 
 Rides are whole units, exactly as in the carrier model; what each pack and sled takes is an
 amount of mass and of volume, divisible at will. Every real plan maps into it, so its optimum
 is a true lower bound on the peak, and its rides are the skeleton of a plan.
 
-Amounts are in kg and L, load fractions as fractions, which keeps the numbers of the same
-size for the linear solver. The file is long because all that is asked of the one model stands
-beside it.
+`relaxation_rows` writes it, `relax_and_fix` solves it; here stands what is asked of it.
 """
 
 from __future__ import annotations
 
-import datetime as dt
 import math
-from collections import defaultdict
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from ortools.math_opt.python import mathopt
+import numpy as np
 
 from solver.model.assignment.by_trip import Rides
 from solver.model.assignment.load_fractions import climb_m
-from solver.model.formulation.flow_balance import flow_rows, left_after_loss
-from solver.model.formulation.frame import Carrier, Frame
-from solver.model.rows import CountRow, LoadRow, LossRow, Row
+from solver.model.rows import LoadRow, Row
+from solver.model.solvers.highs_run import Effort
+from solver.model.solvers.linear_program import least_whole
+from solver.model.solvers.linear_rows import Floats
+from solver.model.solvers.relax_and_fix import Least, relax_and_fix
+from solver.model.solvers.relaxation_rows import Master, build_master
 from solver.quantities import FRACTION_GRID
 
+__all__ = [
+    "Master",
+    "Skeleton",
+    "build_master",
+    "is_impossible",
+    "least_excess",
+    "least_mass_height",
+    "least_peak_bound",
+    "least_shortage",
+    "least_sum_bound",
+    "solve_master",
+]
+
 SLACK = 0.02
-"""What a bound from floating point is lowered by before rounding up [1/10,000]."""
+"""What a bound by HiGHS's word is lowered by before rounding up [1/10,000]."""
 
+STEADY_STEPS = (2_000_000, 500)
+"""Iterations and nodes after which a steady solve of the relaxation ends [1]."""
 
-STEADY_NODES = 2_000
-"""Nodes after which a steady search of the master ends [1]."""
+_CONFIRM_SEED = 1_000
+"""Added to the seed for the second run that says that there is no plan [1]."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,160 +60,6 @@ class Skeleton:
     proven: bool
 
 
-@dataclass(slots=True)
-class Master:
-    """The linear model and its variables; kept between goals, which only change its objective."""
-
-    frame: Frame
-    model: mathopt.Model
-    rides: dict[tuple[int, int], mathopt.Variable | int]
-    trip_peak: list[mathopt.Variable]
-    peak: mathopt.Variable
-    impossible: str | None = None
-    steady: bool = False
-    excess: list[tuple[LoadRow, mathopt.Variable]] | None = None
-    short: dict[Row, mathopt.Variable] | None = None
-
-
-def build_master(
-    frame: Frame, *, with_excess: bool = False, with_shortage: bool = False, steady: bool = False
-) -> Master:
-    """Write the rows of a frame with loads as amounts.
-
-    `with_excess` lets every load pass its cap by an amount of its own, kept in `excess`, to
-    find out how much is missing where there is no plan; `with_shortage` lets every row on
-    what must be somewhere fall short by an amount of its own, kept in `short`. A `steady`
-    master limits the nodes of its search instead of the time.
-    """
-    model = mathopt.Model(name="master")
-    trips = frame.world.timeline.trips
-    master = Master(
-        frame=frame,
-        model=model,
-        rides={},
-        trip_peak=[model.add_variable(lb=0.0, ub=1.0, name=f"z{t.index}") for t in trips],
-        peak=model.add_variable(lb=0.0, ub=1.0, name="peak"),
-        steady=steady,
-        excess=[] if with_excess else None,
-        short={} if with_shortage else None,
-    )
-    for cargo, its_trips in enumerate(frame.opened):
-        count = frame.world.cargo[cargo].count
-        for trip in its_trips:
-            if (cargo, trip) in frame.settled:
-                master.rides[cargo, trip] = count
-                if not frame.may_carry[cargo, trip]:
-                    master.impossible = "units_ride_with_people"
-            else:
-                master.rides[cargo, trip] = model.add_integer_variable(
-                    lb=0, ub=count, name=f"y{cargo}.{trip}"
-                )
-    _add_flows(master)
-    _add_whole_losses(master)
-    for trip in range(len(trips)):
-        _add_trip(master, trip)
-        model.add_linear_constraint(master.peak >= master.trip_peak[trip])
-    return master
-
-
-def _add_flows(master: Master) -> None:
-    for row in flow_rows(master.frame):
-        fixed = row.constant
-        loose = []
-        for ride, factor in row.terms:
-            units = master.rides[ride]
-            if isinstance(units, int):
-                fixed += factor * units
-            else:
-                loose.append(factor * units)
-        if master.short is not None and row.about is not None:
-            loose.append(_shortage(master, row.about) * _carriers(master.frame, row.about))
-        if loose:
-            master.model.add_linear_constraint(mathopt.LinearSum(loose) >= -fixed)
-        elif fixed < 0:
-            master.impossible = master.impossible or row.rule_id
-
-
-def _add_whole_losses(master: Master) -> None:
-    """No unit rides whose loss alone would be too much: one carrier must have it whole.
-
-    The rows on flows share what rides out among all carriers at will; a unit that counts for
-    much, such as a large can, cannot be shared.
-    """
-    frame, model = master.frame, master.model
-    for row in (row for rows in frame.spread_rows for row in rows):
-        if not isinstance(row, LossRow):
-            continue
-        room = left_after_loss(frame, row)
-        parts = [factor * master.rides[ride] for ride, factor in room.terms]
-        for cargo, weight in row.terms:
-            units = master.rides.get((cargo, row.trip), 0)
-            if weight == 1 or isinstance(units, int):
-                rides: mathopt.Variable | int = min(units, 1) if isinstance(units, int) else units
-            elif frame.world.cargo[cargo].count == 1:
-                rides = units
-            else:
-                rides = model.add_binary_variable()
-                model.add_linear_constraint(units <= frame.world.cargo[cargo].count * rides)
-            if weight > 1 and not (isinstance(rides, int) and rides == 0):
-                spare = [] if master.short is None else [_shortage(master, row)]
-                left = mathopt.LinearSum([*parts, *spare, float(room.constant)])
-                model.add_linear_constraint(left >= weight * rides)
-
-
-def _shortage(master: Master, row: Row) -> mathopt.Variable:
-    """By how much a row falls short, in its own unit."""
-    assert master.short is not None  # noqa: S101 (the caller asked)
-    if row not in master.short:
-        master.short[row] = master.model.add_variable(lb=0.0)
-    return master.short[row]
-
-
-def _carriers(frame: Frame, row: Row) -> int:
-    """How often a row counts in its flow: rows on one carrier are summed over all."""
-    return len(frame.carriers[row.trip]) if isinstance(row, LossRow | CountRow) else 1
-
-
-def _add_trip(master: Master, trip: int) -> None:
-    """Amounts of mass and volume in each carrier of a trip, and the rows on them."""
-    frame, model = master.frame, master.model
-    groups: dict[tuple[Carrier, ...], list[int]] = defaultdict(list)
-    for cargo in frame.riders[trip]:
-        groups[frame.may_carry[cargo, trip]].append(cargo)
-    amount: dict[tuple[str, bool], list[mathopt.LinearBase | float]] = defaultdict(list)
-    for able, cargoes in groups.items():
-        for of_mass in (True, False):
-            total: list[mathopt.LinearBase | float] = [
-                frame.weight(cargo, trip, of_mass=of_mass) / 1000 * master.rides[cargo, trip]
-                for cargo in cargoes
-                if frame.weight(cargo, trip, of_mass=of_mass)
-            ]
-            if not total:
-                continue
-            if len(able) == 1:
-                amount[able[0].carrier_id, of_mass] += total
-                continue
-            shares = [model.add_variable(lb=0.0) for _ in able]
-            for carrier, share in zip(able, shares, strict=True):
-                amount[carrier.carrier_id, of_mass].append(share)
-            model.add_linear_constraint(mathopt.LinearSum(shares) == mathopt.LinearSum(total))
-    for row in frame.load_rows[trip]:
-        parts = [
-            part
-            for carrier in frame.carriers[trip]
-            if carrier.person_id == row.person_id
-            and (row.in_sled if carrier.is_sled else row.in_pack)
-            for part in amount[carrier.carrier_id, row.of_mass]
-        ]
-        load = mathopt.LinearSum([*parts, row.fixed / 1000])
-        limit = master.trip_peak[trip] if row.in_fraction else 1.0
-        over: mathopt.Variable | float = 0.0
-        if master.excess is not None:
-            over = model.add_variable(lb=0.0)
-            master.excess.append((row, over))
-        model.add_linear_constraint(load <= row.cap / 1000 * limit + over)
-
-
 def solve_master(
     master: Master,
     *,
@@ -208,106 +68,100 @@ def solve_master(
     sum_of_trips: bool,
     peak_at_most: int,
     start: Rides | None = None,
+    fully: bool = False,
 ) -> Skeleton | None:
-    """Least peak, or least sum of the trips' fractions under a given peak.
+    """Little peak, or a little sum of the trips' fractions under a given peak, and a bound.
 
     `start` are rides of a plan to begin from, `gap` the relative distance to be content with.
+    `fully` goes on to search among all rides where that distance is not reached.
 
     None when there is no plan (`Skeleton.bound` would be beyond the grid) or no time; ask
-    `is_possible` to tell which.
+    `is_impossible` to tell which.
     """
-    model = master.model
-    master.peak.upper_bound = (peak_at_most + SLACK) / FRACTION_GRID
-    if sum_of_trips:
-        model.minimize(mathopt.LinearSum(master.trip_peak))
-    else:
-        model.minimize(master.peak)
-    result = _run(master, seconds=seconds, gap=gap, start=start)
-    if not result.has_primal_feasible_solution():
+    _limit_peak(master, peak_at_most)
+    costs = _costs(master, master.trip_peak if sum_of_trips else [master.peak])
+    least = _least(master, costs, seconds=seconds, gap=gap, fully=fully, start=start)
+    if least.values is None:
         return None
-    values = result.variable_values()
-    best = result.termination.objective_bounds.dual_bound * FRACTION_GRID
+    bound = _grid_bound(least)
     return Skeleton(
-        rides=_read_rides(master, values),
+        rides=_read_rides(master, least.values),
         trip_fractions=tuple(
-            math.ceil(values[z] * FRACTION_GRID - SLACK) for z in master.trip_peak
+            math.ceil(least.values[z] * FRACTION_GRID - SLACK) for z in master.trip_peak
         ),
-        bound=max(0, math.ceil(best - SLACK)) if math.isfinite(best) else 0,
-        proven=result.termination.reason == mathopt.TerminationReason.OPTIMAL,
+        bound=bound,
+        proven=math.ceil(least.objective * FRACTION_GRID - SLACK) <= bound,
     )
 
 
-def least_sum_bound(master: Master, *, seconds: float, peak_at_most: int) -> int | None:
-    """A bound on the sum of the trips' fractions under a peak, with divisible units [1/10,000]."""
-    master.peak.upper_bound = (peak_at_most + SLACK) / FRACTION_GRID
-    master.model.minimize(mathopt.LinearSum(master.trip_peak))
-    loose = [units for units in master.rides.values() if not isinstance(units, int)]
-    for units in loose:
-        units.integer = False
-    result = _run(master, seconds=seconds, gap=1e-6, start=None)
-    for units in loose:
-        units.integer = True
-    best = result.termination.objective_bounds.dual_bound * FRACTION_GRID
-    return max(0, math.ceil(best - SLACK)) if math.isfinite(best) else None
+def least_peak_bound(master: Master, *, seconds: float) -> int | None:
+    """A bound on the peak, with divisible units [1/10,000]; None where none can be kept.
+
+    None is proven; 0 where time ran out.
+    """
+    _limit_peak(master, FRACTION_GRID)
+    relaxed = master.simplex.least(_costs(master, [master.peak]), _effort(master, seconds))
+    if relaxed.infeasible:
+        return None if relaxed.surely else 0
+    return _grid_bound(Least(None, math.inf, relaxed.bound))
 
 
-def _run(master: Master, *, seconds: float, gap: float, start: Rides | None) -> mathopt.SolveResult:
-    hints = []
-    if start is not None:
-        known = {
-            units: float(start.get(ride, 0))
-            for ride, units in master.rides.items()
-            if not isinstance(units, int)
-        }
-        hints.append(mathopt.SolutionHint(variable_values=known))
-    return mathopt.solve(
-        master.model,
-        mathopt.SolverType.HIGHS,
-        params=mathopt.SolveParameters(
-            time_limit=dt.timedelta(seconds=max(seconds, 0.05) * (60 if master.steady else 1)),
-            node_limit=STEADY_NODES if master.steady else None,
-            relative_gap_tolerance=gap,
-        ),
-        model_params=mathopt.ModelSolveParameters(solution_hints=hints),
-    )
+def least_sum_bound(
+    master: Master, *, seconds: float, peak_at_most: int, fully: bool = False
+) -> int | None:
+    """A bound on the sum of the trips' fractions under a peak [1/10,000].
 
-
-def _read_rides(master: Master, values: dict[mathopt.Variable, float]) -> Rides:
-    rides = {
-        ride: units if isinstance(units, int) else round(values[units])
-        for ride, units in master.rides.items()
-    }
-    return {ride: units for ride, units in rides.items() if units}
+    With `fully` that of a search among all rides, else that of divisible units.
+    """
+    _limit_peak(master, peak_at_most)
+    costs = _costs(master, master.trip_peak)
+    if fully:
+        simplex = master.simplex
+        whole = least_whole(
+            simplex.program,
+            costs,
+            _effort(master, seconds),
+            lower=simplex.lower,
+            upper=simplex.upper,
+            gap=1e-6,
+        )
+        least = Least(None, math.inf, -math.inf, searched=whole.bound)
+    else:
+        relaxed = master.simplex.least(costs, _effort(master, seconds))
+        least = Least(None, math.inf, relaxed.bound)
+    bound = max(least.bound, least.searched)
+    return _grid_bound(least) if math.isfinite(bound) else None
 
 
 def least_mass_height(
     master: Master, *, seconds: float, trip_limits: list[int], start: Rides
 ) -> tuple[Rides, int] | None:
-    """Rides with the least mass × height whose trips keep to their fractions, and a bound [g·m].
+    """Rides with little mass × height whose trips keep to their fractions, and a bound [g·m].
 
     Both are without the fixed part (water, lunch, sleds). None when time ran out.
     """
-    frame = master.frame
-    master.peak.upper_bound = 1.0
+    frame, simplex = master.frame, master.simplex
+    _limit_peak(master, FRACTION_GRID)
     for limit, peak in zip(trip_limits, master.trip_peak, strict=True):
-        peak.upper_bound = (limit + SLACK) / FRACTION_GRID
-    fixed = 0
-    terms = []
-    for (cargo, trip), units in master.rides.items():
-        work = frame.weight(cargo, trip, of_mass=True) * climb_m(frame, trip)
-        if isinstance(units, int):
-            fixed += work * units
-        elif work:
-            terms.append(work / 1e6 * units)
-    master.model.minimize(mathopt.LinearSum(terms))
-    result = _run(master, seconds=seconds, gap=1e-6, start=start)
+        simplex.limit(peak, (limit + SLACK) / FRACTION_GRID)
+    climbs_m = [climb_m(frame, trip) for trip in range(len(frame.carriers))]
+    work = {
+        (cargo, trip): frame.weight(cargo, trip, of_mass=True) * climbs_m[trip]
+        for cargo, trip in (*master.rides, *master.settled)
+        if climbs_m[trip]
+    }
+    costs = np.zeros(master.program.columns)
+    for ride, column in master.rides.items():
+        costs[column] = work.get(ride, 0) / 1e6
+    least = _least(master, costs, seconds=seconds, gap=1e-6, fully=True, start=start)
     for peak in master.trip_peak:
-        peak.upper_bound = 1.0
-    if not result.has_primal_feasible_solution():
+        simplex.limit(peak, 1.0)
+    if least.values is None:
         return None
-    rides = _read_rides(master, result.variable_values())
-    bound = result.termination.objective_bounds.dual_bound
-    return rides, fixed + max(0, math.floor(bound * 1e6 - 1) if math.isfinite(bound) else 0)
+    fixed = sum(units * work.get(ride, 0) for ride, units in master.settled.items())
+    bound = max(least.bound, least.searched)
+    proven = max(0, math.floor(bound * 1e6 - 1)) if math.isfinite(bound) else 0
+    return _read_rides(master, least.values), fixed + proven
 
 
 def least_excess(master: Master, *, seconds: float) -> list[tuple[LoadRow, float]] | None:
@@ -319,21 +173,13 @@ def least_excess(master: Master, *, seconds: float) -> list[tuple[LoadRow, float
     assert master.excess is not None  # noqa: S101 (the caller built it so)
     if master.impossible is not None:
         return None
-    for units in master.rides.values():
-        if not isinstance(units, int):
-            units.integer = False
-    master.model.minimize(
-        mathopt.LinearSum(1000 / max(row.cap, 1) * over for row, over in master.excess)
-    )
-    result = mathopt.solve(
-        master.model,
-        mathopt.SolverType.HIGHS,
-        params=mathopt.SolveParameters(time_limit=dt.timedelta(seconds=seconds)),
-    )
-    if not result.has_primal_feasible_solution():
+    costs = np.zeros(master.program.columns)
+    for row, over in master.excess:
+        costs[over] = 1000 / max(row.cap, 1)
+    values = master.simplex.least(costs, _effort(master, seconds)).values
+    if values is None:
         return None
-    values = result.variable_values()
-    return [(row, values[over]) for row, over in master.excess if values[over] > 1e-6]
+    return [(row, float(values[over])) for row, over in master.excess if values[over] > 1e-6]
 
 
 def least_shortage(master: Master, *, seconds: float) -> list[tuple[Row, float]] | None:
@@ -345,27 +191,97 @@ def least_shortage(master: Master, *, seconds: float) -> list[tuple[Row, float]]
     assert master.short is not None  # noqa: S101 (the caller built it so)
     if master.impossible is not None:
         return None
-    master.model.minimize(
-        mathopt.LinearSum(
-            1 / max(getattr(row, "at_least", 1), 1) * over for row, over in master.short.items()
-        )
-    )
-    result = _run(master, seconds=seconds, gap=1e-3, start=None)
-    if not result.has_primal_feasible_solution():
+    costs = np.zeros(master.program.columns)
+    for row, over in master.short.items():
+        costs[over] = 1 / max(getattr(row, "at_least", 1), 1)
+    values = _least(master, costs, seconds=seconds, gap=1e-3, fully=True).values
+    if values is None:
         return None
-    values = result.variable_values()
-    return [(row, values[over]) for row, over in master.short.items() if values[over] > 1e-6]
+    return [(row, float(values[over])) for row, over in master.short.items() if values[over] > 1e-6]
 
 
-def is_impossible(master: Master, *, seconds: float) -> bool:
-    """Whether not even divisible loads can be carried: then no plan exists."""
+def is_impossible(master: Master, *, seconds: float, divisible: bool = False) -> bool:
+    """Whether not even divisible loads can be carried: then no plan exists.
+
+    That no rides of divisible units will do is proven beyond floating point; that none of whole
+    units will is said where two searches agree, one of them without presolve and from another
+    seed. With `divisible` only the first counts.
+    """
     if master.impossible is not None:
         return True
-    master.peak.upper_bound = 1.0
-    master.model.minimize(master.peak)
-    result = mathopt.solve(
-        master.model,
-        mathopt.SolverType.HIGHS,
-        params=mathopt.SolveParameters(time_limit=dt.timedelta(seconds=seconds)),
+    _limit_peak(master, FRACTION_GRID)
+    simplex, costs = master.simplex, _costs(master, [master.peak])
+    effort = _effort(master, seconds)
+    relaxed = simplex.least(costs, effort)
+    if relaxed.surely or divisible:
+        return relaxed.surely
+    return all(
+        least_whole(
+            simplex.program,
+            costs,
+            replace(effort, seed=effort.seed + seed),
+            lower=simplex.lower,
+            upper=simplex.upper,
+            gap=math.inf,
+            presolve=presolve,
+        ).infeasible
+        for presolve, seed in ((True, 0), (False, _CONFIRM_SEED))
     )
-    return bool(result.termination.reason == mathopt.TerminationReason.INFEASIBLE)
+
+
+def _least(
+    master: Master,
+    costs: Floats,
+    *,
+    seconds: float,
+    gap: float,
+    fully: bool,
+    start: Rides | None = None,
+) -> Least:
+    effort = _effort(master, seconds)
+    return relax_and_fix(
+        master.simplex,
+        costs,
+        effort,
+        gap=gap,
+        full=effort if fully else None,
+        start=None if start is None else _values_of(master, start),
+    )
+
+
+def _effort(master: Master, seconds: float) -> Effort:
+    steps = STEADY_STEPS if master.steady else None
+    return Effort(seconds, steps=steps, seed=master.seed, should_stop=master.should_stop)
+
+
+def _limit_peak(master: Master, at_most: int) -> None:
+    master.simplex.limit(master.peak, min(1.0, (at_most + SLACK) / FRACTION_GRID))
+
+
+def _costs(master: Master, columns: list[int]) -> Floats:
+    """A cost of 1 for each of some columns."""
+    costs = np.zeros(master.program.columns)
+    costs[columns] = 1.0
+    return costs
+
+
+def _grid_bound(least: Least) -> int:
+    """The bound in whole steps of the grid; what is proven needs no slack [1/10,000]."""
+    proven = least.bound * FRACTION_GRID
+    searched = least.searched * FRACTION_GRID - SLACK
+    best = max(proven, searched)
+    return max(0, math.ceil(best)) if math.isfinite(best) else 0
+
+
+def _values_of(master: Master, rides: Rides) -> Floats:
+    """Values of the ride columns (C,), not a number elsewhere."""
+    values = np.full(master.program.columns, np.nan)
+    for ride, column in master.rides.items():
+        values[column] = rides.get(ride, 0)
+    return values
+
+
+def _read_rides(master: Master, values: Floats) -> Rides:
+    chosen = {ride: round(values[column]) for ride, column in master.rides.items()}
+    rides = {ride: units for ride, units in (master.settled | chosen).items() if units}
+    return dict(sorted(rides.items()))
