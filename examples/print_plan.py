@@ -20,7 +20,7 @@ BAR = 20
 GOALS = {
     "peak_load": ("largest load, as a share of its cap", 1e-2, "%"),
     "fair_loads": ("each trip's largest share, summed", 1e-2, "%"),
-    "mass_height": ("mass carried x height gained", 1e-3, "kg m"),
+    "mass_ascent": ("mass carried x ascent", 1e-3, "kg m"),
     "preferences": ("preferences not kept", 1, "times"),
     "hand_overs": ("units that change carrier", 1, "units"),
 }

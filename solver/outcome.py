@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from solver.plan import GoalValue, Plan, Remark
+from solver.rulebook.goals import PEAK_LOAD
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,6 +54,11 @@ class Solved:
     greedy_peak: int | None
     record: SolveRecord
     remarks: tuple[Remark, ...] = ()
+
+    @property
+    def peak(self) -> GoalValue:
+        """The goal that comes before all others: the largest load fraction of anybody."""
+        return next(goal for goal in self.goals if goal.goal_id == PEAK_LOAD)
 
 
 @dataclass(frozen=True, slots=True)

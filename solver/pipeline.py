@@ -9,10 +9,11 @@ from solver import model
 from solver.checker import check, refusals
 from solver.errors import FaultyProblemError, WithheldPlanError
 from solver.outcome import Conflict, Infeasible, Limits, Outcome, Solved, SolveRecord
-from solver.plan import GOAL_UNITS, Finding, GoalValue, Plan, Remark
+from solver.plan import Finding, GoalValue, Plan, Remark
 from solver.problem import Problem
 from solver.problem.faults import find_faults
 from solver.progress import Watch
+from solver.rulebook.goals import GOALS, PEAK_LOAD
 
 
 def plan(
@@ -44,7 +45,7 @@ def plan(
         outcome = _no_worse(problem, outcome, start)
     if isinstance(outcome, Solved):
         outcome = replace(outcome, remarks=_confirm(problem, outcome))
-        watch.finish_stage("check", outcome.goals[0].value, outcome.goals[0].bound or 0)
+        watch.finish_stage("check", outcome.peak.value, outcome.peak.bound or 0)
     return outcome
 
 
@@ -58,23 +59,22 @@ def _refusal(findings: tuple[Finding, ...], watch: Watch) -> Infeasible:
 def _no_worse(problem: Problem, outcome: Outcome, start: Plan) -> Outcome:
     """The outcome, or the plan that it started from where that has the lower peak."""
     values = dict(check(problem, start).goals)
-    peak = values["peak_load"]
     if isinstance(outcome, Infeasible):
         raise WithheldPlanError(
             digest(problem), ("called infeasible, though the plan to start from keeps every rule",)
         )
-    if isinstance(outcome, Solved) and outcome.goals[0].value <= peak:
+    if isinstance(outcome, Solved) and outcome.peak.value <= values[PEAK_LOAD]:
         return outcome
-    bounds = {g.goal_id: g for g in outcome.goals} if isinstance(outcome, Solved) else {}
+    peak_bound = outcome.peak.bound if isinstance(outcome, Solved) else None
     goals = tuple(
         GoalValue(
-            goal_id,
-            values[goal_id],
-            bounds[goal_id].bound if goal_id == "peak_load" and goal_id in bounds else None,
+            goal.goal_id,
+            values[goal.goal_id],
+            peak_bound if goal.goal_id == PEAK_LOAD else None,
             proven=False,
-            unit=unit,
+            unit=goal.unit,
         )
-        for goal_id, unit in GOAL_UNITS
+        for goal in GOALS
     )
     greedy = outcome.greedy_peak if isinstance(outcome, Solved) else None
     return Solved(start, goals, greedy, outcome.record)

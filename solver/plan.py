@@ -96,19 +96,9 @@ class Plan:
     flights: tuple[FlightLoad, ...] = ()
 
 
-GOAL_UNITS: tuple[tuple[str, str], ...] = (
-    ("peak_load", "1/10000 of the cap"),
-    ("fair_loads", "1/10000 of the cap, summed over trips"),
-    ("mass_height", "g m"),
-    ("preferences", "preferences broken"),
-    ("hand_overs", "units"),
-)
-"""The goals in the order in which they are taken, each with its unit."""
-
-
 @dataclass(frozen=True, slots=True)
 class GoalValue:
-    """One goal of a plan, in the order in which goals are taken.
+    """One goal of a plan, as the register in `solver.rulebook.goals` has it.
 
     `bound` is a value that no plan can be below, None where none is known; `proven` says
     that value and bound are one (within the goal's stated tolerance).

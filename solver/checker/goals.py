@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 from solver.checker.ledger.replay import Replay
 from solver.checker.preferred import preferences
 from solver.checker.queries.fractions import load_fraction
 from solver.checker.queries.hand_overs import received
+from solver.rulebook.goals import GOALS as REGISTER
 
 
 def peak_load(replay: Replay) -> int:
@@ -18,8 +21,8 @@ def fair_loads(replay: Replay) -> int:
     return sum(_largest(replay))
 
 
-def mass_height(replay: Replay) -> int:
-    """Gross mass moved times height gained, summed over the trips that gain height [g m]."""
+def mass_ascent(replay: Replay) -> int:
+    """Gross mass moved times ascent, summed over the trips that lead up [g m]."""
     total = 0
     for record in replay.records:
         ends = (record.trip.from_place, record.trip.to_place)
@@ -38,13 +41,16 @@ def hand_overs(replay: Replay) -> int:
     return sum(one.units for one in received(replay))
 
 
-GOALS = (
-    ("peak_load", peak_load),
-    ("fair_loads", fair_loads),
-    ("mass_height", mass_height),
-    ("preferences", preferences),
-    ("hand_overs", hand_overs),
-)
+_RECOMPUTED: dict[str, Callable[[Replay], int]] = {
+    "peak_load": peak_load,
+    "fair_loads": fair_loads,
+    "mass_ascent": mass_ascent,
+    "preferences": preferences,
+    "hand_overs": hand_overs,
+}
+
+GOALS = tuple((goal.goal_id, _RECOMPUTED[goal.goal_id]) for goal in REGISTER)
+"""Each goal of the register with its value, in the register's order."""
 
 
 def _largest(replay: Replay) -> list[int]:

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from solver.model.assignment.read_draft import read_draft
+from solver.model.assignment.build_plan import build_plan
 from solver.model.assignment.read_plan import read_plan
-from solver.model.flights import Flying
-from solver.model.formulation.flow_balance import without_idle_losses
-from solver.model.formulation.frame import build_frame
+from solver.model.flights import BackgroundFlights
+from solver.model.formulation.build_frame import build_frame
+from solver.model.formulation.redundant_losses import without_redundant_losses
 from solver.model.infeasible.explain import explain
 from solver.model.search import search
 from solver.outcome import (
@@ -33,11 +33,11 @@ def solve(problem: Problem, limits: Limits, watch: Watch, *, start: Plan | None 
     """
     watch.steady = limits.reproducible
     watch.start()
-    frame = without_idle_losses(build_frame(problem))
-    begin = None if start is None else read_draft(frame, start)
-    with Flying(frame.world, limits, watch) as flying:
+    frame = without_redundant_losses(build_frame(problem))
+    begin = None if start is None else read_plan(frame, start)
+    with BackgroundFlights(frame.world, limits, watch) as flights:
         found = search(frame, limits, watch, begin)
-        flown = flying.flown()
+        flown = flights.answer()
     if flown.conflicts or not flown.in_time:
         record = SolveRecord("CP-SAT", 0, 0, tuple(watch.stages))
         if flown.conflicts:
@@ -53,5 +53,5 @@ def solve(problem: Problem, limits: Limits, watch: Watch, *, start: Plan | None 
         return Infeasible(explain(frame, watch), record)
     if found.draft is None:
         return NoPlanInTime(found.bound or None, record)
-    plan = replace(read_plan(frame, found.draft), flights=flown.loads)
+    plan = replace(build_plan(frame, found.draft), flights=flown.loads)
     return Solved(plan, found.goals, found.greedy_peak, record)

@@ -1,7 +1,7 @@
 """What rules say, as linear rows that every search method reads alike.
 
 Rules never see a solver: a rule's builder returns rows, and the one-piece model, the
-aggregate master, the packing of single trips and the greedy plan all take the same rows.
+relaxation, the packing of single trips and the greedy plan all take the same rows.
 """
 
 from __future__ import annotations

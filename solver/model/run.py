@@ -1,4 +1,4 @@
-"""How one run of CP-SAT is set up."""
+"""How much time each part of a search gets, and how one run of CP-SAT is set up."""
 
 from __future__ import annotations
 
@@ -7,6 +7,10 @@ from dataclasses import dataclass
 from ortools.sat.python import cp_model
 
 from solver.outcome import Limits
+from solver.progress import Watch
+
+_BOUND_SHARE = 0.05
+"""Time for a bound on a later goal, as a share of what the search has taken so far [1]."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,3 +47,8 @@ def run_within(limits: Limits, seconds: float) -> Run:
         seed=limits.seed,
         steady=limits.reproducible,
     )
+
+
+def bound_seconds(watch: Watch, share: float) -> float:
+    """Time for a bound on a later goal: a share of what is left, in measure with the rest [s]."""
+    return min(share * watch.left(), max(0.2, _BOUND_SHARE * watch.elapsed()))

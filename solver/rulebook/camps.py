@@ -12,8 +12,19 @@ def _hard(
     sentence: str,
     default: str | None = None,
     *settings: Setting,
+    instead: tuple[str, ...] = (),
 ) -> Rule:
-    return Rule(rule_id, sentence, unit, RuleKind.HARD, source, default, settings, on_glaciers=True)
+    return Rule(
+        rule_id,
+        sentence,
+        unit,
+        RuleKind.HARD,
+        source,
+        default,
+        settings,
+        on_glaciers=True,
+        instead=instead,
+    )
 
 
 _READ, _PRACTICE = SourceStatus.READ, SourceStatus.PRACTICE
@@ -28,6 +39,10 @@ CAMPS: tuple[Rule, ...] = (
         "3 hours, 100 mL a person",
         Setting("away_hours", 3.0, "hours", 0.0, 24.0, whole=False),
         Setting("away_fuel_ml", 100, "mL", 0, 1000),
+        instead=(
+            "give the party a stove, a pot and a fuel container that ride every trip",
+            "shorten the carry, or put a camp nearer",
+        ),
     ),
     _hard(
         "kitchen_for_each_group",
@@ -48,6 +63,10 @@ CAMPS: tuple[Rule, ...] = (
         "When a cook group that burns fuel arrives for a stay, it has fuel in two or more "
         "containers there.",
         "2 containers",
+        instead=(
+            "take fuel in smaller containers",
+            "hold a larger reserve there",
+        ),
     ),
     Rule(
         "fuel_shares_even",
@@ -68,6 +87,10 @@ CAMPS: tuple[Rule, ...] = (
         "nights where it sleeps and will sleep, or for all nights that are left.",
         "2 nights",
         Setting("turn_round_nights", 2, "nights", 0, 14),
+        instead=(
+            "hold a larger reserve at the camp",
+            "go down or fetch stock a day sooner",
+        ),
     ),
     _hard(
         "cache_loss_survived",
@@ -77,6 +100,7 @@ CAMPS: tuple[Rule, ...] = (
         "fuel for so many nights there.",
         "1 night",
         Setting("cache_loss_nights", 1, "nights", 0, 14),
+        instead=("hold a reserve at the camp itself, or in two places on the way home",),
     ),
     _hard(
         "cache_time_limited",
@@ -86,5 +110,9 @@ CAMPS: tuple[Rule, ...] = (
         "excepted.",
         "14 days",
         Setting("cache_days", 14, "days", 1, 60),
+        instead=(
+            "visit the place in between",
+            "take down what would lie there",
+        ),
     ),
 )

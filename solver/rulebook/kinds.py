@@ -44,6 +44,8 @@ class Rule:
 
     `on_glaciers` rules are asked only where a leg of the route says its crevasse hazard.
     `firm` is why a hard rule cannot be stated as a caution, empty where it can be.
+    A `steered` preference counts in the goal of preferences, which the search brings down.
+    `instead` are changes of a request that would help where the rule leaves no plan.
     """
 
     rule_id: str
@@ -55,6 +57,8 @@ class Rule:
     settings: tuple[Setting, ...] = ()
     on_glaciers: bool = False
     firm: str = ""
+    steered: bool = False
+    instead: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -17,8 +17,18 @@ def _hard(
     default: str = "",
     *,
     firm: str = "",
+    instead: tuple[str, ...] = (),
 ) -> Rule:
-    return Rule(rule_id, sentence, unit, RuleKind.HARD, source, default or None, firm=firm)
+    return Rule(
+        rule_id,
+        sentence,
+        unit,
+        RuleKind.HARD,
+        source,
+        default or None,
+        firm=firm,
+        instead=instead,
+    )
 
 
 _DERIVED, _PRACTICE, _READ = SourceStatus.DERIVED, SourceStatus.PRACTICE, SourceStatus.READ
@@ -59,6 +69,10 @@ LEDGER: tuple[Rule, ...] = (
         "nights",
         _PRACTICE,
         "Each reserve stands whole at its place, unused and unopened, while it must be held.",
+        instead=(
+            "take more",
+            "ask the land manager, the pilot or the guide for fewer nights",
+        ),
     ),
     _hard(
         "nightly_items_held",

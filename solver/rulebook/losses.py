@@ -12,8 +12,19 @@ def _hard(
     sentence: str,
     default: str | None = None,
     *settings: Setting,
+    instead: tuple[str, ...] = (),
 ) -> Rule:
-    return Rule(rule_id, sentence, unit, RuleKind.HARD, source, default, settings, on_glaciers=True)
+    return Rule(
+        rule_id,
+        sentence,
+        unit,
+        RuleKind.HARD,
+        source,
+        default,
+        settings,
+        on_glaciers=True,
+        instead=instead,
+    )
 
 
 _READ, _PRACTICE = SourceStatus.READ, SourceStatus.PRACTICE
@@ -25,6 +36,7 @@ LOSSES: tuple[Rule, ...] = (
         _PRACTICE,
         "After any trip but those home on the last day, whichever one pack or sled of it is "
         "lost, a stove is left at the places that its party visits that day.",
+        instead=("take one more stove",),
     ),
     _hard(
         "shelter_survives_loss",
@@ -32,6 +44,7 @@ LOSSES: tuple[Rule, ...] = (
         _PRACTICE,
         "After any trip, whichever one pack or sled of it is lost, the shelters left at the "
         "places that its party visits that day have a place for everybody there.",
+        instead=("take one more tent or shelter bag",),
     ),
     _hard(
         "communicator_survives_loss",
@@ -39,6 +52,7 @@ LOSSES: tuple[Rule, ...] = (
         _READ,
         "After any trip, whichever one pack or sled of it is lost, a communicator is left at the "
         "places that its party visits that day, or worn by somebody there.",
+        instead=("take one more communicator",),
     ),
     _hard(
         "fuel_survives_loss",
@@ -49,6 +63,10 @@ LOSSES: tuple[Rule, ...] = (
         "that is sooner.",
         "72 hours",
         Setting("loss_fuel_hours", 72, "hours", 0, 240),
+        instead=(
+            "take one more fuel container",
+            "take fuel in smaller containers, so that a lost one costs less",
+        ),
     ),
     _hard(
         "food_survives_loss",
@@ -59,6 +77,7 @@ LOSSES: tuple[Rule, ...] = (
         "the end.",
         "24 hours",
         Setting("loss_food_hours", 24, "hours", 0, 240),
+        instead=("take one more bag of night sets as a reserve",),
     ),
     _hard(
         "stoves_kept_apart",

@@ -46,6 +46,7 @@ PREFERENCES: tuple[Rule, ...] = (
         _PRACTICE,
         "2 days",
         (Setting("heaviest_days", 2, "days", 1, 60),),
+        steered=True,
     ),
     Rule(
         "sled_share_uphill",
@@ -65,6 +66,7 @@ PREFERENCES: tuple[Rule, ...] = (
             Setting("gentle_slope_deg", 10, "deg", 0, 90, whole=False),
             Setting("steep_slope_deg", 20, "deg", 0, 90, whole=False),
         ),
+        steered=True,
     ),
     Rule(
         "sled_share_downhill",
@@ -75,6 +77,7 @@ PREFERENCES: tuple[Rule, ...] = (
         _PRACTICE,
         "20 to 45 % from 10 to below 20 deg",
         (_percent("down_least_sled_percent", 20), _percent("down_most_sled_percent", 45)),
+        steered=True,
     ),
     Rule(
         "sled_light_on_traverse",
@@ -84,6 +87,7 @@ PREFERENCES: tuple[Rule, ...] = (
         _PRACTICE,
         "70 % of cap times factor",
         (_percent("traverse_sled_percent", 70),),
+        steered=True,
     ),
     Rule(
         "last_on_rope_light",
@@ -93,6 +97,7 @@ PREFERENCES: tuple[Rule, ...] = (
         _PREFERENCE,
         _PRACTICE,
         on_glaciers=True,
+        steered=True,
     ),
     Rule(
         "lead_sled_light",
@@ -103,6 +108,7 @@ PREFERENCES: tuple[Rule, ...] = (
         "80 % of cap times factor",
         (_percent("lead_sled_percent", 80),),
         on_glaciers=True,
+        steered=True,
     ),
     Rule(
         "guides_carry_rescue_kit",
@@ -112,6 +118,7 @@ PREFERENCES: tuple[Rule, ...] = (
         _PREFERENCE,
         _PRACTICE,
         on_glaciers=True,
+        steered=True,
     ),
     Rule(
         "hand_overs_few",

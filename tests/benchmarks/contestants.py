@@ -16,8 +16,10 @@ from ortools.math_opt.python import mathopt
 
 from solver.checker import check
 from solver.model import solve
-from solver.model.assignment.read_plan import Draft, read_plan
-from solver.model.formulation.frame import Frame, build_frame
+from solver.model.assignment.build_plan import build_plan
+from solver.model.assignment.draft import Draft
+from solver.model.formulation.build_frame import build_frame
+from solver.model.formulation.frame import Frame
 from solver.model.solvers.one_piece import build_one_piece
 from solver.model.solvers.solve_one_piece import read_draft
 from solver.outcome import Infeasible, Limits, Solved
@@ -157,7 +159,7 @@ def one_piece_cp_sat(problem: Problem, seconds: float, _: int, tell: Tell) -> En
 
 
 def _checked(word: str, frame: Frame, draft: Draft, build_s: float, variables: int) -> Ending:
-    report = check(frame.world.problem, read_plan(frame, draft))
+    report = check(frame.world.problem, build_plan(frame, draft))
     peak = dict(report.goals)["peak_load"]
     return Ending(word, peak, len(report.findings), build_s, variables)
 

@@ -6,8 +6,10 @@ trip is left out, since the least peak needs none between the loads and the peak
 
 from __future__ import annotations
 
-from solver.model.assignment.read_plan import Draft
-from solver.model.formulation.flow_balance import FlowRow, flow_rows, left_after_loss
+from solver.model.assignment.draft import Draft
+from solver.model.formulation.flow_balance import left_after_loss
+from solver.model.formulation.flow_row import FlowRow
+from solver.model.formulation.flow_rows import flow_rows
 from solver.model.formulation.frame import Frame
 from solver.model.rows import ApartRow, CountRow
 from tests.benchmarks.race_models import Amount, RaceModel, Replay
@@ -20,7 +22,7 @@ def write_one_piece(frame: Frame, model: RaceModel) -> Carried | None:
     """Write the rows down; None when some row fails whatever is chosen."""
     rides: dict[tuple[int, int], Amount] = {}
     carried: Carried = {}
-    for cargo, its_trips in enumerate(frame.opened):
+    for cargo, its_trips in enumerate(frame.allowed_trips):
         count = frame.world.cargo[cargo].count
         for trip in its_trips:
             able = frame.may_carry[cargo, trip]
@@ -49,7 +51,7 @@ def _write_loads(frame: Frame, model: RaceModel, carried: Carried, trip: int) ->
     for row in frame.load_rows[trip]:
         terms = [
             (carried[cargo, trip, carrier.carrier_id], weight)
-            for cargo in frame.riders[trip]
+            for cargo in frame.allowed_cargo[trip]
             if (weight := frame.weight(cargo, trip, of_mass=row.of_mass))
             for carrier in frame.may_carry[cargo, trip]
             if carrier.person_id == row.person_id

@@ -9,7 +9,7 @@ from xml.etree import ElementTree as ET
 
 import pytest
 
-from solver.plan import GOAL_UNITS
+from solver.rulebook.goals import GOALS
 from tests.benchmarks import fairness
 from tests.benchmarks.contestants import CONTESTANTS
 from tests.benchmarks.growth import fit_power_law
@@ -158,7 +158,7 @@ def test_memory_that_grows_is_told() -> None:
 
 def test_fairness_table_compares_with_the_plan_by_hand() -> None:
     """The saving is the share of the plan by hand that ours does without."""
-    goals = dict.fromkeys(dict(GOAL_UNITS), 200)
+    goals = dict.fromkeys((goal.goal_id for goal in GOALS), 200)
     lines = fairness.told(fairness.Compared("one", goals, goals | {"hand_overs": 50}))
     assert lines[-1].split() == ["hand-overs", "200", "50", "75.0", "%"]
     assert "no plan" in fairness.told(fairness.Compared("one", None, goals))[1]

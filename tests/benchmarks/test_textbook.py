@@ -7,7 +7,7 @@ from collections.abc import Callable
 import pytest
 from ortools.math_opt.python import mathopt
 
-from solver.model.formulation.frame import build_frame
+from solver.model.formulation.build_frame import build_frame
 from solver.outcome import Limits, Solved
 from solver.pipeline import plan
 from solver.problem import Problem, read_timeline

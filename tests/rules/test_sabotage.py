@@ -280,7 +280,7 @@ def test_a_garbled_plan_is_judged_and_never_raises(seed):
     assert [goal_id for goal_id, _ in report.goals] == [
         "peak_load",
         "fair_loads",
-        "mass_height",
+        "mass_ascent",
         "preferences",
         "hand_overs",
     ]

@@ -2,24 +2,11 @@
 
 from __future__ import annotations
 
-from solver.model.assignment.read_plan import Draft
+from collections.abc import Sequence
+
+from solver.model.assignment.draft import Draft, Held
+from solver.model.formulation.flow_row import Rides
 from solver.model.formulation.frame import Frame
-from solver.progress import Watch
-
-Held = dict[tuple[int, str], int]
-"""Units by (cargo, carrier) on one trip."""
-
-Rides = dict[tuple[int, int], int]
-"""Units by (cargo, trip)."""
-
-
-MEASURE = 0.05
-"""Time for a bound on a later goal, as a share of what the search took so far [1]."""
-
-
-def within_measure(watch: Watch, share: float) -> float:
-    """Time for a bound on a later goal: a share of what is left, in measure with the rest [s]."""
-    return min(share * watch.left(), max(0.2, MEASURE * watch.elapsed()))
 
 
 def by_trip(frame: Frame, draft: Draft) -> list[Held]:
@@ -30,7 +17,7 @@ def by_trip(frame: Frame, draft: Draft) -> list[Held]:
     return held
 
 
-def join(held_by_trip: list[Held]) -> Draft:
+def join(held_by_trip: Sequence[Held]) -> Draft:
     """The draft of which these are the trips."""
     return Draft(
         {

@@ -1,107 +1,55 @@
-"""From the numbers of a search to a plan: loads by trip, stock by night."""
+"""From a plan back to the numbers of a search, so that a search can begin from it."""
 
 from __future__ import annotations
 
 from collections import defaultdict
-from dataclasses import dataclass
 
+from solver.model.assignment.draft import Draft
 from solver.model.formulation.frame import Frame
 from solver.model.rows import sled_carrier
-from solver.plan import Load, NightStock, Plan, Stowed, TripLoads
+from solver.plan import Load, Plan, Stowed
 
 
-@dataclass(frozen=True, slots=True)
-class Draft:
-    """A whole assignment: units by (cargo, trip, carrier), zeros left out."""
+def read_plan(frame: Frame, plan: Plan) -> Draft | None:
+    """The draft that a plan tells; None where it does something that the frame does not open.
 
-    carried: dict[tuple[int, int, str], int]
-
-    def rides(self) -> dict[tuple[int, int], int]:
-        """Units by (cargo, trip)."""
-        total: dict[tuple[int, int], int] = defaultdict(int)
-        for (cargo, trip, _), units in self.carried.items():
-            total[cargo, trip] += units
-        return dict(total)
-
-
-def read_plan(frame: Frame, draft: Draft) -> Plan:
-    """The plan that a draft stands for; units within a load are in the order of the cargo."""
-    return Plan(trips=_trips(frame, draft), stock=_stock(frame, draft))
-
-
-def _trips(frame: Frame, draft: Draft) -> tuple[TripLoads, ...]:
+    The plan must keep every rule. One that carries things on a detour cannot be told as a
+    draft; it may still be the best there is.
+    """
     world = frame.world
-    stowed: dict[tuple[int, str], list[Stowed]] = defaultdict(list)
-    for (cargo, number, carrier_id), units in sorted(draft.carried.items()):
-        if units:
-            stowed[number, carrier_id].append(
-                Stowed(
-                    world.cargo[cargo].unit_id,
-                    units,
-                    frame.weight(cargo, number, of_mass=True),
-                    frame.weight(cargo, number, of_mass=False),
-                )
-            )
-    hauler = {sled.hauler_id: sled.sled_id for sled in world.problem.sleds}
-    told = []
-    for trip in world.timeline.trips:
-        loads = []
-        for person_id in trip.person_ids:
-            sled_id = hauler.get(person_id)
-            if sled_id not in trip.sled_ids:
-                sled_id = None
-            loads.append(
-                Load(
-                    person_id=person_id,
-                    water_g=world.water_g[trip.day, person_id],
-                    lunch_g=world.lunch_g.get((trip.day, person_id), 0),
-                    pack=tuple(stowed[trip.index, person_id]),
-                    sled_id=sled_id,
-                    sled=tuple(stowed[trip.index, sled_carrier(sled_id)]) if sled_id else (),
-                )
-            )
-        told.append(TripLoads(trip.day, trip.step, trip.from_place, trip.to_place, tuple(loads)))
-    return tuple(told)
-
-
-def _stock(frame: Frame, draft: Draft) -> tuple[NightStock, ...]:
-    world, clock = frame.world, frame.world.clock
-    standing: dict[tuple[int, str], int] = defaultdict(int)
-    change: dict[int, list[tuple[int, str, int]]] = defaultdict(list)
-    for (cargo, trip_index), units in draft.rides().items():
-        trip = world.timeline.trips[trip_index]
-        event = clock.trip_event[trip_index]
-        change[event] += [(cargo, trip.from_place, -units), (cargo, trip.to_place, units)]
+    if len(plan.trips) != len(world.timeline.trips):
+        return None
+    of_unit: dict[str, list[int]] = defaultdict(list)
     for thing in world.cargo:
-        change[thing.born].append((thing.index, thing.birthplace, thing.count))
-        for event, place_id, units in thing.uses:
-            change[event].append((thing.index, place_id, -units))
-        if thing.dies is not None:
-            change[thing.dies].append((thing.index, thing.deathplace, -thing.count))
-    shown: dict[int, list[int]] = defaultdict(list)
-    shown[0].append(0)
-    for day, event in clock.night_event.items():
-        shown[event].append(day)
-    # On a last day without travel everything stands as it did after the night before.
-    shown[clock.last].append(len(world.problem.calendar.days))
-    nights = []
-    for state in range(clock.last + 1):
-        for cargo, place_id, units in change[state]:
-            standing[cargo, place_id] += units
-        for day in shown.get(state, ()):
-            nights += [
-                NightStock(day, place.place_id, there)
-                for place in world.problem.route.places
-                if (there := _standing_at(frame, standing, place.place_id))
-            ]
-    return tuple(nights)
+        of_unit[thing.unit_id].append(thing.index)
+    carried: dict[tuple[int, int, str], int] = {}
+    for trip, loads in enumerate(plan.trips):
+        for carrier_id, line in _lines(loads.loads):
+            cargo = _alive(frame, of_unit[line.unit_id], trip)
+            if cargo is None or (cargo, trip) not in frame.may_carry:
+                return None
+            key = (cargo, trip, carrier_id)
+            carried[key] = carried.get(key, 0) + line.count
+    return Draft(carried)
 
 
-def _standing_at(
-    frame: Frame, standing: dict[tuple[int, str], int], place_id: str
-) -> tuple[Stowed, ...]:
-    return tuple(
-        Stowed(thing.unit_id, units, thing.mass_g, thing.volume_ml)
-        for thing in frame.world.cargo
-        if (units := standing.get((thing.index, place_id), 0))
-    )
+def _lines(loads: tuple[Load, ...]) -> list[tuple[str, Stowed]]:
+    """Every line of the loads with the carrier that it is in."""
+    lines = [(load.person_id, line) for load in loads for line in load.pack]
+    lines += [
+        (sled_carrier(load.sled_id), line)
+        for load in loads
+        if load.sled_id is not None
+        for line in load.sled
+    ]
+    return lines
+
+
+def _alive(frame: Frame, cargoes: list[int], trip: int) -> int | None:
+    """Which of a unit's classes exists on a trip: an open container changes with each night."""
+    event = frame.world.clock.trip_event[trip]
+    for cargo in cargoes:
+        thing = frame.world.cargo[cargo]
+        if thing.born < event and (thing.dies is None or event <= thing.dies):
+            return cargo
+    return None

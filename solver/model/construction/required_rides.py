@@ -8,12 +8,13 @@ from __future__ import annotations
 
 from collections import defaultdict
 
-from solver.model.formulation.flow_balance import Rides, stock_terms
+from solver.model.formulation.flow_balance import stock_terms
+from solver.model.formulation.flow_row import Rides
 from solver.model.formulation.frame import Frame
 from solver.model.rows import SomeRideRow
 
 
-def take_along(frame: Frame, rides: Rides) -> dict[tuple[int, int], int]:
+def add_required_rides(frame: Frame, rides: Rides) -> dict[tuple[int, int], int]:
     """The rides with the lightest units added that rows on days out and back ask for."""
     taken = dict(rides)
     trips = frame.world.timeline.trips

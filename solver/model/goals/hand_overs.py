@@ -1,90 +1,103 @@
-"""Leaving things with whom they were: fewer hand-overs under each trip's load fraction.
+"""The last goal: units that change the person who carries them from one trip to the next.
 
-No more preferences are broken than before.
-
-Trip by trip, every unit starts where it rode before, the others go in longest first, and
-what is then too heavy, or not as preferred, is moved about until the trip is under its limit and
-breaks no more preferences than it did.
+Trip by trip, every unit starts where it rode before, and the others go in longest first. What is
+then too heavy or not as preferred is moved about until the trip is under its limit and violates
+no more preferences than it did. There is no bound on how few hand-overs there must be, but 0.
 """
 
 from __future__ import annotations
 
-from collections import Counter
-from functools import partial
+from collections import Counter, defaultdict
+from collections.abc import Sequence
+from dataclasses import replace
+from itertools import pairwise
 
-import numpy as np
-
-from solver.model.assignment.by_trip import by_trip, join, riding
-from solver.model.assignment.load_fractions import hand_overs, trip_fractions
-from solver.model.assignment.read_plan import Draft
-from solver.model.formulation.flow_balance import rooms
+from solver.model.assignment.by_trip import by_trip, join
+from solver.model.assignment.draft import Draft, Held
+from solver.model.assignment.load_fractions import hauler_of
 from solver.model.formulation.frame import Frame
-from solver.model.goals.preferences import Asked, held_by
-from solver.model.goals.repair_moves import ease, keep_kit_away
-from solver.model.goals.soft_constraints import broken
-from solver.model.goals.streaks import too_long
-from solver.model.packing.swaps import lower_peak
-from solver.model.packing.trip_load import TripLoad, empty_trip, longest_first
+from solver.model.formulation.spread_slack import spread_slack
+from solver.model.goals.goal import SearchState, SearchTools
+from solver.model.goals.pack_as_before import Riders, pack_as_before
+from solver.model.goals.soft_constraint import SoftConstraints
+from solver.model.goals.soft_constraints import soft_constraints
+from solver.model.goals.streaks import long_streaks
+from solver.problem import Item, NeedKind
 from solver.progress import Watch
 
-Riders = dict[str, Counter[str]]
-"""By unit id, how many rode with each person on the unit's trip before."""
+
+def value(frame: Frame, draft: Draft) -> int:
+    """Units that change their carrier; personal items of every trip are left out [1]."""
+    sleds = hauler_of(frame)
+    by_unit: dict[str, dict[int, dict[str, int]]] = defaultdict(lambda: defaultdict(dict))
+    for (cargo, trip, carrier_id), units in draft.carried.items():
+        thing = frame.world.cargo[cargo]
+        if units and not _is_day_equipment(thing.item):
+            person_id = sleds.get(carrier_id, carrier_id)
+            held = by_unit[thing.unit_id][trip]
+            held[person_id] = held.get(person_id, 0) + units
+    changed = 0
+    for its_trips in by_unit.values():
+        order = sorted(its_trips)
+        for earlier, later in pairwise(order):
+            before, after = its_trips[earlier], its_trips[later]
+            kept = sum(min(units, before.get(person, 0)) for person, units in after.items())
+            changed += sum(after.values()) - kept
+    return changed
+
+
+def bound(_: SearchState) -> int | None:
+    """Nothing is proven beyond that there are no fewer than none [1]."""
+    return 0
+
+
+def improve(state: SearchState, tools: SearchTools) -> SearchState:
+    """Leave units with whom they were, under each trip's limit."""
+    draft = keep_carriers(
+        tools.frame,
+        state.draft,
+        soft_constraints(tools.frame),
+        limits=state.trip_limits,
+        watch=tools.watch,
+    )
+    return replace(state, draft=draft)
 
 
 def keep_carriers(
-    frame: Frame, draft: Draft, asked: Asked, limits: list[int], watch: Watch
+    frame: Frame,
+    draft: Draft,
+    constraints: SoftConstraints,
+    *,
+    limits: Sequence[int],
+    watch: Watch,
 ) -> Draft:
     """A draft with fewer hand-overs whose trips stay under their limits [1/10,000]."""
     held_by_trip = by_trip(frame, draft)
-    room = rooms(frame, draft.rides())
+    slack = spread_slack(frame, draft.rides())
     before: Riders = {}
     for trip, held in enumerate(held_by_trip):
         if watch.left() <= 0:
             break
-        person_of = [carrier.person_id for carrier in frame.carriers[trip]]
-        load = empty_trip(frame, trip, riding(held), room[trip])
-        granted = [wish for wish in asked[trip] if not broken(frame, trip, held, [wish])]
-        keep_kit_away(load, granted)
-        _put_where_they_were(frame, load, person_of, before)
-        longest_first(load)
-        if lower_peak(load, target=limits[trip], most_moves=150) <= limits[trip]:
-            allowed = len(asked[trip]) - len(granted)
-            time_is_up = partial(_is_over, watch)
-            broken_now = ease(
-                load, asked[trip], limit=limits[trip], enough=allowed, is_over=time_is_up
-            )
-            kept = held if broken_now > allowed else held_by(load, trip)
-            if _changes(frame, trip, kept, before) <= _changes(frame, trip, held, before):
-                held_by_trip[trip] = kept
+        kept = pack_as_before(
+            frame,
+            trip,
+            held,
+            before,
+            constraints[trip],
+            slack=slack[trip],
+            limit=limits[trip],
+            watch=watch,
+        )
+        if _changes(frame, trip, kept, before) <= _changes(frame, trip, held, before):
+            held_by_trip[trip] = kept
         before |= _riders(frame, trip, held_by_trip[trip])
     better = join(held_by_trip)
-    if len(too_long(frame, better)) > len(too_long(frame, draft)):
+    if len(long_streaks(frame, better)) > len(long_streaks(frame, draft)):
         return draft
-    return better if hand_overs(frame, better) < hand_overs(frame, draft) else draft
+    return better if value(frame, better) < value(frame, draft) else draft
 
 
-def _is_over(watch: Watch) -> bool:
-    return watch.left() <= 0
-
-
-def _put_where_they_were(
-    frame: Frame, load: TripLoad, person_of: list[str], before: Riders
-) -> None:
-    """Put each piece with the person who had one like it, as long as that one has any left."""
-    left = {unit_id: Counter(riders) for unit_id, riders in before.items()}
-    for piece, cargo in enumerate(load.cargo.tolist()):
-        riders = left.get(frame.world.cargo[cargo].unit_id)
-        if not riders:
-            continue
-        theirs = np.array([riders[person] > 0 for person in person_of])
-        level = np.where(theirs, load.levels_with(piece), np.inf)
-        carrier = int(level.argmin())
-        if np.isfinite(level[carrier]):
-            load.put(piece, carrier)
-            riders[person_of[carrier]] -= 1
-
-
-def _riders(frame: Frame, trip: int, held: dict[tuple[int, str], int]) -> Riders:
+def _riders(frame: Frame, trip: int, held: Held) -> Riders:
     person_of = {c.carrier_id: c.person_id for c in frame.carriers[trip]}
     riders: Riders = {}
     for (cargo, carrier_id), units in held.items():
@@ -93,7 +106,7 @@ def _riders(frame: Frame, trip: int, held: dict[tuple[int, str], int]) -> Riders
     return riders
 
 
-def _changes(frame: Frame, trip: int, held: dict[tuple[int, str], int], before: Riders) -> int:
+def _changes(frame: Frame, trip: int, held: Held, before: Riders) -> int:
     """Hand-overs of one trip against the trips before."""
     changed = 0
     for unit_id, riders in _riders(frame, trip, held).items():
@@ -102,9 +115,5 @@ def _changes(frame: Frame, trip: int, held: dict[tuple[int, str], int], before: 
     return changed
 
 
-def keeping_limits(frame: Frame, draft: Draft, peak: int, tolerance: int) -> list[int]:
-    """How full each trip may get: its own fraction and the tolerance, never above the peak."""
-    return [
-        max(fraction, min(peak, fraction + fraction * tolerance // 10_000))
-        for fraction in trip_fractions(frame, draft)
-    ]
+def _is_day_equipment(item: Item | None) -> bool:
+    return item is not None and item.owner_id is not None and item.need.kind is NeedKind.EVERY_TRIP

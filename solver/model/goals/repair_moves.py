@@ -1,159 +1,23 @@
-"""Easing a trip's loads: moves and swaps until fewer of its preferences are broken.
-
-One broken wish is taken after the other, the one that lacks least first. A move is made where
-fewer wishes are broken after it or, the same number being broken, less is too much; no row of the
-trip is broken by it and no load fraction passes the trip's limit. All moves that touch the wish
-are weighed at once as arrays, swaps only where no move helps.
-"""
+"""The best move and the best exchange that repairs a soft constraint, weighed as arrays."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
-from dataclasses import dataclass
-
 import numpy as np
 
-from solver.model.goals.soft_constraints import Wish
-from solver.model.packing.trip_load import Bools, Floats, Ints, TripLoad
-from solver.quantities import FRACTION_GRID
+from solver.model.goals.violations import Violations, change_of
+from solver.model.packing.trip_load import Bools, Ints, TripLoad
 
-_ONE_BROKEN = 1e9
-"""What a broken wish counts beside the grams that are too much."""
-
-_UNIT_OF_KIT_G = 1_000
-"""A piece of kit in a wrong load counts like so many grams too much [g]."""
-
-_NOT_AT_ALL = 1e18
-
-
-@dataclass(slots=True)
-class _Asked:
-    """Wishes as arrays over N parts: `by_mass` and `by_kit` (N, C), `fixed` and `one_g` (N,).
-
-    `of_wish` (N, W) tells the wish of each part, `is_kit` (P,) the pieces of kit; `value` (N,)
-    is each part's sum as it stands.
-    """
-
-    by_mass: Ints
-    by_kit: Ints
-    one_g: Floats
-    of_wish: Floats
-    is_kit: Ints
-    value: Ints
-
-    def costs(self, value: Ints) -> Floats:
-        """What each of some values (..., N) costs: broken wishes first, then grams too much."""
-        over = np.maximum(value, 0)
-        count = ((over > 0).astype(np.float64) @ self.of_wish > 0).sum(axis=-1)
-        cost: Floats = _ONE_BROKEN * count + (over / self.one_g).sum(axis=-1)
-        return cost
-
-    def broken(self) -> list[int]:
-        """The wishes that are broken, the one that lacks least first."""
-        lacks = (np.maximum(self.value, 0) / self.one_g) @ self.of_wish
-        order = np.argsort(lacks, kind="stable")
-        return [int(wish) for wish in order if lacks[wish] > 0]
-
-    def touched(self, wish: int) -> Bools:
-        """Carriers whose load counts in a wish (C,)."""
-        parts = self.of_wish[:, wish] > 0
-        touched: Bools = ((self.by_mass[parts] != 0) | (self.by_kit[parts] != 0)).any(axis=0)
-        return touched
-
-
-def _never() -> bool:
-    return False
-
-
-def ease(
-    load: TripLoad,
-    of_trip: Sequence[Wish],
-    *,
-    limit: int,
-    enough: int = 0,
-    most_moves: int = 100,
-    is_over: Callable[[], bool] = _never,
-) -> int:
-    """Move and swap until no more than enough wishes are broken or nothing helps; how many are.
-
-    No load fraction ends above the limit [1/10,000], which the loads must keep to begin with.
-    Moves that in the end did not bring the number down are taken back.
-    """
-    if not of_trip:
-        return 0
-    asked = _read(load, of_trip)
-    up_to = np.minimum(load.cap, limit * load.cap // FRACTION_GRID)
-    most = np.where(load.scale > 0, up_to, load.cap)
-    belongs = np.zeros((len(load.carriers), len(load.cap)), dtype=bool)
-    np.put_along_axis(belongs, load.rows_of, values=True, axis=1)
-    belongs[:, -1] = False
-    cost = float(asked.costs(asked.value))
-    fewest, since = int(cost // _ONE_BROKEN), []
-    given_up: set[int] = set()
-    for _ in range(most_moves):
-        waiting = [wish for wish in asked.broken() if wish not in given_up]
-        if fewest <= enough or not waiting or is_over():
-            break
-        rooms, touched = _rooms(load, belongs, most), asked.touched(waiting[0])
-        better = _best_move(load, asked, rooms, touched, cost) or _best_swap(
-            load, asked, rooms, touched, cost
-        )
-        if better is None:
-            given_up.add(waiting[0])
-            continue
-        cost, changes = better
-        for piece, carrier in changes:
-            since.append((piece, int(load.where[piece])))
-            _put(load, asked, piece, carrier)
-        if cost // _ONE_BROKEN < fewest:
-            fewest, since = int(cost // _ONE_BROKEN), []
-    for piece, carrier in reversed(since):
-        _put(load, asked, piece, carrier)
-    return fewest
-
-
-def keep_kit_away(load: TripLoad, of_trip: Sequence[Wish]) -> None:
-    """Shut loads to kit that these wishes do not want there."""
-    for wish in of_trip:
-        if wish.kit:
-            is_kit = np.isin(load.cargo, sorted(wish.kit))
-            for part in wish.parts:
-                load.able[:, np.isin(load.carriers, part.kit_in)] &= ~is_kit[:, None]
-
-
-Rooms = tuple[Ints, Ints]
+PairSlack = tuple[Ints, Ints]
 """What one carrier can take from another, rows that both count in left out: (C, C) by carrier
 that gives and takes [g and mL]."""
 
-_Better = tuple[float, list[tuple[int, int]]]
+
+Better = tuple[float, list[tuple[int, int]]]
 """A cost and the pieces that go, each with its new carrier."""
 
 
-def _read(load: TripLoad, of_trip: Sequence[Wish]) -> _Asked:
-    number = {carrier_id: at for at, carrier_id in enumerate(load.carriers)}
-    parts = [(at, wish, part) for at, wish in enumerate(of_trip) for part in wish.parts]
-    by_mass = np.zeros((len(parts), len(load.carriers)), dtype=np.int64)
-    by_kit = np.zeros_like(by_mass)
-    of_wish = np.zeros((len(parts), len(of_trip)))
-    for row, (at, _, part) in enumerate(parts):
-        of_wish[row, at] = 1
-        for carrier_id, weight in part.masses:
-            by_mass[row, number[carrier_id]] = weight
-        for carrier_id in part.kit_in:
-            by_kit[row, number[carrier_id]] = 1
-    kit = frozenset(cargo for wish in of_trip for cargo in wish.kit)
-    is_kit = np.array([cargo in kit for cargo in load.cargo.tolist()], dtype=np.int64)
-    mass_g = np.zeros(len(load.carriers), dtype=np.int64)
-    units = np.zeros_like(mass_g)
-    np.add.at(mass_g, load.where, load.mass)
-    np.add.at(units, load.where, is_kit)
-    fixed = np.array([part.fixed for _, _, part in parts], dtype=np.int64)
-    one_g = [1 / _UNIT_OF_KIT_G if part.kit_in else float(part.one_g) for _, _, part in parts]
-    value = fixed + by_mass @ mass_g + by_kit @ units
-    return _Asked(by_mass, by_kit, np.array(one_g), of_wish, is_kit, value)
-
-
-def _rooms(load: TripLoad, belongs: Bools, most: Ints) -> Rooms:
+def pair_slack(load: TripLoad, belongs: Bools, most: Ints) -> PairSlack:
+    """How much more each carrier can take from each other one before a row is full."""
     spare = most - load.load
     taken = belongs[None, :, :] & ~belongs[:, None, :]
     by_mass, by_volume = (
@@ -171,45 +35,47 @@ def _one_of_each(load: TripLoad) -> Ints:
     return chosen
 
 
-def _best_move(
-    load: TripLoad, asked: _Asked, rooms: Rooms, touched: Bools, cost: float
-) -> _Better | None:
+def best_move(
+    load: TripLoad, violations: Violations, slack: PairSlack, touched: Bools, cost: float
+) -> Better | None:
     """The best move of one piece to or from touched carriers, (U, C) at once."""
     pieces = _one_of_each(load)
     homes, carriers = load.where[pieces], np.arange(len(load.carriers))
     allowed = load.able[pieces] & (homes[:, None] != carriers)
     allowed &= touched[homes][:, None] | touched
-    for amount, room in zip((load.mass, load.volume), rooms, strict=True):
-        allowed &= (amount[pieces][:, None] <= room[homes]) | (amount[pieces] == 0)[:, None]
+    for amount, spare in zip((load.mass, load.volume), slack, strict=True):
+        allowed &= (amount[pieces][:, None] <= spare[homes]) | (amount[pieces] == 0)[:, None]
     for row in range(len(load.most)):
         more = load.member[row, pieces].astype(np.int64)[:, None]
-        allowed &= (more == 0) | (load.held[row] + more <= load.most[row])
+        allowed &= (more == 0) | (load.counted[row] + more <= load.most[row])
     at, to = np.nonzero(allowed)
     if not len(at):
         return None
-    change = _change(asked, homes[at], to, load.mass[pieces[at]], asked.is_kit[pieces[at]])
-    costs = asked.costs(asked.value + change)
+    change = change_of(
+        violations, homes[at], to, load.mass[pieces[at]], violations.is_equipment[pieces[at]]
+    )
+    costs = violations.costs(violations.value + change)
     best = int(costs.argmin())
     if costs[best] >= cost:
         return None
     return float(costs[best]), [(int(pieces[at[best]]), int(to[best]))]
 
 
-def _best_swap(
-    load: TripLoad, asked: _Asked, rooms: Rooms, touched: Bools, cost: float
-) -> _Better | None:
+def best_swap(
+    load: TripLoad, violations: Violations, slack: PairSlack, touched: Bools, cost: float
+) -> Better | None:
     """The best exchange of a piece of touched carriers with another's, (U, U) at once."""
     others = _one_of_each(load)
     pieces = others[touched[load.where[others]]]
     home, there = load.where[pieces][:, None], load.where[others][None, :]
     allowed = (home != there) & load.able[pieces][:, load.where[others]]
     allowed &= load.able[others][:, load.where[pieces]].T
-    for amount, room in zip((load.mass, load.volume), rooms, strict=True):
+    for amount, spare in zip((load.mass, load.volume), slack, strict=True):
         more = amount[pieces][:, None] - amount[others]
-        allowed &= (more <= 0) | (more <= room[home, there])
-        allowed &= (more >= 0) | (-more <= room[there, home])
+        allowed &= (more <= 0) | (more <= spare[home, there])
+        allowed &= (more >= 0) | (-more <= spare[there, home])
     for row in range(len(load.most)):
-        member, held = load.member[row].astype(np.int64), load.held[row]
+        member, held = load.member[row].astype(np.int64), load.counted[row]
         more = member[pieces][:, None] - member[others]
         allowed &= (more <= 0) | (held[there] + more <= load.most[row])
         allowed &= (more >= 0) | (held[home] - more <= load.most[row])
@@ -217,14 +83,14 @@ def _best_swap(
     if not len(at):
         return None
     one, other = pieces[at], others[to]
-    change = _change(
-        asked,
+    change = change_of(
+        violations,
         load.where[one],
         load.where[other],
         load.mass[one] - load.mass[other],
-        asked.is_kit[one] - asked.is_kit[other],
+        violations.is_equipment[one] - violations.is_equipment[other],
     )
-    costs = asked.costs(asked.value + change)
+    costs = violations.costs(violations.value + change)
     best = int(costs.argmin())
     if costs[best] >= cost:
         return None
@@ -233,18 +99,3 @@ def _best_swap(
         (piece, int(load.where[partner])),
         (partner, int(load.where[piece])),
     ]
-
-
-def _change(asked: _Asked, home: Ints, to: Ints, mass_g: Ints, kit: Ints) -> Ints:
-    """By how much each part changes where so much goes from one carrier to another (..., N)."""
-    by_mass = (asked.by_mass[:, to] - asked.by_mass[:, home]) * mass_g
-    by_kit = (asked.by_kit[:, to] - asked.by_kit[:, home]) * kit
-    change: Ints = (by_mass + by_kit).T
-    return change
-
-
-def _put(load: TripLoad, asked: _Asked, piece: int, carrier: int) -> None:
-    home, mass_g, kit = load.where[piece], load.mass[piece], asked.is_kit[piece]
-    asked.value += (asked.by_mass[:, carrier] - asked.by_mass[:, home]) * mass_g
-    asked.value += (asked.by_kit[:, carrier] - asked.by_kit[:, home]) * kit
-    load.put(piece, carrier)

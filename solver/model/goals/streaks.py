@@ -1,4 +1,4 @@
-"""Taking turns: nobody alone has the day's highest load for too many travel days running.
+"""Streaks: nobody alone has the day's highest load for too many travel days running.
 
 People are compared by their largest load fraction of a day in whole per cent.
 """
@@ -7,10 +7,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from solver.model.assignment.draft import Draft
 from solver.model.assignment.load_fractions import person_fractions
-from solver.model.assignment.read_plan import Draft
 from solver.model.formulation.frame import Frame
-from solver.model.goals.soft_constraints import Part, Wish
+from solver.model.goals.soft_constraint import Inequality, SoftConstraint
 from solver.model.rows import sled_carrier
 from solver.quantities import FRACTION_GRID
 
@@ -20,31 +20,31 @@ PER_CENT = FRACTION_GRID // 100
 
 
 @dataclass(frozen=True, slots=True)
-class Turn:
+class Streak:
     """Travel days in a row, too many, on which one person alone has the highest load."""
 
     person_id: str
     days: tuple[int, ...]
 
 
-def too_long(frame: Frame, draft: Draft) -> list[Turn]:
-    """The turns of a draft that are too long; none where nobody asks."""
+def long_streaks(frame: Frame, draft: Draft) -> list[Streak]:
+    """The streaks of a draft that are too long; none where nobody asks."""
     problem = frame.world.problem
     if not problem.asks(RULE):
         return []
     most = problem.rules.whole("heaviest_days")
-    turns: list[Turn] = []
+    streaks: list[Streak] = []
     for day, percents in sorted(_percents(frame, draft).items()):
         if len(percents) < 2:
             continue
         highest = max(percents.values())
         holders = [person for person, percent in percents.items() if percent == highest]
         holder = holders[0] if len(holders) == 1 else ""
-        if turns and turns[-1].person_id == holder:
-            turns[-1] = Turn(holder, (*turns[-1].days, day))
+        if streaks and streaks[-1].person_id == holder:
+            streaks[-1] = Streak(holder, (*streaks[-1].days, day))
         else:
-            turns.append(Turn(holder, (day,)))
-    return [turn for turn in turns if turn.person_id and len(turn.days) > most]
+            streaks.append(Streak(holder, (day,)))
+    return [streak for streak in streaks if streak.person_id and len(streak.days) > most]
 
 
 def next_highest(frame: Frame, draft: Draft, day: int, person_id: str) -> int:
@@ -53,16 +53,16 @@ def next_highest(frame: Frame, draft: Draft, day: int, person_id: str) -> int:
     return max(percent for person, percent in percents.items() if person != person_id)
 
 
-def no_more_than(frame: Frame, trip: int, person_id: str, percent: int) -> Wish:
-    """The wish that a person's fraction on a trip, in whole per cent, is at most so much."""
+def no_more_than(frame: Frame, trip: int, person_id: str, percent: int) -> SoftConstraint:
+    """The constraint that a person's fraction on a trip, in whole per cent, is at most so much."""
     most = percent * PER_CENT + PER_CENT - 1
     sleds = [s for s in frame.world.problem.sleds if s.hauler_id == person_id]
     carriers = {carrier.carrier_id for carrier in frame.carriers[trip]}
     sled_ids = [sled_carrier(s.sled_id) for s in sleds if sled_carrier(s.sled_id) in carriers]
-    return Wish(
+    return SoftConstraint(
         RULE,
         tuple(
-            Part(
+            Inequality(
                 row.fixed - most * row.cap // FRACTION_GRID,
                 (
                     *(((person_id, 1),) if row.in_pack else ()),

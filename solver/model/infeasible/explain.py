@@ -1,6 +1,6 @@
 """Why there is no plan: which caps are too small and by how much, or which rules clash.
 
-Questions asked of the master with divisible loads, where "no" is a proof. First:
+Questions asked of the relaxation with divisible loads, where "no" is a proof. First:
 if every load could pass its cap, where would it have to, by the least total share of caps?
 That names trips, people and missing kilograms or litres. Second, where no cap helps or
 only whole units do not fit: which rows on what must be somewhere fall short, by the least
@@ -16,15 +16,16 @@ from collections import defaultdict
 from collections.abc import Iterator
 from dataclasses import replace
 
-from solver.model.formulation.flow_balance import without_idle_losses
-from solver.model.formulation.frame import Frame, build_frame, sort_rows
-from solver.model.infeasible.shortages import tell_shortages
+from solver.model.formulation.build_frame import build_frame, sort_rows
+from solver.model.formulation.frame import Frame
+from solver.model.formulation.redundant_losses import without_redundant_losses
+from solver.model.infeasible.shortages import describe_shortages
 from solver.model.instance.world import World
 from solver.model.rows import CarrierRow, ConserveRow, LoadRow, OwnRow, Row
 from solver.model.rules import build_rows
 from solver.model.run import Run
 from solver.model.solvers.relaxation import (
-    build_master,
+    build_relaxation,
     is_impossible,
     least_excess,
     least_shortage,
@@ -46,13 +47,13 @@ _SECONDS = 10.0
 
 def explain(frame: Frame, watch: Watch) -> tuple[Conflict, ...]:
     """A conflict to show with an infeasible problem; never empty."""
-    missing = least_excess(build_master(frame, with_excess=True), seconds=_SECONDS)
+    missing = least_excess(build_relaxation(frame, with_excess=True), seconds=_SECONDS)
     if missing:
         return _tell_missing(frame, missing)
-    master = build_master(frame, with_excess=missing is None, with_shortage=True)
-    short = least_shortage(master, seconds=_SECONDS)
+    relaxation = build_relaxation(frame, with_excess=missing is None, with_shortage=True)
+    short = least_shortage(relaxation, seconds=_SECONDS)
     if short:
-        return tell_shortages(frame, short)
+        return describe_shortages(frame, short)
     rows = build_rows(frame.world)
     if missing is None and _hopeless(frame.world, rows):
         return _tell_clash(_clash(frame.world, rows, watch))
@@ -68,7 +69,7 @@ def _tell_whole_units(frame: Frame, watch: Watch) -> tuple[Conflict, ...]:
     told = (row.rule_id for rows in frame.spread_rows for row in rows)
     for rule_id in dict.fromkeys(told):
         off = replace(problem.rules, switched_off=problem.rules.switched_off | {rule_id})
-        without = without_idle_losses(build_frame(replace(problem, rules=off)))
+        without = without_redundant_losses(build_frame(replace(problem, rules=off)))
         answer = least_peak(without, Run(min(_APART_SECONDS, max(0.5, watch.left()))))
         if answer.draft is not None:
             return (
@@ -147,8 +148,8 @@ def _tell_clash(rule_ids: list[str]) -> tuple[Conflict, ...]:
 
 def _hopeless(world: World, rows: list[Row]) -> bool:
     """Whether not even divisible units and loads have a plan under these rows."""
-    master = build_master(sort_rows(world, rows))
-    return is_impossible(master, seconds=_SECONDS, divisible=True)
+    relaxation = build_relaxation(sort_rows(world, rows))
+    return is_impossible(relaxation, seconds=_SECONDS, divisible=True)
 
 
 def _clash(world: World, rows: list[Row], watch: Watch) -> list[str]:

@@ -10,32 +10,8 @@ from solver.model.rows import CountRow, LossRow, ReachRow, Row, SomeRideRow, Sto
 from solver.outcome import Conflict
 from solver.rulebook import rule
 
-INSTEAD: dict[str, tuple[str, ...]] = {
-    "fuel_survives_loss": (
-        "take one more fuel container",
-        "take fuel in smaller containers, so that a lost one costs less",
-    ),
-    "food_survives_loss": ("take one more bag of night sets as a reserve",),
-    "stove_survives_loss": ("take one more stove",),
-    "shelter_survives_loss": ("take one more tent or shelter bag",),
-    "communicator_survives_loss": ("take one more communicator",),
-    "stove_when_far": (
-        "give the party a stove, a pot and a fuel container that ride every trip",
-        "shorten the carry, or put a camp nearer",
-    ),
-    "turn_round_stock_held": (
-        "hold a larger reserve at the camp",
-        "go down or fetch stock a day sooner",
-    ),
-    "cache_loss_survived": ("hold a reserve at the camp itself, or in two places on the way home",),
-    "cache_time_limited": ("visit the place in between", "take down what would lie there"),
-    "fuel_in_two_containers": ("take fuel in smaller containers", "hold a larger reserve there"),
-    "reserves_held": ("take more", "ask the land manager, the pilot or the guide for fewer nights"),
-}
-"""Changes that would help, by rule; the guide decides which."""
 
-
-def tell_shortages(frame: Frame, short: list[tuple[Row, float]]) -> tuple[Conflict, ...]:
+def describe_shortages(frame: Frame, short: list[tuple[Row, float]]) -> tuple[Conflict, ...]:
     """One conflict for each rule, naming the worst place and how many more there are."""
     by_rule: dict[str, list[tuple[Row, float]]] = defaultdict(list)
     for row, amount in short:
@@ -49,7 +25,7 @@ def tell_shortages(frame: Frame, short: list[tuple[Row, float]]) -> tuple[Confli
                 rule_id,
                 f"{_where(frame, row)}: {ceil(amount - 1e-6)} {_unit(frame, row)} short, "
                 f"whatever the plan.{more} {rule(rule_id).sentence}",
-                INSTEAD.get(rule_id, ()),
+                rule(rule_id).instead,
             )
         )
     return tuple(told)

@@ -11,6 +11,9 @@ from dataclasses import dataclass
 
 from solver.problem import Timeline, Trip
 
+Stop = tuple[int, str]
+"""A state, and the place where a cargo must stand in it."""
+
 
 @dataclass(frozen=True, slots=True)
 class Clock:

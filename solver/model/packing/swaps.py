@@ -109,6 +109,6 @@ def _worst(load: TripLoad, piece: int, partner: Ints, place: Ints) -> Floats:
     for row in range(len(load.most)):
         theirs = np.where(real, load.member[row, partner], 0)
         more_there = load.member[row, piece] - theirs
-        allowed &= (more_there <= 0) | (load.held[row, place] + more_there <= load.most[row])
-        allowed &= (more_there >= 0) | (load.held[row, home] - more_there <= load.most[row])
+        allowed &= (more_there <= 0) | (load.counted[row, place] + more_there <= load.most[row])
+        allowed &= (more_there >= 0) | (load.counted[row, home] - more_there <= load.most[row])
     return np.where(allowed, worst, np.inf)

@@ -48,6 +48,7 @@ from solver.model.rules import (
     units_conserved,
     units_ride_with_people,
 )
+from solver.rulebook import RULES
 
 Builder = Callable[[World], Sequence[Row]]
 
@@ -100,13 +101,6 @@ CHECKED_ONLY: dict[str, str] = {
     "fuel_shares_even": "a preference: the sizes of containers settle it, not where they ride",
     "planning_limit_kept": "a preference that the least peak serves as far as it can be served",
     "pack_light_for_body": "a caution: what a body bears is for the leader to judge",
-    "heaviest_days_limited": _STEERED,
-    "sled_share_uphill": _STEERED,
-    "sled_share_downhill": _STEERED,
-    "sled_light_on_traverse": _STEERED,
-    "last_on_rope_light": _STEERED,
-    "lead_sled_light": _STEERED,
-    "guides_carry_rescue_kit": _STEERED,
     "hand_overs_few": "a preference that the goal of hand-overs serves, over all people and days",
     "limited_load_within_rope_team": "a preference that loads shared out by caps come close to",
     "caches_diversified": "a preference: where stock stands follows from the calendar's carries",
@@ -114,6 +108,7 @@ CHECKED_ONLY: dict[str, str] = {
     "outbound_payload_lowered": "a caution: the least share of a payload is counted of the lowered",
     "cache_unlabelled_is_lost": "a caution: labels are written on the spot, whatever the plan",
     "cache_poles_at_hand": "a caution: a leader may mark with something else than the poles listed",
+    **{rule.rule_id: _STEERED for rule in RULES if rule.steered},
 }
 """Rules on plans without a builder, each with the reason why only the checker asks it.
 

@@ -28,7 +28,7 @@ MOST_ARCS = 40_000
 
 
 @dataclass(frozen=True, slots=True)
-class AlikeAnswer:
+class BinPacking:
     """`bins` lists the pieces of each bin by index, None where none was found.
 
     `infeasible` says that no packing exists at all.
@@ -38,19 +38,19 @@ class AlikeAnswer:
     infeasible: bool
 
 
-def pack_alike(
+def pack_identical_bins(
     sizes: Sequence[int], *, bins: int, capacity: int, seconds: float, most_arcs: int = MOST_ARCS
-) -> AlikeAnswer:
+) -> BinPacking:
     """Pack pieces of these sizes into so many bins of one capacity.
 
     Nothing is known (no bins, not infeasible) when time runs out or the arcs are too many.
     """
     weighing = Counter(size for size in sizes if size > 0)
     if max(weighing, default=0) > capacity or sum(sizes) > bins * capacity:
-        return AlikeAnswer(None, infeasible=True)
+        return BinPacking(None, infeasible=True)
     arcs = _arcs(weighing, capacity, most_arcs)
     if arcs is None:
-        return AlikeAnswer(None, infeasible=False)
+        return BinPacking(None, infeasible=False)
     model, flow = _model(weighing, arcs, bins, capacity)
     result = mathopt.solve(
         model,
@@ -58,12 +58,12 @@ def pack_alike(
         params=mathopt.SolveParameters(time_limit=dt.timedelta(seconds=seconds)),
     )
     if result.termination.reason == mathopt.TerminationReason.INFEASIBLE:
-        return AlikeAnswer(None, infeasible=True)
+        return BinPacking(None, infeasible=True)
     if not result.has_primal_feasible_solution():
-        return AlikeAnswer(None, infeasible=False)
+        return BinPacking(None, infeasible=False)
     values = result.variable_values()
     used = {arc: round(values[variable]) for arc, variable in flow.items()}
-    return AlikeAnswer(_paths(sizes, used, bins), infeasible=False)
+    return BinPacking(_paths(sizes, used, bins), infeasible=False)
 
 
 def _arcs(weighing: Counter[int], capacity: int, most: int) -> list[Arc] | None:

@@ -6,13 +6,14 @@ from dataclasses import dataclass, replace
 
 from ortools.sat.python import cp_model
 
-from solver.model.assignment.by_trip import Held, join_one
+from solver.model.assignment.by_trip import join_one
+from solver.model.assignment.draft import Held
 from solver.model.assignment.load_fractions import trip_fractions
 from solver.model.formulation.frame import Frame
-from solver.model.packing.trip_load import Room
+from solver.model.formulation.spread_slack import Slack
 from solver.model.rows import spread_weights
 from solver.model.run import Run
-from solver.model.solvers.identical_carriers import pack_alike_trip
+from solver.model.solvers.identical_carriers import pack_identical_carriers
 from solver.quantities import FRACTION_GRID
 
 
@@ -33,7 +34,9 @@ class _TripModel:
     peak: cp_model.IntVar
 
 
-def _build(frame: Frame, trip: int, riding: dict[int, int], room: Room, at_most: int) -> _TripModel:
+def _build(
+    frame: Frame, trip: int, riding: dict[int, int], slack: Slack, at_most: int
+) -> _TripModel:
     model = cp_model.CpModel()
     built = _TripModel(model, {}, model.new_int_var(0, at_most, "peak"))
     for cargo, units in riding.items():
@@ -57,7 +60,7 @@ def _build(frame: Frame, trip: int, riding: dict[int, int], room: Room, at_most:
             model.add(FRACTION_GRID * (load + row.fixed) <= row.cap * built.peak)
         else:
             model.add(load + row.fixed <= row.cap)
-    for spread, most in zip(frame.spread_rows[trip], room, strict=True):
+    for spread, most in zip(frame.spread_rows[trip], slack, strict=True):
         weights = spread_weights(spread)
         if sum(weights.get(cargo, 0) * units for cargo, units in riding.items()) <= most:
             continue
@@ -75,7 +78,7 @@ def pack_exactly(
     frame: Frame,
     trip: int,
     riding: dict[int, int],
-    room: Room,
+    slack: Slack,
     run: Run,
     *,
     hint: Held | None = None,
@@ -90,8 +93,8 @@ def pack_exactly(
     at_most = FRACTION_GRID if enough is None else enough
     # Without any packing so far, one of this kind is worth more time: nothing else will find it.
     seconds = run.seconds if hint is not None else 8 * run.seconds
-    alike = pack_alike_trip(
-        frame, trip, riding, room, at_least=at_least, at_most=at_most, seconds=seconds
+    alike = pack_identical_carriers(
+        frame, trip, riding, slack, at_least=at_least, at_most=at_most, seconds=seconds
     )
     if alike is not None:
         held, at_least = alike
@@ -101,21 +104,26 @@ def pack_exactly(
             return TripAnswer(held, at_least, infeasible=False, proven=proven)
         if hint is None or packed < trip_fractions(frame, join_one(trip, hint))[trip]:
             hint = held
-    built = _build(frame, trip, riding, room, at_most)
+    built = _build(frame, trip, riding, slack, at_most)
     built.model.add(built.peak >= at_least)
     if enough is None:
         built.model.minimize(built.peak)
-    if hint is not None:
-        for key, part in built.held.items():
-            built.model.add_hint(part, hint.get(key, 0))
-        hinted = trip_fractions(frame, join_one(trip, hint))[trip]
-        built.model.add_hint(built.peak, hinted)
+    if hint is None:
+        return _solve(built, run, at_least)
+    hinted = trip_fractions(frame, join_one(trip, hint))[trip]
+    _add_hint(built, hint, hinted)
     answer = _solve(built, run, at_least)
-    if hint is None or answer.infeasible:
+    if answer.infeasible:
         return answer
     if answer.held is None or trip_fractions(frame, join_one(trip, answer.held))[trip] > hinted:
         return replace(answer, held=hint)
     return answer
+
+
+def _add_hint(built: _TripModel, hint: Held, fraction: int) -> None:
+    for key, part in built.held.items():
+        built.model.add_hint(part, hint.get(key, 0))
+    built.model.add_hint(built.peak, fraction)
 
 
 def _solve(built: _TripModel, run: Run, at_least: int) -> TripAnswer:

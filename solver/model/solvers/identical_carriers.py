@@ -7,29 +7,29 @@ are left to the exact packing by people.
 
 from __future__ import annotations
 
-from solver.model.assignment.by_trip import Held
+from solver.model.assignment.draft import Held
 from solver.model.formulation.frame import Frame
-from solver.model.packing.trip_load import Room
+from solver.model.formulation.spread_slack import Slack
 from solver.model.rows import spread_weights
-from solver.model.solvers.arc_flow import AlikeAnswer, pack_alike
+from solver.model.solvers.arc_flow import BinPacking, pack_identical_bins
 from solver.quantities import FRACTION_GRID, fraction_up
 
 MOST_TRIES = 5
 """Capacities tried gram by gram from the bound up before any that fits will do."""
 
 
-def pack_alike_trip(
+def pack_identical_carriers(
     frame: Frame,
     trip: int,
     riding: dict[int, int],
-    room: Room,
+    slack: Slack,
     *,
     at_least: int,
     at_most: int,
     seconds: float,
 ) -> tuple[Held, int] | None:
     """What each carrier holds, and a bound on the trip's fraction; None where it cannot tell."""
-    alike = _alike(frame, trip, riding, room)
+    alike = _alike(frame, trip, riding, slack)
     if alike is None:
         return None
     fixed_g, cap_g = alike
@@ -50,9 +50,11 @@ def pack_alike_trip(
     return None if answer.bins is None else (_held(pieces, carriers, answer.bins), bound)
 
 
-def _packed(sizes: list[int], carriers: list[str], room_g: int, seconds: float) -> AlikeAnswer:
+def _packed(sizes: list[int], carriers: list[str], capacity_g: int, seconds: float) -> BinPacking:
     """One try, in half the time: most that have no answer are told so at once."""
-    return pack_alike(sizes, bins=len(carriers), capacity=room_g, seconds=0.5 * seconds)
+    return pack_identical_bins(
+        sizes, bins=len(carriers), capacity=capacity_g, seconds=0.5 * seconds
+    )
 
 
 def _held(pieces: list[int], carriers: list[str], bins: tuple[tuple[int, ...], ...]) -> Held:
@@ -65,12 +67,12 @@ def _held(pieces: list[int], carriers: list[str], bins: tuple[tuple[int, ...], .
     return held
 
 
-def _alike(frame: Frame, trip: int, riding: dict[int, int], room: Room) -> tuple[int, int] | None:
+def _alike(frame: Frame, trip: int, riding: dict[int, int], slack: Slack) -> tuple[int, int] | None:
     """Mass on each carrier before any piece and its cap [g], where all carriers are alike."""
     carriers = frame.carriers[trip]
     if len(carriers) < 2 or any(carrier.is_sled for carrier in carriers):
         return None
-    for row, most in zip(frame.spread_rows[trip], room, strict=True):
+    for row, most in zip(frame.spread_rows[trip], slack, strict=True):
         weights = spread_weights(row)
         if sum(weights.get(cargo, 0) * units for cargo, units in riding.items()) > most:
             return None

@@ -12,7 +12,9 @@ from dataclasses import dataclass
 
 from ortools.sat.python import cp_model
 
-from solver.model.formulation.flow_balance import FlowRow, flow_rows, left_after_loss
+from solver.model.formulation.flow_balance import left_after_loss
+from solver.model.formulation.flow_row import FlowRow
+from solver.model.formulation.flow_rows import flow_rows
 from solver.model.formulation.frame import Frame
 from solver.model.rows import ApartRow, CountRow, spread_weights
 from solver.quantities import FRACTION_GRID, fraction_up
@@ -54,7 +56,7 @@ def build_one_piece(frame: Frame) -> OnePiece:
 def _add_rides(frame: Frame, piece: OnePiece) -> None:
     """Rides within their stocks, and the carriers that share them out."""
     model = piece.model
-    for cargo, its_trips in enumerate(frame.opened):
+    for cargo, its_trips in enumerate(frame.allowed_trips):
         count = frame.world.cargo[cargo].count
         for trip in its_trips:
             able = frame.may_carry[cargo, trip]
@@ -86,7 +88,7 @@ def _add_loads(frame: Frame, piece: OnePiece, trip: int) -> None:
     for row in frame.load_rows[trip]:
         exprs: list[Whole] = []
         factors: list[int] = []
-        for cargo in frame.riders[trip]:
+        for cargo in frame.allowed_cargo[trip]:
             weight = frame.weight(cargo, trip, of_mass=row.of_mass)
             for carrier in frame.may_carry[cargo, trip]:
                 taken = row.in_sled if carrier.is_sled else row.in_pack
@@ -122,7 +124,7 @@ def _add_spread(frame: Frame, piece: OnePiece, trip: int) -> None:
             most = FlowRow(row.rule_id, (), row.at_most)
         else:
             most = left_after_loss(frame, row)
-        room = cp_model.LinearExpr.weighted_sum(
+        slack = cp_model.LinearExpr.weighted_sum(
             [piece.rides[ride] for ride, _ in most.terms], [factor for _, factor in most.terms]
         )
         for carrier in frame.carriers[trip]:
@@ -132,7 +134,7 @@ def _add_spread(frame: Frame, piece: OnePiece, trip: int) -> None:
                 if (cargo, trip, carrier.carrier_id) in piece.carried
             ]
             taken = cp_model.LinearExpr.weighted_sum([v for v, _ in parts], [w for _, w in parts])
-            piece.model.add(taken <= room + most.constant)
+            piece.model.add(taken <= slack + most.constant)
 
 
 def _add_apart(frame: Frame, piece: OnePiece, row: ApartRow, riding: list[int]) -> None:

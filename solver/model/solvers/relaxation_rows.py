@@ -10,7 +10,8 @@ from collections import defaultdict
 from collections.abc import Callable
 from dataclasses import dataclass, field
 
-from solver.model.formulation.flow_balance import flow_rows, left_after_loss
+from solver.model.formulation.flow_balance import left_after_loss
+from solver.model.formulation.flow_rows import flow_rows
 from solver.model.formulation.frame import Carrier, Frame
 from solver.model.rows import CountRow, LoadRow, LossRow, Row
 from solver.model.solvers.linear_program import Simplex
@@ -24,7 +25,7 @@ _ROOM = 1.0 + 1e-9
 
 
 @dataclass(slots=True)
-class Master:
+class Relaxation:
     """The linear model and its columns; kept between goals, which only change its objective.
 
     `rides` are the columns of the rides that are not settled, `settled` the units of the others;
@@ -59,7 +60,7 @@ class Master:
         return self.simplex.program
 
 
-def build_master(
+def build_relaxation(
     frame: Frame,
     *,
     with_excess: bool = False,
@@ -67,7 +68,7 @@ def build_master(
     steady: bool = False,
     seed: int = 1,
     should_stop: Callable[[], bool] | None = None,
-) -> Master:
+) -> Relaxation:
     """Write the rows of a frame with loads as amounts.
 
     `with_excess` lets every load pass its cap by an amount of its own, kept in `excess`, to
@@ -77,7 +78,7 @@ def build_master(
     """
     writer = Writer()
     trips = frame.world.timeline.trips
-    master = Master(
+    relaxation = Relaxation(
         frame=frame,
         writer=writer,
         trip_peak=[writer.column(1.0) for _ in trips],
@@ -88,59 +89,60 @@ def build_master(
         seed=seed,
         should_stop=should_stop,
     )
-    _add_rides(master)
-    _add_flows(master)
-    _add_whole_losses(master)
+    _add_rides(relaxation)
+    _add_flows(relaxation)
+    _add_whole_losses(relaxation)
     for trip in range(len(trips)):
-        _add_trip(master, trip)
-        writer.row([(master.peak, 1.0), (master.trip_peak[trip], -1.0)], lower=0.0)
-    return master
+        _add_trip(relaxation, trip)
+        writer.row([(relaxation.peak, 1.0), (relaxation.trip_peak[trip], -1.0)], lower=0.0)
+    return relaxation
 
 
-def _add_rides(master: Master) -> None:
-    frame = master.frame
-    for cargo, its_trips in enumerate(frame.opened):
+def _add_rides(relaxation: Relaxation) -> None:
+    frame = relaxation.frame
+    for cargo, its_trips in enumerate(frame.allowed_trips):
         count = frame.world.cargo[cargo].count
         for trip in its_trips:
             if (cargo, trip) not in frame.settled:
-                master.rides[cargo, trip] = master.writer.column(float(count), whole=True)
+                relaxation.rides[cargo, trip] = relaxation.writer.column(float(count), whole=True)
                 continue
-            master.settled[cargo, trip] = count
+            relaxation.settled[cargo, trip] = count
             if not frame.may_carry[cargo, trip]:
-                master.impossible = "units_ride_with_people"
+                relaxation.impossible = "units_ride_with_people"
 
 
-def _add_flows(master: Master) -> None:
-    for row in flow_rows(master.frame):
+def _add_flows(relaxation: Relaxation) -> None:
+    for row in flow_rows(relaxation.frame):
         fixed = row.constant
         loose: list[Term] = []
         for ride, factor in row.terms:
-            if ride in master.settled:
-                fixed += factor * master.settled[ride]
+            if ride in relaxation.settled:
+                fixed += factor * relaxation.settled[ride]
             else:
-                loose.append((master.rides[ride], float(factor)))
-        if master.short is not None and row.about is not None:
-            loose.append((_shortage(master, row.about), _carriers(master.frame, row.about)))
+                loose.append((relaxation.rides[ride], float(factor)))
+        if relaxation.short is not None and row.about is not None:
+            loose.append((_shortage(relaxation, row.about), _carriers(relaxation.frame, row.about)))
         if loose:
-            master.writer.row(loose, lower=float(-fixed))
+            relaxation.writer.row(loose, lower=float(-fixed))
         elif fixed < 0:
-            master.impossible = master.impossible or row.rule_id
+            relaxation.impossible = relaxation.impossible or row.rule_id
 
 
-def _add_whole_losses(master: Master) -> None:
+def _add_whole_losses(relaxation: Relaxation) -> None:
     """No unit rides whose loss alone would be too much: one carrier must have it whole.
 
     The rows on flows share what rides out among all carriers at will; a unit that counts for
     much, such as a large can, cannot be shared.
     """
-    frame = master.frame
+    frame = relaxation.frame
     for row in (row for rows in frame.spread_rows for row in rows):
         if not isinstance(row, LossRow):
             continue
         heavy = [
             (cargo, weight)
             for cargo, weight in row.terms
-            if weight > 1 and ((cargo, row.trip) in master.rides or _rides(master, cargo, row.trip))
+            if weight > 1
+            and ((cargo, row.trip) in relaxation.rides or _rides(relaxation, cargo, row.trip))
         ]
         if not heavy:
             continue
@@ -148,44 +150,48 @@ def _add_whole_losses(master: Master) -> None:
         left: dict[int, float] = defaultdict(float)
         constant = room.constant
         for ride, factor in room.terms:
-            if ride in master.rides:
-                left[master.rides[ride]] += factor
+            if ride in relaxation.rides:
+                left[relaxation.rides[ride]] += factor
             else:
-                constant += factor * master.settled[ride]
-        if master.short is not None:
-            left[_shortage(master, row)] += 1.0
+                constant += factor * relaxation.settled[ride]
+        if relaxation.short is not None:
+            left[_shortage(relaxation, row)] += 1.0
         for cargo, weight in heavy:
-            _add_whole_loss(master, (cargo, row.trip), weight, left, constant)
+            _add_whole_loss(relaxation, (cargo, row.trip), weight, left, constant)
 
 
-def _rides(master: Master, cargo: int, trip: int) -> bool:
+def _rides(relaxation: Relaxation, cargo: int, trip: int) -> bool:
     """Whether units of a cargo surely ride on a trip."""
-    return master.settled.get((cargo, trip), 0) > 0
+    return relaxation.settled.get((cargo, trip), 0) > 0
 
 
 def _add_whole_loss(
-    master: Master, ride: tuple[int, int], weight: int, left: dict[int, float], constant: int
+    relaxation: Relaxation,
+    ride: tuple[int, int],
+    weight: int,
+    left: dict[int, float],
+    constant: int,
 ) -> None:
     """What is `left` without a carrier is at least one unit of a ride, as soon as any rides."""
     terms = dict(left)
-    if ride in master.settled:
+    if ride in relaxation.settled:
         constant -= weight
     else:
-        count = master.frame.world.cargo[ride[0]].count
-        any_rides = units = master.rides[ride]
+        count = relaxation.frame.world.cargo[ride[0]].count
+        any_rides = units = relaxation.rides[ride]
         if count > 1:
-            any_rides = master.writer.column(1.0, whole=True)
-            master.writer.row([(any_rides, float(count)), (units, -1.0)], lower=0.0)
+            any_rides = relaxation.writer.column(1.0, whole=True)
+            relaxation.writer.row([(any_rides, float(count)), (units, -1.0)], lower=0.0)
         terms[any_rides] = terms.get(any_rides, 0.0) - weight
-    master.writer.row(terms.items(), lower=float(-constant))
+    relaxation.writer.row(terms.items(), lower=float(-constant))
 
 
-def _shortage(master: Master, row: Row) -> int:
+def _shortage(relaxation: Relaxation, row: Row) -> int:
     """By how much a row falls short, in its own unit."""
-    assert master.short is not None  # noqa: S101 (the caller asked)
-    if row not in master.short:
-        master.short[row] = master.writer.column()
-    return master.short[row]
+    assert relaxation.short is not None  # noqa: S101 (the caller asked)
+    if row not in relaxation.short:
+        relaxation.short[row] = relaxation.writer.column()
+    return relaxation.short[row]
 
 
 def _carriers(frame: Frame, row: Row) -> float:
@@ -193,10 +199,10 @@ def _carriers(frame: Frame, row: Row) -> float:
     return float(len(frame.carriers[row.trip])) if isinstance(row, LossRow | CountRow) else 1.0
 
 
-def _add_trip(master: Master, trip: int) -> None:
+def _add_trip(relaxation: Relaxation, trip: int) -> None:
     """Amounts of mass and volume in each carrier of a trip, and the rows on them."""
-    frame = master.frame
-    in_mass, in_volume = (_amounts(master, trip, of_mass=of_mass) for of_mass in (True, False))
+    frame = relaxation.frame
+    in_mass, in_volume = (_amounts(relaxation, trip, of_mass=of_mass) for of_mass in (True, False))
     for row in frame.load_rows[trip]:
         terms: list[Term] = []
         constant = row.fixed / 1000
@@ -210,21 +216,21 @@ def _add_trip(master: Master, trip: int) -> None:
             constant += fixed
         cap = row.cap / 1000
         if row.in_fraction:
-            terms.append((master.trip_peak[trip], -cap))
+            terms.append((relaxation.trip_peak[trip], -cap))
             cap = 0.0
-        if master.excess is not None:
-            over = master.writer.column()
-            master.excess.append((row, over))
+        if relaxation.excess is not None:
+            over = relaxation.writer.column()
+            relaxation.excess.append((row, over))
             terms.append((over, -1.0))
-        master.writer.row(terms, upper=cap - constant)
+        relaxation.writer.row(terms, upper=cap - constant)
 
 
-def _amounts(master: Master, trip: int, *, of_mass: bool) -> dict[str, Amount]:
+def _amounts(relaxation: Relaxation, trip: int, *, of_mass: bool) -> dict[str, Amount]:
     """What each carrier of a trip has, by its id."""
-    frame, writer = master.frame, master.writer
+    frame, writer = relaxation.frame, relaxation.writer
     amount: dict[str, Amount] = defaultdict(lambda: ([], 0.0))
     groups: dict[tuple[Carrier, ...], list[int]] = defaultdict(list)
-    for cargo in frame.riders[trip]:
+    for cargo in frame.allowed_cargo[trip]:
         groups[frame.may_carry[cargo, trip]].append(cargo)
     for able, cargoes in groups.items():
         terms: list[Term] = []
@@ -234,10 +240,10 @@ def _amounts(master: Master, trip: int, *, of_mass: bool) -> dict[str, Amount]:
             if not weight:
                 continue
             most += weight * frame.world.cargo[cargo].count
-            if (cargo, trip) in master.settled:
-                constant += weight * master.settled[cargo, trip]
+            if (cargo, trip) in relaxation.settled:
+                constant += weight * relaxation.settled[cargo, trip]
             else:
-                terms.append((master.rides[cargo, trip], weight))
+                terms.append((relaxation.rides[cargo, trip], weight))
         if not most:
             continue
         if len(able) == 1:

@@ -2,15 +2,20 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from ortools.sat.python import cp_model
 
-from solver.model.assignment.load_fractions import trip_fractions
-from solver.model.assignment.read_plan import Draft
+from solver.model.assignment.draft import Draft
+from solver.model.assignment.load_fractions import peak_of, trip_fractions
 from solver.model.formulation.frame import Frame
-from solver.model.run import Run
+from solver.model.run import Run, run_within
 from solver.model.solvers.one_piece import OnePiece, build_one_piece
+from solver.outcome import Limits
+from solver.progress import Watch
+
+ONE_PIECE_LIMIT = 60_000
+"""(cargo, trip) pairs beyond which the model in one piece would not help within minutes."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,6 +54,31 @@ def least_peak(
         infeasible=False,
         proven=status == cp_model.OPTIMAL,
     )
+
+
+def is_small_enough(frame: Frame) -> bool:
+    """Whether the model in one piece is worth its time."""
+    return len(frame.may_carry) <= ONE_PIECE_LIMIT
+
+
+def first_draft(frame: Frame, limits: Limits, watch: Watch, *, at_least: int) -> OnePieceAnswer:
+    """A plan where nothing else has found one, or that there is none, said by two runs."""
+    nothing = OnePieceAnswer(None, at_least, infeasible=False, proven=False)
+    seconds = 0.6 * watch.left()
+    if not is_small_enough(frame) or seconds <= 0:
+        return nothing
+    answer = least_peak(frame, run_within(limits, seconds), at_least=at_least)
+    if not answer.infeasible:
+        watch.finish_stage("one piece", _peak(frame, answer.draft), max(at_least, answer.bound))
+        return answer
+    other = replace(run_within(limits, watch.left()), workers=1, seed=limits.seed + 1)
+    again = least_peak(frame, replace(other, presolve=False))
+    watch.finish_stage("confirm", None, 0)
+    return replace(nothing, infeasible=again.infeasible)
+
+
+def _peak(frame: Frame, draft: Draft | None) -> int | None:
+    return None if draft is None else peak_of(frame, draft)
 
 
 def add_hint(frame: Frame, piece: OnePiece, hint: Draft) -> None:

@@ -16,13 +16,13 @@ _KIT = (
 )
 
 
-def tell(freight: Freight, rule_ids: tuple[str, ...]) -> tuple[Conflict, ...]:
+def describe_conflicts(freight: Freight, rule_ids: tuple[str, ...]) -> tuple[Conflict, ...]:
     """One conflict for each rule that takes part; that all fly once goes without saying."""
     others = tuple(rule_id for rule_id in rule_ids if rule_id != "everything_flies_once")
-    return tuple(_told(freight, rule_id, others) for rule_id in others or rule_ids)
+    return tuple(_conflict(freight, rule_id, others) for rule_id in others or rule_ids)
 
 
-def _told(freight: Freight, rule_id: str, together: tuple[str, ...]) -> Conflict:
+def _conflict(freight: Freight, rule_id: str, together: tuple[str, ...]) -> Conflict:
     way = freight.direction.value
     words, instead = _figures(freight, rule_id)
     with_what = ""

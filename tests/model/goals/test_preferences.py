@@ -11,13 +11,17 @@ from random import Random
 import pytest
 
 from solver.checker import check
-from solver.model.assignment.load_fractions import hand_overs, mass_height, trip_fractions
-from solver.model.assignment.read_draft import read_draft
-from solver.model.assignment.read_plan import Draft, read_plan
-from solver.model.formulation.frame import Frame, build_frame
-from solver.model.goals.hand_overs import keep_carriers, keeping_limits
-from solver.model.goals.preferences import prefer, preferences
-from solver.model.goals.soft_constraints import wishes
+from solver.model.assignment.build_plan import build_plan
+from solver.model.assignment.draft import Draft
+from solver.model.assignment.load_fractions import trip_fractions
+from solver.model.assignment.read_plan import read_plan
+from solver.model.formulation.build_frame import build_frame
+from solver.model.formulation.frame import Frame
+from solver.model.goals import hand_overs, mass_ascent
+from solver.model.goals.hand_overs import keep_carriers
+from solver.model.goals.mass_ascent import within_tolerance
+from solver.model.goals.preferences import count_violated, meet_more
+from solver.model.goals.soft_constraints import soft_constraints
 from solver.outcome import Limits, Solved
 from solver.pipeline import plan
 from solver.plan import Plan
@@ -28,15 +32,7 @@ from tests.benchmarks.instances import expedition, size_named
 from tests.rules.legs import with_legs
 from tests.rules.worlds import asked_alone, item, on_glacier, person, plan_of, world
 
-STEERED = (
-    "heaviest_days_limited",
-    "sled_share_uphill",
-    "sled_share_downhill",
-    "sled_light_on_traverse",
-    "last_on_rope_light",
-    "lead_sled_light",
-    "guides_carry_rescue_kit",
-)
+STEERED = tuple(rule.rule_id for rule in RULES if rule.steered)
 ANGLES_DEG = (8, 16, 22, 30, 30)
 ROOM = 500
 """A tolerance that leaves room for preferences [1/10,000]."""
@@ -91,9 +87,15 @@ def by_hand(size: str, seed: int) -> tuple[Problem, Plan]:
 def framed(problem: Problem, plan_: Plan) -> tuple[Frame, Draft]:
     """The frame of a problem and the draft of a plan."""
     frame = build_frame(problem)
-    draft = read_draft(frame, plan_)
+    draft = read_plan(frame, plan_)
     assert draft is not None
     return frame, draft
+
+
+def raised_limits(frame: Frame, draft: Draft) -> tuple[int, ...]:
+    """How full each trip of a draft may get within the tolerance."""
+    fractions = trip_fractions(frame, draft)
+    return within_tolerance(fractions, peak=max(fractions), tolerance=ROOM)
 
 
 def steered_remarks(problem: Problem, plan_: Plan) -> dict[str, int]:
@@ -107,7 +109,7 @@ def test_model_and_checker_count_the_same_broken_preferences(size: str, seed: in
     """A plan by hand breaks many preferences, and both counts of them agree."""
     problem, plan_ = by_hand(size, seed)
     frame, draft = framed(problem, plan_)
-    counted = preferences(frame, draft, wishes(frame))
+    counted = count_violated(frame, draft, soft_constraints(frame))
     assert counted == sum(steered_remarks(problem, plan_).values()) > 0
 
 
@@ -126,8 +128,8 @@ def test_the_counts_agree_however_loads_are_shuffled() -> None:
             for _ in range(units):
                 dealt[cargo, trip, chance.choice(able[: 1 + seed]).carrier_id] += 1
         other = Draft(dict(dealt))
-        told = steered_remarks(problem, read_plan(frame, other))
-        assert preferences(frame, other, wishes(frame)) == sum(told.values())
+        told = steered_remarks(problem, build_plan(frame, other))
+        assert count_violated(frame, other, soft_constraints(frame)) == sum(told.values())
         seen.update(told)
     assert {rule_id for rule_id, times in seen.items() if times} == {*STEERED}
 
@@ -140,7 +142,7 @@ def test_a_preference_turned_off_is_not_counted(rule_id: str) -> None:
     off = replace(problem.rules, switched_off=problem.rules.switched_off | alone)
     problem = replace(problem, rules=off)
     frame, draft = framed(problem, plan_)
-    counted = preferences(frame, draft, wishes(frame))
+    counted = count_violated(frame, draft, soft_constraints(frame))
     assert counted == dict(check(problem, plan_).goals)["preferences"]
     assert counted == steered_remarks(problem, plan_)[rule_id]
 
@@ -150,27 +152,27 @@ def test_preferring_breaks_fewer_and_gives_nothing_up(size: str, seed: int) -> N
     """Fewer preferences are broken; rules, rides and each trip's limit are kept."""
     problem, plan_ = by_hand(size, seed)
     frame, draft = framed(problem, plan_)
-    asked = wishes(frame)
-    limits = keeping_limits(frame, draft, max(trip_fractions(frame, draft)), ROOM)
-    better = prefer(frame, draft, asked, limits, Watch(20.0))
-    assert preferences(frame, better, asked) < preferences(frame, draft, asked)
+    asked = soft_constraints(frame)
+    limits = raised_limits(frame, draft)
+    better = meet_more(frame, draft, asked, limits=limits, watch=Watch(20.0))
+    assert count_violated(frame, better, asked) < count_violated(frame, draft, asked)
     assert better.rides() == draft.rides()
-    assert mass_height(frame, better) == mass_height(frame, draft)
+    assert mass_ascent.value(frame, better) == mass_ascent.value(frame, draft)
     fractions = trip_fractions(frame, better)
     assert all(f <= limit for f, limit in zip(fractions, limits, strict=True))
-    assert check(problem, read_plan(frame, better)).findings == ()
+    assert check(problem, build_plan(frame, better)).findings == ()
 
 
 def test_fewer_hand_overs_break_no_more_preferences() -> None:
     """Things that stay with their carriers do so without a preference broken for it."""
     problem, plan_ = by_hand("medium", 1)
     frame, draft = framed(problem, plan_)
-    asked = wishes(frame)
-    limits = keeping_limits(frame, draft, max(trip_fractions(frame, draft)), ROOM)
-    eased = prefer(frame, draft, asked, limits, Watch(20.0))
-    kept = keep_carriers(frame, eased, asked, limits, Watch(20.0))
-    assert hand_overs(frame, kept) < hand_overs(frame, eased)
-    assert preferences(frame, kept, asked) <= preferences(frame, eased, asked)
+    asked = soft_constraints(frame)
+    limits = raised_limits(frame, draft)
+    repaired = meet_more(frame, draft, asked, limits=limits, watch=Watch(20.0))
+    kept = keep_carriers(frame, repaired, asked, limits=limits, watch=Watch(20.0))
+    assert hand_overs.value(frame, kept) < hand_overs.value(frame, repaired)
+    assert count_violated(frame, kept, asked) <= count_violated(frame, repaired, asked)
 
 
 def test_preferences_never_cost_the_peak() -> None:
@@ -206,10 +208,10 @@ def test_kit_goes_to_the_ends_of_the_rope() -> None:
     problem = asked_alone(on_glacier(world(people=people, gear=gear)), "guides_carry_rescue_kit")
     loads = {"m1": "box-1", "m2": "rope", "m3": "box-2"}
     frame, draft = framed(problem, plan_of(problem, loads, loads))
-    asked = wishes(frame)
-    assert preferences(frame, draft, asked) == 2
-    better = prefer(frame, draft, asked, trip_fractions(frame, draft), Watch(5.0))
-    assert preferences(frame, better, asked) == 0
+    asked = soft_constraints(frame)
+    assert count_violated(frame, draft, asked) == 2
+    better = meet_more(frame, draft, asked, limits=trip_fractions(frame, draft), watch=Watch(5.0))
+    assert count_violated(frame, better, asked) == 0
     assert trip_fractions(frame, better) == trip_fractions(frame, draft)
 
 
@@ -223,9 +225,9 @@ def test_things_go_from_sled_to_pack_for_the_slope() -> None:
     )
     problem = with_legs(problem, steepest_deg=16.0)
     frame, draft = framed(problem, plan_of(problem, *({"m1": "| brick*10"},) * 2))
-    asked = wishes(frame)
-    assert preferences(frame, draft, asked) == 2
-    better = prefer(frame, draft, asked, trip_fractions(frame, draft), Watch(5.0))
+    asked = soft_constraints(frame)
+    assert count_violated(frame, draft, asked) == 2
+    better = meet_more(frame, draft, asked, limits=trip_fractions(frame, draft), watch=Watch(5.0))
     # Up to half and down to 45 % of 12 kg, tare included: four bricks and three stay.
     sleds = [
         sum(n for (_, t, at), n in better.carried.items() if t == trip and at != "m1")
@@ -254,10 +256,10 @@ def test_people_take_turns_in_being_heaviest() -> None:
         heavy,
     )
     frame, draft = framed(problem, plan_)
-    asked = wishes(frame)
-    assert preferences(frame, draft, asked) == 1
+    asked = soft_constraints(frame)
+    assert count_violated(frame, draft, asked) == 1
     limits = [4_100] * 4
-    better = prefer(frame, draft, asked, limits, Watch(5.0))
-    assert preferences(frame, better, asked) == 0
+    better = meet_more(frame, draft, asked, limits=limits, watch=Watch(5.0))
+    assert count_violated(frame, better, asked) == 0
     assert max(trip_fractions(frame, better)) <= 4_100
-    assert check(problem, read_plan(frame, better)).findings == ()
+    assert check(problem, build_plan(frame, better)).findings == ()

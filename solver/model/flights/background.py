@@ -6,13 +6,13 @@ from concurrent.futures import Future, ThreadPoolExecutor
 from types import TracebackType
 from typing import Self
 
-from solver.model.flights.fly import Flown, fly
+from solver.model.flights.solve_flights import FlightAnswer, solve_flights
 from solver.model.instance.world import World
 from solver.outcome import Limits
 from solver.progress import Watch
 
 
-class Flying:
+class BackgroundFlights:
     """Settles the flights in a thread of its own; the solver works without Python's lock.
 
     While the block runs the search is stopped as soon as the flights are known to be impossible.
@@ -23,7 +23,7 @@ class Flying:
         self._asked = bool(world.problem.flights)
         own = Watch(watch.wall_seconds, now=watch.now, steady=watch.steady, begun=watch.begun)
         self._pool = ThreadPoolExecutor(max_workers=1)
-        self._answer: Future[Flown] = self._pool.submit(fly, world, limits, own)
+        self._answer: Future[FlightAnswer] = self._pool.submit(solve_flights, world, limits, own)
         watch.should_stop = self._should_stop
 
     def __enter__(self) -> Self:
@@ -40,7 +40,7 @@ class Flying:
         self._watch.should_stop = self._stop_before
         self._pool.shutdown()
 
-    def flown(self) -> Flown:
+    def answer(self) -> FlightAnswer:
         """What came of the flights, once it is known."""
         answer = self._answer.result()
         if self._asked:

@@ -7,13 +7,18 @@ import time
 import pytest
 
 from solver.checker import check
+from solver.model.assignment.load_fractions import peak_of
+from solver.model.search import search
 from solver.outcome import Limits, Solved
 from solver.pipeline import plan
 from solver.plan import Plan
 from solver.problem import Problem
 from solver.progress import Progress, Watch
+from solver.rulebook.goals import GOALS
 from tests.benchmarks.instances import expedition, size_named
+from tests.model.frames import box, draft_of, two_with
 from tests.pipeline.tiny_worlds import tiny_world
+from tests.rules.worlds import person
 
 
 def solved(outcome: object) -> Solved:
@@ -95,3 +100,32 @@ def test_a_reproducible_search_repeats_exactly(small: Problem) -> None:
     two = solved(plan(small, limits, Watch(6.0, now=time.monotonic)))
     assert one.plan == two.plan
     assert one.goals == two.goals
+
+
+def test_a_result_without_a_draft_says_what_is_known() -> None:
+    """Loads beyond all caps are infeasible; boxes that fit only when divided are so twice over."""
+    heavy = two_with(box("a", 50_000))
+    assert search(heavy, Limits(), Watch(20.0)).infeasible
+    people = tuple(person(f"m{n}", pack_g=10_000) for n in (1, 2))
+    whole = two_with(*(box(f"b{n}", 6_000) for n in range(3)), people=people)
+    watch = Watch(20.0)
+    result = search(whole, Limits(workers=1), watch)
+    assert (result.draft, result.infeasible, result.goals) == (None, True, ())
+    assert [stage for stage, _ in watch.stages][-1] == "confirm"
+
+
+def test_every_step_and_goal_is_a_stage_and_the_peak_is_proven() -> None:
+    """The stages are the steps, then the goals; one bag beside each box is the proven least."""
+    frame = two_with(box("a", 5_000), box("b", 5_000))
+    begin = draft_of(frame, {"m1": "a", "m2": "b g1/meal*2"}, {"m1": "a", "m2": "b"})
+    watch = Watch(20.0)
+    result = search(frame, Limits(workers=1), watch, begin)
+    assert [stage for stage, _ in watch.stages] == [
+        "greedy",
+        "relaxation",
+        "trip peaks",
+        "packing",
+        *(goal.goal_id.replace("_", " ") for goal in GOALS),
+    ]
+    assert result.draft is not None
+    assert peak_of(frame, result.draft) == result.bound == 2_505 < peak_of(frame, begin)

@@ -12,7 +12,7 @@ from solver.pipeline import plan
 from solver.problem import Problem
 from tests.pipeline.one_leg import one_leg
 
-SMALLEST = Path(__file__).parents[2] / "examples" / "smallest-request.json"
+SMALLEST = Path(__file__).parents[3] / "examples" / "smallest-request.json"
 
 
 def conflicts(problem: Problem) -> dict[str, str]:

@@ -13,8 +13,8 @@ from ortools.sat.python import cp_model
 
 from solver.model.flights import rules
 from solver.model.flights.cabin import Cabin, build_cabin
+from solver.model.flights.conflicts import describe_conflicts
 from solver.model.flights.freight import Freight, read_freight
-from solver.model.flights.telling import tell
 from solver.model.instance.world import World
 from solver.model.run import Run, run_within
 from solver.outcome import Conflict, Limits
@@ -37,7 +37,7 @@ _EXPLAIN_SECONDS = 2.0
 
 
 @dataclass(frozen=True, slots=True)
-class Flown:
+class FlightAnswer:
     """What came of it: loads in the order of the flights, or why there are none.
 
     Without either, time ran out. `fractions` are the largest share of a payload by direction,
@@ -58,10 +58,10 @@ class _Answer:
     infeasible: bool
 
 
-def fly(world: World, limits: Limits, watch: Watch) -> Flown:
+def solve_flights(world: World, limits: Limits, watch: Watch) -> FlightAnswer:
     """Settle the flights of every direction that has any."""
     if not world.problem.flights:
-        return Flown()
+        return FlightAnswer()
     loads: dict[str, FlightLoad] = {}
     fractions = []
     for direction in FlightDirection:
@@ -74,18 +74,18 @@ def fly(world: World, limits: Limits, watch: Watch) -> Flown:
             # Said only where another run, set differently, comes to the same.
             again = replace(run, seed=run.seed + 1, presolve=not run.presolve)
             if not _is_infeasible(freight, _asked(freight), again):
-                return Flown(in_time=False)
+                return FlightAnswer(in_time=False)
             watch.finish_stage("flights", None, 0)
-            return Flown(conflicts=tell(freight, _clash(freight, run)))
+            return FlightAnswer(conflicts=describe_conflicts(freight, _clash(freight, run)))
         if answer.loads is None:
-            return Flown(in_time=False)
+            return FlightAnswer(in_time=False)
         loads |= {load.flight_id: load for load in answer.loads}
         fractions.append((direction, answer.fraction, answer.is_least))
     watch.finish_stage("flights", None, 0)
     in_order = tuple(
         loads[flight.flight_id] for flight in world.problem.flights if flight.flight_id in loads
     )
-    return Flown(in_order, fractions=tuple(fractions))
+    return FlightAnswer(in_order, fractions=tuple(fractions))
 
 
 def _asked(freight: Freight) -> tuple[str, ...]:

@@ -1,0 +1,1 @@
+"""Tests of the model, in the same rooms as the model."""

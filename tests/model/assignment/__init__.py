@@ -1,0 +1,1 @@
+"""Tests of drafts and of their way to plans and back."""

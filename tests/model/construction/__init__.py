@@ -1,0 +1,1 @@
+"""Tests of the greedy plan and of packing the relaxed one."""

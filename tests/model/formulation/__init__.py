@@ -1,0 +1,1 @@
+"""Tests of the frame and of the rows on rides."""

@@ -1,0 +1,145 @@
+"""The goals in their order: each has a value and a bound, and no later one costs an earlier one."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from solver.checker import check
+from solver.checker.goals import GOALS as CHECKED
+from solver.model.assignment.build_plan import build_plan
+from solver.model.assignment.draft import Draft
+from solver.model.formulation.build_frame import build_frame
+from solver.model.formulation.frame import Frame
+from solver.model.formulation.spread_slack import spread_slack
+from solver.model.goals import GOALS, fair_loads, goal_values, mass_ascent, peak_load
+from solver.model.goals.goal import SearchState, SearchTools
+from solver.model.goals.pack_well import pack_well
+from solver.model.solvers.relaxation import build_relaxation
+from solver.model.solvers.relaxed_plans import relaxed_plans
+from solver.outcome import Limits
+from solver.plan import GoalValue
+from solver.progress import Watch
+from solver.rulebook.goals import GOALS as REGISTER
+from solver.rulebook.goals import PEAK_LOAD
+from tests.model.frames import TWO, box, draft_of, problem_of, two_with
+from tests.pipeline.one_leg import one_leg
+from tests.rules.worlds import world
+
+LIMITS = Limits(wall_seconds=20.0, workers=1, seed=1, gap=0, tolerance=500)
+FRAME = two_with(*(box(f"b{n}", 6_000) for n in range(3)))
+ALL_ON_ONE = draft_of(FRAME, {"m1": "b0 b1 b2 g1/meal*2"}, {"m1": "b0 b1 b2"})
+GOOD = draft_of(FRAME, {"m1": "b0 b1", "m2": "b2 g1/meal*2"}, {"m1": "b0 b1", "m2": "b2"})
+
+
+def _tools(frame: Frame, limits: Limits = LIMITS) -> SearchTools:
+    relaxation = build_relaxation(frame)
+    watch = Watch(20.0)
+    found = relaxed_plans(relaxation, limits, watch, start=None, peak=None)
+    return SearchTools(relaxation, found, limits, watch)
+
+
+def _state(draft: Draft, bound: int = 0) -> SearchState:
+    return SearchState(draft, {PEAK_LOAD: bound})
+
+
+def test_model_and_checker_take_the_goals_in_the_order_of_the_register() -> None:
+    """Both list the register's goals, and the peak comes first."""
+    order = [goal.goal_id for goal in REGISTER]
+    assert [goal_id for goal_id, _ in GOALS] == order
+    assert [goal_id for goal_id, _ in CHECKED] == order
+    assert order[0] == PEAK_LOAD
+
+
+@pytest.mark.parametrize("draft", [ALL_ON_ONE, GOOD])
+def test_model_and_checker_value_a_draft_alike(draft: Draft) -> None:
+    """Each goal comes to the same in the draft and in the plan that it becomes."""
+    ours = {goal.goal_id: goal.value for goal in goal_values(FRAME, _state(draft))}
+    assert ours == dict(check(problem_of(FRAME), build_plan(FRAME, draft)).goals)
+
+
+def test_a_goal_is_proven_where_its_bound_is_reached_within_its_precision() -> None:
+    """A bound that lacks less than the register's precision proves; without one nothing does."""
+    ascent = mass_ascent.value(FRAME, GOOD)
+    for lack, proven in ((0, True), (10, True), (1_000, False)):
+        state = _state(GOOD, 6_000).with_bound("mass_ascent", ascent - lack)
+        by_id = {goal.goal_id: goal for goal in goal_values(FRAME, state)}
+        assert by_id["mass_ascent"].proven is proven
+        assert by_id[PEAK_LOAD] == GoalValue(PEAK_LOAD, 6_000, 6_000, True, REGISTER[0].unit)
+        assert (by_id["fair_loads"].bound, by_id["fair_loads"].proven) == (None, False)
+
+
+def test_a_state_keeps_its_bounds_where_no_other_was_found() -> None:
+    """A bound is added to a new state; None changes nothing."""
+    state = _state(GOOD)
+    assert state.with_bound("fair_loads", None) is state
+    assert state.with_bound("fair_loads", 7).bounds == {PEAK_LOAD: 0, "fair_loads": 7}
+    assert state.bounds == {PEAK_LOAD: 0}
+
+
+def test_the_peak_is_lowered_and_proven() -> None:
+    """Three boxes of 6 kg in one pack of 20 kg come down to two in one, which is the least."""
+    state = peak_load.improve(_state(ALL_ON_ONE), _tools(FRAME))
+    assert (peak_load.value(FRAME, state.draft), peak_load.bound(state)) == (6_000, 6_000)
+    assert peak_load.improve(state, _tools(FRAME)) is state
+
+
+def test_fair_loads_lower_each_trip_and_prove_the_sum() -> None:
+    """Of three pieces two are in one pack: 60 % out and, under a wide cap, 1.2 % home."""
+    frame = build_frame(one_leg([6_000] * 3, people=2, cap_g=20_000))
+    pieces = [f"piece-{n}" for n in (1, 2, 3)]
+    uneven = draft_of(
+        frame, {"m1": " ".join(pieces[:2]), "m2": pieces[2]}, {"m1": " ".join(pieces)}
+    )
+    state = fair_loads.improve(_state(uneven, 6_000), _tools(frame))
+    assert fair_loads.value(frame, state.draft) == 6_000 + 120
+    assert fair_loads.bound(state) == 6_000 + 120
+
+
+def test_a_trip_that_misses_its_aim_is_packed_exactly() -> None:
+    """All three boxes in one pack become two and one, whatever the aim."""
+    held = {(cargo, carrier): n for (cargo, t, carrier), n in ALL_ON_ONE.carried.items() if t == 0}
+    slack = spread_slack(FRAME, ALL_ON_ONE.rides())[0]
+    answer = pack_well(FRAME, 0, held, LIMITS, Watch(20.0), slack=slack, aim=4_505)
+    assert answer.held is not None
+    draft = Draft({(cargo, 0, who): n for (cargo, who), n in answer.held.items()})
+    assert peak_load.value(FRAME, draft) == 6_000
+    assert answer.bound <= 6_000
+
+
+def test_less_mass_goes_up_where_no_trip_grows() -> None:
+    """A box that went up and down and up again goes up once."""
+    problem = world("strip-c1-strip strip-c1 c1-strip", people=TWO, gear=(box("box", 5_000),))
+    frame = build_frame(problem)
+    there_and_back = draft_of(
+        frame, {"m1": "box"}, {"m1": "box"}, {"m1": "box", "m2": "g1/meal*2"}, {"m1": "box"}
+    )
+    assert mass_ascent.value(frame, there_and_back) == (2 * 5_000 + 2 * 10) * 1_000
+    state = mass_ascent.improve(_state(there_and_back), _tools(frame))
+    assert mass_ascent.value(frame, state.draft) == (5_000 + 2 * 10) * 1_000
+    assert mass_ascent.bound(state) == pytest.approx(5_020_000, rel=1e-6)
+
+
+def test_trips_get_a_little_fuller_and_never_beyond_the_peak() -> None:
+    """A tolerance of 5 % lifts 40 % to 42 %, 59 % to the peak of 60 %, and 0 to 0."""
+    assert mass_ascent.within_tolerance([4_000, 5_900, 0], peak=6_000, tolerance=500) == (
+        4_200,
+        6_000,
+        0,
+    )
+    state = mass_ascent.improve(_state(GOOD), _tools(FRAME))
+    assert state.trip_limits == (6_000, 6_000)
+
+
+def test_all_goals_in_turn_keep_the_ones_before() -> None:
+    """From the worst draft on, no goal's value rises once it was taken but within the tolerance."""
+    tools = _tools(FRAME, replace(LIMITS, tolerance=0))
+    state = _state(ALL_ON_ONE)
+    reached: dict[str, int] = {}
+    for goal_id, goal in GOALS:
+        state = goal.improve(state, tools)
+        for earlier, value in reached.items():
+            assert dict(GOALS)[earlier].value(FRAME, state.draft) <= value
+        reached[goal_id] = goal.value(FRAME, state.draft)
+    assert list(reached.values())[:2] == [6_000, 12_000]

@@ -1,0 +1,1 @@
+"""Tests of the problem as the model sees it."""

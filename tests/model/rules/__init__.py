@@ -1,0 +1,1 @@
+"""Tests of the rows that rules build; each rule's cases stand in tests/rules."""
