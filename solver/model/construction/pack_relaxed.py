@@ -57,7 +57,7 @@ def pack_relaxed(
                 trip,
                 riding,
                 slack[trip],
-                run_within(limits, min(2.0, 0.1 * watch.left())),
+                run_within(limits, min(2.0, 0.1 * watch.left()), watch),
                 hint=held if peak < TOO_MUCH else None,
                 at_least=min(relaxed.bound, peak),
             )

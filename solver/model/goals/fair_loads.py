@@ -17,8 +17,11 @@ from solver.model.goals.goal import SearchState, SearchTools
 from solver.model.goals.pack_well import pack_well
 from solver.model.run import bound_seconds
 from solver.model.solvers.exact_trip import TripAnswer
-from solver.model.solvers.relaxation import RelaxedPlan, is_small, least_sum_bound
+from solver.model.solvers.relaxation import RelaxedPlan, least_sum_bound
 from solver.quantities import FRACTION_GRID
+
+_SEARCHED_RIDES = 700
+"""Up to how many rides with a choice a search among all of them takes a breath only [1]."""
 
 
 def value(frame: Frame, draft: Draft) -> int:
@@ -43,7 +46,7 @@ def _relaxed(draft: Draft, tools: SearchTools) -> RelaxedPlan | None:
     """The relaxed plan with a low sum, its bound made to hold for the peak that was reached.
 
     The bound of the linear program is 0.3 to 0.4 % low; a search among all rides raises it where
-    that is soon done.
+    that is soon done, or all is to be proven.
     """
     relaxation, fair = tools.relaxation, tools.relaxed.fair
     peak = max(peak_of(tools.frame, draft), tools.relaxed.fair_up_to)
@@ -56,7 +59,8 @@ def _relaxed(draft: Draft, tools: SearchTools) -> RelaxedPlan | None:
             return None
         fair = replace(fair, bound=proven)
     seconds = bound_seconds(tools.watch, 0.3)
-    if is_small(relaxation) and not fair.proven and seconds > 0:
+    worth_it = tools.limits.gap == 0 or len(relaxation.rides) <= _SEARCHED_RIDES
+    if worth_it and not fair.proven and seconds > 0:
         searched = least_sum_bound(relaxation, seconds=seconds, peak_at_most=peak, fully=True)
         fair = replace(fair, bound=max(fair.bound, searched or 0))
     return fair

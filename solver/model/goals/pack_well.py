@@ -46,7 +46,7 @@ def pack_well(
         trip,
         units,
         slack,
-        run_within(limits, min(0.05, 0.02 * watch.left())),
+        run_within(limits, min(0.05, 0.02 * watch.left()), watch),
         hint=held,
     )
     return (

@@ -42,14 +42,22 @@ class Effort:
         return self.should_stop is not None and self.should_stop()
 
 
+class _Quiet(highspy.Highs):
+    """HiGHS that says nothing, not even its name when it is made."""
+
+    def enableCallbacks(self) -> None:  # noqa: N802 (theirs; called as soon as it is made)
+        """Begin to be asked, in silence."""
+        self.setOptionValue("output_flag", False)  # noqa: FBT003 (theirs)
+        super().enableCallbacks()  # type: ignore[no-untyped-call]
+
+
 class HighsRun:
     """HiGHS with one program."""
 
     def __init__(self) -> None:
-        self.highs: highspy.Highs = highspy.Highs()  # type: ignore[no-untyped-call]
+        self.highs: highspy.Highs = _Quiet()  # type: ignore[no-untyped-call]
         self._wished = Event()
         self._hears = False
-        self.highs.setOptionValue("output_flag", False)  # noqa: FBT003 (theirs)
         self.set("threads", 1)
         self.set("parallel", "off")
         self.set("solver", "simplex")

@@ -29,7 +29,6 @@ __all__ = [
     "RelaxedPlan",
     "build_relaxation",
     "is_impossible",
-    "is_small",
     "least_excess",
     "least_mass_ascent",
     "least_peak_bound",
@@ -41,10 +40,13 @@ __all__ = [
 BOUND_TOLERANCE = 0.02
 """What a bound by HiGHS's word is lowered by before rounding up [1/10,000]."""
 
-STEADY_STEPS = (2_000_000, 500)
-"""Iterations and nodes after which a steady solve of the relaxation ends [1]."""
+STEADY_ITERATIONS = 2_000_000
+"""Iterations of the simplex method after which a steady solve ends [1]."""
 
-STEADY_RIDES = 2_500
+STEADY_NODE_ROWS, FEWEST_NODES = 200_000, 10
+"""A steady search ends after so many nodes times rows, though not before a few nodes [1]."""
+
+SEARCHED_RIDES = 2_500
 """Up to how many rides with a choice a steady solve searches among all of them [1].
 
 Nodes do not bound such a search well: the first one may take minutes of cuts.
@@ -163,9 +165,8 @@ def least_mass_ascent(
     costs = np.zeros(relaxation.program.columns)
     for ride, column in relaxation.rides.items():
         costs[column] = work.get(ride, 0) / 1e6
-    least = _least(
-        relaxation, costs, seconds=seconds, gap=1e-6, fully=is_small(relaxation), start=start
-    )
+    fully = not relaxation.steady or len(relaxation.rides) <= SEARCHED_RIDES
+    least = _least(relaxation, costs, seconds=seconds, gap=1e-6, fully=fully, start=start)
     for peak in relaxation.trip_peak:
         simplex.limit(peak, 1.0)
     if least.values is None:
@@ -252,6 +253,7 @@ def _least(
     fully: bool,
     start: Rides | None = None,
 ) -> Least:
+    """Relax and fix under the effort that the relaxation allows."""
     effort = _effort(relaxation, seconds)
     return relax_and_fix(
         relaxation.simplex,
@@ -264,16 +266,9 @@ def _least(
 
 
 def _effort(relaxation: Relaxation, seconds: float) -> Effort:
-    steps = STEADY_STEPS if relaxation.steady else None
+    nodes = max(FEWEST_NODES, STEADY_NODE_ROWS // max(relaxation.program.rows, 1))
+    steps = (STEADY_ITERATIONS, nodes) if relaxation.steady else None
     return Effort(seconds, steps=steps, seed=relaxation.seed, should_stop=relaxation.should_stop)
-
-
-def is_small(relaxation: Relaxation) -> bool:
-    """Whether a search among all rides takes no longer than the linear program.
-
-    Where the clock counts it may be tried on the largest, too: it ends in time.
-    """
-    return not relaxation.steady or len(relaxation.rides) <= STEADY_RIDES
 
 
 def _limit_peak(relaxation: Relaxation, at_most: int) -> None:

@@ -66,7 +66,13 @@ def relaxed_plans(
 
 
 def _fair_plan(
-    relaxation: Relaxation, limits: Limits, watch: Watch, *, bound: int, peak_at_most: int
+    relaxation: Relaxation,
+    limits: Limits,
+    watch: Watch,
+    *,
+    bound: int,
+    peak_at_most: int,
+    start: Rides | None = None,
 ) -> RelaxedPlans:
     """Rides with low trips under a peak, which is no higher than need be.
 
@@ -78,6 +84,7 @@ def _fair_plan(
         gap=max(1e-4, 0.5 * limits.gap / FRACTION_GRID),
         sum_of_trips=True,
         peak_at_most=peak_at_most,
+        start=start,
     )
     return RelaxedPlans(bound, plan=fair, fair=fair, fair_up_to=peak_at_most)
 
@@ -100,5 +107,7 @@ def _whole_plan(
         return RelaxedPlans(bound, infeasible=is_impossible(relaxation, seconds=seconds))
     bound = max(bound, first.bound)
     up_to = max(first.trip_fractions, default=0)
-    found = _fair_plan(relaxation, limits, watch, bound=bound, peak_at_most=up_to)
+    found = _fair_plan(
+        relaxation, limits, watch, bound=bound, peak_at_most=up_to, start=first.rides
+    )
     return found if found.plan is not None else replace(found, plan=first)
