@@ -1,6 +1,6 @@
-"""Loads and hand-overs of the examples beside those of a plan made by hand.
+"""Loads and hand-overs of the examples beside those of the greedy plan.
 
-The plan by hand is the floor that the search starts from: each thing takes the least full
+The search starts from the greedy plan, as one makes it by hand: each thing takes the least full
 trip, heaviest first, then each trip is packed longest first. All figures of both plans come
 from the checker, which replays them.
 """

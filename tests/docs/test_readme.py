@@ -140,12 +140,21 @@ def test_the_refusal_lists_several_faults(session):
 
 
 def test_every_file_that_the_readme_links_exists():
-    """Each relative link of README and DEVELOPERS leads to a file of the repository."""
-    for name in ("README.md", "DEVELOPERS.md"):
+    """Each relative link of README, DEVELOPERS and the model's README leads to a file."""
+    for name in ("README.md", "DEVELOPERS.md", "solver/model/README.md"):
         text = (ROOT / name).read_text(encoding="utf-8")
-        for target in re.findall(r"\]\(([^)#]+)\)", text):
+        for target in re.findall(r"\]\(([^)#]+)(?:#[^)]*)?\)", text):
             if "://" not in target:
-                assert (ROOT / target).exists(), f"{name} links to {target}"
+                assert (ROOT / name).parent.joinpath(target).exists(), f"{name} links to {target}"
+
+
+def test_every_file_that_the_models_readme_names_is_there():
+    """Each path in its text is a file or room of the model or of the repository."""
+    model = ROOT / "solver/model"
+    text = (model / "README.md").read_text(encoding="utf-8")
+    named = [path for path in re.findall(r"`([\w/]+(?:/|\.py))`", text) if "x.py" not in path]
+    assert len(named) > 20
+    assert [path for path in named if not any((at / path).exists() for at in (model, ROOT))] == []
 
 
 def test_every_rule_stands_in_the_developers_guide():

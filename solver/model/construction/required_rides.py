@@ -1,4 +1,4 @@
-"""Taking along by hand what some of must ride on a day out and back, such as a stove.
+"""Rides added to the greedy plan: units of which at least some must ride along on a day trip.
 
 Where a party comes back to where it slept, what stands there can ride the whole way round and
 is where it was by night, so that nothing else changes.

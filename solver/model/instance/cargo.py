@@ -13,7 +13,7 @@ from solver.requirements import Supplies
 
 
 class CargoKind(StrEnum):
-    """What a class of units is, which settles how its trips are opened."""
+    """What a class of units is, which decides how its allowed trips are found."""
 
     ITEM = "item"
     BAG = "bag"

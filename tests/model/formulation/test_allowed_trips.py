@@ -1,4 +1,4 @@
-"""The trips left open to each cargo leave a best plan open, where reserves are let go of early."""
+"""The allowed trips of each cargo leave a best plan, also where reserves are let go of early."""
 
 from dataclasses import replace
 
@@ -85,7 +85,7 @@ def test_a_trip_is_possible_where_only_an_early_return_of_the_reserve_makes_it_s
     ],
 )
 def test_the_peak_is_that_of_exhaustive_search(nights, kind, place):
-    """Whatever is held where, the least peak is what a search without openings finds."""
+    """Whatever is held where, the least peak is what a search that may use every trip finds."""
     problem = replace(
         one_person(up_g=12_000, down_g=20_000),
         reserves=(Reserve(place, "g", kind, nights, "set"),),
