@@ -51,6 +51,12 @@ def search(frame: Frame, limits: Limits, watch: Watch, begin: Draft | None = Non
     # Writing and checking a plan takes about as long as making the greedy one.
     watch.keep_back(watch.elapsed())
 
+    if draft is not None and watch.should_stop():
+        state = SearchState(draft, {PEAK_LOAD: 0})
+        return SearchResult(
+            draft, 0, goals=goal_values(frame, state), greedy_peak=_peak(frame, greedy.draft)
+        )
+
     relaxation = build_relaxation(
         frame,
         steady=limits.reproducible,
@@ -75,7 +81,8 @@ def search(frame: Frame, limits: Limits, watch: Watch, begin: Draft | None = Non
     state = SearchState(draft, {PEAK_LOAD: bound})
     tools = SearchTools(relaxation, relaxed, limits, watch)
     for goal_id, goal in goals:
-        state = goal.improve(state, tools)
+        if watch.left() > 0:
+            state = goal.improve(state, tools)
         peak = peak_of(frame, state.draft)
         watch.finish_stage(goal_id.replace("_", " "), peak, state.bounds[PEAK_LOAD])
     return SearchResult(
