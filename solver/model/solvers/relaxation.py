@@ -46,7 +46,7 @@ STEADY_ITERATIONS = 2_000_000
 STEADY_NODE_ROWS, FEWEST_NODES = 200_000, 10
 """A steady search ends after so many nodes times rows, though not before a few nodes [1]."""
 
-SEARCHED_RIDES = 2_500
+SEARCHED_RIDES = 1_000
 """Up to how many rides with a choice a steady solve searches among all of them [1].
 
 Nodes do not bound such a search well: the first one may take minutes of cuts.
