@@ -16,30 +16,31 @@ Places: TypeAlias = Annotated[
     Field(
         min_length=1,
         max_length=30,
-        description="Places in order: the first is where people slept last night, the last where "
-        "they sleep tonight. One place alone is a day without travel.",
+        description="The places in order. People slept at the first one last night and sleep at "
+        "the last one tonight. A single place means a day without travel. The answer gives the "
+        "kind of each day in `plan.days[].kind`.",
         examples=[["camp-1", "camp-2", "camp-1"]],
     ),
 ]
 
 
 class DayRequest(StrictModel):
-    """A day with more to say: other places for each rope team, times of the clock, or a note."""
+    """A day with more facts: places by rope team, clock times, or a note."""
 
     places: Places | None = Field(default=None, description="Where everybody goes.")
     teams: dict[Id, Places] | None = Field(
         default=None,
         min_length=1,
         max_length=12,
-        description="Where each rope team goes, by its id; instead of `places`.",
+        description="Where each rope team goes, by the id of the team. It replaces `places`.",
         examples=[{"rope-1": ["camp-1", "camp-2"], "rope-2": ["camp-1"]}],
     )
     start: ClockTime | None = Field(
-        default=None, description="When people leave, for a summit day.", examples=["06:30"]
+        default=None, description="For a summit day: when people leave camp.", examples=["06:30"]
     )
     turn_round: ClockTime | None = Field(
         default=None,
-        description="When they turn round wherever they are, for a summit day.",
+        description="For a summit day: when people turn round, wherever they are.",
         examples=["14:30"],
     )
     note: Note | None = Field(default=None, examples=["carry to the cache, return"])

@@ -1,6 +1,6 @@
 """Conditions on the wire: what is known of snow, weather, stoves and habits; all may be left out.
 
-The requirements reckon with them. What is left out is a named default, shown with each figure.
+The requirements use them. What is not given has a named default, shown with each figure.
 """
 
 from __future__ import annotations
@@ -9,17 +9,27 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
-from api_schema.quantities import Duration, Mass, Percent, Speed, Temperature, Volume
+from api_schema.quantities import (
+    Duration,
+    Latitude,
+    Mass,
+    Percent,
+    Power,
+    Speed,
+    Temperature,
+    Volume,
+)
 from api_schema.strict import NUMBER, Flag, StrictModel
 
 SexName = Literal["male", "female"]
+SeasonName = Literal["winter", "spring", "summer"]
 FuelKindName = Literal["white_gas", "kerosene", "canister_gas"]
 SleepingRuleName = Literal["wms", "cdc", "uiaa", "cautious"]
 TravelMethodName = Literal["naismith", "langmuir", "tobler", "din_33466", "munter"]
 
 
 class GasBlendRequest(StrictModel):
-    """What is in a canister, as shares of the gas's mass; together they are 100 %."""
+    """What is in a canister, as shares of the mass of the gas. Together they are 100 %."""
 
     propane: Percent = Field(default="0 %", examples=["20 %"])
     isobutane: Percent = Field(default="0 %", examples=["80 %"])
@@ -27,24 +37,24 @@ class GasBlendRequest(StrictModel):
 
 
 class ConditionsRequest(StrictModel):
-    """Facts of the trip beyond route and roster."""
+    """Facts about the expedition beyond route and roster."""
 
     fuel_kind: FuelKindName | None = Field(
         default=None, description="What the stoves burn.", examples=["white_gas"]
     )
     stove_efficiency: Percent | None = Field(
         default=None,
-        description="Share of the fuel's heat that reaches the water; 10 to 75 %.",
+        description="The share of the fuel's heat that reaches the water, from 10 to 75 %.",
         examples=["40 %"],
     )
     snow_temperature: Temperature | None = Field(
         default=None,
-        description="Of the snow that is melted; -40 to 0 degC.",
+        description="The temperature of the snow that is melted, from -40 to 0 degC.",
         examples=["-12 degC"],
     )
     melted_water: Volume | None = Field(
         default=None,
-        description="Water melted from snow for one person and day, without `boiled_water`.",
+        description="Water melted from snow for one person and day, not counting `boiled_water`.",
         examples=["2.5 L"],
     )
     boiled_water: Volume | None = Field(
@@ -54,41 +64,73 @@ class ConditionsRequest(StrictModel):
     )
     simmering: Duration | None = Field(
         default=None,
-        description="One person's share of a night's simmering, as if at sea level; 0 to 60 min.",
+        description="One person's share of a night's simmering time, as it would be at sea level, "
+        "from 0 to 60 min.",
         examples=["2 min"],
     )
     priming: Mass | None = Field(
         default=None,
-        description="One person's share of a night's priming of the stove; 0 to 50 g.",
+        description="One person's share of the fuel that primes the stove each night, from 0 to "
+        "50 g.",
         examples=["2 g"],
     )
     gas_blend: GasBlendRequest | None = Field(default=None)
     canister_temperature: Temperature | None = Field(
-        default=None, description="Of the gas canister in use.", examples=["-5 degC"]
+        default=None,
+        description="The temperature of the gas canister in use.",
+        examples=["-5 degC"],
     )
     wind: Speed | None = Field(
-        default=None, description="Wind to reckon wind chill with.", examples=["30 km/h"]
+        default=None, description="The wind speed for the wind chill.", examples=["30 km/h"]
     )
     high_latitude: Flag | None = Field(
         default=None,
-        description="Whether the mountain is so far from the equator that its air is thinner.",
+        description="Whether the mountain is so far from the equator that the air is thinner.",
     )
     sleeping_rule: SleepingRuleName | None = Field(
-        default=None, description="Whose rule on gaining sleeping height is applied."
+        default=None, description="Which rule on the gain in sleeping elevation is used."
     )
     travel_method: TravelMethodName | None = Field(
-        default=None, description="How travel times are reckoned."
+        default=None, description="The method for travel times."
     )
     travel_factor: Annotated[float, Field(ge=1, le=5), NUMBER] | None = Field(
         default=None,
-        description="How many times longer travel takes with loads, sleds and ropes.",
+        description="The factor by which travel takes longer with loads, sleds and ropes.",
         examples=[1.5],
     )
     sled_friction: Annotated[float, Field(ge=0, le=0.6), NUMBER] | None = Field(
-        default=None, description="Friction coefficient of sleds on snow.", examples=[0.1]
+        default=None, description="The friction coefficient of sleds on snow.", examples=[0.1]
+    )
+    season: SeasonName | None = Field(
+        default=None,
+        description="Season, for snow and cold by day. Left out, it follows from start date and "
+        "latitude, else it is spring.",
+    )
+    latitude: Latitude | None = Field(
+        default=None,
+        description="Latitude of the mountain, below 0 in the south; for the season and for what "
+        "a solar panel yields.",
+        examples=["63 deg"],
+    )
+    stove_power: Power | None = Field(
+        default=None,
+        description="What one stove puts into the pot, in the wind and cold of the trip; 0.1 to "
+        "5 kW. Measure your own.",
+        examples=["1.1 kW"],
+    )
+    melting_time: Duration | None = Field(
+        default=None,
+        description="Time for melting and boiling, evening and morning together; 0.5 to 16 h.",
+        examples=["4 h"],
+    )
+    solar_panel: Power | None = Field(
+        default=None,
+        description="Rated power of the group's solar panels; 0 to 500 W.",
+        examples=["20 W"],
     )
     appetite_loss: Percent | None = Field(
         default=None,
-        description="Share of the food that is not eaten high up; 0 to 90 %.",
+        description="The share of the food that people do not eat at high elevation, from 0 to 90 "
+        "%.",
         examples=["20 %"],
     )

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any, Final
 
 SMALLEST_REQUEST: Final[dict[str, Any]] = {
-    "reference": "booking 4711",
+    "reference": "booking 1001",
     "start_date": "2027-05-20",
     "route": {
         "places": [
@@ -24,8 +24,20 @@ SMALLEST_REQUEST: Final[dict[str, Any]] = {
             },
         ],
         "legs": [
-            {"from": "road", "to": "camp-1", "distance": "9 km", "mode": "sled"},
-            {"from": "camp-1", "to": "camp-2", "distance": "7 km", "mode": "pack"},
+            {
+                "from": "road",
+                "to": "camp-1",
+                "distance": "9 km",
+                "mode": "sled",
+                "crevasse_hazard": "low",
+            },
+            {
+                "from": "camp-1",
+                "to": "camp-2",
+                "distance": "7 km",
+                "mode": "pack",
+                "crevasse_hazard": "high",
+            },
         ],
     },
     "calendar": [
@@ -42,21 +54,79 @@ SMALLEST_REQUEST: Final[dict[str, Any]] = {
         {"person_id": "third", "body_mass": "61 kg", "pack_cap": "20 kg"},
     ],
     "gear": [
-        {"item_id": "tent", "mass": "3.9 kg", "volume": "9 L", "needed": "every_night"},
+        {
+            "item_id": "tent",
+            "purpose": "shelter",
+            "shelter_places": 3,
+            "mass": "3.9 kg",
+            "volume": "9 L",
+            "needed": "every_night",
+        },
         {
             "item_id": "stove",
+            "purpose": "stove",
             "mass": "480 g",
             "volume": "1 L",
             "needed": "every_night",
             "count": 2,
         },
-        {"item_id": "rope", "mass": "3.2 kg", "volume": "5 L", "needed": "every_trip"},
+        {
+            "item_id": "rope",
+            "purpose": "rope",
+            "mass": "3.2 kg",
+            "volume": "5 L",
+            "needed": "every_trip",
+        },
+        {
+            "item_id": "shelter-bag",
+            "purpose": "shelter",
+            "shelter_places": 3,
+            "mass": "900 g",
+            "needed": "every_trip",
+        },
+        {"item_id": "pot", "purpose": "pot", "mass": "600 g", "needed": "every_night"},
+        {
+            "item_id": "rescue-kit",
+            "purpose": "rescue_kit",
+            "mass": "450 g",
+            "needed": "every_trip",
+            "count": 2,
+        },
+        {"item_id": "shovel", "purpose": "shovel", "mass": "700 g", "needed": "every_trip"},
+        {
+            "item_id": "medical-kit",
+            "purpose": "medical_kit",
+            "mass": "900 g",
+            "needed": "every_trip",
+        },
+        {"item_id": "map", "purpose": "navigation", "mass": "200 g", "needed": "every_trip"},
+        {
+            "item_id": "satellite",
+            "purpose": "communicator",
+            "communicator_kind": "satellite",
+            "mass": "150 g",
+            "needed": "every_trip",
+        },
+        {
+            "item_id": "radio",
+            "purpose": "communicator",
+            "communicator_kind": "radio",
+            "mass": "250 g",
+            "needed": "every_trip",
+        },
+        {
+            "item_id": "lighter",
+            "purpose": "lighter",
+            "mass": "20 g",
+            "needed": "every_night",
+            "count": 3,
+        },
     ],
 }
-"""The least that gives a useful plan: a route, a calendar, three people, three items."""
+"""The least that gives a useful plan on a glacier: route, calendar, three people, twelve items."""
 
 TOLD_CONDITIONS: Final[dict[str, Any]] = SMALLEST_REQUEST | {
-    "reference": "booking 4712",
+    "reference": "booking 1002",
     "conditions": {
         "fuel_kind": "white_gas",
         "stove_efficiency": "35 %",

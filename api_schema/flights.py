@@ -13,36 +13,41 @@ FlightDirectionName = Literal["in", "out"]
 
 
 class FlightRequest(StrictModel):
-    """One flight; flights of one direction go in the order listed."""
+    """One flight. Flights in the same direction go in the order listed."""
 
     flight_id: Id = Field(examples=["in-1"])
     direction: FlightDirectionName = Field(
-        description="`in` to where the trip starts, `out` home from there."
+        description="`in` is a fly-in to the start place. `out` is a fly-out from there."
     )
     payload: Mass = Field(
-        description="People and cargo together, at most.", examples=["350 kg", "900 lb"]
+        description="The most that people and cargo may weigh together.",
+        examples=["350 kg", "900 lb"],
     )
     seats: Annotated[int, Field(ge=0, le=50), WHOLE] = Field(
-        description="Passengers, at most.", examples=[3]
+        description="The most passengers.", examples=[3]
     )
-    volume: Volume | None = Field(default=None, description="Room for cargo.", examples=["1200 L"])
+    volume: Volume | None = Field(
+        default=None, description="The volume for cargo.", examples=["1200 L"]
+    )
     longest: Length | None = Field(
-        default=None, description="The longest thing that goes in.", examples=["2 m"]
+        default=None, description="The longest object that fits in.", examples=["2 m"]
     )
     people: Annotated[list[Id], Field(max_length=50)] | None = Field(
         default=None,
-        description="Who flies on it; `[]` for cargo only. Left out, the plan chooses.",
+        description="Who is on this flight. `[]` means cargo only. If not given, the plan chooses.",
         examples=[["lead", "second"]],
     )
     fuel_with_people: Flag = Field(
-        default=False, description="Whether the operator takes stove fuel beside passengers."
+        default=False,
+        description="Whether the operator takes stove fuel on a flight with passengers.",
     )
 
 
 class EvacuationRequest(StrictModel):
-    """The wish to know whether somebody could be taken down early."""
+    """The question whether somebody could be taken down early."""
 
     person: Id = Field(examples=["third"])
     day: Annotated[int, Field(ge=1, le=60), WHOLE] | None = Field(
-        default=None, description="The day of it, counted from 1. Left out, every day."
+        default=None,
+        description="The day of leaving, counted from 1. If not given, every day is checked.",
     )

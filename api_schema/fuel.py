@@ -11,23 +11,26 @@ from api_schema.strict import WHOLE, Id, Name, StrictModel
 
 
 class ContainerRequest(StrictModel):
-    """A kind of fuel container; kinds are opened in the order listed."""
+    """A kind of fuel container. The kinds are opened in the order listed."""
 
     container_id: Id = Field(examples=["bottle"])
     name: Name | None = Field(default=None)
     cook_group: Id | None = Field(
-        default=None, description="Left out, each cook group has this kind, and this many."
+        default=None,
+        description="If not given, each cook group has containers of this kind, and this many.",
     )
-    content: Volume = Field(description="Fuel that can be used of it.", examples=["750 mL"])
+    content: Volume = Field(description="The usable fuel in one container.", examples=["750 mL"])
     capacity: Volume | None = Field(
         default=None,
-        description="What would go in if it were filled to the brim.",
+        description="The volume of one container when it is filled to the brim.",
         examples=["1 L"],
     )
-    tare: Mass = Field(description="Mass of the empty one.", examples=["190 g"])
-    volume: Volume = Field(description="Room that it takes.", examples=["1.2 L"])
+    tare: Mass = Field(description="The mass of one empty container.", examples=["190 g"])
+    volume: Volume = Field(
+        description="The volume that one container takes in a load.", examples=["1.2 L"]
+    )
     count: Annotated[int, Field(ge=0, le=200), WHOLE] | None = Field(
-        default=None, description="How many are taken. Left out, as many as the trip needs."
+        default=None, description="How many are taken. If not given, as many as are needed."
     )
 
 
@@ -36,8 +39,13 @@ class FuelRequest(StrictModel):
 
     density: Density | None = Field(default=None, examples=["0.7 kg/L"])
     margin: Percent | None = Field(
-        default=None, description="Added to what the night sets burn.", examples=["12 %"]
+        default=None,
+        description="The share that is added to the fuel of the night sets.",
+        examples=["12 %"],
     )
     containers: list[ContainerRequest] | None = Field(
-        default=None, min_length=1, max_length=10, description="Left out, generic bottles."
+        default=None,
+        min_length=1,
+        max_length=10,
+        description="If not given, generic bottles are used.",
     )

@@ -1,4 +1,4 @@
-"""Gear on the wire: shared and personal items, and what the trip needs of each."""
+"""Gear on the wire: shared and personal items, and where each is needed."""
 
 from __future__ import annotations
 
@@ -13,6 +13,7 @@ from api_schema.strict import WHOLE, Flag, Id, Name, StrictModel, Word
 NeedName = Literal["every_night", "every_trip", "at_place", "worn"]
 PurposeName = Literal[
     "stove",
+    "fuel",
     "pump",
     "pot",
     "shelter",
@@ -25,11 +26,15 @@ PurposeName = Literal[
     "medication",
     "injector",
     "lighter",
+    "rucksack",
+    "headlamp",
+    "flask",
     "sleeping_bag",
     "sleeping_pad",
     "dry_layer",
     "warm_jacket",
     "shell_clothing",
+    "gloves",
     "mitts",
     "spare_mitts",
     "eye_protection",
@@ -43,7 +48,7 @@ Count: TypeAlias = Annotated[int, Field(ge=1, le=200), WHOLE]
 
 
 class PartRequest(StrictModel):
-    """A named part of an item that may be carried apart from the others."""
+    """A named part of an item. It may have a carrier of its own."""
 
     part_id: Id = Field(examples=["poles"])
     name: Name | None = Field(default=None)
@@ -56,72 +61,79 @@ class PersonalItemRequest(StrictModel):
 
     item_id: Id = Field(examples=["sleeping-bag"])
     name: Name | None = Field(default=None)
-    mass: Mass = Field(description="Mass of one.", examples=["1650 g"])
+    mass: Mass = Field(description="The mass of one.", examples=["1650 g"])
     volume: Volume | None = Field(
         default=None,
-        description="Packed volume of one. Left out, it is taken from the mass.",
+        description="The packed volume of one. If not given, it is estimated from the mass.",
         examples=["14 L"],
     )
     count: Count = Field(default=1)
     needed: NeedName = Field(
-        description="`every_night`: where its people sleep, every night. `every_trip`: on every "
-        "trip of its people, out and back, and where they sleep; a personal one is then in its "
-        "owner's pack. `at_place`: at `up_to` from the first night at it or beyond until its "
-        "people leave it homeward. `worn`: on the body, never in a load."
+        description="`every_night`: it is where its people sleep, every night. `every_trip`: it "
+        "is on every trip of its people, outbound and homeward, and where they sleep. A personal "
+        "item is then in its owner's pack. `at_place`: it is at `up_to` from the first night "
+        "there or beyond until its people leave that place homeward. `worn`: it is on the body, "
+        "never in a load."
     )
     from_place: Id | None = Field(
-        default=None, description="Needed only at this place and beyond it.", examples=["camp-2"]
+        default=None,
+        description="The item is needed only at this place and beyond it.",
+        examples=["camp-2"],
     )
     up_to: Id | None = Field(
         default=None,
-        description="Goes no further than this place and waits there while its people are beyond.",
+        description="The item goes no further than this place and waits there while its people "
+        "are beyond it.",
     )
     go_ahead: Flag = Field(
         default=False,
-        description="Whether it may be carried ahead of its people before it is needed.",
+        description="Whether the item may be carried ahead before its people need it.",
     )
     in_use_on: list[LegModeName] = Field(
         default=[],
         max_length=4,
-        description="Leg modes on which it is worn or in use, and so in no load.",
+        description="Leg modes on which the item is worn or in use, and so is in no load.",
         examples=[["pack", "fixed_rope"]],
     )
     outside: Flag = Field(
-        default=False, description="Strapped outside the pack, so that it takes no volume."
+        default=False,
+        description="Whether the item is strapped outside the pack and takes no volume.",
     )
     purpose: PurposeName | None = Field(
         default=None,
-        description="What one of them is good for. Rules that ask for a stove, a rope or a warm "
-        "jacket find it by this word and not by its name.",
+        description="What the item is for. Rules that ask for a stove, a rope or a warm jacket "
+        "look for this word, not for the name. A gas canister or fuel bottle in the gear has the "
+        "purpose `fuel`: it is fuel to aircraft, in caches and in rules on keeping things apart.",
         examples=["shelter"],
     )
     shelter_places: Annotated[int, Field(ge=1, le=50), WHOLE] | None = Field(
         default=None,
-        description="How many people one shelter covers; with the purpose `shelter` only.",
+        description="How many people one shelter covers. Only for the purpose `shelter`.",
         examples=[3],
     )
     communicator_kind: Word | None = Field(
         default=None,
-        description="What one communicator works by, so that two of different kinds can be told "
-        "from two of one kind; with the purpose `communicator` only.",
+        description="The kind of communicator. The rules ask for communicators of different "
+        "kinds. Only for the purpose `communicator`.",
         examples=["satellite messenger"],
     )
     capacity: Volume | None = Field(
         default=None,
-        description="What one waste container takes; with the purpose `waste_container` only.",
+        description="The volume that one waste container takes. Only for the purpose "
+        "`waste_container`.",
         examples=["8 L"],
     )
     needed_below: Temperature | None = Field(
         default=None,
-        description="Cold clothing is with its owner where the night is colder than this; with "
-        "the purpose `cold_clothing` only.",
+        description="The clothing must be with its owner where nights are colder than this. Only "
+        "for the purpose `cold_clothing`.",
         examples=["-22 degC"],
     )
     spoils_below: Temperature | None = Field(
-        default=None, description="Below this, freezing spoils it.", examples=["-5 degC"]
+        default=None, description="Freezing spoils it below this temperature.", examples=["-5 degC"]
     )
     length: Length | None = Field(
-        default=None, description="Its longest side, for aircraft.", examples=["160 cm"]
+        default=None, description="The longest side, for aircraft.", examples=["160 cm"]
     )
 
 
@@ -130,27 +142,31 @@ class ItemRequest(PersonalItemRequest):
 
     mass: Mass | None = Field(  # type: ignore[assignment]
         default=None,
-        description="Mass of one; may be left out only where parts are given.",
+        description="The mass of one. It may be left out only if parts are given.",
         examples=["3.9 kg"],
     )
     apart: Id | None = Field(
         default=None,
-        description="A kind that must not be lost at once: of two or more units with the same "
-        "word on one trip, never all are in one pack or on one sled.",
+        description="A word for a kind that must not be lost all at once. When a trip carries two "
+        "or more units with the same word, they are never all in one pack or on one sled.",
         examples=["stoves"],
     )
     rope_team: Id | None = Field(
-        default=None, description="The rope team that needs it. Left out, everybody does."
+        default=None,
+        description="The rope team that needs the item. If not given, everybody needs it. The "
+        "ropes, rescue kit and medical kit of a team ride with that team only. If the gear has as "
+        "many of them as there are rope teams, or more, and all are needed on every trip, each "
+        "team has its own, named `rope.team`. Anybody may carry the rest.",
     )
     left_at: dict[Id, Count] = Field(
         default={},
         max_length=20,
-        description="How many of them go no further than each place, the rest up to `up_to`.",
+        description="How many of the items stay at each place. The rest go to `up_to`.",
         examples=[{"camp-1": 6}],
     )
     parts: list[PartRequest] = Field(
         default=[],
         max_length=10,
-        description="The parts into which one may be split; each has its own carrier. Where the "
-        "item has a purpose, the first part stands for it.",
+        description="The parts into which one item may be split. Each part may have another "
+        "carrier. If the item has a purpose, it counts for the first part.",
     )

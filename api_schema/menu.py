@@ -11,42 +11,49 @@ from api_schema.strict import WHOLE, Flag, Id, Name, StrictModel, Word
 
 
 class NightSetRequest(StrictModel):
-    """Food of one person for one night, used where the person sleeps."""
+    """The food of one person for one night, used where the person sleeps."""
 
     set_id: Id = Field(examples=["low"])
     name: Name | None = Field(default=None)
-    cook_group: Id | None = Field(default=None, description="Left out, all cook groups use it.")
-    mass: Mass = Field(description="Gross mass of one set.", examples=["980 g"])
+    cook_group: Id | None = Field(default=None, description="If not given, all cook groups use it.")
+    mass: Mass = Field(description="The gross mass of one set.", examples=["980 g"])
     packaging: Mass = Field(
-        default="0 g", description="The part of it that becomes trash.", examples=["60 g"]
+        default="0 g", description="The part of the mass that becomes trash.", examples=["60 g"]
     )
     lunch: Mass = Field(
-        default="0 g", description="The part of it carried next day.", examples=["350 g"]
+        default="0 g",
+        description="The part of the mass that is carried as travel lunch next day.",
+        examples=["350 g"],
     )
     volume: Volume = Field(examples=["2.3 L"])
     fuel: Volume | None = Field(
         default=None,
-        description="Fuel burnt to cook it and to make its water, before any margin. Left out, it "
-        "is reckoned from snow to fuel at the place that takes most, with the `conditions`.",
+        description="The fuel that is burnt to cook the set and to make its water, before any "
+        "margin. If not given, it is computed from the `conditions` at the place that needs the "
+        "most.",
         examples=["170 mL"],
     )
     energy_kcal: Annotated[int, Field(ge=1, le=20000), WHOLE] | None = Field(
-        default=None, description="Energy of one set [kcal].", examples=[4100]
+        default=None, description="The energy of one set [kcal].", examples=[4100]
     )
     from_elevation: Elevation | None = Field(
-        default=None, description="Used at places from this height on."
+        default=None, description="The set is used at places from this elevation up."
     )
     below_elevation: Elevation | None = Field(
-        default=None, description="Used at places below this height.", examples=["3000 m"]
+        default=None,
+        description="The set is used at places below this elevation.",
+        examples=["3000 m"],
     )
     storm: Flag = Field(
-        default=False, description="A storm set: for reserves, not used on planned nights."
+        default=False,
+        description="Whether this is a storm set. Storm sets are for reserves and "
+        "are not used on planned nights.",
     )
     sets_per_bag: Annotated[int, Field(ge=1, le=50), WHOLE] = Field(
-        default=1, description="Sets in one bag, which is carried and opened whole."
+        default=1, description="The number of sets in one bag. A bag is carried and opened whole."
     )
     bags: Annotated[int, Field(ge=0, le=1000), WHOLE] | None = Field(
-        default=None, description="Bags taken. Left out, as many as the trip needs."
+        default=None, description="The number of bags taken. If not given, as many as are needed."
     )
     contains: Annotated[list[Word], Field(max_length=30)] | None = Field(
         default=None,
@@ -55,37 +62,44 @@ class NightSetRequest(StrictModel):
         examples=[["milk", "peanut"]],
     )
     suits_diets: list[Word] = Field(
-        default=[], max_length=12, description="The diets that it suits.", examples=[["vegetarian"]]
+        default=[],
+        max_length=12,
+        description="The diets for which the set is suitable.",
+        examples=[["vegetarian"]],
     )
     simmers: Flag | None = Field(
-        default=None, description="Whether it takes more cooking than boiling water."
+        default=None, description="Whether the set needs more cooking than boiling water."
     )
     lowest: Elevation | None = Field(
-        default=None, description="The lowest camp that it is meant for."
+        default=None, description="The elevation of the lowest camp for which the set is meant."
     )
     highest: Elevation | None = Field(
-        default=None, description="The highest camp that it is meant for.", examples=["3000 m"]
+        default=None,
+        description="The elevation of the highest camp for which the set is meant.",
+        examples=["3000 m"],
     )
     dinner_kinds: Annotated[int, Field(ge=1, le=60), WHOLE] | None = Field(
-        default=None, description="How many different dinners it has in turn.", examples=[3]
+        default=None, description="How many different dinners the set has in turn.", examples=[3]
     )
     lunch_needs_cooking: Flag | None = Field(
-        default=None, description="Whether its travel lunch must be cooked."
+        default=None, description="Whether the travel lunch must be cooked."
     )
     lunch_energy_kcal: Annotated[int, Field(ge=0, le=20000), WHOLE] | None = Field(
-        default=None, description="Energy of its travel lunch [kcal].", examples=[1500]
+        default=None, description="The energy of the travel lunch [kcal].", examples=[1500]
     )
     spoils_below: Temperature | None = Field(
-        default=None, description="Below this, freezing spoils it.", examples=["-5 degC"]
+        default=None, description="Freezing spoils it below this temperature.", examples=["-5 degC"]
     )
 
 
 class SetAtRequest(StrictModel):
-    """Names the night set used at one place, where height alone does not settle it."""
+    """The night set used at one place, if its elevation alone does not decide that."""
 
     place: Id
     set_id: Id
-    cook_group: Id | None = Field(default=None, description="Left out, for all cook groups.")
+    cook_group: Id | None = Field(
+        default=None, description="If not given, it holds for all cook groups."
+    )
 
 
 class MenuRequest(StrictModel):

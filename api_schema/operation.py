@@ -1,4 +1,4 @@
-"""What the service says of itself while it runs."""
+"""What the service says about itself while it runs."""
 
 from __future__ import annotations
 
@@ -17,9 +17,9 @@ class HealthAnswer(StrictModel):
 
 
 class ProblemKindAnswer(StrictModel):
-    """One kind of problem that answers can name under `type`."""
+    """One kind of problem that an answer can name under `type`."""
 
     code: str = Field(examples=["invalid_request"])
     status: int = Field(examples=[422])
     title: str
-    advice: str = Field(description="What the caller can do about it.")
+    advice: str = Field(description="What you can do about it.")

@@ -6,19 +6,20 @@ from typing import Annotated
 
 from pydantic import ConfigDict, Field
 
-from api_schema.plan_answer import AssumptionAnswer, CautionAnswer, CheckAnswer, PeakAnswer
+from api_schema.check_answer import CheckAnswer, PeakAnswer
+from api_schema.common_answer import AssumptionAnswer, CautionAnswer
 from api_schema.plan_request import PlanRequest
 from api_schema.strict import NUMBER, WHOLE, Id, StrictModel, UnitId
 
 
 class _EditedModel(StrictModel):
-    """Part of an edited plan: fields of an answer that are worked out anew are let pass."""
+    """Part of an edited plan. Fields of an answer that the check works out itself are ignored."""
 
     model_config = ConfigDict(extra="ignore")
 
 
 class EditedStowed(_EditedModel):
-    """Units of one kind; mass and volume of one are taken from the request where left out."""
+    """Units of one kind. If mass and volume are not given, they come from the request."""
 
     unit_id: UnitId = Field(examples=["all/low"])
     count: Annotated[int, Field(ge=0, le=10_000), WHOLE]
@@ -37,10 +38,10 @@ class EditedLoad(_EditedModel):
     sled_id: Id | None = Field(default=None)
     sled: Units = Field(default=[])
     water_kg: Annotated[float, Field(ge=0, le=100), NUMBER] | None = Field(
-        default=None, description="Left out, as the request says."
+        default=None, description="If not given, the amount in the request."
     )
     lunch_kg: Annotated[float, Field(ge=0, le=100), NUMBER] | None = Field(
-        default=None, description="Left out, as the night set says."
+        default=None, description="If not given, the amount in the night set."
     )
 
 
@@ -55,7 +56,7 @@ class EditedTrip(_EditedModel):
 
 
 class EditedStock(_EditedModel):
-    """What stands at one place after a night."""
+    """What is at one place after a night."""
 
     day: Annotated[int, Field(ge=0, le=400), WHOLE]
     place: Id
@@ -77,14 +78,15 @@ class EditedFlight(_EditedModel):
 
 
 class EditedPlan(_EditedModel):
-    """A plan to check. A plan of an answer can be sent as it is, or with its loads edited."""
+    """A plan to check. You can send the plan of an answer as it is, or edit its loads first."""
 
     trips: list[EditedTrip] = Field(max_length=2000)
     flights: list[EditedFlight] = Field(default=[], max_length=40)
     stock: list[EditedStock] = Field(
         default=[],
         max_length=5000,
-        description="Leave it out after an edit: the check works the stock out from the loads.",
+        description="Leave this out after an edit. The check then works out the stock from the "
+        "loads.",
     )
 
 
@@ -96,10 +98,12 @@ class PlanCheckRequest(StrictModel):
 
 
 class PlanCheckAnswer(StrictModel):
-    """What the independent check says of a plan."""
+    """What the independent check says about a plan."""
 
     reference: str | None
     check: CheckAnswer
-    peak: PeakAnswer | None = Field(description="Null for a plan without loads.")
+    peak: PeakAnswer | None = Field(
+        description="The peak load. It is null for a plan without loads."
+    )
     assumptions: list[AssumptionAnswer]
     cautions: list[CautionAnswer]

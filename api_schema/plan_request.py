@@ -24,21 +24,24 @@ class OptionsRequest(StrictModel):
     """What a solve may use."""
 
     time_limit: Duration | None = Field(
-        default=None, description="Wall time for the search.", examples=["30 s"]
+        default=None, description="The most wall time for the search.", examples=["30 s"]
     )
     workers: Annotated[int, Field(ge=1, le=8), WHOLE] | None = Field(default=None)
     reproducible: Flag = Field(
         default=False,
-        description="One worker and a fixed seed, so that the same request gives the same plan.",
+        description="Use one worker and a fixed seed, so that the same request always gives the "
+        "same plan.",
     )
     seed: Annotated[int, Field(ge=0, le=2**31 - 1), WHOLE] | None = Field(default=None)
 
 
 class PlanRequest(StrictModel):
-    """An expedition to plan. Places, legs, calendar, roster; the rest has defaults."""
+    """An expedition to plan. Route, calendar and roster are required. All else has defaults."""
 
     reference: Annotated[str, StringConstraints(min_length=1, max_length=120)] | None = Field(
-        default=None, description="The caller's own reference, echoed.", examples=["booking 4711"]
+        default=None,
+        description="Your own reference. The answer repeats it.",
+        examples=["booking 1001"],
     )
     title: Annotated[str, StringConstraints(min_length=1, max_length=200)] | None = Field(
         default=None, examples=["Spring trip, team of three"]
@@ -52,24 +55,28 @@ class PlanRequest(StrictModel):
     sleds: list[SledRequest] | None = Field(
         default=None,
         max_length=48,
-        description="Left out, everybody with a sled cap hauls a generic sled.",
+        description="If not given, everybody with a sled cap hauls a generic sled.",
     )
     personal_kits: dict[Id, PersonalItems] = Field(
-        default={}, max_length=48, description="Kits of personal items, by their id."
+        default={}, max_length=48, description="Kits of personal items, by id."
     )
     gear: list[ItemRequest] = Field(default=[], max_length=800, description="Shared items.")
-    menu: MenuRequest | None = Field(default=None, description="Left out, generic night sets.")
+    menu: MenuRequest | None = Field(
+        default=None, description="If not given, generic night sets are used."
+    )
     fuel: FuelRequest = Field(default=FuelRequest())
     reserves: list[ReserveRequest] = Field(
-        default=[], max_length=100, description="On top of the places' `storm_nights`."
+        default=[],
+        max_length=100,
+        description="Reserves in addition to the places' `storm_nights`.",
     )
     flights: list[FlightRequest] = Field(
-        default=[], max_length=40, description="Flights to and from where the trip starts."
+        default=[], max_length=40, description="Fly-ins to the start place and fly-outs from it."
     )
     evacuations: list[EvacuationRequest] = Field(
         default=[],
         max_length=100,
-        description="People whose early leaving the plan is to be looked at for.",
+        description="People for whom to check whether they could leave early.",
     )
     waste: WasteRequest = Field(default=WasteRequest())
     conditions: ConditionsRequest = Field(default=ConditionsRequest())

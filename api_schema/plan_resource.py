@@ -2,52 +2,72 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Any, Literal
+from typing import Annotated, Literal
 
-from pydantic import AwareDatetime, Field
+from pydantic import Field
 
-from api_schema.plan_answer import FlightAnswer, OutcomeAnswer, StockAnswer, TripAnswer
-from api_schema.strict import StrictModel
+from api_schema.common_answer import CautionAnswer
+from api_schema.flight_answer import FlightAnswer
+from api_schema.load_answer import TripAnswer
+from api_schema.plan_answer import OutcomeAnswer
+from api_schema.stock_answer import StockAnswer
+from api_schema.strict import Moment, StrictModel
 
 PLAN_ID_PATTERN = r"^plan_[0-9a-hjkmnp-tv-z]{26}$"
+
+CAUTIONS_FIRST = (
+    "The plan's cautions, to be shown with it; the first says so where no rule of glaciers was "
+    "asked."
+)
 
 PlanId = Annotated[
     str, Field(pattern=PLAN_ID_PATTERN, examples=["plan_01m894y1x3y07966fb6kk0wj7j"])
 ]
 
 
+PlanStateName = Literal["queued", "running", "done", "failed"]
+OutcomeKindName = Literal["solved", "infeasible", "no_plan_in_time", "failed"]
+
+
+class ProgressAnswer(StrictModel):
+    """How far a running solve has come."""
+
+    stage: str = Field(examples=["packing"])
+    peak: float | None = Field(description="The best peak so far; null before there is a plan.")
+    bound: float = Field(description="The lower bound: no plan has a lower peak.")
+    seconds: float = Field(description="Time since the solve began.")
+
+
 class PlanSummaryAnswer(StrictModel):
-    """What a list shows of a plan."""
+    """What a list shows about a plan."""
 
     plan_id: PlanId
-    reference: str | None = Field(description="The caller's own reference, as it was sent.")
-    state: Literal["queued", "running", "done", "failed"] = Field(
-        description="queued and running will change; done and failed are final."
+    reference: str | None = Field(description="Your own reference, as it was sent.")
+    state: PlanStateName = Field(
+        description="`queued` and `running` will change. `done` and `failed` are final."
     )
-    outcome_kind: Literal["solved", "infeasible", "no_plan_in_time", "failed"] | None = Field(
-        description="Null until the state is final."
-    )
-    created_at: AwareDatetime
-    started_at: AwareDatetime | None = Field(description="When its latest attempt began.")
-    finished_at: AwareDatetime | None
-    attempt: int = Field(ge=0, description="How often its solve was started.")
+    outcome_kind: OutcomeKindName | None = Field(description="It is null until the state is final.")
+    created_at: Moment
+    started_at: Moment | None = Field(description="When the latest attempt began.")
+    finished_at: Moment | None
+    attempt: int = Field(ge=0, description="How often the solve was started.")
 
 
 class PlanResourceAnswer(PlanSummaryAnswer):
-    """A plan with everything that is known of it now."""
+    """A plan with everything that is known about it now."""
 
-    progress: dict[str, Any] | None = Field(description="How far a running solve has come.")
+    progress: ProgressAnswer | None = Field(description="The progress of a running solve.")
     outcome: Annotated[OutcomeAnswer, Field(discriminator="outcome")] | None = Field(
-        description="Null until the state is final."
+        description="It is null until the state is final."
     )
 
 
 class PlanListAnswer(StrictModel):
-    """A part of the list of plans, newest first."""
+    """One page of the list of plans, newest first."""
 
     plans: list[PlanSummaryAnswer] = Field(max_length=100)
     next_cursor: str | None = Field(
-        description="Send it back as `cursor` for the plans that follow; null at the end."
+        description="Send this as `cursor` to get the next plans. It is null at the end."
     )
 
 
@@ -56,6 +76,7 @@ class LoadsAnswer(StrictModel):
 
     plan_id: PlanId
     reference: str | None
+    cautions: list[CautionAnswer] = Field(description=CAUTIONS_FIRST)
     trips: list[TripAnswer]
 
 
@@ -64,12 +85,14 @@ class ManifestAnswer(StrictModel):
 
     plan_id: PlanId
     reference: str | None
+    cautions: list[CautionAnswer] = Field(description=CAUTIONS_FIRST)
     flights: list[FlightAnswer]
 
 
 class StockListAnswer(StrictModel):
-    """What stands at every place after every night of a plan."""
+    """What is at every place after every night of a plan."""
 
     plan_id: PlanId
     reference: str | None
+    cautions: list[CautionAnswer] = Field(description=CAUTIONS_FIRST)
     stock: list[StockAnswer]

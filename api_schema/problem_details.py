@@ -8,7 +8,7 @@ from api_schema.strict import StrictModel
 
 
 class FaultAnswer(StrictModel):
-    """One thing wrong with a request; it names a place in the body, or else a parameter."""
+    """One fault of a request. It names a place in the body, or a parameter."""
 
     pointer: str | None = Field(
         default=None,
@@ -16,9 +16,9 @@ class FaultAnswer(StrictModel):
         examples=["/roster/2/pack_cap"],
     )
     parameter: str | None = Field(
-        default=None, description="Name of the query, path or header parameter."
+        default=None, description="The name of the query, path or header parameter."
     )
-    code: str = Field(description="Stable code of the fault.", examples=["no_unit"])
+    code: str = Field(description="The stable code of the fault.", examples=["no_unit"])
     detail: str = Field(
         description="What is wrong, what is allowed and what to do.",
         examples=['A mass needs a unit. Write a number, a space and a unit, for example "25 kg".'],
@@ -29,14 +29,14 @@ class ProblemDetails(StrictModel):
     """A refusal or failure."""
 
     type: str = Field(examples=["/v1/problems/invalid_request"])
-    title: str = Field(examples=["The request breaks the rules listed under errors."])
+    title: str = Field(examples=["The request has the faults listed under errors."])
     status: int = Field(examples=[422])
-    code: str = Field(description="Stable code.", examples=["invalid_request"])
+    code: str = Field(description="The stable code of the problem.", examples=["invalid_request"])
     detail: str
     instance: str | None = None
     errors: list[FaultAnswer] | None = Field(
         default=None, description="All faults of the request, at most 50."
     )
     errors_left_out: int | None = Field(
-        default=None, description="How many faults more there are, where there are any."
+        default=None, description="How many more faults there are, if there are any."
     )

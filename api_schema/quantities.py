@@ -52,6 +52,8 @@ VOLUME = Dimension("volume", ("mL", "L", "floz", "qt"), ("85 L", "8 floz"))
 LENGTH = Dimension("length", ("cm", "m", "km", "ft", "mi"), ("9 km", "14000 ft"))
 ELEVATION = Dimension("elevation", ("m", "km", "ft", "mi"), ("2050 m", "14000 ft"), signed=True)
 TEMPERATURE = Dimension("temperature", ("degC", "degF"), ("-15 degC", "5 degF"), signed=True)
+LATITUDE = Dimension("latitude", ("deg",), ("63 deg", "-78 deg"), signed=True)
+POWER = Dimension("power", ("W", "kW"), ("20 W", "1.1 kW"))
 ANGLE = Dimension("angle", ("deg",), ("16 deg", "22.5 deg"))
 DURATION = Dimension("duration", ("s", "min", "h"), ("4.5 h", "90 min"))
 DENSITY = Dimension("density", ("kg/L", "g/mL"), ("0.7 kg/L", "0.725 g/mL"))
@@ -65,6 +67,8 @@ DIMENSIONS = (
     ELEVATION,
     TEMPERATURE,
     ANGLE,
+    LATITUDE,
+    POWER,
     DURATION,
     DENSITY,
     SPEED,
@@ -128,6 +132,8 @@ Length: TypeAlias = Annotated[str, BeforeValidator(_reader(LENGTH)), _schema(LEN
 Elevation: TypeAlias = Annotated[str, BeforeValidator(_reader(ELEVATION)), _schema(ELEVATION)]
 Temperature: TypeAlias = Annotated[str, BeforeValidator(_reader(TEMPERATURE)), _schema(TEMPERATURE)]
 Angle: TypeAlias = Annotated[str, BeforeValidator(_reader(ANGLE)), _schema(ANGLE)]
+Latitude: TypeAlias = Annotated[str, BeforeValidator(_reader(LATITUDE)), _schema(LATITUDE)]
+Power: TypeAlias = Annotated[str, BeforeValidator(_reader(POWER)), _schema(POWER)]
 Duration: TypeAlias = Annotated[str, BeforeValidator(_reader(DURATION)), _schema(DURATION)]
 Density: TypeAlias = Annotated[str, BeforeValidator(_reader(DENSITY)), _schema(DENSITY)]
 Speed: TypeAlias = Annotated[str, BeforeValidator(_reader(SPEED)), _schema(SPEED)]

@@ -1,4 +1,4 @@
-"""What the service holds to, on the wire: rules, units and limits."""
+"""What callers can look up, on the wire: rules, units and limits."""
 
 from __future__ import annotations
 
@@ -6,81 +6,82 @@ from typing import Literal
 
 from pydantic import Field
 
-from api_schema.strict import StrictModel
+from api_schema.strict import Number, StrictModel
 
 
 class SettingAnswer(StrictModel):
     """A number of a rule that a request may change under `rules.numbers`."""
 
     name: str = Field(examples=["least_party_people"])
-    value: float = Field(description="The rulebook's.")
+    value: Number = Field(description="The rulebook's value.")
     unit: str = Field(examples=["people"])
-    least: float
-    most: float
-    whole: bool = Field(description="Whether it has no fraction.")
+    least: Number
+    most: Number
+    whole: bool = Field(description="Whether the number must be whole.")
 
 
 class RuleAnswer(StrictModel):
-    """One rule that requests and plans are checked by."""
+    """One rule by which requests or plans are checked."""
 
     rule_id: str = Field(examples=["pack_cap_held"])
-    sentence: str = Field(description="What it requires.")
-    unit: str = Field(description="The unit of the amounts by which it can be broken.")
+    sentence: str = Field(description="What the rule requires.")
+    unit: str = Field(description="The unit of the amounts by which the rule can be broken.")
     kind: Literal["hard", "preference", "caution"]
-    default: str | None = Field(description="The number that it takes where none is given.")
+    default: str | None = Field(description="The number that is used if the request gives none.")
     settings: list[SettingAnswer]
     source_status: str = Field(examples=["common practice, no source"])
     asked_on_glaciers: bool = Field(
-        description="Whether it is asked only where a leg says its crevasse hazard."
+        description="Whether the rule is checked only if the request gives the crevasse hazard of "
+        "a leg."
     )
     family: Literal["request", "plan"] = Field(
-        description="`request`: settled before a plan is sought, and the same for every plan. "
-        "`plan`: asked of each plan."
+        description="`request`: checked before the search, and the same for every plan. `plan`: "
+        "checked for each plan."
     )
     can_be_off: bool
     can_be_caution: bool
     firm_reason: str | None = Field(
-        description="Why a hard rule cannot be stated as a caution; null where it can, and for "
-        "preferences and cautions."
+        description="Why a hard rule cannot be waived. It is null if it can be waived, and for "
+        "preferences and advisories."
     )
 
 
 class NotARuleAnswer(StrictModel):
-    """Something that guides hold to and that is no rule of its own here."""
+    """A practice of guides that has no rule of its own here."""
 
     statement: str
-    reason: str = Field(description="What serves it, or why nothing does.")
+    reason: str = Field(description="What covers this practice, or why nothing does.")
 
 
 class RulesAnswer(StrictModel):
-    """All rules, and what is none."""
+    """All rules, and the practices without a rule of their own."""
 
     rules: list[RuleAnswer]
     not_rules: list[NotARuleAnswer]
 
 
 class UnitAnswer(StrictModel):
-    """One unit taken in requests; a value in it is `factor` times that in the base unit."""
+    """One unit for requests. A value in it, times `factor`, is the value in the base unit."""
 
     unit: str = Field(examples=["lb"])
     factor: str | None = Field(
-        description="As a decimal; null where the scale has an offset, as for degF.",
+        description="A decimal number. It is null if the scale has an offset, as for degF.",
         examples=["453.59237"],
     )
     base_unit: str = Field(examples=["g"])
 
 
 class DimensionAnswer(StrictModel):
-    """One kind of quantity and how it is written."""
+    """One kind of quantity and how to write it."""
 
     dimension: str = Field(examples=["mass"])
     units: list[UnitAnswer]
-    pattern: str = Field(description="The regular expression that the string matches.")
+    pattern: str = Field(description="The regular expression that the string must match.")
     examples: list[str]
 
 
 class UnitsAnswer(StrictModel):
-    """All units taken in requests."""
+    """All units for requests."""
 
     dimensions: list[DimensionAnswer]
 

@@ -1,4 +1,4 @@
-"""Requirements on the wire: what the trip needs, each figure with its formula and source."""
+"""Requirements on the wire: what the expedition needs, with formula and source of each figure."""
 
 from __future__ import annotations
 
@@ -6,8 +6,8 @@ from typing import Literal
 
 from pydantic import Field
 
-from api_schema.plan_answer import AssumptionAnswer, CautionAnswer
-from api_schema.strict import StrictModel
+from api_schema.common_answer import AssumptionAnswer, CautionAnswer
+from api_schema.strict import Number, StrictModel
 
 PartName = Literal[
     "energy", "food", "travel", "height", "water", "fuel", "air", "consumables", "waste"
@@ -18,33 +18,53 @@ class InputAnswer(StrictModel):
     """One input of a figure."""
 
     name: str = Field(examples=["melted"])
-    value: float | str = Field(examples=[2.5])
+    value: Number | str = Field(examples=[2.5])
     unit: str = Field(examples=["L"])
-    is_default: bool = Field(description="Whether it stands in for what the request left open.")
-    source: str = Field(description="Where a default comes from; empty for what was given.")
+    is_default: bool = Field(
+        description="Whether the value is a default because the request does not give it."
+    )
+    source: str = Field(
+        description="Where a default comes from. It is empty for a value that was given."
+    )
+
+
+class RangeAnswer(StrictModel):
+    """Between which values a figure likely lies, and what makes it most uncertain."""
+
+    low: Number = Field(examples=[3500.0])
+    high: Number = Field(examples=[4700.0])
+    most_uncertain: str = Field(
+        description="The part or input that widens the range most.", examples=["travel"]
+    )
 
 
 class FigureAnswer(StrictModel):
-    """One quantity that the trip needs."""
+    """One quantity that the expedition needs."""
 
     figure_id: str = Field(examples=["water_melted"])
     about: dict[str, str | int] = Field(
-        description="What it is about: person, place, day, step of the day, and so on; empty for "
-        "the whole trip.",
+        description="What the figure is about: person, place, day, step of the day, and so on. It "
+        "is empty for the whole expedition.",
         examples=[{"place_id": "camp-1"}],
     )
-    value: float = Field(description="Not rounded.")
+    value: Number = Field(description="The value, not rounded.")
     unit: str = Field(examples=["L/person-night"])
     formula: str
     source: str
     status: str = Field(
-        description="How the source was seen: read, quoted, computed, memory-unverified, practice."
+        description="The status of the source: `read`, `quoted`, `computed`, `memory-unverified` "
+        "or `practice`."
     )
     inputs: list[InputAnswer]
+    parts: dict[str, Number] = Field(
+        description="What a sum is made of, by name and in the figure's unit; empty for others.",
+        examples=[{"asleep": 560.0, "travel": 1800.0}],
+    )
+    range: RangeAnswer | None = Field(description="Null where no range is known.")
 
 
 class NoticeAnswer(StrictModel):
-    """Something found about this trip, in words."""
+    """Something found about this expedition, in words."""
 
     notice_id: str
     about: dict[str, str | int]
@@ -52,7 +72,7 @@ class NoticeAnswer(StrictModel):
 
 
 class RequirementsAnswer(StrictModel):
-    """What the trip needs. Nothing is planned, solved or stored for it."""
+    """What the expedition needs. Nothing is planned, solved or stored."""
 
     reference: str | None
     figures: list[FigureAnswer]

@@ -32,7 +32,7 @@ FORM_TAGS = frozenset({KIT_ID, LIST_OF_ITEMS})
 
 
 class PackCapsRequest(StrictModel):
-    """Pack caps that differ from `pack_cap`, by leg mode; up is outward, down is homeward."""
+    """Pack caps that differ from `pack_cap`, by leg mode. Up is outbound, down is homeward."""
 
     sled_up: Mass | None = Field(default=None)
     sled_down: Mass | None = Field(default=None)
@@ -45,106 +45,130 @@ class PackCapsRequest(StrictModel):
 
 
 class PersonRequest(StrictModel):
-    """Somebody on the trip. All caps are gross: pack, sled, water and lunch included."""
+    """A person on the expedition. All caps are gross: with pack, sled, water and lunch."""
 
     person_id: Id = Field(examples=["lead"])
     name: Name | None = Field(default=None)
     role: Name | None = Field(
-        default=None, description="In free words, for reading only.", examples=["second guide"]
+        default=None,
+        description="The person's role in free words. It has no effect on the plan.",
+        examples=["second guide"],
     )
     guide: Flag = Field(
-        default=False, description="Whether the person guides; with one, the trip is guided."
+        default=False,
+        description="Whether the person is a guide. An expedition with a guide is "
+        "a guided expedition.",
     )
     strong: Flag = Field(
-        default=False, description="Whether the person is used to packs heavy for the body."
+        default=False,
+        description="Whether the person is used to packs that are heavy for their body mass.",
     )
     body_mass: Mass | None = Field(default=None, examples=["82 kg"])
     height: Length | None = Field(
-        default=None, description="Body height, for energy equations.", examples=["178 cm"]
+        default=None, description="The body height, for energy equations.", examples=["178 cm"]
     )
     age_years: Annotated[int, Field(ge=10, le=100), WHOLE] | None = Field(
         default=None, examples=[34]
     )
-    sex: SexName | None = Field(default=None, description="Which of the two energy equations fits.")
-    pack_cap: Mass = Field(description="Largest gross pack mass.", examples=["27 kg"])
+    sex: SexName | None = Field(
+        default=None, description="Which of the two energy equations to use."
+    )
+    pack_cap: Mass = Field(description="The largest gross mass of the pack.", examples=["27 kg"])
     pack_caps: PackCapsRequest = Field(
         default=PackCapsRequest(), examples=[{"fixed_rope_up": "24 kg", "pack_down": "30 kg"}]
     )
     sled_cap: Mass | None = Field(
         default=None,
-        description="Largest gross sled mass before the leg's factor. Left out, no sled.",
+        description="The largest gross mass of the sled, before the leg's sled factor. If not "
+        "given, the person hauls no sled.",
         examples=["40 kg"],
     )
     total_cap: Mass | None = Field(
-        default=None, description="Largest pack and sled together, while a sled is hauled."
+        default=None,
+        description="The largest gross mass of pack and sled together, while the "
+        "person hauls a sled.",
     )
     load_limit: Mass | None = Field(
         default=None,
-        description="Most that somebody weak or hurt carries, pack and sled together, below all "
-        "other caps.",
+        description="The most that somebody weak or injured carries, pack and sled together. It "
+        "counts before all other caps.",
         examples=["8 kg"],
     )
     load_limit_reason: Reason | None = Field(
-        default=None, description="Why there is a load limit.", examples=["sprained knee"]
+        default=None, description="The reason for the load limit.", examples=["sprained knee"]
     )
     kit_to_rope_team: Flag = Field(
         default=False,
-        description="Whether the person's own items may ride with anybody of the rope team.",
+        description="Whether anybody in the rope team may carry sleeping kit, spare clothing and "
+        "the like of this person, with a load limit or without. What keeps the person alive stays "
+        "with the person: rucksack, day kit, headlamp, gloves and mitts, eye protection, flask, "
+        "medication, and the warm layers that the cold asks for.",
     )
     pack_volume: Volume | None = Field(default=None, examples=["85 L"])
     water: Volume | None = Field(
-        default=None, description="Water carried on every trip.", examples=["2 L"]
+        default=None, description="The water carried on every trip.", examples=["2 L"]
     )
     summit_water: Volume | None = Field(
         default=None,
-        description="Water carried on a day that visits a summit. Left out, as on other days.",
+        description="The water carried on a day that visits a summit. If not given, the same as "
+        "on other days.",
         examples=["3 L"],
     )
     first_lunch: Mass | None = Field(
-        default=None, description="Travel lunch of day 1, brought from home.", examples=["350 g"]
+        default=None,
+        description="The travel lunch of day 1, brought from home.",
+        examples=["350 g"],
     )
-    rope_team: Id | None = Field(default=None, description="Left out, all are one rope team.")
-    cook_group: Id | None = Field(default=None, description="Left out, all are one cook group.")
+    rope_team: Id | None = Field(default=None, description="If not given, all are one rope team.")
+    cook_group: Id | None = Field(default=None, description="If not given, all are one cook group.")
     avoids: Words = Field(
         default=[], description="Allergens that the person must not eat.", examples=[["milk"]]
     )
     reacts_to: Words = Field(
         default=[],
-        description="Allergens of which not even traces may come near; avoided as well.",
+        description="Allergens of which not even traces may come near the person. The person must "
+        "not eat them either.",
         examples=[["peanut"]],
     )
     diet: Word | None = Field(default=None, examples=["vegetarian"])
     flying_mass: Mass | None = Field(
         default=None,
-        description="Body, clothes and all that is worn, as weighed for the aircraft.",
+        description="The mass of the person with clothes and everything worn, as weighed for the "
+        "aircraft.",
         examples=["88 kg"],
     )
     personal_kit: PersonalKit | None = Field(
         default=None,
-        description="The id of one of `personal_kits`, or the items themselves. Left out, a "
-        "generic kit is taken.",
+        description="The id of one of `personal_kits`, or the items themselves. If not given, a "
+        "generic kit is used.",
         examples=["main"],
     )
-    extra_items: PersonalItems = Field(default=[], description="Personal items on top of the kit.")
+    extra_items: PersonalItems = Field(
+        default=[], description="Personal items in addition to the kit."
+    )
 
 
 class SledRequest(StrictModel):
-    """A sled with its hauler, or with two who share it."""
+    """A sled with its hauler, or with two haulers who share it."""
 
     sled_id: Id = Field(examples=["sled-1"])
     hauler: Id = Field(description="The person who hauls it.", examples=["lead"])
     second_hauler: Id | None = Field(
-        default=None, description="Who pulls it together with the hauler, on every trip."
+        default=None,
+        description="The person who pulls the sled together with the hauler, on every trip.",
     )
     second_share: Percent | None = Field(
         default=None,
-        description="What the second hauler pulls of its mass. Left out, half.",
+        description="The share of the sled's mass that the second hauler pulls. If not given, "
+        "half.",
         examples=["50 %"],
     )
     tare: Mass | None = Field(
-        default=None, description="Mass of the empty sled with its bag.", examples=["3.8 kg"]
+        default=None, description="The mass of the empty sled with its bag.", examples=["3.8 kg"]
     )
     mass_limit: Mass | None = Field(
-        default=None, description="Largest gross mass, its tare included.", examples=["40 kg"]
+        default=None,
+        description="The largest gross mass, including the empty sled.",
+        examples=["40 kg"],
     )
     volume: Volume | None = Field(default=None, examples=["130 L"])

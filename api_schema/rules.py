@@ -1,4 +1,4 @@
-"""Rules on the wire: what a request changes of them. `GET /v1/rules` lists them all."""
+"""Rules on the wire: what a request changes about them. `GET /v1/rules` lists them all."""
 
 from __future__ import annotations
 
@@ -17,37 +17,38 @@ RuleId: TypeAlias = Annotated[
 
 
 class StatedCautionRequest(StrictModel):
-    """A hard rule that only warns in this plan, because the leader says so in writing."""
+    """A hard rule that the leader waives for this plan, with a reason in writing."""
 
     rule_id: RuleId = Field(examples=["total_cap_held"])
     reason: Reason = Field(
-        description="Why the leader takes this on. The answer repeats it.",
+        description="Why the leader waives this rule. The answer repeats the reason.",
         examples=["Flat glacier, good visibility, sleds tried with this load last season."],
     )
 
 
 class RulesRequest(StrictModel):
-    """What the request changes of the rules."""
+    """What the request changes about the rules."""
 
     numbers: dict[RuleId, Annotated[float, Field(ge=-10_000, le=1_000_000), NUMBER]] = Field(
         default={},
         max_length=200,
-        description="Numbers of rules that differ from the rulebook's, by their name, each within "
-        "its least and most.",
+        description="Numbers of rules that replace the rulebook's, by name. Each must be between "
+        "the least and the most that the rulebook allows.",
         examples=[{"least_party_people": 2}],
     )
     off: list[RuleId] = Field(
         default=[],
         max_length=200,
-        description="Preferences and cautions that are not asked.",
+        description="Preferences and advisories that are not checked.",
         examples=[["weather_days_enough"]],
     )
     as_caution: list[StatedCautionRequest] = Field(
         default=[],
         max_length=200,
-        description="Hard rules that only warn, each with the leader's reason. Some are firm: "
-        "`GET /v1/rules` says which, and why.",
+        description="Waivers: hard rules that the leader waives, each with a reason. The check "
+        "still reports where they are broken. Firm rules cannot be waived: `GET /v1/rules` says "
+        "which are firm, and why.",
     )
     pack_volume_allowance: Percent | None = Field(
-        default=None, description="What may be lashed outside beyond a pack's volume."
+        default=None, description="How much may be lashed outside a pack, as a share of its volume."
     )

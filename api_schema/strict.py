@@ -8,10 +8,12 @@ import re
 from typing import Annotated, TypeAlias
 
 from pydantic import (
+    AwareDatetime,
     BaseModel,
     BeforeValidator,
     ConfigDict,
     Field,
+    PlainSerializer,
     StringConstraints,
     WithJsonSchema,
 )
@@ -56,6 +58,8 @@ def _whole_number(value: object) -> int:
 
 
 def _iso_date(value: object) -> dt.date:
+    if type(value) is dt.date:
+        return value
     message = "Write a date as year-month-day, for example 2027-05-20."
     if not isinstance(value, str) or not re.fullmatch(DATE_PATTERN, value, re.ASCII):
         raise PydanticCustomError("not_a_date", message)
@@ -63,6 +67,10 @@ def _iso_date(value: object) -> dt.date:
         return dt.date.fromisoformat(value)
     except ValueError:
         raise PydanticCustomError("not_a_date", message) from None
+
+
+def _to_the_millisecond(moment: dt.datetime) -> str:
+    return moment.astimezone(dt.UTC).isoformat(timespec="milliseconds").replace("+00:00", "Z")
 
 
 def _clock_time(value: object) -> str:
@@ -93,6 +101,9 @@ def _plain_word(value: object) -> str:
 WHOLE = BeforeValidator(_whole_number)
 NUMBER = BeforeValidator(_plain_number)
 
+# In answers: a number that stays as whole as it is.
+Number: TypeAlias = Annotated[int | float, WithJsonSchema({"type": "number"})]
+
 Flag: TypeAlias = Annotated[bool, Field(strict=True)]
 
 Id: TypeAlias = Annotated[str, StringConstraints(pattern=ID_PATTERN)]
@@ -104,6 +115,11 @@ IsoDate: TypeAlias = Annotated[
     dt.date,
     BeforeValidator(_iso_date),
     WithJsonSchema({"type": "string", "format": "date", "pattern": DATE_PATTERN}),
+]
+Moment: TypeAlias = Annotated[
+    AwareDatetime,
+    PlainSerializer(_to_the_millisecond, return_type=str, when_used="json"),
+    WithJsonSchema({"type": "string", "format": "date-time"}),
 ]
 ClockTime: TypeAlias = Annotated[
     str,

@@ -17,18 +17,21 @@ Json = dict[str, Any]
 
 WIDTH = 100
 BAR = 20
+NOT_JUDGED = "glacier_rules_not_asked"
+"""The caution that stands at the top."""
+
 GOALS = {
-    "peak_load": ("largest load, as a share of its cap", 1e-2, "%"),
-    "fair_loads": ("each trip's largest share, summed", 1e-2, "%"),
+    "peak_load": ("peak load, as a share of its cap", 1e-2, "%"),
+    "fair_loads": ("sum of each trip's largest load fraction", 1e-2, "%"),
     "mass_ascent": ("mass carried x ascent", 1e-3, "kg m"),
-    "preferences": ("preferences not kept", 1, "times"),
+    "preferences": ("preferences not met", 1, "times"),
     "hand_overs": ("units that change carrier", 1, "units"),
 }
 """Goals in plain words, with what turns their unit into the one that is printed."""
 
 REMARKS = {
-    "caution": "Look twice: cautions of the check",
-    "preference": "Not kept: preferences that forbid nothing",
+    "caution": "Advisories: look twice",
+    "preference": "Preferences not met (the plan is valid)",
 }
 """Kinds of remarks, each with its heading."""
 
@@ -56,14 +59,15 @@ def refusal_lines(answer: Json) -> Iterator[str]:
         if not answer.get("errors") and answer.get("detail"):
             yield from _wrapped(answer["detail"])
         return
+    yield from _first_of_all(outcome)
     if outcome["outcome"] == "infeasible":
-        yield "No plan: these rules cannot all hold for this request."
+        yield "No plan: this request cannot keep all of these rules."
         for conflict in outcome["conflicts"]:
             yield from _wrapped(f"{conflict['rule_id']}: {conflict['message']}")
             for change in conflict["instead"]:
                 yield from _wrapped(f"  allowed instead: {change}")
     elif outcome["outcome"] == "no_plan_in_time":
-        yield "No plan was found in the time allowed; there may be one. Allow more time."
+        yield "No plan was found in the time allowed. There may be one: allow more time."
     else:
         yield f"No plan: the service failed ({outcome['code']}). {outcome['detail']}"
 
@@ -71,12 +75,20 @@ def refusal_lines(answer: Json) -> Iterator[str]:
 def _title(outcome: Json, plan: Json) -> Iterator[str]:
     yield outcome["title"] or outcome["reference"] or "A plan"
     people = {load["person_id"] for trip in plan["trips"] for load in trip["loads"]}
+    yield from _first_of_all(outcome)
     start = f" from {outcome['start_date']}" if outcome["start_date"] else ""
     yield f"{len(plan['days'])} days{start}, {len(people)} people, {len(plan['trips'])} trips"
 
 
+def _first_of_all(outcome: Json) -> Iterator[str]:
+    """What was not judged at all, which no plan may hide below its loads."""
+    for caution in outcome.get("cautions", ()):
+        if caution["caution_id"] == NOT_JUDGED:
+            yield from _wrapped(f"NOT JUDGED: {caution['text']}")
+
+
 def _loads(plan: Json, peak: Json | None) -> Iterator[str]:
-    yield from _heading("Who carries what: gross kg, of the most that the person may carry")
+    yield from _heading("Loads: gross kg, and the cap in kg")
     for day in plan["days"]:
         date = f"  {day['date']}" if day["date"] else ""
         note = f"  ({day['note']})" if day["note"] else ""
@@ -107,9 +119,9 @@ def _trip(trip: Json, peak: Json | None) -> Iterator[str]:
 
 
 def _stock(plan: Json) -> Iterator[str]:
-    yield from _heading("Stock: how many nights it would last all of the cook group")
+    yield from _heading("Stock: how many nights (n) it lasts for the whole cook group")
     yield (
-        f"{'after':8} {'place':20} {'all in kg':>9}  {'cook group':14} {'food':>10} {'fuel':>10}"
+        f"{'after':8} {'place':20} {'total kg':>9}  {'cook group':14} {'food':>10} {'fuel':>10}"
         f" {'night sets':>11} {'fuel':>8}"
     )
     for night in plan["stock"]:
@@ -130,7 +142,7 @@ def _stock(plan: Json) -> Iterator[str]:
 def _flights(plan: Json) -> Iterator[str]:
     if not plan["flights"]:
         return
-    yield from _heading("Flights: people and cargo, of the payload")
+    yield from _heading("Flights: people and cargo, and the payload")
     for flight in plan["flights"]:
         people = [person["person_id"] for person in flight["people"]]
         yield (
@@ -145,30 +157,30 @@ def _flights(plan: Json) -> Iterator[str]:
 
 
 def _totals(plan: Json) -> Iterator[str]:
-    yield from _heading("In all")
+    yield from _heading("Totals")
     taken, down = (
         sum(unit["count"] * unit["each_kg"] for unit in plan[part])
         for part in ("taken_along", "comes_down")
     )
     sets = sum(night["night_sets"] for night in plan["used"])
     litres = sum(night["fuel_ml"] for night in plan["used"]) / 1000
-    yield f"  taken along {taken:.1f} kg (water and the first lunch come on top)"
+    yield f"  taken along {taken:.1f} kg (plus water and the first lunch)"
     yield f"  used        {sets} night sets, {litres:.2f} L of fuel"
     yield f"  comes down  {down:.1f} kg"
 
 
 def _quality(outcome: Json, plan: Json) -> Iterator[str]:
-    yield from _heading("How good it is")
+    yield from _heading("How good the plan is")
     peak, greedy, bound = outcome["peak"], outcome["greedy_peak"], outcome["bound"]
     if peak is not None and bound is not None:
-        by_hand = "found no plan" if greedy is None else f"{greedy:.2%}"
-        yield f"  peak load: packed by hand {by_hand}   solved {peak['load_fraction']:.2%}"
+        by_hand = "no plan found" if greedy is None else f"{greedy:.2%}"
+        yield f"  peak load: {peak['load_fraction']:.2%}. Hand-packing heuristic: {by_hand}"
         proven = "proven: no plan has a lower peak" if outcome["proven"] else "not proven"
-        yield f"  no plan is below {bound:.2%}, gap {outcome['gap'] or 0:.2%}, {proven}"
+        yield f"  lower bound {bound:.2%}, gap {outcome['gap'] or 0:.2%}, {proven}"
         yield from _wrapped(_binding(peak, plan))
     for goal in outcome["goals"][1:]:
         words, factor, unit = GOALS[goal["goal_id"]]
-        least = "" if goal["bound"] is None else f", no plan below {goal['bound'] * factor:,.0f}"
+        least = "" if goal["bound"] is None else f", lower bound {goal['bound'] * factor:,.0f}"
         proven = "proven" if goal["proven"] else "not proven"
         yield f"  {words}: {goal['value'] * factor:,.0f} {unit}{least}, {proven}"
     check, seconds = outcome["check"], sum(outcome["solve"]["seconds"].values())
@@ -181,7 +193,7 @@ def _quality(outcome: Json, plan: Json) -> Iterator[str]:
 
 
 def _binding(peak: Json, plan: Json) -> str:
-    """What stops the peak from being lower: whose load, where, in kilograms."""
+    """Where the peak load is: whose, on which trip, in kilograms."""
     load = next(
         load
         for trip in plan["trips"]
@@ -190,11 +202,15 @@ def _binding(peak: Json, plan: Json) -> str:
         == (peak["day"], peak["step"], peak["person_id"])
     )
     kind = peak["binding"]
-    what = "pack and sled together" if kind == "total" else f"the {kind}"
-    cap = f" of {load[f'{kind}_cap_kg']:.1f}" if kind != "total" else ""
+    together = kind in ("total", "limit")
+    what = "pack and sled together" if together else f"the {kind}"
+    cap = {"total": "", "limit": f" of {load['load_limit_kg'] or 0:.1f}"}.get(
+        kind, f" of {load.get(f'{kind}_cap_kg', 0):.1f}"
+    )
+    kg = load["total_kg" if together else f"{kind}_kg"]
     return (
-        f"binding: {what} of {peak['person_id']} on day {peak['day']}, {peak['from']} to "
-        f"{peak['to']}, {load[f'{kind}_kg']:.1f}{cap} kg"
+        f"where the peak is: {what} of {peak['person_id']} on day {peak['day']}, {peak['from']} to "
+        f"{peak['to']}, {kg:.1f}{cap} kg"
     )
 
 
@@ -204,13 +220,13 @@ def _cautions(outcome: Json) -> Iterator[str]:
         yield from _wrapped(f"- {caution['text']}")
     yield ""
     yield from _wrapped(
-        f"{len(outcome['assumptions'])} numbers and choices were left to the service; the answer "
-        "lists each under assumptions, with where it comes from."
+        f"{len(outcome['assumptions'])} values were not given, so defaults were used. The answer "
+        "lists each under assumptions, with its source."
     )
 
 
 def _remarks(remarks: list[Json]) -> Iterator[str]:
-    """One line a rule: its first remark, how many more there are, and the leader's reason."""
+    """One line for each rule: its first remark, how many more there are, the leader's reason."""
     by_kind: dict[str, dict[str, list[Json]]] = {"caution": {}, "preference": {}}
     for remark in remarks:
         by_kind[remark["kind"]].setdefault(remark["rule_id"], []).append(remark)
@@ -218,10 +234,10 @@ def _remarks(remarks: list[Json]) -> Iterator[str]:
         if not by_kind[kind]:
             continue
         yield from _heading(heading)
-        for rule_id, told in by_kind[kind].items():
-            more = f" (and {len(told) - 1} more)" if len(told) > 1 else ""
-            reason = f" The leader: {told[0]['reason']}" if told[0]["reason"] else ""
-            yield from _wrapped(f"- {rule_id}: {told[0]['message']}{more}{reason}")
+        for rule_id, found in by_kind[kind].items():
+            more = f" (and {len(found) - 1} more)" if len(found) > 1 else ""
+            reason = f" The leader's reason: {found[0]['reason']}" if found[0]["reason"] else ""
+            yield from _wrapped(f"- {rule_id}: {found[0]['message']}{more}{reason}")
 
 
 def _heading(text: str) -> Iterator[str]:

@@ -2,7 +2,6 @@
 
 import gc
 import logging
-import os
 import sys
 
 from service.app import create_app
@@ -15,7 +14,7 @@ def main() -> None:
     """Start the server and serve until a signal."""
     logging.basicConfig(level=logging.INFO, format="%(asctime)s %(levelname)s %(name)s %(message)s")
     try:
-        settings = read_settings(os.environ)
+        settings = read_settings()
     except SettingsError as error:
         sys.exit(str(error))
     app = create_app(settings, TRANSLATION)

@@ -8,9 +8,6 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
 
-MOST_FAULTS_LISTED = 50
-LONGEST_POINTER = 300
-
 
 @dataclass(frozen=True, slots=True)
 class Fault:
@@ -49,8 +46,8 @@ PROBLEMS: Mapping[str, ProblemKind] = MappingProxyType(
         ),
         "unsafe_json": ProblemKind(
             400,
-            "The body is JSON of a kind that readers understand differently.",
-            "Name each member of an object once, keep numbers in range and nesting shallow.",
+            "The body is JSON that different programs read differently.",
+            "Write each name in an object once, keep numbers in range and keep nesting shallow.",
         ),
         "malformed_request": ProblemKind(
             400, "The request cannot be read.", "Send a well-formed HTTP/1.1 request."
@@ -60,13 +57,13 @@ PROBLEMS: Mapping[str, ProblemKind] = MappingProxyType(
         ),
         "method_not_allowed": ProblemKind(
             405,
-            "This address does not take this method.",
+            "This address does not accept this method.",
             "Use one of the methods in the Allow header.",
         ),
         "not_acceptable": ProblemKind(
             406,
-            "None of the media types asked for is available here.",
-            "Ask for one of the media types named in the detail, or leave the Accept header out.",
+            "None of the requested media types is available here.",
+            "Ask for one of the media types named in the detail, or leave out the Accept header.",
         ),
         "body_too_slow": ProblemKind(
             408, "The body took too long to arrive.", "Send the body without pauses."
@@ -74,28 +71,30 @@ PROBLEMS: Mapping[str, ProblemKind] = MappingProxyType(
         "no_result_yet": ProblemKind(
             409,
             "The plan has no result yet.",
-            "Read the plan until its state is done, then ask again.",
+            "Read the plan until its state is done. Then ask again.",
         ),
         "no_plan_in_outcome": ProblemKind(
             409,
-            "The outcome holds no plan to show.",
-            "Read the plan itself: its outcome says why there is none.",
+            "The outcome has no plan to show.",
+            "Read the plan itself. Its outcome says why there is no plan.",
         ),
         "body_too_large": ProblemKind(
-            413, "The body is too large.", "Keep the body under the size that /v1/limits names."
+            413, "The body is too large.", "Keep the body below the size given at /v1/limits."
         ),
         "unsupported_media_type": ProblemKind(
             415,
-            "The body has a media type that is not taken here.",
-            "Send the header Content-Type: application/json and no content encoding.",
+            "The media type of the body is not accepted here.",
+            "Send the header Content-Type: application/json and use no content encoding.",
         ),
         "invalid_request": ProblemKind(
             422,
-            "The request breaks the rules listed under errors.",
-            "Correct every entry under errors and send the request again.",
+            "The request has the faults listed under errors.",
+            "Correct every fault under errors and send the request again.",
         ),
         "internal_error": ProblemKind(
-            500, "The service failed. The fault is ours.", "Try again; report it if it returns."
+            500,
+            "The service failed. The fault is ours.",
+            "Try again. Report the fault if it happens again.",
         ),
         "queue_full": ProblemKind(
             503,
@@ -105,7 +104,7 @@ PROBLEMS: Mapping[str, ProblemKind] = MappingProxyType(
         "storage_unavailable": ProblemKind(
             503,
             "The service cannot write to its storage.",
-            "Nothing was accepted. Send the request again after the time in Retry-After.",
+            "The request was not accepted. Send it again after the time in Retry-After.",
         ),
         "shutting_down": ProblemKind(
             503,
@@ -137,35 +136,3 @@ class ServiceProblem(Exception):  # noqa: N818 - named by what it becomes
     def kind(self) -> ProblemKind:
         """The row of the status table."""
         return PROBLEMS[self.code]
-
-
-def problem_type(code: str) -> str:
-    """The address of a problem's description, relative to the service."""
-    return f"/v1/problems/{code}"
-
-
-def problem_document(problem: ServiceProblem) -> dict[str, object]:
-    """The problem as a JSON object (RFC 9457 with the extensions code and errors)."""
-    kind = problem.kind
-    document: dict[str, object] = {
-        "type": problem_type(problem.code),
-        "title": kind.title,
-        "status": kind.status,
-        "code": problem.code,
-        "detail": problem.detail if problem.detail is not None else kind.advice,
-    }
-    if problem.faults:
-        document["errors"] = [fault_document(f) for f in problem.faults[:MOST_FAULTS_LISTED]]
-        if len(problem.faults) > MOST_FAULTS_LISTED:
-            document["errors_left_out"] = len(problem.faults) - MOST_FAULTS_LISTED
-    return document
-
-
-def fault_document(fault: Fault) -> dict[str, str]:
-    """One entry of the errors extension."""
-    place = (
-        {"pointer": fault.pointer[:LONGEST_POINTER]}
-        if fault.parameter is None
-        else {"parameter": fault.parameter}
-    )
-    return {**place, "code": fault.code, "detail": fault.detail}

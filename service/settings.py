@@ -1,85 +1,118 @@
-"""The settings of the service, read once from environment variables named HAULWRIGHT_*."""
+"""The settings of the service, read once from environment variables named HAULWRIGHT_*.
 
-from collections.abc import Mapping
-from dataclasses import dataclass, fields
+A variable that nobody knows stops the start: it is a misspelt one, and its setting would silently
+keep its default.
+"""
+
+import os
+import re
+from collections.abc import Iterator
+from difflib import get_close_matches
 from pathlib import Path
+from typing import Annotated, Any
 
-from service.http.request_body import BODY_LIMIT_BYTES
+from pydantic import BeforeValidator, Field, ValidationError
+from pydantic_settings import BaseSettings, SettingsConfigDict
 
 PREFIX = "HAULWRIGHT_"
+OF_OTHER_PROGRAMS = frozenset({f"{PREFIX}OUTSIDE_DATA", f"{PREFIX}TEST_MARK"})
+"""Variables of the project's tests and benchmarks, which are no settings of the service."""
 
 
 class SettingsError(ValueError):
-    """A setting that cannot be used; the message names it and says what it may be."""
+    """Settings that cannot be used; the message names each variable and says what it may be."""
 
 
-@dataclass(frozen=True, slots=True)
-class Settings:
-    """Every setting with its default; the variable is the field's name in capitals, prefixed."""
+def _plain(value: object) -> object:
+    """A number as people write one: digits and at most one point, no spaces, no exponent."""
+    if isinstance(value, str) and not re.fullmatch(r"[0-9]+(\.[0-9]+)?", value, re.ASCII):
+        raise ValueError("not a plain number")
+    return value
 
-    host: str = "127.0.0.1"
-    port: int = 8000
-    database: Path = Path("data/haulwright.sqlite3")
-    solve_workers: int = 2
+
+def _filled(value: object) -> object:
+    """A value that is not empty; an empty path would be the folder that one happens to be in."""
+    if value == "":
+        raise ValueError("empty")
+    return value
+
+
+Count = Annotated[int, Field(ge=1, lt=10**12), BeforeValidator(_plain)]
+Seconds = Annotated[float, Field(gt=0, lt=10**9, allow_inf_nan=False), BeforeValidator(_plain)]
+
+
+class Settings(BaseSettings):
+    """Every setting with its default; the variable is the field's name in capitals, prefixed.
+
+    What is given as an argument goes before the variable.
+    """
+
+    model_config = SettingsConfigDict(
+        env_prefix=PREFIX, frozen=True, extra="forbid", use_attribute_docstrings=True
+    )
+
+    host: Annotated[str, BeforeValidator(_filled)] = "127.0.0.1"
+    port: Annotated[int, Field(ge=1, le=65_535), BeforeValidator(_plain)] = 8000
+    database: Annotated[Path, BeforeValidator(_filled)] = Path("data/haulwright.sqlite3")
+    solve_workers: Count = 2
     """Plans solved at the same time, each in its own process."""
-    solve_seconds: float = 30.0
+    solve_seconds: Seconds = 30.0
     """Time one solve may take when the request does not say [s]."""
-    solve_limit_seconds: float = 300.0
+    solve_limit_seconds: Seconds = 300.0
     """Longest time that a request may ask for [s]; more is cut to this."""
-    solve_grace_seconds: float = 2.0
+    solve_grace_seconds: Seconds = 2.0
     """Time beyond its limit after which a solve is killed [s]."""
-    solve_memory_mb: int = 2048
+    solve_memory_mb: Count = 2048
     """Private memory of one solve [MiB]."""
-    lease_seconds: float = 10.0
+    lease_seconds: Seconds = 10.0
     """Time after which a plan whose worker fell silent is solved anew [s]."""
-    queue_limit: int = 500
+    queue_limit: Count = 500
     """Plans that may wait; more are refused with 503."""
-    body_limit_bytes: int = BODY_LIMIT_BYTES
+    body_limit_bytes: Count = 2 * 1024 * 1024
     """Largest request body [byte]."""
-    body_seconds: float = 30.0
+    body_seconds: Seconds = 30.0
     """Time a request body may take to arrive [s]."""
-    wait_limit_seconds: int = 60
+    wait_limit_seconds: Count = 60
     """Longest wait that a caller's Prefer: wait is granted [s]."""
 
 
-def read_settings(environment: Mapping[str, str]) -> Settings:
-    """The settings that the environment names, the rest at their defaults."""
-    known = {PREFIX + field.name.upper(): field for field in fields(Settings)}
-    # Other programs of the project have variables of their own; those are not settings.
-    values: dict[str, object] = {}
-    for variable, field in known.items():
-        if variable not in environment:
-            continue
-        text = environment[variable]
-        try:
-            values[field.name] = _READERS[str(field.type)](text)
-        except ValueError as error:
-            raise SettingsError(f'{variable}: "{text}" {error}') from None
-    return Settings(**values)  # type: ignore[arg-type]
+def read_settings() -> Settings:
+    """The settings that the environment names, the rest at their defaults.
+
+    Raises SettingsError with a line for each variable that is wrong or unknown.
+    """
+    wrong = list(_unknown_variables())
+    try:
+        settings = Settings()
+    except ValidationError as error:
+        wrong += [_what_is_wrong(str(e["loc"][0]), e["input"]) for e in error.errors()]
+    if wrong:
+        raise SettingsError("\n".join(wrong))
+    return settings
 
 
-def _text(text: str) -> str:
-    if not text:
-        raise ValueError("is empty. Write a value, or leave the variable out.")
-    return text
+def _unknown_variables() -> Iterator[str]:
+    """A line for each variable with our prefix that is neither a setting nor another program's."""
+    known = {PREFIX + name.upper() for name in Settings.model_fields}
+    for variable in sorted(os.environ):
+        if (
+            variable.upper().startswith(PREFIX)
+            and variable.upper() not in known | OF_OTHER_PROGRAMS
+        ):
+            near = get_close_matches(variable.upper(), known, n=1)
+            hint = f"Did you mean {near[0]}?" if near else f"Known are {', '.join(sorted(known))}."
+            yield f"{variable}: there is no such setting. {hint}"
 
 
-def _whole(text: str) -> int:
-    if not (text.isascii() and text.isdigit()) or len(text) > 12 or int(text) == 0:
-        raise ValueError("is not a positive whole number, for example 2.")
-    return int(text)
-
-
-def _positive(text: str) -> float:
-    number = float(text) if text.isascii() and text.replace(".", "", 1).isdigit() else 0.0
-    if not 0 < number < 1e9:
-        raise ValueError("is not a positive number, for example 30 or 2.5.")
-    return number
-
-
-_READERS = {
-    "<class 'str'>": _text,
-    "<class 'pathlib.Path'>": lambda text: Path(_text(text)),
-    "<class 'int'>": _whole,
-    "<class 'float'>": _positive,
-}
+def _what_is_wrong(name: str, text: object) -> str:
+    """One line about a value that cannot be used, made from the limits of its field."""
+    schema: dict[str, Any] = Settings.model_json_schema()["properties"][name]
+    kind = {"integer": "whole number", "number": "number"}.get(schema["type"])
+    if kind is None:
+        return f'{PREFIX}{name.upper()}: "{text}" is empty. Write a value, or leave it out.'
+    least = f"from {schema['minimum']}" if "minimum" in schema else "above 0"
+    most = f" to {schema['maximum']}" if "maximum" in schema else ""
+    return (
+        f'{PREFIX}{name.upper()}: "{text}" cannot be used. Write a {kind} {least}{most}, in '
+        f"digits, for example {schema['default']}."
+    )

@@ -6,6 +6,8 @@ from typing import Annotated, Protocol, cast
 
 from fastapi import Depends, Request
 
+from api_schema.plan_check import PlanCheckAnswer
+from api_schema.requirements_answer import RequirementsAnswer
 from service.jobs.completions import Completions
 from service.jobs.engine import EmbeddedEngine
 from service.settings import Settings
@@ -38,8 +40,8 @@ class Translation:
     """
 
     read_plan_request: Callable[[dict[str, object]], PlanOrder]
-    judge_plan: Callable[[dict[str, object]], dict[str, object]]
-    state_requirements: Callable[[dict[str, object], tuple[str, ...] | None], dict[str, object]]
+    judge_plan: Callable[[dict[str, object]], PlanCheckAnswer]
+    state_requirements: Callable[[dict[str, object], tuple[str, ...] | None], RequirementsAnswer]
     solve_job: str
 
 

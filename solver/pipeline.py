@@ -3,15 +3,16 @@
 from __future__ import annotations
 
 import hashlib
+from collections.abc import Mapping
 from dataclasses import replace
 
 from solver import model
-from solver.checker import check, refusals
-from solver.errors import FaultyProblemError, WithheldPlanError
+from solver.checker import RequestReport, check_plan, check_request
+from solver.errors import FaultyProblemError, ProblemFault, WithheldPlanError
 from solver.outcome import Conflict, Infeasible, Limits, Outcome, Solved, SolveRecord
 from solver.plan import Finding, GoalValue, Plan, Remark
-from solver.problem import Problem
-from solver.problem.faults import find_faults
+from solver.problem import Problem, Timeline
+from solver.problem.faults import examine
 from solver.progress import Watch
 from solver.rulebook.goals import GOALS, PEAK_LOAD
 
@@ -22,29 +23,35 @@ def plan(
     watch: Watch | None = None,
     *,
     start: Plan | None = None,
+    timeline: Timeline | None = None,
 ) -> Outcome:
     """Plan an expedition; no plan comes back that the checker does not pass.
 
-    With a plan to `start` from that the checker passes, the answer's peak is never higher.
+    Who has examined the problem and found no fault hands its `timeline` on; it is not examined
+    again then. With a plan to `start` from that the checker passes, the answer's peak is never
+    higher.
 
     Raises FaultyProblemError with every fault of a problem that contradicts itself, and
     WithheldPlanError when model and checker disagree, which is our own bug.
     """
-    faults = find_faults(problem)
+    faults: tuple[ProblemFault, ...] = ()
+    if timeline is None:
+        faults, timeline = examine(problem)
     if faults:
         raise FaultyProblemError(faults)
     limits = limits or Limits()
     watch = watch or Watch(limits.wall_seconds)
-    refused = refusals(problem)
-    if refused:
-        return _refusal(refused, watch)
-    if start is not None and check(problem, start).findings:
+    request = check_request(problem, timeline)
+    if request.findings:
+        return _refusal(request.findings, watch)
+    started = None if start is None else check_plan(request, start)
+    if started is not None and started.findings:
         start = None
-    outcome = model.solve(problem, limits, watch, start=start)
-    if start is not None:
-        outcome = _no_worse(problem, outcome, start)
+    outcome = model.solve(problem, limits, watch, start=start, timeline=timeline)
+    if start is not None and started is not None:
+        outcome = _no_worse(problem, outcome, start, dict(started.goals))
     if isinstance(outcome, Solved):
-        outcome = replace(outcome, remarks=_confirm(problem, outcome))
+        outcome = replace(outcome, remarks=_confirm(request, outcome))
         watch.finish_stage("check", outcome.peak.value, outcome.peak.bound or 0)
     return outcome
 
@@ -56,9 +63,13 @@ def _refusal(findings: tuple[Finding, ...], watch: Watch) -> Infeasible:
     return Infeasible(tuple(Conflict(f.rule_id, f.message, f.instead) for f in findings), record)
 
 
-def _no_worse(problem: Problem, outcome: Outcome, start: Plan) -> Outcome:
-    """The outcome, or the plan that it started from where that has the lower peak."""
-    values = dict(check(problem, start).goals)
+def _no_worse(
+    problem: Problem, outcome: Outcome, start: Plan, values: Mapping[str, int]
+) -> Outcome:
+    """The outcome, or the plan that it started from where that has the lower peak.
+
+    `values` are the goals of the plan to start from, as the checker counts them.
+    """
     if isinstance(outcome, Infeasible):
         raise WithheldPlanError(
             digest(problem), ("called infeasible, though the plan to start from keeps every rule",)
@@ -80,9 +91,9 @@ def _no_worse(problem: Problem, outcome: Outcome, start: Plan) -> Outcome:
     return Solved(start, goals, greedy, outcome.record)
 
 
-def _confirm(problem: Problem, solved: Solved) -> tuple[Remark, ...]:
+def _confirm(request: RequestReport, solved: Solved) -> tuple[Remark, ...]:
     """Have the checker replay a plan and recompute its goals; gives what it remarks."""
-    report = check(problem, solved.plan)
+    report = check_plan(request, solved.plan)
     said = {goal.goal_id: goal.value for goal in solved.goals}
     disagreements = [finding.message for finding in report.findings]
     disagreements += [
@@ -96,7 +107,7 @@ def _confirm(problem: Problem, solved: Solved) -> tuple[Remark, ...]:
         if goal.bound is not None and goal.value < goal.bound
     ]
     if disagreements:
-        raise WithheldPlanError(digest(problem), tuple(disagreements))
+        raise WithheldPlanError(digest(request.facts.problem), tuple(disagreements))
     return report.remarks
 
 

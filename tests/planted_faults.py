@@ -288,7 +288,13 @@ def _limits_moved(by: int) -> Callable[[Burden], Burden]:
             total_g=None if person.caps.total_g is None else person.caps.total_g + by,
             pack_by_leg=tuple((m, d, g + by) for m, d, g in person.caps.pack_by_leg),
         )
-        return replace(person, caps=caps, pack_volume_ml=person.pack_volume_ml + by)
+        limit_g = person.load_limit_g
+        return replace(
+            person,
+            caps=caps,
+            pack_volume_ml=person.pack_volume_ml + by,
+            load_limit_g=None if limit_g is None else limit_g + by,
+        )
 
     def sled_moved(sled: Sled) -> Sled:
         return replace(sled, mass_limit_g=sled.mass_limit_g + by, volume_ml=sled.volume_ml + by)
@@ -312,6 +318,7 @@ LIMITS = (
     "sled_limit_held",
     "sled_volume_held",
     "total_cap_held",
+    "load_limit_held",
 )
 """Rules that compare a burden with a limit, whose limit can be moved."""
 
@@ -328,7 +335,7 @@ def checker_faults() -> Iterator[Fault]:
         if rule_id in LIMITS:
             changes.append(("limit one more", _shown(_limits_moved(1))))
             changes.append(("limit one less", _shown(_limits_moved(-1))))
-            if rule_id != "total_cap_held":
+            if rule_id not in ("total_cap_held", "load_limit_held"):
                 changes.append(("pack for sled", _shown(_pack_and_sled_swapped)))
         for word, change in changes:
             register = (*rules[:at], (rule_id, change(judge, rule_id)), *rules[at + 1 :])

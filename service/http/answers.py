@@ -1,12 +1,11 @@
 """Answers of the service, and how each route documents them."""
 
-import json
 from collections.abc import Callable, Mapping
 from http import HTTPStatus
 from typing import Any
 
 from fastapi import Depends, Request
-from pydantic_core import to_json
+from pydantic import BaseModel
 from starlette.responses import Response
 
 from service.errors import PROBLEMS
@@ -25,20 +24,17 @@ PROBLEM_SCHEMA = {"$ref": "#/components/schemas/ProblemDetails"}
 
 
 def json_answer(
-    document: object, *, status: int = 200, headers: Mapping[str, str] | None = None
+    answer: BaseModel, *, status: int = 200, headers: Mapping[str, str] | None = None
 ) -> Response:
     """A JSON answer in UTF-8."""
-    return Response(
-        json.dumps(document, ensure_ascii=False, allow_nan=False).encode(),
-        status_code=status,
-        media_type=JSON,
-        headers=dict(headers or {}),
-    )
+    return written_answer(answer.model_dump_json().encode(), status=status, headers=headers)
 
 
-def long_json_answer(document: object) -> Response:
-    """A JSON answer of so many parts that the encoder of the standard library is slow."""
-    return Response(to_json(document, inf_nan_mode="null"), media_type=JSON)
+def written_answer(
+    text: bytes, *, status: int = 200, headers: Mapping[str, str] | None = None
+) -> Response:
+    """A JSON answer that is written already."""
+    return Response(text, status_code=status, media_type=JSON, headers=dict(headers or {}))
 
 
 def problems(*codes: str) -> dict[int | str, dict[str, Any]]:

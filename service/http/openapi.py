@@ -1,11 +1,5 @@
-"""The OpenAPI 3.1 description of the service, and the command that writes it to a file.
+"""The OpenAPI 3.1 description of the service; `service.write_openapi` writes it to a file."""
 
-`python -m service.http.openapi` writes api_schema/openapi.v1.json beside this package.
-"""
-
-import json
-from importlib.metadata import version
-from pathlib import Path
 from typing import Any
 
 from fastapi.openapi.utils import get_openapi
@@ -15,18 +9,18 @@ from starlette.routing import BaseRoute
 from api_schema.plan_check import PlanCheckRequest
 from api_schema.plan_request import PlanRequest
 from api_schema.problem_details import ProblemDetails
+from service.version import VERSION
 
-PUBLISHED = Path(__file__).parents[2] / "api_schema" / "openapi.v1.json"
-VERSION = version("haulwright")
+_DESCRIPTION = """Plans the loads of expeditions that carry everything themselves.
 
-_DESCRIPTION = """Plans loads for expeditions that carry everything themselves.
-
-Quantities in requests are strings with a number, one space and a unit, for example `"27 kg"`.
-Numbers in answers carry their unit in the name of the field. Every refusal is a problem document
+A quantity in a request is a string with a number, one space and a unit, for example `"27 kg"`.
+A number in an answer has its unit in the name of the field. A refusal is a problem document
 (RFC 9457) that lists all faults of the request at once.
 
-Local rules, the land manager, the pilot, the physician and the licensed guide decide; a plan
-advises.
+[The glossary](/docs/glossary) explains the words, and [the rules](/docs/rules) say what is checked.
+
+A plan is advice. Local rules, the land manager, the pilot, the physician and the licensed guide
+decide.
 """
 
 
@@ -69,16 +63,3 @@ def _leave_out_default_faults(document: dict[str, Any]) -> None:
                 del operation["responses"]["422"]
     for name in ("HTTPValidationError", "ValidationError"):
         document["components"]["schemas"].pop(name, None)
-
-
-def published_text() -> str:
-    """The description as it stands in the file."""
-    # The routes are the application's, and the application shows this description.
-    from service.app import ROUTES  # noqa: PLC0415
-
-    document = openapi_document(ROUTES)
-    return json.dumps(document, indent=2, ensure_ascii=False) + "\n"
-
-
-if __name__ == "__main__":
-    PUBLISHED.write_text(published_text(), encoding="utf-8")

@@ -1,6 +1,5 @@
 """Turns everything that can go wrong while answering into problem details (RFC 9457)."""
 
-import json
 from typing import cast
 
 from fastapi import FastAPI, Request
@@ -10,9 +9,12 @@ from starlette.requests import ClientDisconnect
 from starlette.responses import Response
 from starlette.routing import Match, Route
 
-from service.errors import PROBLEMS, Fault, RequestFaults, ServiceProblem, problem_document
+from api_schema.problem_details import FaultAnswer, ProblemDetails
+from service.errors import PROBLEMS, Fault, RequestFaults, ServiceProblem
 
 PROBLEM_JSON = "application/problem+json"
+MOST_FAULTS_LISTED = 50
+LONGEST_POINTER = 300
 
 
 def answer_with_problems(app: FastAPI) -> None:
@@ -25,10 +27,39 @@ def answer_with_problems(app: FastAPI) -> None:
     app.add_exception_handler(Exception, _our_fault)
 
 
+def problem_details(problem: ServiceProblem) -> ProblemDetails:
+    """The problem as RFC 9457 has it, with the extensions code and errors."""
+    listed = problem.faults[:MOST_FAULTS_LISTED]
+    return ProblemDetails(
+        type=f"/v1/problems/{problem.code}",
+        title=problem.kind.title,
+        status=problem.kind.status,
+        code=problem.code,
+        detail=problem.detail if problem.detail is not None else problem.kind.advice,
+        errors=[_fault_answer(fault) for fault in listed] or None,
+        errors_left_out=(len(problem.faults) - len(listed)) or None,
+    )
+
+
+def _fault_answer(fault: Fault) -> FaultAnswer:
+    in_body = fault.parameter is None
+    return FaultAnswer(
+        pointer=_characters(fault.pointer[:LONGEST_POINTER]) if in_body else None,
+        parameter=fault.parameter,
+        code=fault.code,
+        detail=_characters(fault.detail),
+    )
+
+
+def _characters(text: str) -> str:
+    """The text with a question mark for each half of a surrogate pair, which UTF-8 has none of."""
+    return text.encode(errors="replace").decode()
+
+
 def problem_answer(problem: ServiceProblem) -> Response:
     """The problem as an HTTP answer."""
     return Response(
-        json.dumps(problem_document(problem), ensure_ascii=False).encode(errors="replace"),
+        problem_details(problem).model_dump_json(exclude_none=True).encode(),
         status_code=problem.kind.status,
         media_type=PROBLEM_JSON,
         headers=dict(problem.headers),

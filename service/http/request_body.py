@@ -1,14 +1,10 @@
 """Taking a request's body off the wire: media type and size are settled before anything is read."""
 
 import asyncio
-from typing import Final
 
 from fastapi import Request
 
 from service.errors import ServiceProblem
-
-BODY_LIMIT_BYTES: Final = 2 * 1024 * 1024
-"""Largest body taken, unless the settings say otherwise [byte]."""
 
 
 async def read_json_body(request: Request, *, limit_bytes: int, limit_seconds: float) -> bytes:

@@ -5,10 +5,12 @@ import logging
 import time
 from dataclasses import replace
 
+from api_schema.plan_answer import OutcomeAnswer
+from api_schema.plan_resource import ProgressAnswer
 from service.jobs.child_process import JobLimits, TellProgress
 from service.translate.read.requests import read_plan_request
 from service.translate.write.outcomes import write_failure, write_outcome
-from service.translate.write.plan import share
+from service.translate.write.units import share
 from solver import pipeline
 from solver.errors import WithheldPlanError
 from solver.progress import Progress, Watch
@@ -18,6 +20,7 @@ logger = logging.getLogger(__name__)
 
 def solve_document(request_document: bytes, limits: JobLimits, tell: TellProgress) -> bytes:
     """The outcome document of a plan request, solved within the limits."""
+    answer: OutcomeAnswer
     begun = time.monotonic()
     read = read_plan_request(json.loads(request_document))
     wall_seconds = max(1.0, limits.wall_seconds - (time.monotonic() - begun))
@@ -28,25 +31,28 @@ def solve_document(request_document: bytes, limits: JobLimits, tell: TellProgres
     )
     try:
         outcome = pipeline.plan(
-            read.problem, replace(read.limits, wall_seconds=wall_seconds), watch
+            read.problem,
+            replace(read.limits, wall_seconds=wall_seconds),
+            watch,
+            timeline=read.timeline,
         )
-        document = write_outcome(outcome, read)
+        answer = write_outcome(outcome, read)
     except WithheldPlanError as error:
         logger.error("problem %s: %s", error.problem_digest, error)  # noqa: TRY400
-        document = write_failure(
+        answer = write_failure(
             read,
             code="withheld_plan",
             detail="The plan that was found did not pass the independent check and is withheld.",
         )
-    return json.dumps(document, ensure_ascii=False, allow_nan=False).encode()
+    return answer.model_dump_json().encode()
 
 
 def _progress_document(progress: Progress) -> bytes:
     """The progress of a solve as JSON: peak and bound as shares of a cap, time in seconds."""
-    document = {
-        "stage": progress.stage,
-        "peak": None if progress.peak is None else share(progress.peak),
-        "bound": share(progress.bound),
-        "seconds": round(progress.seconds, 3),
-    }
-    return json.dumps(document).encode()
+    answer = ProgressAnswer(
+        stage=progress.stage,
+        peak=None if progress.peak is None else share(progress.peak),
+        bound=share(progress.bound),
+        seconds=round(progress.seconds, 3),
+    )
+    return answer.model_dump_json().encode()

@@ -1,10 +1,14 @@
 """What is stored for a plan whose solve broke: our failure, told with a stable code."""
 
+import datetime as dt
 import json
 from collections.abc import Mapping
 from types import MappingProxyType
+from typing import Final
 
-FAILED = "failed"
+from api_schema.plan_answer import FailedAnswer
+
+FAILED: Final = "failed"
 
 FAILURES: Mapping[str, str] = MappingProxyType(
     {
@@ -20,14 +24,15 @@ FAILURES: Mapping[str, str] = MappingProxyType(
 def failed_outcome(code: str, *, request_document: bytes) -> bytes:
     """The outcome document of a failure, as JSON in UTF-8; echoes what names the request."""
     request = json.loads(request_document)
-    outcome = {
-        "reference": request.get("reference"),
-        "title": request.get("title"),
-        "start_date": request.get("start_date"),
-        "assumptions": [],
-        "cautions": [],
-        "outcome": FAILED,
-        "code": code,
-        "detail": FAILURES[code],
-    }
-    return json.dumps(outcome, ensure_ascii=False).encode()
+    begins = request.get("start_date")
+    outcome = FailedAnswer(
+        reference=request.get("reference"),
+        title=request.get("title"),
+        start_date=None if begins is None else dt.date.fromisoformat(begins),
+        assumptions=[],
+        cautions=[],
+        outcome=FAILED,
+        code=code,
+        detail=FAILURES[code],
+    )
+    return outcome.model_dump_json().encode()

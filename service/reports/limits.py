@@ -6,20 +6,21 @@ from typing import Any
 from pydantic import BaseModel
 
 from api_schema.plan_request import PlanRequest
+from api_schema.reference import LimitAnswer
 from api_schema.route import RouteRequest
 
 _PARTS: tuple[tuple[type[BaseModel], str], ...] = ((PlanRequest, ""), (RouteRequest, "route."))
 
 
-def request_limit_entries() -> list[dict[str, str | int]]:
+def request_limit_entries() -> list[LimitAnswer]:
     """One entry for each list of a request: its name, and the most entries that it may have."""
     return [
-        {
-            "limit_id": f"{prefix}{name}",
-            "value": most,
-            "unit": "entries",
-            "description": f"Most entries of `{prefix}{name}` in a request.",
-        }
+        LimitAnswer(
+            limit_id=f"{prefix}{name}",
+            value=most,
+            unit="entries",
+            description=f"Most entries of `{prefix}{name}` in a request.",
+        )
         for model, prefix in _PARTS
         for name, most in _longest(model.model_json_schema()["properties"])
     ]

@@ -2,67 +2,78 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from html import escape
-from typing import Any
+from types import MappingProxyType
+from typing import Literal
 
+from api_schema.reference import NotARuleAnswer, RuleAnswer, SettingAnswer
+from service.reports.page import page
 from solver.checker.request_rules import REQUEST_RULES
 from solver.rulebook import RULES, Rule, RuleKind, Setting
 from solver.rulebook.not_rules import NOT_RULES
 
+_KIND_NAMES: Mapping[RuleKind, Literal["hard", "preference", "caution"]] = MappingProxyType(
+    {
+        RuleKind.HARD: "hard",
+        RuleKind.PREFERENCE: "preference",
+        RuleKind.CAUTION: "caution",
+    }
+)
 _ON_THE_REQUEST = frozenset(rule_id for rule_id, _ in REQUEST_RULES)
 
 KINDS = {
     RuleKind.HARD: (
         "Hard rules",
-        "A plan that breaks one is no plan. Those not firm can be stated as cautions in a request.",
+        "Every plan keeps these. A request can waive one that is not firm, with a reason.",
     ),
     RuleKind.PREFERENCE: (
         "Preferences",
-        "A plan should keep these. The answer says which it does not keep, and by how much.",
+        "A plan that does not keep these is still valid. The answer says by how much.",
     ),
     RuleKind.CAUTION: (
-        "Cautions",
+        "Advisories",
         "These forbid nothing. The answer says where to look twice.",
     ),
 }
 """The kinds of rules as headings, each with what it means."""
 
 
-def rule_entries() -> list[dict[str, Any]]:
+def rule_entries() -> list[RuleAnswer]:
     """Every rule with its sentence, kind, numbers, source, and what a request may change."""
     return [
-        {
-            "rule_id": rule.rule_id,
-            "sentence": rule.sentence,
-            "unit": rule.unit,
-            "kind": rule.kind.value,
-            "default": rule.default,
-            "settings": [_setting(setting) for setting in rule.settings],
-            "source_status": rule.source.value,
-            "asked_on_glaciers": rule.on_glaciers,
-            "family": "request" if rule.rule_id in _ON_THE_REQUEST else "plan",
-            "can_be_off": rule.kind is not RuleKind.HARD,
-            "can_be_caution": rule.kind is RuleKind.HARD and not rule.firm,
-            "firm_reason": rule.firm or None,
-        }
+        RuleAnswer(
+            rule_id=rule.rule_id,
+            sentence=rule.sentence,
+            unit=rule.unit,
+            kind=_KIND_NAMES[rule.kind],
+            default=rule.default,
+            settings=[_setting(setting) for setting in rule.settings],
+            source_status=rule.source.value,
+            asked_on_glaciers=rule.on_glaciers,
+            family="request" if rule.rule_id in _ON_THE_REQUEST else "plan",
+            can_be_off=rule.kind is not RuleKind.HARD,
+            can_be_caution=rule.kind is RuleKind.HARD and not rule.firm,
+            firm_reason=rule.firm or None,
+        )
         for rule in RULES
     ]
 
 
-def not_rule_entries() -> list[dict[str, str]]:
+def not_rule_entries() -> list[NotARuleAnswer]:
     """Every statement that is no rule, with the reason."""
-    return [{"statement": entry.statement, "reason": entry.reason} for entry in NOT_RULES]
+    return [NotARuleAnswer(statement=entry.statement, reason=entry.reason) for entry in NOT_RULES]
 
 
-def _setting(setting: Setting) -> dict[str, Any]:
-    return {
-        "name": setting.name,
-        "value": setting.value,
-        "unit": setting.unit,
-        "least": setting.least,
-        "most": setting.most,
-        "whole": setting.whole,
-    }
+def _setting(setting: Setting) -> SettingAnswer:
+    return SettingAnswer(
+        name=setting.name,
+        value=setting.value,
+        unit=setting.unit,
+        least=setting.least,
+        most=setting.most,
+        whole=setting.whole,
+    )
 
 
 def rules_page() -> str:
@@ -77,10 +88,10 @@ def rules_page() -> str:
             for entry in NOT_RULES
         )
         parts.append(
-            "<h2>What is no rule of its own</h2>\n<table>\n"
-            f"<tr><th>statement</th><th>why</th></tr>\n{rows}</table>\n"
+            "<h2>Practices without a rule of their own</h2>\n<table>\n"
+            f"<tr><th>practice</th><th>what covers it</th></tr>\n{rows}</table>\n"
         )
-    return _PAGE.replace("<!-- rules -->", "".join(parts))
+    return page("the rules", _INTRODUCTION + "".join(parts))
 
 
 def _section(title: str, meaning: str, rules: list[Rule]) -> str:
@@ -108,31 +119,10 @@ def _row(rule: Rule) -> str:
     )
 
 
-_PAGE = """<!DOCTYPE html>
-<html lang="en">
-<head>
-<meta charset="utf-8">
-<meta name="viewport" content="width=device-width, initial-scale=1">
-<title>Haulwright: the rules</title>
-<style>
-body { font: 15px/1.45 sans-serif; max-width: 75em; margin: 2em auto; padding: 0 1em; }
-table { border-collapse: collapse; width: 100%; }
-th, td { border: 1px solid #999; padding: 0.3em 0.5em; text-align: left; vertical-align: top; }
-th { background: #eee; }
-tr:target { background: #ffd; }
-code { overflow-wrap: anywhere; }
-@media print {
-  body { font-size: 9pt; margin: 0; max-width: none; }
-  thead, tr { break-inside: avoid; }
-}
-</style>
-</head>
-<body>
-<h1>The rules</h1>
-<p>What requests and plans are checked by. A request may change the numbers, leave out preferences
-and cautions, and state a hard rule that is not firm as a caution; the answer says what was
-changed. The land manager's permit, the pilot, the physician and the licensed guide decide before
-any rule here.</p>
-<!-- rules --></body>
-</html>
+_INTRODUCTION = """<h1>The rules</h1>
+<p>Requests and plans are checked by these rules. A request may change their numbers. It may switch
+off preferences and advisories, and it may waive a hard rule that is not firm, with a reason. The
+answer lists every change. The permit, the pilot, the physician and the licensed guide come before
+any rule here. The glossary at <code>/docs/glossary</code> explains
+the words.</p>
 """

@@ -1,5 +1,7 @@
 """Tables read from a plan, as JSON rows and as CSV that a spreadsheet opens without harm."""
 
+from __future__ import annotations
+
 import csv
 import io
 from collections.abc import Sequence
@@ -20,6 +22,10 @@ class Table:
     def as_rows(self) -> list[dict[str, Cell]]:
         """Each row as an object."""
         return [dict(zip(self.columns, row, strict=True)) for row in self.rows]
+
+    def with_last(self, name: str, cell: Cell) -> Table:
+        """The table with one more column, which says the same in every row."""
+        return Table((*self.columns, name), tuple((*row, cell) for row in self.rows))
 
     def as_csv(self) -> bytes:
         """The table as CSV (RFC 4180, with a header line) in UTF-8."""

@@ -4,12 +4,15 @@ from importlib.resources import as_file, files
 
 from fastapi import APIRouter, FastAPI
 from fastapi.openapi.docs import get_redoc_html, get_swagger_ui_html
-from starlette.responses import HTMLResponse
+from starlette.responses import HTMLResponse, Response
 from starlette.staticfiles import StaticFiles
 
+from service.reports.glossary import glossary_page
 from service.reports.rules import rules_page
 
 router = APIRouter(include_in_schema=False)
+_ICON = files("service.routes") / "icon.svg"
+_ICON_ADDRESS = "/icon.svg"
 
 _ASSETS = "/docs-assets"
 _DESCRIPTION = "/openapi.json"
@@ -21,6 +24,12 @@ def mount_assets(app: FastAPI) -> None:
         app.mount(_ASSETS, StaticFiles(directory=folder))
 
 
+@router.get(_ICON_ADDRESS)
+def show_icon() -> Response:
+    """The icon of the pages: a loaded sled on a slope."""
+    return Response(_ICON.read_bytes(), media_type="image/svg+xml")
+
+
 @router.get("/docs")
 def show_docs() -> HTMLResponse:
     """A page to read the API and to try it."""
@@ -29,7 +38,7 @@ def show_docs() -> HTMLResponse:
         title="Haulwright API",
         swagger_js_url=f"{_ASSETS}/swagger-ui-bundle.js",
         swagger_css_url=f"{_ASSETS}/swagger-ui.css",
-        swagger_favicon_url=f"{_ASSETS}/favicon.png",
+        swagger_favicon_url=_ICON_ADDRESS,
     )
 
 
@@ -39,6 +48,12 @@ def show_rules() -> HTMLResponse:
     return HTMLResponse(rules_page())
 
 
+@router.get("/docs/glossary")
+def show_glossary() -> HTMLResponse:
+    """The words of the trade and of optimisation as a page to read and to print."""
+    return HTMLResponse(glossary_page())
+
+
 @router.get("/redoc")
 def show_redoc() -> HTMLResponse:
     """A page to read the API at length."""
@@ -46,6 +61,6 @@ def show_redoc() -> HTMLResponse:
         openapi_url=_DESCRIPTION,
         title="Haulwright API",
         redoc_js_url=f"{_ASSETS}/redoc.standalone.js",
-        redoc_favicon_url=f"{_ASSETS}/favicon.png",
+        redoc_favicon_url=_ICON_ADDRESS,
         with_google_fonts=False,
     )

@@ -6,9 +6,10 @@ from fastapi import APIRouter, Path
 from starlette.responses import Response
 
 from api_schema.operation import ProblemKindAnswer
-from api_schema.reference import LimitsAnswer, RulesAnswer, UnitsAnswer
-from service.errors import MOST_FAULTS_LISTED, PROBLEMS, ServiceProblem
+from api_schema.reference import LimitAnswer, LimitsAnswer, RulesAnswer, UnitsAnswer
+from service.errors import PROBLEMS, ServiceProblem
 from service.http.answers import JSON_ONLY, json_answer, problems
+from service.http.problem_answers import MOST_FAULTS_LISTED
 from service.http.strict_json import DEEPEST_NESTING
 from service.reports.limits import request_limit_entries
 from service.reports.rules import not_rule_entries, rule_entries
@@ -24,28 +25,29 @@ router = APIRouter(tags=["facts"], dependencies=[JSON_ONLY])
     operation_id="list_rules",
     summary="List the rules",
     description=(
-        "Every rule that requests and plans are checked by, with its kind, numbers and source, and "
-        "what a request may change of it; and what guides hold to that is no rule of its own here."
+        "Every rule by which requests and plans are checked, with its kind, its numbers, its "
+        "source and what a request may change. Then the practices of guides that have no rule of "
+        "their own here."
     ),
     response_model=RulesAnswer,
     responses=problems(),
 )
 def list_rules() -> Response:
     """The rulebook."""
-    return json_answer({"rules": rule_entries(), "not_rules": not_rule_entries()})
+    return json_answer(RulesAnswer(rules=rule_entries(), not_rules=not_rule_entries()))
 
 
 @router.get(
     "/v1/units",
     operation_id="list_units",
     summary="List the units",
-    description="Every kind of quantity in requests, how it is written, and its units.",
+    description="Every kind of quantity in requests, how to write it, and its units.",
     response_model=UnitsAnswer,
     responses=problems(),
 )
 def list_units() -> Response:
     """The closed list of units."""
-    return json_answer({"dimensions": dimension_entries()})
+    return json_answer(UnitsAnswer(dimensions=dimension_entries()))
 
 
 @router.get(
@@ -62,7 +64,12 @@ def list_limits(wiring: Wired) -> Response:
     rows = (
         ("body_bytes", settings.body_limit_bytes, "bytes", "Largest request body."),
         ("nesting", DEEPEST_NESTING, "levels", "Deepest nesting of a request body."),
-        ("solve_default", round(settings.solve_seconds), "s", "Time of a solve not told its own."),
+        (
+            "solve_default",
+            round(settings.solve_seconds),
+            "s",
+            "Time of a solve if the request gives none.",
+        ),
         ("solve_longest", round(settings.solve_limit_seconds), "s", "Longest time of a solve."),
         ("solve_memory", settings.solve_memory_mb, "MiB", "Private memory of one solve."),
         ("solves_at_once", settings.solve_workers, "plans", "Plans solved at the same time."),
@@ -71,16 +78,18 @@ def list_limits(wiring: Wired) -> Response:
         ("page", PAGE_PLANS, "plans", "Most plans on one page of a list."),
         ("errors_listed", MOST_FAULTS_LISTED, "faults", "Most faults listed in one answer."),
     )
-    names = ("limit_id", "value", "unit", "description")
-    of_the_service = [dict(zip(names, row, strict=True)) for row in rows]
-    return json_answer({"limits": [*of_the_service, *request_limit_entries()]})
+    of_the_service = [
+        LimitAnswer(limit_id=limit_id, value=value, unit=unit, description=description)
+        for limit_id, value, unit, description in rows
+    ]
+    return json_answer(LimitsAnswer(limits=[*of_the_service, *request_limit_entries()]))
 
 
 @router.get(
     "/v1/problems/{problem_code}",
     operation_id="read_problem_kind",
     summary="Read about a kind of problem",
-    description="What the member `type` of a problem answer points to.",
+    description="The explanation to which the member `type` of a problem answer leads.",
     response_model=ProblemKindAnswer,
     responses=problems("not_found"),
 )
@@ -94,10 +103,7 @@ def read_problem_kind(
     if kind is None:
         raise ServiceProblem("not_found", "There is no problem with this code.")
     return json_answer(
-        {
-            "code": problem_code,
-            "status": kind.status,
-            "title": kind.title,
-            "advice": kind.advice,
-        }
+        ProblemKindAnswer(
+            code=problem_code, status=kind.status, title=kind.title, advice=kind.advice
+        )
     )

@@ -6,7 +6,7 @@ from starlette.responses import Response
 from api_schema.operation import HealthAnswer
 from service.errors import ServiceProblem
 from service.http.answers import JSON_ONLY, json_answer, problems
-from service.http.openapi import VERSION
+from service.version import VERSION
 from service.wiring import Wired
 
 router = APIRouter(tags=["operation"], dependencies=[JSON_ONLY])
@@ -25,4 +25,4 @@ def read_health(wiring: Wired) -> Response:
     if not wiring.engine.is_alive():
         raise ServiceProblem("shutting_down", headers={"Retry-After": "5"})
     wiring.store.check()
-    return json_answer({"status": "ok", "version": VERSION})
+    return json_answer(HealthAnswer(status="ok", version=VERSION))

@@ -19,8 +19,8 @@ router = APIRouter(tags=["plan checks"], dependencies=[JSON_ONLY])
     operation_id="check_plan",
     summary="Check a plan",
     description=(
-        "Replays a plan trip by trip against the request it is for, and lists every rule that it "
-        "breaks, where and by how much. Nothing is stored."
+        "Replays a plan trip by trip and lists every rule that it breaks, where, and by how much. "
+        "Nothing is stored."
     ),
     response_model=PlanCheckAnswer,
     responses=problems(*EVERY_BODY),
@@ -32,8 +32,8 @@ async def check_plan(request: Request, wiring: Wired) -> Response:
     body = await read_json_body(
         request, limit_bytes=settings.body_limit_bytes, limit_seconds=settings.body_seconds
     )
-    return json_answer(await run_in_threadpool(_judge, wiring, body))
+    return await run_in_threadpool(_judge, wiring, body)
 
 
-def _judge(wiring: Wiring, body: bytes) -> dict[str, object]:
-    return wiring.translation.judge_plan(read_json_object(body))
+def _judge(wiring: Wiring, body: bytes) -> Response:
+    return json_answer(wiring.translation.judge_plan(read_json_object(body)))

@@ -9,18 +9,19 @@ from api_schema.cache_answer import CachesAnswer
 from api_schema.plan_resource import LoadsAnswer, ManifestAnswer, StockListAnswer
 from service.http.answers import answers_in, json_answer, problems
 from service.http.negotiation import CSV, JSON
-from service.plan_documents import find_request, find_solved_outcome
-from service.reports.caches import caches_of, caches_table
+from service.reports.caches import caches_of, caches_table, poles_at_once
 from service.reports.loads import loads_table
 from service.reports.manifest import manifest_table
 from service.reports.stock import stock_table
 from service.reports.tables import Table
+from service.routes.plan_documents import find_request, find_solved_outcome
 from service.routes.plans import PlanId
 from service.wiring import Wired
 
 router = APIRouter(tags=["views of a plan"])
 
 _PROBLEMS = problems("not_found", "no_result_yet", "no_plan_in_outcome", "invalid_request")
+_VARY = {"Vary": "Accept"}
 _CSV_TOO: dict[int | str, dict[str, Any]] = {
     200: {"content": {CSV: {"schema": {"type": "string"}}}}
 }
@@ -30,7 +31,7 @@ def _format(
     accepted: Annotated[str, Depends(answers_in(JSON, CSV))],
     asked: Annotated[
         Literal["json", "csv"] | None,
-        Query(alias="format", description="Goes before the Accept header, for use in links."),
+        Query(alias="format", description="Overrides the Accept header, for use in links."),
     ] = None,
 ) -> str:
     return {"json": JSON, "csv": CSV, None: accepted}[asked]
@@ -44,8 +45,9 @@ MediaType = Annotated[str, Depends(_format)]
     operation_id="read_plan_loads",
     summary="Read the loads of a plan",
     description=(
-        "What each person carries on each trip, in pack and on sled. As CSV one line a kind of "
-        "unit; water, lunch and the sled itself have lines, so that `kg` adds up to gross loads."
+        "What each person carries on each trip, in the pack and on the sled. CSV has one line for "
+        "each kind of unit. Water, lunch and the empty sled have lines of their own, so that "
+        "`kg` adds up to the gross load."
     ),
     response_model=LoadsAnswer,
     responses={**_CSV_TOO, **_PROBLEMS},
@@ -54,8 +56,14 @@ def read_plan_loads(wiring: Wired, plan_id: PlanId, media_type: MediaType) -> Re
     """The loads of a solved plan."""
     outcome = find_solved_outcome(wiring, plan_id)
     if media_type == CSV:
-        return _csv_answer(loads_table(outcome), file_name=f"{plan_id}-loads.csv")
-    return _json_part(plan_id, outcome, "trips")
+        return _csv_answer(loads_table(outcome), outcome, file_name=f"{plan_id}-loads.csv")
+    answer = LoadsAnswer(
+        plan_id=plan_id,
+        reference=outcome["reference"],
+        cautions=outcome["cautions"],
+        trips=outcome["plan"]["trips"],
+    )
+    return json_answer(answer, headers=_VARY)
 
 
 @router.get(
@@ -63,8 +71,8 @@ def read_plan_loads(wiring: Wired, plan_id: PlanId, media_type: MediaType) -> Re
     operation_id="read_plan_stock",
     summary="Read the stock of a plan",
     description=(
-        "What stands at each place after each night, with the nights of food and fuel that it "
-        "makes. As CSV one line a kind of unit."
+        "What is at each place after each night, and for how many nights its food and fuel last. "
+        "CSV has one line for each kind of unit."
     ),
     response_model=StockListAnswer,
     responses={**_CSV_TOO, **_PROBLEMS},
@@ -73,8 +81,14 @@ def read_plan_stock(wiring: Wired, plan_id: PlanId, media_type: MediaType) -> Re
     """The stock of a solved plan."""
     outcome = find_solved_outcome(wiring, plan_id)
     if media_type == CSV:
-        return _csv_answer(stock_table(outcome), file_name=f"{plan_id}-stock.csv")
-    return _json_part(plan_id, outcome, "stock")
+        return _csv_answer(stock_table(outcome), outcome, file_name=f"{plan_id}-stock.csv")
+    answer = StockListAnswer(
+        plan_id=plan_id,
+        reference=outcome["reference"],
+        cautions=outcome["cautions"],
+        stock=outcome["plan"]["stock"],
+    )
+    return json_answer(answer, headers=_VARY)
 
 
 @router.get(
@@ -82,8 +96,9 @@ def read_plan_stock(wiring: Wired, plan_id: PlanId, media_type: MediaType) -> Re
     operation_id="read_plan_caches",
     summary="Read the caches of a plan",
     description=(
-        "What is left alone at each place, from when to when, with food and fuel apart, the poles "
-        "that mark it and what to write on its label. As CSV one line a kind of unit."
+        "What is left alone at each place and for how long. Food and fuel are listed separately, "
+        "with the poles that mark the cache and the text for its label. CSV has one line for each "
+        "kind of unit."
     ),
     response_model=CachesAnswer,
     responses={**_CSV_TOO, **_PROBLEMS},
@@ -91,11 +106,18 @@ def read_plan_stock(wiring: Wired, plan_id: PlanId, media_type: MediaType) -> Re
 def read_plan_caches(wiring: Wired, plan_id: PlanId, media_type: MediaType) -> Response:
     """The caches of a solved plan."""
     outcome = find_solved_outcome(wiring, plan_id)
-    told = caches_of(find_request(wiring, plan_id), outcome)
+    caches = caches_of(find_request(wiring, plan_id), outcome)
     if media_type == CSV:
-        return _csv_answer(caches_table(told["caches"]), file_name=f"{plan_id}-caches.csv")
-    document = {"plan_id": plan_id, "reference": outcome["reference"], **told}
-    return json_answer(document, headers={"Vary": "Accept"})
+        return _csv_answer(caches_table(caches), outcome, file_name=f"{plan_id}-caches.csv")
+    answer = CachesAnswer(
+        plan_id=plan_id,
+        reference=outcome["reference"],
+        cautions=outcome["cautions"],
+        poles_at_once=poles_at_once(caches),
+        labels=sum(cache.labels for cache in caches),
+        caches=caches,
+    )
+    return json_answer(answer, headers=_VARY)
 
 
 @router.get(
@@ -103,8 +125,9 @@ def read_plan_caches(wiring: Wired, plan_id: PlanId, media_type: MediaType) -> R
     operation_id="read_plan_manifest",
     summary="Read the manifest of a plan's flights",
     description=(
-        "Who and what is on each flight, with masses, the payload, and whether fuel is aboard. As "
-        "CSV one line a person and a kind of unit; empty for a plan without flights."
+        "Who and what is on each flight, with the masses, the payload, and whether fuel is "
+        "aboard. CSV has one line for each person and each kind of unit. It is empty for a plan "
+        "without flights."
     ),
     response_model=ManifestAnswer,
     responses={**_CSV_TOO, **_PROBLEMS},
@@ -113,15 +136,18 @@ def read_plan_manifest(wiring: Wired, plan_id: PlanId, media_type: MediaType) ->
     """The flights of a solved plan."""
     outcome = find_solved_outcome(wiring, plan_id)
     if media_type == CSV:
-        return _csv_answer(manifest_table(outcome), file_name=f"{plan_id}-manifest.csv")
-    return _json_part(plan_id, outcome, "flights")
+        return _csv_answer(manifest_table(outcome), outcome, file_name=f"{plan_id}-manifest.csv")
+    answer = ManifestAnswer(
+        plan_id=plan_id,
+        reference=outcome["reference"],
+        cautions=outcome["cautions"],
+        flights=outcome["plan"]["flights"],
+    )
+    return json_answer(answer, headers=_VARY)
 
 
-def _json_part(plan_id: str, outcome: dict[str, Any], part: str) -> Response:
-    document = {"plan_id": plan_id, "reference": outcome["reference"], part: outcome["plan"][part]}
-    return json_answer(document, headers={"Vary": "Accept"})
-
-
-def _csv_answer(table: Table, *, file_name: str) -> Response:
-    headers = {"Vary": "Accept", "Content-Disposition": f'attachment; filename="{file_name}"'}
-    return Response(table.as_csv(), media_type=CSV, headers=headers)
+def _csv_answer(table: Table, outcome: dict[str, Any], *, file_name: str) -> Response:
+    """A view whose every row points to the plan's cautions by their ids."""
+    ids = " ".join(caution["caution_id"] for caution in outcome["cautions"])
+    headers = {**_VARY, "Content-Disposition": f'attachment; filename="{file_name}"'}
+    return Response(table.with_last("cautions", ids).as_csv(), media_type=CSV, headers=headers)

@@ -1,6 +1,6 @@
 """Plans: ask for one, list them, read one."""
 
-from typing import Annotated, Any
+from typing import Annotated
 
 from fastapi import APIRouter, Header, Path, Query, Request
 from starlette.concurrency import run_in_threadpool
@@ -9,11 +9,18 @@ from starlette.responses import Response
 from api_schema.examples import SMALLEST_REQUEST
 from api_schema.plan_resource import PLAN_ID_PATTERN, PlanListAnswer, PlanResourceAnswer
 from service.errors import ServiceProblem
-from service.http.answers import EVERY_BODY, JSON_ONLY, json_answer, problems, takes_json
+from service.http.answers import (
+    EVERY_BODY,
+    JSON_ONLY,
+    json_answer,
+    problems,
+    takes_json,
+    written_answer,
+)
 from service.http.negotiation import preferred_wait_seconds
 from service.http.request_body import read_json_body
 from service.http.strict_json import read_json_object
-from service.plan_documents import find_plan, plan_document, summary_document
+from service.routes.plan_documents import find_plan, plan_text, summary_answer
 from service.storage.plans import PlanSummary, StoredPlan
 from service.wiring import DEFAULT_TENANT, Wired, Wiring
 
@@ -28,11 +35,11 @@ PlanId = Annotated[
 ]
 
 PAGE_PLANS = 100
-_ACCEPTED = "Accepted: stored, and waiting to be solved or being solved."
+_ACCEPTED = "Accepted: the request is stored and waits to be solved, or is being solved."
 _LOCATION = {"Location": {"description": "The plan.", "schema": {"type": "string"}}}
 _APPLIED = {
     "Preference-Applied": {
-        "description": "The wait that was granted, where one was asked for.",
+        "description": "The wait that was granted, if one was asked for.",
         "schema": {"type": "string"},
     }
 }
@@ -47,9 +54,10 @@ _LINKS = {
     operation_id="create_plan",
     summary="Ask for a plan",
     description=(
-        "Checks the whole request, stores it, and solves it in the background. Answers 202 at "
-        "once; with `Prefer: wait=N` it waits up to N seconds and answers 201 with the outcome if "
-        "there is one by then. A request that was answered with 202 is not lost by a restart."
+        "Checks the whole request, stores it, and solves it in the background. The answer is 202 "
+        "at once. With `Prefer: wait=N` the service waits up to N seconds and answers 201 with "
+        "the outcome if there is one by then. A restart loses no request that was answered with "
+        "202."
     ),
     status_code=202,
     response_model=PlanResourceAnswer,
@@ -98,15 +106,15 @@ async def create_plan(
     if wait_seconds is not None:
         headers["Preference-Applied"] = f"wait={wait_seconds}"
     if plan.outcome_document is not None:
-        return json_answer(plan_document(plan), status=201, headers=headers)
-    return json_answer(plan_document(plan), status=202, headers={**headers, "Retry-After": "2"})
+        return written_answer(plan_text(plan), status=201, headers=headers)
+    return written_answer(plan_text(plan), status=202, headers={**headers, "Retry-After": "2"})
 
 
 @router.get(
     "/v1/plans",
     operation_id="list_plans",
     summary="List plans",
-    description="Plans from the newest to the oldest, all or those of one reference.",
+    description="All plans, or those with one reference, newest first.",
     response_model=PlanListAnswer,
     responses=problems("invalid_request"),
 )
@@ -125,10 +133,10 @@ def list_plans(
     found = wiring.store.list(
         tenant_id=DEFAULT_TENANT, reference=reference, before_plan_id=cursor, limit=limit + 1
     )
-    page: dict[str, Any] = {
-        "plans": [summary_document(summary) for summary in found[:limit]],
-        "next_cursor": found[limit - 1].plan_id if len(found) > limit else None,
-    }
+    page = PlanListAnswer(
+        plans=[summary_answer(summary) for summary in found[:limit]],
+        next_cursor=found[limit - 1].plan_id if len(found) > limit else None,
+    )
     return json_answer(page)
 
 
@@ -137,15 +145,15 @@ def list_plans(
     operation_id="read_plan",
     summary="Read a plan",
     description=(
-        "State, progress and outcome. A plan whose solve failed is answered with 200 too: its "
-        "outcome says what failed."
+        "The state, progress and outcome of a plan. If its solve failed, the answer is 200 too, "
+        "and the outcome says what failed."
     ),
     response_model=PlanResourceAnswer,
     responses=problems("not_found"),
 )
 def read_plan(wiring: Wired, plan_id: PlanId) -> Response:
     """One plan with all that is known of it."""
-    return json_answer(plan_document(find_plan(wiring, plan_id)))
+    return written_answer(plan_text(find_plan(wiring, plan_id)))
 
 
 def _accept(wiring: Wiring, body: bytes) -> PlanSummary:

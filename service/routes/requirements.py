@@ -8,7 +8,7 @@ from starlette.responses import Response
 
 from api_schema.examples import SMALLEST_REQUEST, TOLD_CONDITIONS
 from api_schema.requirements_answer import PartName, RequirementsAnswer
-from service.http.answers import EVERY_BODY, JSON_ONLY, long_json_answer, problems, takes_json
+from service.http.answers import EVERY_BODY, JSON_ONLY, json_answer, problems, takes_json
 from service.http.request_body import read_json_body
 from service.http.strict_json import read_json_object
 from service.wiring import Wired, Wiring
@@ -19,11 +19,11 @@ router = APIRouter(tags=["requirements"], dependencies=[JSON_ONLY])
 @router.post(
     "/v1/requirements",
     operation_id="state_requirements",
-    summary="State what a trip needs",
+    summary="State what an expedition needs",
     description=(
-        "Takes the same body as `POST /v1/plans` and answers at once with the water, fuel, food, "
-        "energy and whatever else the trip needs. Each figure has its formula, its source and "
-        "every input, and says which of them were defaults. Nothing is solved or stored."
+        "Takes the same body as `POST /v1/plans`. It answers at once with the water, fuel, food, "
+        "energy and all else that the expedition needs. Each figure has its formula, its source "
+        "and its inputs, and says which inputs are defaults. Nothing is solved or stored."
     ),
     response_model=RequirementsAnswer,
     responses=problems(*EVERY_BODY),
@@ -49,4 +49,4 @@ async def state_requirements(
 
 def _state(wiring: Wiring, body: bytes, part_names: list[PartName] | None) -> Response:
     chosen = None if part_names is None else tuple(part_names)
-    return long_json_answer(wiring.translation.state_requirements(read_json_object(body), chosen))
+    return json_answer(wiring.translation.state_requirements(read_json_object(body), chosen))

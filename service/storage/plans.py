@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from sqlalchemy import Engine, func, insert, select
 
+from api_schema.plan_resource import OutcomeKindName, PlanStateName
 from service.errors import ServiceProblem
 from service.storage.database import NOW_MS, reading, writing
 from service.storage.plan_ids import new_plan_id
@@ -18,8 +19,8 @@ class PlanSummary:
 
     plan_id: str
     reference: str | None
-    state: str
-    outcome_kind: str | None
+    state: PlanStateName
+    outcome_kind: OutcomeKindName | None
     created_at_ms: int
     started_at_ms: int | None
     finished_at_ms: int | None

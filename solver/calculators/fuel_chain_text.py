@@ -18,28 +18,29 @@ def fuel_chain_steps(*, chain: FuelChain) -> tuple[str, ...]:
     """
     c = chain
     steps = [
-        f"Water boils at {c.boiling_point_c:.1f} degC where the air has {c.pressure_hpa:.0f} hPa.",
+        f"Water boils at {c.boiling_point_c:.1f} degC at {c.pressure_hpa:.0f} hPa of air pressure.",
         (
             f"Warming snow from {c.snow_temperature_c:.0f} to 0 degC takes "
-            f"{c.warming_snow_kj_per_kg:.1f} kJ/kg, melting it {c.fusion_kj_per_kg:.1f} kJ/kg."
+            f"{c.warming_snow_kj_per_kg:.1f} kJ/kg. "
+            f"Melting it takes {c.fusion_kj_per_kg:.1f} kJ/kg."
         ),
         (
-            f"With {c.warming_to_drink_kj_per_kg:.1f} kJ/kg of warming, a litre to drink takes "
-            f"{c.melt_kj_per_l:.1f} kJ."
+            f"Warming the water to drink it takes {c.warming_to_drink_kj_per_kg:.1f} kJ/kg, so a "
+            f"litre to drink takes {c.melt_kj_per_l:.1f} kJ."
         ),
         (
-            f"With {c.warming_to_boil_kj_per_kg:.1f} kJ/kg of warming, a litre brought to the boil "
-            f"takes {c.boil_kj_per_l:.1f} kJ."
+            f"Warming the water until it boils takes {c.warming_to_boil_kj_per_kg:.1f} kJ/kg, so a "
+            f"litre brought to the boil takes {c.boil_kj_per_l:.1f} kJ."
         ),
         (
-            f"{c.melted_l:.2f} L melted take {c.melting_kj:.0f} kJ, {c.boiled_l:.2f} L boiled "
-            f"{c.boiling_kj:.0f} kJ."
+            f"{c.melted_l:.2f} L melted take {c.melting_kj:.0f} kJ, and {c.boiled_l:.2f} L boiled "
+            f"take {c.boiling_kj:.0f} kJ."
         ),
     ]
     if c.steam_kj:
         steps.append(f"Steam that escapes takes {c.steam_kj:.0f} kJ.")
     if c.simmering_kj:
-        steps.append(f"Simmering takes {c.simmering_kj:.0f} kJ, lengthened for the height.")
+        steps.append(f"Simmering takes {c.simmering_kj:.0f} kJ. It lasts longer at this elevation.")
     steps.append(
         f"{c.useful_kj:.0f} kJ in the pot, at an efficiency of {c.efficiency:.2f} and "
         f"{c.lower_heating_value_mj_per_kg:.1f} MJ/kg, burn {c.burnt_g:.1f} g of fuel."

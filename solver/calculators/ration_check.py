@@ -51,8 +51,8 @@ def ration_target_kcal(*, ration: RationKind, bound: Bound) -> float:
 
     Departs: nowhere.
 
-    Independent check: 4173 +/- 848 kcal measured on an ascent to 6170 m (Wilderness Environ Med
-    2013;24:337-344, read): the low band lies inside it.
+    Independent check: 4173 +/- 848 kcal by armband on an ascent to 6170 m (Wilderness Environ
+    Med 2013;24:337-344, abstract read): the low band lies inside it.
     """
     return require_choice("bound", bound, require_choice("ration", ration, _TARGET_KCAL))
 
@@ -69,9 +69,9 @@ def eaten_energy_kcal(
     Range: offered 0-10 000 kcal, height -430 to 8849 m, loss from 0-8849 m on, loss 0-0.5 a
     kilometre of height. Outside it: ValueError. The result is held at a quarter of the ration.
 
-    Source: a straight line, our assumption. That appetite and intake fall aloft is well known
-    (Westerterp et al. 1992, J Appl Physiol 73:1815-1819, from memory, unverified); no published
-    line was found. Both numbers of the line are arguments that the caller must show.
+    Source: a straight line whose two numbers are arguments that the caller must show; common
+    practice, no source. The line through a published ascent is appetite_lost_share in
+    body_mass.py.
 
     Departs: the floor of a quarter is ours; without it the line would reach nothing eaten.
 

@@ -61,9 +61,10 @@ def sled_pull_kcal_per_km(
     Departs: where the sled pushes, the result is clamped to 0: holding a sled back costs energy,
     but no model of it was found.
 
-    Independent check: No independent check was found. Measured man-hauling is 446 kcal/h in all,
-    walking included (Halsey et al. 2015, doi 10.1007/s00300-015-1818-5, read), which the tests
-    use as an upper bound for an ordinary load on the flat.
+    Independent check: No independent check was found. Man-hauling is 446 kcal/h in all, walking
+    included (Halsey et al. 2015, doi 10.1007/s00300-015-1818-5, abstract read; estimated from
+    heart rate and acceleration), which the tests use as an upper bound for an ordinary load on
+    the flat.
     """
     require_within("muscular_efficiency", muscular_efficiency, 0.15, 0.30, "(no unit)")
     pull_n = sled_pull_newtons(

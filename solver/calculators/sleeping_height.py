@@ -43,8 +43,9 @@ class SleepingRule:
 RULES: dict[str, SleepingRule] = {
     "wms": SleepingRule(
         "WMS", 3000.0, 500.0, 4, math.inf, 2800.0,
-        "Luks et al., Wilderness Medical Society guidelines, Wilderness Environ Med 30(4S):S3-S18, "
-        "2019; existence and risk classes read, exact wording memory-unverified",
+        "Luks et al., Wilderness Medical Society Clinical Practice Guidelines for the Prevention, "
+        "Diagnosis, and Treatment of Acute Altitude Illness: 2024 Update; title read, wording from "
+        "that of 2019 (Wilderness Environ Med 30(4S):S3-S18), memory-unverified",
     ),
     "cdc": SleepingRule(
         "CDC", 2750.0, 500.0, math.inf, 1000.0, 2750.0,
@@ -88,7 +89,8 @@ def sleeping_rule(*, name: RuleName) -> SleepingRule:
 
     Range: wms, cdc, uiaa, cautious; others refused.
 
-    Source: beside each rule, with its status.
+    Source: Wilderness Medical Society 2024, CDC Yellow Book, UIAA Medical Commission, and the
+    strictest of all; beside each rule in ``RULES``, with its status.
 
     Departs: where a source gives a span, the upper end of steps and the longer time between rests
     are taken, but for the cautious rule, which takes the strict ends.
@@ -103,7 +105,9 @@ def sleeping_findings(*, nights: Sequence[Night], rule: SleepingRule) -> tuple[F
 
     Range: nights from -400 to 9000 m; refused outside. No night, no finding.
 
-    Source: the rule's own; ``RULES`` names four. A night exactly at the threshold is not above it.
+    Source: that of the rule handed over; ``RULES`` names those of the Wilderness Medical Society
+    (2024), the CDC Yellow Book, the UIAA Medical Commission, and the strictest. A night exactly at
+    the threshold is not above it.
 
     Departs: the whole step counts when it ends above the threshold, also the part below it. A carry
     that sleeps lower again is never a finding. It even softens a step that is too long, if the
@@ -131,7 +135,7 @@ def mean_gain_m_per_night(*, nights: Sequence[Night], threshold_m: float) -> flo
     threshold, or where nights above it do not rise.
 
     Source: the usual reading of a rate per night where terrain forces a longer step and rests make
-    up for it (Luks et al. 2019; memory-unverified); status: arithmetic.
+    up for it (Luks et al., 2019 and 2024 update; memory-unverified); status: arithmetic.
 
     Departs: it counts from the first night at the last camp at or below the threshold, or from the
     first night of all, so that rests at that camp count; and it includes the part of a step below

@@ -1,6 +1,7 @@
 """Energy of walking with a load, by speed, slope and ground.
 
-All results are gross: the body's resting energy is inside them. The file is longer than most
+All results are gross: the body's resting energy is inside them. Days are reckoned with the newer
+equations of loaded_walking.py; these stay beside them to compare with. The file is longer than most
 because each model carries its range, source and faults beside it.
 """
 
@@ -47,8 +48,9 @@ def terrain_factor(*, ground: Ground) -> float:
     Range: the grounds named in the type. Any other name: ValueError.
 
     Source: Soule and Goldman (1972), Terrain coefficients for energy cost prediction, J Appl
-    Physiol 32:706-708, and Pandolf et al. (1976), Metabolic energy expenditure and terrain
-    coefficients for walking on snow, J Appl Physiol 40:887-890. Values from memory, unverified.
+    Physiol 32:706-708, and Pandolf, Haisman and Goldman (1976), Metabolic energy expenditure and
+    terrain coefficients for walking on snow, Ergonomics 19:683-690, doi 10.1080/00140137608931583.
+    Values from memory, unverified.
 
     Departs: nowhere.
 
@@ -65,7 +67,8 @@ def pandolf_1976_snow_terrain_factor(*, footprint_depth_cm: float) -> float:
     unverified). Outside it: ValueError.
 
     Source: Pandolf, Haisman and Goldman (1976), Metabolic energy expenditure and terrain
-    coefficients for walking on snow, J Appl Physiol 40:887-890. From memory, unverified.
+    coefficients for walking on snow, Ergonomics 19:683-690, doi 10.1080/00140137608931583. From
+    memory, unverified.
 
     Departs: nowhere.
 

@@ -18,25 +18,26 @@ _WIND = "The published chart ends at this wind."
 def wind_chill_c(*, air_temperature_c: float, wind_km_h: float) -> float:
     """Wind chill [degC] from air temperature and wind at 10 m.
 
-    Range: -50 to 10 degC and 0 to 80 km/h, refused outside. At 4.8 km/h or less the air
-    temperature itself is returned, and the result is never above the air temperature.
+    Range: -50 to 10 degC and 0 to 80 km/h, refused outside. Below 5 km/h the formula for low wind
+    is taken: T + (0.1345 T - 1.59) V / 5. The result is never above the air temperature.
 
     Source: Osczevski and Bluestein, The New Wind Chill Equivalent Temperature Chart, Bull Amer
     Meteor Soc 86:1453-1458, 2005, doi 10.1175/BAMS-86-10-1453: 13.12 + 0.6215 T
-    - 11.37 V^0.16 + 0.3965 T V^0.16; status: read. The limits of 10 degC and 4.8 km/h:
-    memory-unverified.
+    - 11.37 V^0.16 + 0.3965 T V^0.16; status: read. The limit of 10 degC and the low-wind formula of
+    the Canadian index: memory-unverified.
 
     Departs: does not, inside the range. Stronger winds are refused rather than guessed; use
     80 km/h for them and say so: the index falls by less than 0.13 K for each further km/h.
 
     Independent check: the 192 values of the Environment Canada chart, all within rounding, and the
-    thermofeel library 2.3.0.
+    thermofeel library 2.3.0. The two formulas meet at 5 km/h within 0.1 K, and in calm air the
+    lower one gives the air's own temperature.
     """
     t, v = air_temperature_c, wind_km_h
     require_within("air_temperature_c", t, -50.0, 10.0, "degC", _COLD)
     require_within("wind_km_h", v, 0.0, 80.0, "km/h", _WIND)
-    if v <= 4.8:
-        return t
+    if v < 5.0:
+        return min(t, t + (0.1345 * t - 1.59) * v / 5)
     power = math.pow(v, 0.16)
     return min(t, 13.12 + 0.6215 * t - 11.37 * power + 0.3965 * t * power)
 

@@ -1,10 +1,10 @@
-"""Replay of a plan's ledger that judges every rule without the model.
+"""The independent check: replays a plan's ledger and judges every rule without the model.
 
-One module for each thing that the replay works out for itself (`meals`, `fuel`, `stays`,
-`needs`), `course` for where each unit stands, `rules` for the judgements, `goals` for the
-figures that a plan is measured by.
+`ledger` works out where each unit is at every time, `queries` answer what several rules ask of
+it, `rules` and `request_rules` judge, `goals` are the figures that a plan is measured by, and
+`check` tells the story.
 """
 
-from solver.checker.check import CheckReport, RequestReport, check, check_request, refusals
+from solver.checker.check import CheckReport, RequestReport, check, check_plan, check_request
 
-__all__ = ["CheckReport", "RequestReport", "check", "check_request", "refusals"]
+__all__ = ["CheckReport", "RequestReport", "check", "check_plan", "check_request"]

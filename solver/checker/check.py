@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
-from solver.checker.goals import GOALS
+from solver.checker.goals import recomputed_goals
 from solver.checker.ledger.facts import Facts, read_facts
 from solver.checker.ledger.replay import replay
 from solver.checker.request_rules import REQUEST_RULES
 from solver.checker.rules import RULES
 from solver.plan import Finding, Plan, Remark
-from solver.problem import Problem
+from solver.problem import Problem, Timeline
 from solver.rulebook import RuleKind
 
 
@@ -27,52 +27,50 @@ class CheckReport:
 
 @dataclass(frozen=True, slots=True)
 class RequestReport:
-    """What the request alone breaks, whatever the plan."""
+    """What the request alone breaks, whatever the plan.
+
+    Where there are findings no plan can serve. `facts` are what the check of any plan of this
+    request goes on from.
+    """
 
     findings: tuple[Finding, ...]
     remarks: tuple[Remark, ...]
     rules_checked: tuple[str, ...]
+    facts: Facts = field(compare=False, repr=False)
 
 
-def check_request(problem: Problem) -> RequestReport:
-    """Judge what no plan can change of a problem without faults."""
-    return _judge_request(read_facts(problem))
+def check_request(problem: Problem, timeline: Timeline | None = None) -> RequestReport:
+    """Judge what no plan can change of a problem without faults.
+
+    Who has read the problem's timeline hands it on.
+    """
+    facts = read_facts(problem, timeline)
+    asked = [(rule_id, judge) for rule_id, judge in REQUEST_RULES if problem.asks(rule_id)]
+    findings, remarks = _sorted(problem, (f for _, judge in asked for f in judge(facts)))
+    return RequestReport(findings, remarks, tuple(rule_id for rule_id, _ in asked), facts)
 
 
-def refusals(problem: Problem) -> tuple[Finding, ...]:
-    """What hard rules on the request find in a problem without faults: then no plan can serve."""
-    facts = read_facts(problem)
-    return tuple(
-        finding
-        for rule_id, judge in REQUEST_RULES
-        if problem.must_keep(rule_id)
-        for finding in judge(facts)
-    )
-
-
-def check(problem: Problem, plan: Plan) -> CheckReport:
-    """Judge a plan, whoever made it, of a problem without faults.
+def check_plan(request: RequestReport, plan: Plan) -> CheckReport:
+    """Judge a plan, whoever made it, of a request that has been judged.
 
     All findings are given, whatever is wrong with the plan; rules that the request switched
     off are not asked.
     """
-    replayed = replay(problem, plan)
-    asked = [(rule_id, judge) for rule_id, judge in RULES if problem.asks(rule_id)]
-    findings, remarks = _sorted(problem, (f for _, judge in asked for f in judge(replayed)))
-    request = _judge_request(replayed.facts)
+    problem = request.facts.problem
+    replayed = replay(request.facts, plan)
+    found = {rule_id: tuple(judge(replayed)) for rule_id, judge in RULES if problem.asks(rule_id)}
+    findings, remarks = _sorted(problem, (f for its in found.values() for f in its))
     return CheckReport(
         findings=findings + request.findings,
-        goals=tuple((goal_id, value(replayed)) for goal_id, value in GOALS),
-        rules_checked=tuple(rule_id for rule_id, _ in asked) + request.rules_checked,
+        goals=recomputed_goals(replayed, found),
+        rules_checked=tuple(found) + request.rules_checked,
         remarks=remarks + request.remarks,
     )
 
 
-def _judge_request(facts: Facts) -> RequestReport:
-    problem = facts.problem
-    asked = [(rule_id, judge) for rule_id, judge in REQUEST_RULES if problem.asks(rule_id)]
-    findings, remarks = _sorted(problem, (f for _, judge in asked for f in judge(facts)))
-    return RequestReport(findings, remarks, tuple(rule_id for rule_id, _ in asked))
+def check(problem: Problem, plan: Plan, timeline: Timeline | None = None) -> CheckReport:
+    """Judge a problem without faults and a plan of it at once."""
+    return check_plan(check_request(problem, timeline), plan)
 
 
 def _sorted(

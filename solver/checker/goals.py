@@ -2,23 +2,39 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping, Sequence
 
 from solver.checker.ledger.replay import Replay
-from solver.checker.preferred import preferences
-from solver.checker.queries.fractions import load_fraction
+from solver.checker.queries.fractions import largest_fractions
 from solver.checker.queries.hand_overs import received
-from solver.rulebook.goals import GOALS as REGISTER
+from solver.plan import Finding
+from solver.rulebook import rule
+from solver.rulebook.goals import GOALS
+
+Found = Mapping[str, Sequence[Finding]]
+"""By rule on plans that was asked, what it found."""
+
+
+def recomputed_goals(replay: Replay, found: Found) -> tuple[tuple[str, int], ...]:
+    """The value of each goal, in the order of the register."""
+    recompute: dict[str, Callable[[], int]] = {
+        "peak_load": lambda: peak_load(replay),
+        "fair_loads": lambda: fair_loads(replay),
+        "mass_ascent": lambda: mass_ascent(replay),
+        "preferences": lambda: preferences(found),
+        "hand_overs": lambda: hand_overs(replay),
+    }
+    return tuple((goal.goal_id, recompute[goal.goal_id]()) for goal in GOALS)
 
 
 def peak_load(replay: Replay) -> int:
     """Largest load fraction of anybody on any trip [1/10,000]."""
-    return max(_largest(replay), default=0)
+    return max(largest_fractions(replay), default=0)
 
 
 def fair_loads(replay: Replay) -> int:
     """Sum over all trips of the trip's largest load fraction [1/10,000]."""
-    return sum(_largest(replay))
+    return sum(largest_fractions(replay))
 
 
 def mass_ascent(replay: Replay) -> int:
@@ -33,28 +49,14 @@ def mass_ascent(replay: Replay) -> int:
     return total
 
 
+def preferences(found: Found) -> int:
+    """Findings of the steered preferences that were asked [1]."""
+    return sum(len(findings) for rule_id, findings in found.items() if rule(rule_id).steered)
+
+
 def hand_overs(replay: Replay) -> int:
     """Units that another person carries than on the trip before on which such units rode [1].
 
     Personal items of every trip have one carrier and are left out.
     """
     return sum(one.units for one in received(replay))
-
-
-_RECOMPUTED: dict[str, Callable[[Replay], int]] = {
-    "peak_load": peak_load,
-    "fair_loads": fair_loads,
-    "mass_ascent": mass_ascent,
-    "preferences": preferences,
-    "hand_overs": hand_overs,
-}
-
-GOALS = tuple((goal.goal_id, _RECOMPUTED[goal.goal_id]) for goal in REGISTER)
-"""Each goal of the register with its value, in the register's order."""
-
-
-def _largest(replay: Replay) -> list[int]:
-    return [
-        max((load_fraction(burden, record.trip) for burden in record.burdens), default=0)
-        for record in replay.records
-    ]

@@ -20,20 +20,28 @@ from solver.outcome import (
     SolveRecord,
 )
 from solver.plan import Plan
-from solver.problem import Problem
+from solver.problem import Problem, Timeline
 from solver.progress import Watch
 
 __all__ = ["solve"]
 
 
-def solve(problem: Problem, limits: Limits, watch: Watch, *, start: Plan | None = None) -> Outcome:
+def solve(
+    problem: Problem,
+    limits: Limits,
+    watch: Watch,
+    *,
+    start: Plan | None = None,
+    timeline: Timeline | None = None,
+) -> Outcome:
     """Solve a problem without faults; the plan in the outcome is not checked yet.
 
-    `start` is a plan that keeps every rule, to begin from.
+    `start` is a plan that keeps every rule, to begin from. Who has read the problem's timeline
+    hands it on.
     """
     watch.steady = limits.reproducible
     watch.start()
-    frame = without_redundant_losses(build_frame(problem))
+    frame = without_redundant_losses(build_frame(problem, timeline))
     begin = None if start is None else read_plan(frame, start)
     with BackgroundFlights(frame.world, limits, watch) as flights:
         found = search(frame, limits, watch, begin)

@@ -83,12 +83,16 @@ def sled_carrier(sled_id: str) -> str:
 
 @dataclass(frozen=True, slots=True)
 class OwnRow:
-    """Units of a cargo ride with some people only, most often one; in a pack on `pack_trips`."""
+    """Units of a cargo ride with some people only, most often one; in a pack on `pack_trips`.
+
+    It holds on `trips` only, on every trip where that is None.
+    """
 
     rule_id: str
     cargo: int
     person_ids: tuple[str, ...]
     pack_trips: frozenset[int] = frozenset()
+    trips: frozenset[int] | None = None
 
 
 @dataclass(frozen=True, slots=True)

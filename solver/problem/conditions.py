@@ -24,6 +24,14 @@ class FuelKind(StrEnum):
     CANISTER_GAS = "canister_gas"
 
 
+class Season(StrEnum):
+    """Season of the trip, for the snow and the cold that nothing else tells."""
+
+    WINTER = "winter"
+    SPRING = "spring"
+    SUMMER = "summer"
+
+
 class SleepingRule(StrEnum):
     """Whose rule on gaining sleeping height is applied."""
 
@@ -59,7 +67,9 @@ class Conditions:
 
     `melted_l` and `boiled_l` are water per person and day, the boiled part not in the melted.
     `simmer_minutes` (at sea level) and `priming_g` are one person's share of a night's cooking.
-    `travel_factor` lengthens travel times for loads, sleds and ropes.
+    `travel_factor` lengthens travel times for loads, sleds and ropes. `latitude_deg` is below 0
+    south of the equator; `month` is that of the first day. `stove_power_w` is what one stove
+    puts into the pot, `melting_hours` the time for melting and boiling each evening and morning.
     """
 
     physiques: tuple[Physique, ...] = ()
@@ -81,3 +91,9 @@ class Conditions:
     appetite_loss_share: float | None = None
     simmer_minutes: float | None = None
     priming_g: float | None = None
+    season: Season | None = None
+    latitude_deg: float | None = None
+    month: int | None = None
+    stove_power_w: float | None = None
+    melting_hours: float | None = None
+    panel_power_w: float | None = None

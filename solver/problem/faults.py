@@ -55,26 +55,32 @@ _WALKED = frozenset({"route", "calendar"})
 
 
 def find_faults(problem: Problem) -> tuple[ProblemFault, ...]:
-    """Every fault that can be told for certain, in the order of the problem's parts.
+    """Every fault that can be told for certain, in the order of the problem's parts."""
+    return examine(problem)[0]
 
-    A check that builds on others runs once those found nothing, so that one fault is told once
-    and not again as its consequences.
+
+def examine(problem: Problem) -> tuple[tuple[ProblemFault, ...], Timeline | None]:
+    """Every fault, and the timeline of a problem whose calendar can be read.
+
+    A problem without faults always has its timeline, which is then handed on. A check that builds
+    on others runs once those found nothing, so that one fault is told once and not again as its
+    consequences.
     """
     faults = [fault for check in _OF_THE_PARTS for fault in check(problem)]
     days = problem.calendar.days
     if not days or not all(day.visits and all(v.places for v in day.visits) for day in days):
-        return tuple(faults)
+        return tuple(faults), None
     walkable = not any(fault.where[0] in _WALKED for fault in faults)
     faults += calendar.end_faults(problem)
     if walkable:
         faults += _faults_along_the_route(problem, faults)
     if faults:
-        return tuple(faults)
+        return tuple(faults), None
     timeline = read_timeline(problem)
     faults = [fault for check in _OF_THE_NIGHTS for fault in check(problem, timeline)]
     if not faults:
         faults = [fault for check in _OF_THE_STORES for fault in check(problem, timeline)]
-    return tuple(faults)
+    return tuple(faults), timeline
 
 
 def _faults_along_the_route(problem: Problem, known: list[ProblemFault]) -> list[ProblemFault]:

@@ -36,6 +36,10 @@ class Purpose(StrEnum):
     """What an item is good for, where a rule asks for things that do it."""
 
     STOVE = "stove"
+    FUEL = "fuel"
+    """A gas canister or a bottle beside the cook groups' containers: fuel like theirs, though no
+    night is reckoned to burn it."""
+
     PUMP = "pump"
     POT = "pot"
     SHELTER = "shelter"
@@ -48,11 +52,15 @@ class Purpose(StrEnum):
     MEDICATION = "medication"
     INJECTOR = "injector"
     LIGHTER = "lighter"
+    RUCKSACK = "rucksack"
+    HEADLAMP = "headlamp"
+    FLASK = "flask"
     SLEEPING_BAG = "sleeping_bag"
     SLEEPING_PAD = "sleeping_pad"
     DRY_LAYER = "dry_layer"
     WARM_JACKET = "warm_jacket"
     SHELL_CLOTHING = "shell_clothing"
+    GLOVES = "gloves"
     MITTS = "mitts"
     SPARE_MITTS = "spare_mitts"
     EYE_PROTECTION = "eye_protection"

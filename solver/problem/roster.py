@@ -37,10 +37,11 @@ class Person:
     summit `summit_water_g` is carried instead of `water_g`, where given.
 
     `load_limit_g` is what somebody weak or hurt carries at most, pack and sled together, with
-    the reason; with `kit_to_rope_team` their personal items may ride with anybody of their
-    rope team. `is_strong` lifts the caution on packs heavy for the body. `avoids` are
-    allergens that the person must not eat; of those in `reacts_to` not even traces may come
-    near. `flying_mass_g` is body, clothes and all worn things as weighed for the aircraft.
+    the reason. With `kit_to_rope_team`, limit or none, their sleeping kit and the like may ride
+    with anybody of their rope team, never what keeps them alive. `is_strong` lifts the caution on
+    packs heavy for the body. `avoids` are allergens that the person must not eat; of those in
+    `reacts_to` not even traces may come near. `flying_mass_g` is body, clothes and all worn
+    things as weighed for the aircraft.
     """
 
     person_id: str

@@ -40,6 +40,23 @@ class Hazard(StrEnum):
     HIGH = "high"
 
 
+class SnowKind(StrEnum):
+    """What the snow of a leg is like underfoot."""
+
+    FIRM = "firm"
+    CRUSTED = "crusted"
+    SOFT = "soft"
+    DEEP = "deep"
+
+
+class TrailBreaking(StrEnum):
+    """Who breaks trail on a leg: nobody must, all in turn, or the guides in turn."""
+
+    BROKEN = "broken"
+    SHARED = "shared"
+    GUIDES = "guides"
+
+
 class CacheDanger(StrEnum):
     """What makes a place bad for leaving things unattended."""
 
@@ -83,6 +100,8 @@ class Leg:
     """A leg between two neighbouring places, outward from `from_place` to `to_place`.
 
     The factors are what share of a sled's mass limits holds on this leg, in per cent.
+    `sinkage_cm` is how deep the first on the trail sinks; `day_temperature_c` and `day_wind_kmh`
+    are those of the hours on the way.
     """
 
     leg_id: str
@@ -99,6 +118,11 @@ class Leg:
     traverse: bool = False
     hours_up: float | None = None
     hours_down: float | None = None
+    snow: SnowKind | None = None
+    sinkage_cm: float | None = None
+    trail: TrailBreaking | None = None
+    day_temperature_c: float | None = None
+    day_wind_kmh: float | None = None
 
 
 @dataclass(frozen=True, slots=True)

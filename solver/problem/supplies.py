@@ -131,7 +131,8 @@ class Waste:
 
     All packaging of a stay (a run of nights in which somebody sleeps at a place) is put in
     the fewest sacks of at most `trash_sack_g`, as equal as whole grams allow, the heavier
-    first; human waste likewise. Sacks exist from the stay's last night. `may_be_left` is true
+    first; human waste likewise. Where one of several cook groups has somebody who reacts severely,
+    each packs its own trash. Sacks exist from the stay's last night. `may_be_left` is true
     where the land manager allows human waste to stay.
     """
 

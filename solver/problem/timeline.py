@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from dataclasses import dataclass
 
 from solver.problem.problem import Problem
@@ -68,7 +69,6 @@ def read_timeline(problem: Problem) -> Timeline:
     """Read the calendar of a problem without faults into trips and nights."""
     route = problem.route
     sled_place = {sled.sled_id: problem.start_place for sled in problem.sleds}
-    hauled_by = {sled.hauler_id: sled for sled in problem.sleds}
     teams = {p.person_id: p.rope_team_id for p in problem.roster}
     trips: list[Trip] = []
     nights: list[Night] = []
@@ -83,16 +83,10 @@ def read_timeline(problem: Problem) -> Timeline:
                 here, there = visit.places[step], visit.places[step + 1]
                 leg = route.leg_between(here, there)
                 people = tuple(p for p, team in teams.items() if team in visit.rope_team_ids)
-                sleds = tuple(
-                    hauled_by[p].sled_id
-                    for p in people
-                    if leg.mode is LegMode.SLED
-                    and p in hauled_by
-                    and sled_place[hauled_by[p].sled_id] == here
-                    and hauled_by[p].second_hauler_id in (None, *people)
+                sleds = _hauled(
+                    problem, people, leg, [s for s, p in sled_place.items() if p == here]
                 )
-                for sled_id in sleds:
-                    sled_place[sled_id] = there
+                sled_place |= dict.fromkeys(sleds, there)
                 trips.append(
                     Trip(
                         index=len(trips),
@@ -116,3 +110,19 @@ def read_timeline(problem: Problem) -> Timeline:
                 )
             )
     return Timeline(tuple(trips), tuple(nights), moment)
+
+
+def _hauled(
+    problem: Problem, people: tuple[str, ...], leg: Leg, standing: Collection[str]
+) -> tuple[str, ...]:
+    """The sleds of those standing there that a party hauls along a leg, in roster order."""
+    if leg.mode is not LegMode.SLED:
+        return ()
+    hauled_by = {sled.hauler_id: sled for sled in problem.sleds}
+    return tuple(
+        sled.sled_id
+        for person_id in people
+        if (sled := hauled_by.get(person_id)) is not None
+        and sled.sled_id in standing
+        and sled.second_hauler_id in (None, *people)
+    )

@@ -1,7 +1,6 @@
 """Air and cold of each place: pressure, boiling point, wind chill, clothing; of each leg, clothing.
 
-A leg is taken to be as cold as a night at the colder of its two ends, which errs on the safe
-side: people travel by day.
+A place is as cold as its nights; a leg as its days, by a rule of its own.
 """
 
 from __future__ import annotations
@@ -9,10 +8,11 @@ from __future__ import annotations
 from dataclasses import replace
 
 from solver.calculators.boiling_point import boiling_point_c
-from solver.calculators.clothing_band import BANDS, clothing_for
+from solver.calculators.clothing_band import BANDS, Clothing, clothing_for
 from solver.calculators.season_atmosphere import winter_caution
 from solver.calculators.wind_chill import frostbite_band, wind_chill_c
 from solver.problem import Place, Problem, Timeline
+from solver.requirements.daytime import COLDEST_C, STRONGEST_KMH, WARMEST_C, daytime
 from solver.requirements.figures import About, Figure, Input, Notice, Part
 from solver.requirements.surroundings import (
     elevation,
@@ -84,7 +84,7 @@ def _place(problem: Problem, place: Place) -> Part:
     else:
         figures.append(chill)
         notices.extend(told)
-    clothing = _clothing(problem, (place,), about)
+    clothing = _clothing(problem, place, about)
     return Part((*figures, *clothing.figures), (*notices, *clothing.notices))
 
 
@@ -121,43 +121,54 @@ def _wind_chill(problem: Problem, night: Input, about: About) -> tuple[Figure, l
     )
     figure = Figure(
         "wind_chill", about, chill_c, "degC",
-        "13.12 + 0.6215 T - 11.37 V^0.16 + 0.3965 T V^0.16", CHILL, "read", (night, blows),
+        "13.12 + 0.6215 T - 11.37 V^0.16 + 0.3965 T V^0.16; below 5 km/h "
+        "T + (0.1345 T - 1.59) V / 5",
+        CHILL, "read", (night, blows),
     )  # fmt: skip
     return figure, notices
 
 
-def _clothing(problem: Problem, places: tuple[Place, ...], about: About) -> Part:
-    """Clothing band of a place, or of a leg as of the colder of its two ends."""
+def _clothing(problem: Problem, place: Place, about: About) -> Part:
+    """Clothing band of a place at night."""
     blows = wind(problem.conditions)
     try:
-        night = min((_night(place) for place in places), key=lambda told: float(told.value))
+        night = _night(place)
         clothing = clothing_for(air_temperature_c=float(night.value), wind_km_h=float(blows.value))
     except ValueError as error:
         return Part(notices=(out_of_range("clothing_band", about, error),))
+    return _band(clothing, about, (night, blows), ())
+
+
+def _band(
+    clothing: Clothing, about: About, inputs: tuple[Input, ...], held: tuple[str, ...]
+) -> Part:
+    """A clothing band as a figure and in words, with what was held at the end of the range."""
     rank = [band.name for band in BANDS].index(clothing.band) + 1
     figure = Figure(
         "clothing_band", about, rank, f"band, 1 mild to {len(BANDS)} extreme",
         "band of the wind chill; above 10 degC of the air", CLOTHING, "practice",
-        (night, blows),
+        inputs,
     )  # fmt: skip
+    beyond = f" Beyond the range of the wind chill: {'; '.join(held)}." if held else ""
     message = (
         f"It feels like {clothing.felt_temperature_c:.0f} degC, which is {clothing.band}: "
-        f"{', '.join(clothing.needed)}."
+        f"{', '.join(clothing.needed)}.{beyond}"
     )
     return Part((figure,), (Notice("clothing_band", about, message),))
 
 
 def _legs(problem: Problem, timeline: Timeline) -> list[Part]:
-    route = problem.route
-    legs = {trip.leg.leg_id: trip.leg for trip in timeline.trips}
-    return [
-        _clothing(
-            problem,
-            (route.place(leg.from_place), route.place(leg.to_place)),
-            (("leg_id", leg_id),),
+    """Clothing band of each leg by day."""
+    parts = []
+    for leg in {trip.leg.leg_id: trip.leg for trip in timeline.trips}.values():
+        day = daytime(problem, leg)
+        clothing = clothing_for(
+            air_temperature_c=min(WARMEST_C, max(COLDEST_C, float(day.temperature.value))),
+            wind_km_h=min(STRONGEST_KMH, float(day.wind.value)),
         )
-        for leg_id, leg in legs.items()
-    ]
+        about = (("leg_id", leg.leg_id),)
+        parts.append(_band(clothing, about, (day.temperature, day.wind), day.held))
+    return parts
 
 
 def _winter(problem: Problem, timeline: Timeline) -> Part:

@@ -1,8 +1,12 @@
-"""What a body needs at rest and on an ordinary day at home, with defaults for what is not told."""
+"""What a body needs at rest and on an ordinary day at home, with defaults for what is not given.
+
+The equations hold for adults within a range; a body beyond it is taken at the nearest end of it,
+and says so.
+"""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from solver.calculators.resting_energy import mifflin_1990_resting_kcal_per_day
@@ -14,6 +18,8 @@ from solver.requirements.surroundings import PRACTICE, assumed, told, told_or
 BODY_MASS_KG = 75.0
 HEIGHT_M = 1.75
 AGE_YEARS = 35.0
+RANGES = {"body_mass": (40.0, 150.0), "height": (1.40, 2.10), "age": (19.0, 78.0)}
+"""What Mifflin and St Jeor's equation and that of the National Academies both are for."""
 
 RESTING_FORMULA = "10 kg + 6.25 cm - 5 years + 5 (men) or - 161 (women)"
 RESTING_SOURCE = "Mifflin and St Jeor 1990, Am J Clin Nutr 51:241-247; from memory, unverified"
@@ -25,12 +31,13 @@ _BOTH: tuple[Literal["female", "male"], ...] = ("female", "male")
 
 @dataclass(frozen=True, slots=True)
 class Body:
-    """What the energy equations ask of a person."""
+    """What the energy equations ask of a person; `held` says what lay beyond their range."""
 
     mass: Input
     height: Input
     age: Input
     sex: Input
+    held: tuple[str, ...] = ()
 
     @property
     def inputs(self) -> tuple[Input, ...]:
@@ -46,16 +53,28 @@ def read_body(problem: Problem, person: Person) -> Body:
     sex = assumed("sex", "higher of both", "", f"so that food is not short: {PRACTICE}")
     if physique.sex is not None:
         sex = told("sex", physique.sex.value, "")
-    return Body(
-        mass=told_or("body_mass", mass_kg, BODY_MASS_KG, "kg"),
-        height=told_or("height", physique.height_m, HEIGHT_M, "m"),
-        age=told_or("age", physique.age_years, AGE_YEARS, "years"),
-        sex=sex,
+    given = (
+        told_or("body_mass", mass_kg, BODY_MASS_KG, "kg"),
+        told_or("height", physique.height_m, HEIGHT_M, "m"),
+        told_or("age", physique.age_years, AGE_YEARS, "years"),
     )
+    mass, height, age = (_held(one) for one in given)
+    held = tuple(
+        f"{one.name.replace('_', ' ')} of {one.value:g} {one.unit} is taken as {end.value:g}"
+        for one, end in zip(given, (mass, height, age), strict=True)
+        if one.value != end.value
+    )
+    return Body(mass, height, age, sex, held)
+
+
+def _held(one: Input) -> Input:
+    """The input, or the nearest value that both energy equations are made for."""
+    low, high = RANGES[one.name]
+    return replace(one, value=min(high, max(low, float(one.value))))
 
 
 def resting_kcal_per_day(body: Body) -> float:
-    """Energy of a day wholly at rest [kcal/day]; ValueError outside the equation's range."""
+    """Energy of a day wholly at rest near sea level [kcal/day]."""
     return max(
         mifflin_1990_resting_kcal_per_day(
             sex=sex,
@@ -68,7 +87,7 @@ def resting_kcal_per_day(body: Body) -> float:
 
 
 def inactive_kcal_per_day(body: Body) -> float:
-    """Energy of an ordinary day without exertion [kcal/day]; ValueError outside the range."""
+    """Energy of an ordinary day at home without exertion [kcal/day]."""
     return max(
         nasem_2023_kcal_per_day(
             sex=sex,

@@ -11,26 +11,24 @@ from dataclasses import dataclass, field
 
 from solver.calculators.battery_cold import batteries_needed
 from solver.calculators.body_surface import dubois_1916_m2
-from solver.calculators.clothing_band import felt_temperature_c
 from solver.calculators.consumables import COMMON, consumable_need
 from solver.calculators.marking import cache_pole_count
+from solver.calculators.solar_panel import panel_wh_per_day
 from solver.calculators.sun_cream import sun_cream_g
 from solver.calculators.toilet_and_waste import toilet_events, toilet_paper_g
 from solver.calculators.warmers import hand_warmer_pairs, insole_warmer_pairs
 from solver.calculators.water_treatment import boil_minutes, treatment_doses
 from solver.problem import Person, PlaceKind, Problem, Timeline
 from solver.requirements.cache_stock import cache_stock_ml
+from solver.requirements.daytime import daytime
 from solver.requirements.figures import About, Figure, Input, Notice, Part
 from solver.requirements.surroundings import (
     PRACTICE,
     assumed,
     elevation,
-    night_temperature,
     out_of_range,
-    places_visited,
     sleepers,
     told,
-    wind,
 )
 from solver.requirements.water import water_pattern
 
@@ -42,6 +40,7 @@ GROUP_WH_PER_DAY = 3.0
 PERSON_WH_PER_DAY = 2.0
 BATTERY_WH = 37.0
 CELL_TEMPERATURE_C = 0.0
+DARK_DAYS = 3.0
 
 
 @dataclass(slots=True)
@@ -95,23 +94,29 @@ def _people(problem: Problem) -> Input:
 
 
 def _sun_cream(problem: Problem, _: Timeline, taken: _Taken) -> None:
-    """Cream of each person for all days, and the tubes for all."""
+    """Cream of each person for all days, as people use it and as it protects; tubes for all."""
     days = _days(problem)
-    total_g = 0.0
-    for person in problem.roster:
-        surface = _body_surface(problem, person)
-        cream_g = sun_cream_g(days=float(days.value), body_surface_m2=float(surface.value))
-        total_g += cream_g
+    for figure_id, share, words in (
+        ("sun_cream", 0.5, "half of 2 mg/cm², as people use it"),
+        ("sun_cream_protecting", 1.0, "2 mg/cm², the dose that gives the protection named"),
+    ):
+        total_g = 0.0
+        for person in problem.roster:
+            surface = _body_surface(problem, person)
+            cream_g = sun_cream_g(
+                days=float(days.value), body_surface_m2=float(surface.value), dose_share=share
+            )
+            total_g += cream_g
+            taken.count(
+                figure_id, (("person_id", person.person_id),), cream_g, "g/person",
+                f"days × 4 applications × {words}, on face and neck", (days, surface),
+                source=f"dose of the protection test (quoted); applications and share: {PRACTICE}",
+            )  # fmt: skip
+        tube = assumed("tube", TUBE_G, "g")
         taken.count(
-            "sun_cream", (("person_id", person.person_id),), cream_g, "g/person",
-            "days × 4 applications × half of 2 mg/cm² on face and neck", (days, surface),
-            source=f"dose of the protection test (quoted); applications and share: {PRACTICE}",
+            f"{figure_id}_tubes", (), _whole(total_g / TUBE_G), "tubes",
+            "cream of all / tube, rounded up", (told("sun_cream", total_g, "g"), tube),
         )  # fmt: skip
-    tube = assumed("tube", TUBE_G, "g")
-    taken.count(
-        "sun_cream_tubes", (), _whole(total_g / TUBE_G), "tubes", "cream of all / tube, rounded up",
-        (told("sun_cream", total_g, "g"), tube),
-    )  # fmt: skip
 
 
 def _body_surface(problem: Problem, person: Person) -> Input:
@@ -127,70 +132,95 @@ def _body_surface(problem: Problem, person: Person) -> Input:
 
 
 def _warmers(problem: Problem, timeline: Timeline, taken: _Taken) -> None:
-    """Hand warmers for the severe days of each person, insoles for the summit or coldest place."""
-    blows = wind(problem.conditions)
-    felt_c = {}
-    for place_id in places_visited(timeline):
-        place = problem.route.place(place_id)
-        night = night_temperature(
-            elevation_m=place.elevation_m, night_temperature_c=place.night_temperature_c
-        )
-        felt_c[place_id] = felt_temperature_c(
-            air_temperature_c=float(night.value), wind_km_h=float(blows.value)
-        )
+    """Hand warmers for each person's severe days on the way, insoles for the coldest climb."""
+    days = {trip.leg.leg_id: daytime(problem, trip.leg) for trip in timeline.trips}
     summits = {p.place_id for p in problem.route.places if p.kind is PlaceKind.SUMMIT}
     for person in problem.roster:
         about = (("person_id", person.person_id),)
-        where = _places_by_day(timeline, person.person_id)
-        severe = sum(
-            any(felt_c[place_id] <= SEVERE_BELOW_C for place_id in places)
-            for places in where.values()
-        )
+        trips = [trip for trip in timeline.trips if person.person_id in trip.person_ids]
+        severe = {trip.day for trip in trips if days[trip.leg.leg_id].felt_c <= SEVERE_BELOW_C}
         taken.count(
-            "hand_warmers", about, hand_warmer_pairs(severe_days=severe), "pairs/person",
-            "one pair for each severe day, 1 to 4",
-            (told("severe_days", severe, "days"), assumed("severe", SEVERE_BELOW_C, "degC"), blows),
+            "hand_warmers", about, hand_warmer_pairs(severe_days=min(120, len(severe))),
+            "pairs/person", "one pair for each severe day on the way, 1 to 4",
+            (
+                told("severe_days", len(severe), "days"),
+                assumed("severe", SEVERE_BELOW_C, "degC"),
+            ),
         )  # fmt: skip
-        visited = {place_id for places in where.values() for place_id in places}
-        coldest_c = min(felt_c[place_id] for place_id in (visited & summits) or visited)
+        climbs = [trip for trip in trips if {trip.from_place, trip.to_place} & summits] or trips
+        if not climbs:
+            continue
+        coldest = min((days[trip.leg.leg_id] for trip in climbs), key=lambda day: day.felt_c)
         taken.count(
             "insole_warmers", about,
-            insole_warmer_pairs(summit_felt_temperature_c=min(10.0, coldest_c)), "pairs/person",
-            "one pair for the summit or the coldest place, two from -35 degC",
-            (told("felt_temperature", coldest_c, "degC"), blows),
+            insole_warmer_pairs(summit_felt_temperature_c=min(10.0, coldest.felt_c)),
+            "pairs/person", "one pair for the climb to the summit or the coldest leg, two from "
+            "-35 degC", (
+                told("felt_temperature", coldest.felt_c, "degC"),
+                coldest.temperature, coldest.wind,
+            ),
         )  # fmt: skip
-
-
-def _places_by_day(timeline: Timeline, person_id: str) -> dict[int, set[str]]:
-    found: dict[int, set[str]] = {}
-    for trip in timeline.trips:
-        if person_id in trip.person_ids:
-            found.setdefault(trip.day, set()).update((trip.from_place, trip.to_place))
-    for night in timeline.nights:
-        found.setdefault(night.day, set()).add(night.place_of(person_id))
-    return found
+    held = {one for day in days.values() for one in day.held}
+    if held:
+        taken.notices.append(
+            Notice(
+                "warmers_beyond_range",
+                (),
+                f"Beyond the range of the wind chill: {'; '.join(sorted(held))}. Warmers are "
+                "counted with that, and it is colder than that.",
+            )
+        )
 
 
 def _batteries(problem: Problem, _: Timeline, taken: _Taken) -> None:
-    """Power banks for all lamps, phones and beacons of the trip."""
+    """Power banks for all lamps, phones and beacons of the trip, less what a panel yields."""
     days, people = _days(problem), _people(problem)
     group = assumed("energy_of_group", GROUP_WH_PER_DAY, "Wh/day")
     each = assumed("energy_of_person", PERSON_WH_PER_DAY, "Wh/person-day")
     per_day = GROUP_WH_PER_DAY + PERSON_WH_PER_DAY * len(problem.roster)
+    total_wh = per_day * float(days.value)
+    panel = _panel(problem, taken)
+    if panel is not None:
+        dark_wh = per_day * min(DARK_DAYS, float(days.value))
+        total_wh = max(dark_wh, (per_day - float(panel.value)) * float(days.value))
     count = batteries_needed(
-        energy_wh=per_day * float(days.value),
-        battery_wh=BATTERY_WH,
-        cell_temperature_c=CELL_TEMPERATURE_C,
+        energy_wh=total_wh, battery_wh=BATTERY_WH, cell_temperature_c=CELL_TEMPERATURE_C
     )
+    sun = "no sun counted" if panel is None else "a panel's yield taken off, 3 dark days kept"
     taken.count(
         "batteries", (), count, "power banks",
-        "energy × 1.25 / (capacity × share that the cold leaves), no sun counted, rounded up",
+        f"energy × 1.25 / (capacity × share that the cold leaves), {sun}, rounded up",
         (
             days, people, group, each, assumed("capacity", BATTERY_WH, "Wh"),
             assumed("cell_temperature", CELL_TEMPERATURE_C, "degC"),
+            *(() if panel is None else (panel,)),
         ),
-        source=f"share in the cold: BU-502, read; energy and spare quarter: {PRACTICE}",
+        source=f"share in the cold: BU-502, read; energy, spare quarter and panel: {PRACTICE}",
     )  # fmt: skip
+
+
+def _panel(problem: Problem, taken: _Taken) -> Input | None:
+    """Yield of the group's panels on a usual day of the first month; None without any [Wh/day]."""
+    given = problem.conditions
+    if not given.panel_power_w:
+        return None
+    if given.latitude_deg is None or given.month is None:
+        taken.notices.append(
+            Notice(
+                "panel_not_counted",
+                (),
+                "The solar panel is not counted, since its latitude or the start date is not "
+                "given. Give both.",
+            )
+        )
+        return None
+    yields_wh = panel_wh_per_day(
+        rated_w=given.panel_power_w,
+        latitude_deg=given.latitude_deg,
+        day_of_year=30.4 * (given.month - 0.5),
+    )
+    source = f"{given.panel_power_w:g} W at {given.latitude_deg:g} deg in month {given.month}"
+    return assumed("panel_yield", round(yields_wh, 1), "Wh/day", f"{source}: {PRACTICE}")
 
 
 def _toilet(_: Problem, timeline: Timeline, taken: _Taken) -> None:

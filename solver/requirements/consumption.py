@@ -75,13 +75,18 @@ class Burn:
 
 @dataclass(frozen=True, slots=True)
 class Sack:
-    """A sack of trash or human waste, made at a place on the last night of a stay."""
+    """A sack of trash or human waste, made at a place on the last night of a stay.
+
+    `contains` are the allergens of the food whose packaging is in it, where each cook group
+    packs its own.
+    """
 
     unit_id: str
     place_id: str
     day: int
     mass_g: int
     volume_ml: int
+    contains: tuple[str, ...] = ()
 
 
 def night_meals(problem: Problem, timeline: Timeline) -> tuple[NightMeal, ...]:
@@ -171,37 +176,61 @@ def _next_kind(group: CookGroup, opened: dict[str, int]) -> Container | None:
     return None
 
 
+def trash_apart(problem: Problem) -> bool:
+    """Whether each cook group packs its own trash: one of several has somebody who reacts."""
+    groups = {person.cook_group_id for person in problem.roster}
+    return len(groups) > 1 and any(person.reacts_to for person in problem.roster)
+
+
 def sacks(problem: Problem, timeline: Timeline, meals: tuple[NightMeal, ...]) -> tuple[Sack, ...]:
     """All sacks of trash and human waste, stay by stay."""
-    made: list[Sack] = []
+    waste, made = problem.waste, list[Sack]()
     for place in problem.route.places:
-        for number, stay in enumerate(_stays(timeline, place.place_id), start=1):
+        place_id = place.place_id
+        for number, stay in enumerate(_stays(timeline, place_id), start=1):
             days = {night.day for night in stay}
-            trash_g = sum(
-                meal.people * meal.night_set.packaging_g
-                for meal in meals
-                if meal.place_id == place.place_id and meal.day in days
-            )
-            waste_g = problem.waste.waste_g_per_person_night * sum(
-                len(night.sleepers_at(place.place_id)) for night in stay
-            )
-            for word, total_g, largest_g, ml_per_g in (
-                ("trash", trash_g, problem.waste.trash_sack_g, problem.waste.trash_ml_per_g),
-                ("waste", waste_g, problem.waste.waste_sack_g, problem.waste.waste_ml_per_g),
-            ):
-                made.extend(
+            eaten = [m for m in meals if m.place_id == place_id and m.day in days]
+            for owner, theirs in _packed_by(problem, eaten):
+                trash_g = sum(meal.people * meal.night_set.packaging_g for meal in theirs)
+                contains = dict.fromkeys(a for meal in theirs for a in meal.night_set.contains)
+                made += [
                     Sack(
-                        unit_id=f"{word}/{place.place_id}/{number}-{index}",
-                        place_id=place.place_id,
-                        day=stay[-1].day,
-                        mass_g=mass_g,
-                        volume_ml=mass_g * ml_per_g,
+                        f"trash/{place_id}/{owner}{number}-{index}",
+                        place_id,
+                        stay[-1].day,
+                        mass_g,
+                        mass_g * waste.trash_ml_per_g,
+                        tuple(contains) if owner else (),
                     )
-                    for index, mass_g in enumerate(
-                        even_parts(total=total_g, largest=largest_g), start=1
-                    )
+                    for index, mass_g in _parts(trash_g, waste.trash_sack_g)
+                ]
+            nights = sum(len(night.sleepers_at(place_id)) for night in stay)
+            made += [
+                Sack(
+                    f"waste/{place_id}/{number}-{index}",
+                    place_id,
+                    stay[-1].day,
+                    mass_g,
+                    mass_g * waste.waste_ml_per_g,
                 )
+                for index, mass_g in _parts(
+                    nights * waste.waste_g_per_person_night, waste.waste_sack_g
+                )
+            ]
     return tuple(made)
+
+
+def _packed_by(problem: Problem, eaten: list[NightMeal]) -> list[tuple[str, list[NightMeal]]]:
+    """Meals whose trash is packed together, each lot with what its sacks' names begin with."""
+    if not trash_apart(problem):
+        return [("", eaten)]
+    groups = dict.fromkeys(meal.cook_group_id for meal in eaten)
+    return [(f"{group}/", [m for m in eaten if m.cook_group_id == group]) for group in groups]
+
+
+def _parts(total_g: int, largest_g: int) -> list[tuple[int, int]]:
+    """The sacks that a mass fills, numbered from 1 [g]."""
+    return list(enumerate(even_parts(total=total_g, largest=largest_g), start=1))
 
 
 def _stays(timeline: Timeline, place_id: str) -> list[list[Night]]:

@@ -1,56 +1,57 @@
-"""Energy that each person needs: at rest, on an ordinary day, and on each day of the trip."""
+"""Energy that each person needs on each day of the trip, put together part by part."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import lru_cache
 
-from solver.calculators.daily_energy import daily_energy_kcal
-from solver.problem import Person, Problem, Timeline, Trip
-from solver.requirements.body import (
-    RESTING_FORMULA,
-    RESTING_SOURCE,
-    TOTAL_FORMULA,
-    TOTAL_SOURCE,
-    Body,
-    inactive_kcal_per_day,
-    read_body,
-    resting_kcal_per_day,
+from solver.calculators.whole_day import resting_height_factor
+from solver.problem import Direction, Person, Problem, Timeline, Trip
+from solver.requirements.body import Body, read_body, resting_kcal_per_day
+from solver.requirements.day_parts import (
+    MOST_KCAL,
+    MOVING_CAMP_WORK_H,
+    OTHER_CAMP_WORK_H,
+    WholeDay,
+    whole_day,
 )
-from solver.requirements.exertion import (
-    Exertion,
-    Stretch,
-    exertion,
-    is_return,
-    planning_loads,
-    read_stretch,
+from solver.requirements.energy_figures import (
+    CAUTION,
+    at_home,
+    beyond_range,
+    of_day,
+    without_time,
 )
+from solver.requirements.exertion import Exertion, exertion
 from solver.requirements.figures import Figure, Input, Notice, Part
-from solver.requirements.surroundings import PRACTICE, assumed, out_of_range
+from solver.requirements.ground import Ground, is_return, read_ground
+from solver.requirements.loads import planning_loads
+from solver.requirements.pace import KEPT_UP, Pace, pace, too_fast
+from solver.requirements.snow import Snow, read_snow
+from solver.requirements.surroundings import PRACTICE, assumed, told
 from solver.requirements.travel import Hours, hours_by_trip
 
-WALKING_SOURCE = (
-    "uphill and level Pandolf, Givoni and Goldman 1977, J Appl Physiol 43:577-581; downhill "
-    "Santee et al. 2003; from memory, unverified"
-)
-SLED_SOURCE = "mechanics of a block on an incline"
-DAY_SOURCE = f"book-keeping of gross rates: {PRACTICE}"
-
-_EffortKey = tuple[object, ...]
+HIGHEST_M = 8849
+LOWEST_M = -430
 
 
 @dataclass(frozen=True, slots=True)
 class DayNeed:
-    """What one person needs on one day; `bookkept_kcal` before the floor of an ordinary day."""
+    """What one person needs on one day; its parts add up to it."""
 
-    kcal: float
-    bookkept_kcal: float
+    whole: WholeDay
     efforts: tuple[Exertion, ...]
+    inputs: tuple[Input, ...]
+
+    @property
+    def kcal(self) -> float:
+        """Energy of the day [kcal]."""
+        return self.whole.kcal
 
 
 @dataclass(frozen=True, slots=True)
 class Needs:
-    """Bodies, and the days that could be reckoned, by person and by person and day."""
+    """Bodies and days, by person and by person and day; every person-day has a figure."""
 
     bodies: dict[str, Body]
     days: dict[tuple[str, int], DayNeed]
@@ -69,173 +70,152 @@ def read_needs(problem: Problem, timeline: Timeline) -> Needs:
         for person_id in trip.person_ids:
             by_day.setdefault((person_id, trip.day), []).append(trip)
     bodies = {person.person_id: read_body(problem, person) for person in problem.roster}
-    reckoning = _Reckoning(problem, hours)
+    reckoning = _Reckoning(problem, hours, first_trips(timeline))
     days: dict[tuple[str, int], DayNeed] = {}
     for person in problem.roster:
         body = bodies[person.person_id]
-        try:
-            resting, floor = resting_kcal_per_day(body), inactive_kcal_per_day(body)
-        except ValueError as error:
-            about = (("person_id", person.person_id),)
-            reckoning.notices[str(error)] = out_of_range("day_energy", about, error)
-            continue
+        if body.held:
+            reckoning.say(beyond_range((("person_id", person.person_id),), body.held))
+        resting = resting_kcal_per_day(body) / 24
         for day in range(1, len(problem.calendar.days) + 1):
             trips = tuple(by_day.get((person.person_id, day), ()))
-            need = reckoning.day(person, body, trips, resting, floor=floor)
-            if need is not None:
-                days[person.person_id, day] = need
-    return Needs(bodies, days, tuple(reckoning.notices.values()))
+            days[person.person_id, day] = reckoning.day(person, body, day, trips, resting)
+    for trip, worst in reckoning.paces.values():
+        reckoning.say(too_fast(trip, worst))
+    return Needs(bodies, days, tuple(reckoning.notices))
+
+
+def first_trips(timeline: Timeline) -> frozenset[int]:
+    """The trips, by index, that are the first over their leg; together at one moment all are."""
+    moments: dict[str, int] = {}
+    for trip in timeline.trips:
+        moments.setdefault(trip.leg.leg_id, trip.moment)
+    return frozenset(
+        trip.index for trip in timeline.trips if trip.moment == moments[trip.leg.leg_id]
+    )
 
 
 def energy(problem: Problem, timeline: Timeline) -> Part:
     """Resting, ordinary and daily energy of each person [kcal/day]."""
     needs = read_needs(problem, timeline)
     figures: list[Figure] = []
-    notices: list[Notice] = list(needs.notices)
     for person_id, body in needs.bodies.items():
-        try:
-            figures += _at_home(person_id, body)
-        except ValueError as error:
-            about = (("person_id", person_id),)
-            notices.append(out_of_range("resting_energy", about, error))
+        figures += at_home(person_id, body)
     for (person_id, day), need in needs.days.items():
-        figures += _of_day(person_id, day, needs.bodies[person_id], need)
-    notices.append(
-        Notice(
-            "energy_reads_low",
-            (),
-            "The equation for walking reads 12 to 33 % low with heavy loads (Drain et al. 2017, "
-            "quoted), and cold and height may raise the need by 15 to 50 % (a US military "
-            "nutrition manual, read). Neither is added, and camp work counts as rest. On an ascent "
-            "to 6170 m 4173 kcal a day, more or less 848, were measured (Wilderness Environ Med "
-            "2013;24:337-344, read): food beyond the need shown is no reason to take less.",
-            is_caution=True,
-        )
-    )
-    return Part(tuple(figures), tuple(notices))
+        figures += of_day(person_id, day, need.whole, need.efforts, need.inputs)
+    return Part(tuple(figures), (*needs.notices, CAUTION))
 
 
 class _Reckoning:
-    """Keeps what trips cost, so that equal ones are reckoned once, and what could not be."""
+    """Keeps what trips cost, so that equal ones are reckoned once, and what is to be said."""
 
-    def __init__(self, problem: Problem, hours: dict[int, Hours]) -> None:
+    def __init__(self, problem: Problem, hours: dict[int, Hours], first: frozenset[int]) -> None:
         self.problem = problem
         self.hours = hours
-        self.known: dict[_EffortKey, Exertion] = {}
-        self.stretches: dict[_EffortKey, Stretch] = {}
-        self.notices: dict[str, Notice] = {}
+        self.first = first
+        self.guides = frozenset(one.person_id for one in problem.roster if one.is_guide)
+        self.snows: dict[tuple[object, ...], Snow] = {}
+        self.known: dict[tuple[object, ...], Exertion] = {}
+        self.grounds: dict[tuple[object, ...], Ground] = {}
+        self.notices: dict[Notice, None] = {}
+        self.paces: dict[tuple[str, Direction], tuple[Trip, Pace]] = {}
+
+    def say(self, notice: Notice) -> None:
+        """Keep a notice once."""
+        self.notices[notice] = None
 
     def day(
-        self, person: Person, body: Body, trips: tuple[Trip, ...], resting: float, *, floor: float
-    ) -> DayNeed | None:
-        """The need of a day, never below the floor; None, with a notice, where it has none."""
-        efforts: list[Exertion] = []
-        about: tuple[tuple[str, str | int], ...] = (("person_id", person.person_id),)
-        try:
-            for trip in trips:
-                about = (("leg_id", trip.leg.leg_id), ("direction", trip.direction.value))
-                efforts.append(self._effort(person, body, trip, returning=is_return(trip, trips)))
-            kcal = daily_energy_kcal(
-                activity_hours=[h for effort in efforts for h in effort.hours],
-                activity_kcal_per_hour=[r for effort in efforts for r in effort.kcal_per_hour],
-                extra_work_kcal=sum(effort.sled_kcal for effort in efforts),
-                resting_kcal_per_hour=resting / 24,
+        self, person: Person, body: Body, day: int, trips: tuple[Trip, ...], resting: float
+    ) -> DayNeed:
+        """The need of a person's day from all its parts."""
+        visit = self.problem.calendar.days[day - 1].visit_of(person.rope_team_id)
+        elevation_m = self.problem.route.place(visit.places[-1]).elevation_m
+        held_m = min(HIGHEST_M, max(LOWEST_M, elevation_m))
+        factor = resting_height_factor(elevation_m=held_m)
+        efforts = tuple(
+            self._effort(person, body, trip, is_return(trip, trips), resting * factor)
+            for trip in trips
+        )
+        moves = visit.places[0] != visit.places[-1]
+        camp_h = MOVING_CAMP_WORK_H if moves else OTHER_CAMP_WORK_H
+        whole = whole_day(
+            resting_kcal_per_hour=resting * factor,
+            body_mass_kg=float(body.mass.value),
+            travel_h=sum(effort.hours for effort in efforts),
+            camp_work_h=camp_h,
+            travel_kcal=sum(effort.walking_kcal for effort in efforts),
+            sled_kcal=sum(effort.sled_kcal for effort in efforts),
+            travel_off_kcal=sum(effort.off_kcal for effort in efforts),
+        )
+        if whole.kcal > MOST_KCAL - 1:
+            self.say(
+                beyond_range(
+                    (("person_id", person.person_id), ("day", day)),
+                    (f"a day beyond what anybody spent is taken as {MOST_KCAL:.0f} kcal",),
+                )
             )
-        except ValueError as error:
-            key = f"{about}: {error}"
-            # What follows advises a programmer which function to call instead.
-            plain = ValueError(str(error).split(" For a", 1)[0])
-            self.notices.setdefault(key, out_of_range("day_energy", about, plain))
-            return None
-        return DayNeed(max(kcal, floor), kcal, tuple(efforts))
+        why = "a day on which the camp moves" if moves else "a day that ends where it began"
+        inputs = (
+            told("elevation", elevation_m, "m"),
+            assumed("resting_height_factor", round(factor, 4), "times", "rest at that height"),
+            assumed("camp_work_hours", camp_h, "h", f"{why}: {PRACTICE}"),
+        )
+        return DayNeed(whole, efforts, inputs)
 
-    def _effort(self, person: Person, body: Body, trip: Trip, *, returning: bool) -> Exertion:
-        if trip.index not in self.hours:
-            raise ValueError(f"the hours of leg {trip.leg.leg_id} are not known.")
+    def _effort(
+        self,
+        person: Person,
+        body: Body,
+        trip: Trip,
+        returning: bool,  # noqa: FBT001
+        resting: float,
+    ) -> Exertion:
+        hours = self.hours.get(trip.index)
         loads = planning_loads(self.problem, person, trip, returning=returning)
-        hours = self.hours[trip.index]
-        ground = (trip.leg.leg_id, trip.direction, trip.step, bool(trip.sled_ids), hours.value)
-        if ground not in self.stretches:
-            self.stretches[ground] = read_stretch(self.problem, trip, hours)
-        sled = None if loads.sled is None else loads.sled.value
-        key = (*ground, body.mass.value, loads.pack.value, sled, returning)
+        about = (("leg_id", trip.leg.leg_id), ("direction", trip.direction.value))
+        at = (trip.leg.leg_id, trip.direction, trip.step, hours and hours.value)
+        if at not in self.grounds:
+            self.grounds[at] = read_ground(self.problem, trip, hours)
+            if self.grounds[at].notice:
+                self.say(without_time(about, self.grounds[at].notice))
+        snow = self._snow(trip, person)
+        key = (*at, body.mass.value, round(resting, 6), loads.pack, loads.sled, snow)
         if key not in self.known:
-            self.known[key] = exertion(self.stretches[ground], body, loads)
+            self.known[key] = exertion(
+                self.grounds[at],
+                snow,
+                loads,
+                f"_step_{trip.step}",
+                body_mass_kg=float(body.mass.value),
+                resting_kcal_per_hour=resting,
+            )
+            if self.known[key].held:
+                self.say(beyond_range(about, self.known[key].held))
+            self._judge_pace(person, body, trip, self.known[key], resting)
         return self.known[key]
 
+    def _judge_pace(
+        self, person: Person, body: Body, trip: Trip, effort: Exertion, resting: float
+    ) -> None:
+        """Keep the hardest pace of each leg and direction whose hours are given."""
+        given = trip.leg.hours_up if trip.direction is Direction.UP else trip.leg.hours_down
+        if given is None:
+            return
+        found = pace(self.problem, trip, body, effort, person.person_id, resting=resting)
+        at = (trip.leg.leg_id, trip.direction)
+        if (
+            found
+            and found.share > KEPT_UP
+            and found.share > self.paces.get(at, (trip, found))[1].share - 1e-9
+        ):
+            self.paces[at] = (trip, found)
 
-def _at_home(person_id: str, body: Body) -> tuple[Figure, Figure]:
-    about = (("person_id", person_id),)
-    return (
-        Figure(
-            "resting_energy",
-            about,
-            resting_kcal_per_day(body),
-            "kcal/day",
-            RESTING_FORMULA,
-            RESTING_SOURCE,
-            "memory-unverified",
-            body.inputs,
-        ),
-        Figure(
-            "total_energy",
-            about,
-            inactive_kcal_per_day(body),
-            "kcal/day",
-            TOTAL_FORMULA,
-            TOTAL_SOURCE,
-            "quoted",
-            (*body.inputs, assumed("activity", "inactive", "", f"a day in camp: {PRACTICE}")),
-        ),
-    )
-
-
-def _of_day(person_id: str, day: int, body: Body, need: DayNeed) -> list[Figure]:
-    about = (("person_id", person_id), ("day", day))
-    figures = []
-    inputs = tuple(each for effort in need.efforts for each in effort.inputs)
-    walked = sum(effort.walking_kcal for effort in need.efforts)
-    hauled = sum(effort.sled_kcal for effort in need.efforts)
-    if need.efforts:
-        figures.append(
-            Figure(
-                "walking_energy",
-                about,
-                walked,
-                "kcal",
-                "gross rate × hours, over the climbs and descents of all trips",
-                WALKING_SOURCE,
-                "memory-unverified",
-                (body.mass, *inputs),
+    def _snow(self, trip: Trip, person: Person) -> Snow:
+        first_time = trip.index in self.first
+        key = (trip.leg.leg_id, len(trip.person_ids), person.is_guide, first_time)
+        guides = len(self.guides.intersection(trip.person_ids))
+        if (*key, guides) not in self.snows:
+            self.snows[*key, guides] = read_snow(
+                self.problem, trip, person.person_id, first_time=first_time
             )
-        )
-    if hauled > 0:
-        pulled: tuple[Input, ...] = tuple(each for each in inputs if "sled" in each.name)
-        figures.append(
-            Figure(
-                "sled_energy",
-                about,
-                hauled,
-                "kcal",
-                "m g (friction cos a + sin a) × distance / efficiency, never below 0",
-                SLED_SOURCE,
-                "computed",
-                (*pulled, *(each for each in inputs if each.name.startswith("muscular"))),
-            )
-        )
-    by_floor = need.bookkept_kcal < need.kcal
-    figures.append(
-        Figure(
-            "day_energy",
-            about,
-            need.kcal,
-            "kcal",
-            "an ordinary inactive day, which is more than the trips and rest add up to"
-            if by_floor
-            else "walking + sled + resting energy of the other hours only",
-            TOTAL_SOURCE if by_floor else DAY_SOURCE,
-            "quoted" if by_floor else "practice",
-            (*body.inputs, *(each for each in inputs if each.name.startswith("hours"))),
-        )
-    )
-    return figures
+        return self.snows[*key, guides]

@@ -23,7 +23,9 @@ class Input:
 class Figure:
     """One quantity that the trip needs, with formula and source.
 
-    `status` is that of the source: read, quoted, computed, memory-unverified or practice.
+    `status` is that of the source: read, quoted, computed, memory-unverified or practice. `low`
+    and `high` are the likely range where one is known, and `most_uncertain` names the input or
+    part that widens it most. `parts` are what a sum is made of, in the figure's own unit.
     """
 
     figure_id: str
@@ -34,6 +36,10 @@ class Figure:
     source: str
     status: str
     inputs: tuple[Input, ...] = ()
+    low: float | None = None
+    high: float | None = None
+    most_uncertain: str = ""
+    parts: tuple[tuple[str, float], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

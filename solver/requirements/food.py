@@ -6,28 +6,25 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from solver.calculators.food_energy import energy_density_kcal_per_g
-from solver.calculators.ration_check import (
-    RationKind,
-    energy_shortfall_kcal,
-    height_band,
-    ration_target_kcal,
-)
-from solver.problem import NightSet, Problem, Timeline
+from solver.calculators.ration_check import energy_shortfall_kcal, ration_target_kcal
+from solver.problem import NightSet, Person, Problem, Timeline
+from solver.requirements.appetite import SOURCE as APPETITE_SOURCE
+from solver.requirements.appetite import appetite_loss
+from solver.requirements.balance import balance
+from solver.requirements.bands import elevation_band
 from solver.requirements.consumption import NightMeal, night_meals
 from solver.requirements.energy import Needs, read_needs
 from solver.requirements.figures import About, Figure, Input, Notice, Part
-from solver.requirements.surroundings import PRACTICE, assumed, out_of_range, told, told_or
+from solver.requirements.surroundings import PRACTICE, assumed, out_of_range, told
 
-MID_ABOVE_M = 2500
-HIGH_ABOVE_M = 4267
-APPETITE_LOSS_SHARE = 0.20
 LEAST_FOOD_G = 700
 MOST_FOOD_G = 1150
 
 TARGET_SOURCE = (
-    "bands 4000-4500 kcal low (read in accounts of guided trips), 3700-4000 from 2500 m, "
-    f"3000-3500 from 4267 m, 2800-3000 on storm days: {PRACTICE}"
+    "targets and elevation bands of the rule energy_on_target: low down read in accounts of guided "
+    f"trips, the others {PRACTICE}"
 )
+_SETTINGS = {"low": "low", "mid": "middle", "high": "high", "storm": "storm"}
 NEED_SOURCE = (
     "day_energy, the mean of the people over the day before the night and the day after, since "
     "dinner follows the one and breakfast and lunch feed the other; as far as they are known"
@@ -71,17 +68,23 @@ def food(problem: Problem, timeline: Timeline) -> Part:
     needs = read_needs(problem, timeline)
     nights = night_meals(problem, timeline)
     meals: list[Meal] = []
+    eaters = {
+        group.cook_group_id: problem.members(group.cook_group_id) for group in problem.cook_groups
+    }
     for night in nights:
         if night.night_set.energy_kcal is None:
             continue
         try:
-            meals.append(_read(problem, night, night.night_set.energy_kcal, needs))
+            meals.append(_read(problem, night, eaters[night.cook_group_id], needs))
         except ValueError as error:
             about = (("day", night.day), ("place_id", night.place_id))
             notices.append(out_of_range("ration_energy", about, error))
     for meal in meals:
         figures += _of_meal(problem, meal)
     notices += _short(meals)
+    eaten = balance(problem, nights, needs)
+    figures += eaten.figures
+    notices += eaten.notices
     for night_set in dict.fromkeys(night.night_set for night in nights):
         made, told_of = _of_set(night_set)
         figures += made
@@ -91,23 +94,16 @@ def food(problem: Problem, timeline: Timeline) -> Part:
     return Part(tuple(figures), tuple(notices))
 
 
-def _read(problem: Problem, night: NightMeal, offered_kcal: float, needs: Needs) -> Meal:
+def _read(problem: Problem, night: NightMeal, eaters: tuple[Person, ...], needs: Needs) -> Meal:
     """A night's food held against the height of its place and the days around it."""
+    offered_kcal = float(night.night_set.energy_kcal or 0)
     elevation_m = problem.route.place(night.place_id).elevation_m
-    band: RationKind = height_band(
-        height_m=elevation_m, mid_above_m=MID_ABOVE_M, high_above_m=HIGH_ABOVE_M
-    )
-    if band == "high":
-        loss = told_or(
-            "appetite_loss", problem.conditions.appetite_loss_share, APPETITE_LOSS_SHARE, "share"
-        )
-    else:
-        loss = assumed("appetite_loss", 0.0, "share", f"none up to {HIGH_ABOVE_M} m: {PRACTICE}")
-    if night.night_set.storm:
-        band = "storm"
+    loss = appetite_loss(problem, elevation_m)
+    band = "storm" if night.night_set.storm else elevation_band(problem.rules, elevation_m)
+    low_kcal = float(problem.rules.whole(f"{_SETTINGS[band]}_energy_kcal"))
     days = [
         needs.days[person.person_id, day].kcal
-        for person in problem.members(night.cook_group_id)
+        for person in eaters
         for day in (night.day, night.day + 1)
         if (person.person_id, day) in needs.days
     ]
@@ -116,10 +112,7 @@ def _read(problem: Problem, night: NightMeal, offered_kcal: float, needs: Needs)
         offered_kcal=offered_kcal,
         eaten_kcal=offered_kcal * (1 - float(loss.value)),
         loss=loss,
-        target_kcal=(
-            ration_target_kcal(ration=band, bound="low"),
-            ration_target_kcal(ration=band, bound="high"),
-        ),
+        target_kcal=(low_kcal, max(low_kcal, ration_target_kcal(ration=band, bound="high"))),
         need_kcal=sum(days) / len(days) if days else None,
     )
 
@@ -134,8 +127,8 @@ def _of_meal(problem: Problem, meal: Meal) -> Iterator[Figure]:
         meal.eaten_kcal,
         "kcal/person-day",
         "energy of the set × (1 - appetite loss)",
-        f"appetite falls with height, Westerterp et al. 1992, by how much is {PRACTICE}",
-        "practice",
+        APPETITE_SOURCE,
+        "read",
         (offered, meal.loss, elevation),
     )
     low, high = meal.target_kcal

@@ -7,6 +7,7 @@ from solver.requirements.canisters import canister_part, gas_left_inside
 from solver.requirements.consumption import NightMeal, night_meals
 from solver.requirements.figures import About, Figure, Input, Notice, Part
 from solver.requirements.fuel_cans import FuelNight, container_part
+from solver.requirements.melting import melting_part
 from solver.requirements.provisions import supplies
 from solver.requirements.reserves import ReserveNight, reserve_nights
 from solver.requirements.stove_chain import CampChain, camp_chain, chain_fuel_ml, fuel_of
@@ -66,6 +67,7 @@ def fuel(problem: Problem, timeline: Timeline) -> Part:
     parts = [
         Part(tuple(figures), tuple(notices)),
         canister_part(problem, timeline),
+        melting_part(problem, _by_camp(meals), chains),
         *_containers(problem, timeline, meals, held, chains),
     ]
     return Part(

@@ -42,9 +42,17 @@ class Requirements:
     notices: tuple[Notice, ...]
 
 
-def requirements(problem: Problem, part_names: tuple[str, ...] = PART_NAMES) -> Requirements:
-    """The figures and notices of a problem without faults, of all parts or of those named."""
-    timeline = read_timeline(problem)
+def requirements(
+    problem: Problem,
+    part_names: tuple[str, ...] = PART_NAMES,
+    *,
+    timeline: Timeline | None = None,
+) -> Requirements:
+    """The figures and notices of a problem without faults, of all parts or of those named.
+
+    Who has read the problem's timeline hands it on.
+    """
+    timeline = timeline or read_timeline(problem)
     parts = [part(problem, timeline) for name, part in PARTS if name in part_names]
     return Requirements(
         figures=tuple(chain.from_iterable(part.figures for part in parts)),

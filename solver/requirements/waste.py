@@ -2,7 +2,11 @@
 
 from __future__ import annotations
 
-from solver.calculators.toilet_and_waste import containers_by_volume, measured_faeces_g
+from solver.calculators.toilet_and_waste import (
+    containers_by_uses,
+    containers_by_volume,
+    measured_faeces_g,
+)
 from solver.problem import Problem, Timeline
 from solver.requirements.consumption import Sack, night_meals, sacks
 from solver.requirements.figures import Figure, Input, Notice, Part
@@ -10,6 +14,8 @@ from solver.requirements.surroundings import PRACTICE, assumed, out_of_range, to
 
 CONTAINER_L = 8.0
 L_PER_PERSON_DAY = 0.3
+USES_PER_L = 12 / 7
+USES_SOURCE = "12 uses for 7 L, from memory, unverified; ask maker and land manager"
 MEASURED = "Rose et al. 2015, doi 10.1080/10643389.2014.1000761: 128 g a person and day, read"
 
 
@@ -97,8 +103,11 @@ def _containers(timeline: Timeline) -> tuple[list[Figure], list[Notice]]:
     ends = {key: _last_night(timeline, *key) for key in person_nights}
     try:
         counts = {
-            key: containers_by_volume(
-                person_days=nights, container_l=CONTAINER_L, l_per_person_day=L_PER_PERSON_DAY
+            key: max(
+                containers_by_volume(
+                    person_days=nights, container_l=CONTAINER_L, l_per_person_day=L_PER_PERSON_DAY
+                ),
+                containers_by_uses(person_days=nights, uses_per_container=USES_PER_L * CONTAINER_L),
             )
             for key, nights in person_nights.items()
         }
@@ -107,8 +116,12 @@ def _containers(timeline: Timeline) -> tuple[list[Figure], list[Notice]]:
     sizes = (
         assumed("container", CONTAINER_L, "L"),
         assumed("waste_volume", L_PER_PERSON_DAY, "L/person-day"),
+        assumed("uses", round(USES_PER_L * CONTAINER_L, 1), "uses/container", USES_SOURCE),
     )
-    formula = "person-nights × waste volume / container, rounded up"
+    formula = (
+        "the larger of person-nights × 1.20 uses / uses of a container and person-nights × waste "
+        "volume / container, rounded up"
+    )
     figures = [
         Figure(
             "waste_containers",

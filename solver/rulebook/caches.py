@@ -10,7 +10,8 @@ _PRACTICE, _READ = SourceStatus.PRACTICE, SourceStatus.READ
 CACHES: tuple[Rule, ...] = (
     Rule(
         "cache_deep_enough",
-        "Where the depth of a cache is told, enough firm snow lies over it, for birds dig.",
+        "Where the request gives the depth of a cache, enough firm snow lies over it. Birds dig "
+        "for food.",
         "cm",
         _HARD,
         _READ,
@@ -20,8 +21,7 @@ CACHES: tuple[Rule, ...] = (
     ),
     Rule(
         "cache_place_safe",
-        "No cache is in the path of an avalanche, under seracs, on a crevasse bridge or in a "
-        "wind scoop.",
+        "No cache is in an avalanche path, under seracs, on a crevasse bridge or in a wind scoop.",
         "dangers",
         _HARD,
         _PRACTICE,
@@ -29,7 +29,7 @@ CACHES: tuple[Rule, ...] = (
     ),
     Rule(
         "cache_may_melt_out",
-        "A cache where snow melts away is guarded against it.",
+        "A cache at a place where snow melts away is protected against melting out.",
         "places",
         _CAUTION,
         _READ,
@@ -37,8 +37,8 @@ CACHES: tuple[Rule, ...] = (
     ),
     Rule(
         "cache_marked",
-        "Each cache has a pole, and of poles that are listed there are enough for all places "
-        "that are meant to hold a cache at the same time.",
+        "Each cache has enough poles. The marker poles that are listed are enough for all caches "
+        "that are out at the same time.",
         "poles",
         _HARD,
         _READ,
@@ -48,18 +48,18 @@ CACHES: tuple[Rule, ...] = (
     ),
     Rule(
         "cache_pole_tall_enough",
-        "Where it is told how far the poles of a cache show, that is the margin and the snow "
-        "that is expected.",
+        "Where the request says how far the poles of a cache show above the snow, that is at "
+        "least this margin plus the snow expected.",
         "cm",
         _CAUTION,
         _PRACTICE,
-        "1 m above expected snow",
+        "1 m above the expected snow",
         (Setting("pole_margin_m", 1.0, "m", 0.0, 3.0, whole=False),),
         on_glaciers=True,
     ),
     Rule(
         "cache_labelled",
-        "No cache is meant to be without a label or without a position fix.",
+        "No cache is planned without a label or without a recorded position.",
         "marks",
         _HARD,
         _READ,
@@ -67,8 +67,8 @@ CACHES: tuple[Rule, ...] = (
     ),
     Rule(
         "cache_facts_missing",
-        "Of each place where things may be left the request tells depth, poles, position and "
-        "label, and of all the land manager's limit on days in the ground.",
+        "For each place where things may be left, the request gives depth, poles, position and "
+        "label. For all of them it gives the land manager's limit on days in the ground.",
         "facts",
         _CAUTION,
         _PRACTICE,
@@ -76,7 +76,7 @@ CACHES: tuple[Rule, ...] = (
     ),
     Rule(
         "caches_diversified",
-        "No place that is left alone holds more than its share of a cook group's food or fuel.",
+        "No place where nobody sleeps holds more than this share of a cook group's food or fuel.",
         "night sets or mL",
         _PREFERENCE,
         _PRACTICE,
@@ -86,7 +86,8 @@ CACHES: tuple[Rule, ...] = (
     ),
     Rule(
         "cache_within_reach",
-        "What is fetched from a cache, out and back from a camp, is a short way off.",
+        "A cache from which people fetch things and return to camp on the same day is not far "
+        "away.",
         "minutes",
         _PREFERENCE,
         _PRACTICE,
@@ -96,7 +97,7 @@ CACHES: tuple[Rule, ...] = (
     ),
     Rule(
         "cache_unlabelled_is_lost",
-        "What a plan leaves alone without a label is taken by others as free to take.",
+        "Nothing is left alone without a label. Others may take it as abandoned.",
         "units",
         _CAUTION,
         _READ,
@@ -104,8 +105,8 @@ CACHES: tuple[Rule, ...] = (
     ),
     Rule(
         "cache_poles_at_hand",
-        "Where marker poles are listed and a plan leaves things alone, as many poles stand with "
-        "them as mark a cache.",
+        "Where marker poles are listed and a plan leaves things alone, enough poles to mark a "
+        "cache are there with them.",
         "poles",
         _CAUTION,
         _PRACTICE,

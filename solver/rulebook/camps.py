@@ -34,9 +34,9 @@ CAMPS: tuple[Rule, ...] = (
         "stove_when_far",
         "units or mL",
         _PRACTICE,
-        "A party that goes further than so many hours from the camps of its day has a stove, a "
-        "pot and fuel for each of its people in its packs and sleds.",
-        "3 hours, 100 mL a person",
+        "A party that goes more than this many hours away from the camps of its day carries a "
+        "stove, a pot, and this much fuel for each person.",
+        "3 hours, 100 mL per person",
         Setting("away_hours", 3.0, "hours", 0.0, 24.0, whole=False),
         Setting("away_fuel_ml", 100, "mL", 0, 1000),
         instead=(
@@ -54,14 +54,14 @@ CAMPS: tuple[Rule, ...] = (
         "communicator_at_camp",
         "units",
         _READ,
-        "Each night, a communicator is at every camp where people sleep, or worn by one of them.",
+        "Each night, every camp where people sleep has a communicator, or one of them wears one.",
     ),
     _hard(
         "fuel_in_two_containers",
         "containers",
         _PRACTICE,
-        "When a cook group that burns fuel arrives for a stay, it has fuel in two or more "
-        "containers there.",
+        "When a cook group that burns fuel arrives for a stay, its fuel there is in at least two "
+        "containers.",
         "2 containers",
         instead=(
             "take fuel in smaller containers",
@@ -70,8 +70,8 @@ CAMPS: tuple[Rule, ...] = (
     ),
     Rule(
         "fuel_shares_even",
-        "When a cook group arrives for a stay, no one container holds more than a share of the "
-        "fuel that the group has there.",
+        "When a cook group arrives for a stay, no single container holds more than this share of "
+        "the group's fuel there.",
         "mL",
         RuleKind.PREFERENCE,
         _PRACTICE,
@@ -83,8 +83,9 @@ CAMPS: tuple[Rule, ...] = (
         "turn_round_stock_held",
         "night sets or mL",
         _PRACTICE,
-        "A cook group that does not turn homeward next day has food and fuel for more than so many "
-        "nights where it sleeps and will sleep, or for all nights that are left.",
+        "Unless it travels homeward the next day, a cook group has food and fuel for more than "
+        "this many nights at the two places where it sleeps tonight and tomorrow, or for all "
+        "nights that remain.",
         "2 nights",
         Setting("turn_round_nights", 2, "nights", 0, 14),
         instead=(
@@ -96,8 +97,8 @@ CAMPS: tuple[Rule, ...] = (
         "cache_loss_survived",
         "night sets or mL",
         _PRACTICE,
-        "Were any one unguarded store on its way home lost, a cook group would still have food and "
-        "fuel for so many nights there.",
+        "If any one cache on the way home is lost, a cook group still has food and fuel for this "
+        "many nights at its camp and on the way home.",
         "1 night",
         Setting("cache_loss_nights", 1, "nights", 0, 14),
         instead=("hold a reserve at the camp itself, or in two places on the way home",),
@@ -106,7 +107,7 @@ CAMPS: tuple[Rule, ...] = (
         "cache_time_limited",
         "units",
         _PRACTICE,
-        "Nothing stands at a place that nobody visits for longer than so many days, the start "
+        "Nothing is left for more than this many days at a place that nobody visits. The start is "
         "excepted.",
         "14 days",
         Setting("cache_days", 14, "days", 1, 60),

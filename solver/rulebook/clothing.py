@@ -29,8 +29,8 @@ CLOTHING: tuple[Rule, ...] = (
     _rule(
         "nightly_kit_complete",
         "units",
-        "Everybody whose clothing is told has a sleeping bag, a pad and a dry layer each night, "
-        "and shell clothing, a warm jacket, mitts and eye protection each travel day.",
+        "Everybody whose clothing is given has a sleeping bag, a pad and a dry layer each night, "
+        "and shell clothing, a warm jacket, mitts and eye protection on each travel day.",
     ),
     _rule(
         "clothing_not_told",
@@ -41,28 +41,28 @@ CLOTHING: tuple[Rule, ...] = (
     _rule(
         "cold_clothing_in_place",
         "units",
-        "What is needed below a temperature is with its owner on each trip to or from a place that "
-        "is colder, and each night there.",
+        "Clothing that is needed below a certain temperature is with its owner on each trip to or "
+        "from a colder place, and each night there.",
     ),
     _rule(
         "cold_clothing_listed",
         "units",
-        "Everybody whose clothing is told and who goes where nights are very cold has cold "
-        "clothing: overboots, insulated trousers or the like.",
+        "Everybody whose clothing is given and who goes where nights are very cold has cold "
+        "clothing, such as overboots or insulated trousers.",
         "below -22 °C",
         Setting("overboots_below_c", -22, "°C", -60, 0, whole=False),
     ),
     _rule(
         "spare_mitts_carried",
         "units",
-        "Each rope team has so many pairs of spare mitts with it on every trip.",
+        "Each rope team carries this many pairs of spare mitts on every trip.",
         "1 pair",
         Setting("spare_mitts_pairs", 1, "pairs", 0, 4),
     ),
     _rule(
         "night_temperature_told",
         "places",
-        "The temperature of a typical night is told for every camp.",
+        "The request gives the temperature of a typical night for every camp.",
         kind=RuleKind.CAUTION,
     ),
 )

@@ -10,28 +10,29 @@ _PRACTICE, _READ = SourceStatus.PRACTICE, SourceStatus.READ
 DAYS: tuple[Rule, ...] = (
     Rule(
         "sleeping_height_gain_held",
-        "Above the threshold the sleeping height rises by no more than the limit a night in the "
-        "mean since the last camp below it, and a night without a rise comes in each thousand "
-        "metres; a sleeping rule named in the conditions brings its own numbers.",
+        "Above the threshold, the sleeping elevation rises by at most this much per night, on "
+        "average since the last camp at or below the threshold. After this much ascent in all "
+        "comes a night without a rise. A sleeping rule named in the conditions brings its own "
+        "numbers.",
         "m",
         _HARD,
         _READ,
-        "500 m a night above 3000 m, a rest each 1000 m",
+        "500 m per night above 3000 m, a night without a rise each 1000 m",
         (
             Setting("sleeping_threshold_m", 3000, "m", 0, 6000),
-            Setting("sleeping_gain_m", 500, "m a night", 100, 1000),
+            Setting("sleeping_gain_m", 500, "m per night", 100, 1000),
             Setting("sleeping_rest_gain_m", 1000, "m", 300, 3000),
         ),
         on_glaciers=True,
     ),
     Rule(
         "big_step_prepared",
-        "A step of the sleeping height above the limit follows enough nights at the lower camp "
-        "and a day on which the party was near the new height.",
+        "Before people sleep higher by more than the limit in one step, they spend enough nights "
+        "at the lower camp and have been near the new elevation by day.",
         "nights or m",
         _HARD,
         _PRACTICE,
-        "more than 500 m: 2 nights below",
+        "more than 500 m: 2 nights at the lower camp",
         (
             Setting("big_step_m", 500, "m", 100, 1500),
             Setting("big_step_nights", 2, "nights", 1, 7),
@@ -40,8 +41,8 @@ DAYS: tuple[Rule, ...] = (
     ),
     Rule(
         "carried_high_first",
-        "Before people sleep higher than ever above the threshold, they have been near that "
-        "height by day.",
+        "Above the threshold elevation, people have been near the elevation of a new highest camp "
+        "by day before they sleep there.",
         "m",
         _PREFERENCE,
         _PRACTICE,
@@ -51,7 +52,7 @@ DAYS: tuple[Rule, ...] = (
     ),
     Rule(
         "hard_days_limited",
-        "After a few days running with long hours on the way comes a rest or a short day.",
+        "After a few long travel days in a row comes a rest day or a short day.",
         "days",
         _PREFERENCE,
         _PRACTICE,
@@ -64,7 +65,7 @@ DAYS: tuple[Rule, ...] = (
     ),
     Rule(
         "summit_times_kept",
-        "A summit day whose times are told starts and turns round no later than the limits.",
+        "A summit day whose times are given starts and turns round no later than the limits.",
         "minutes",
         _HARD,
         _PRACTICE,
@@ -77,7 +78,7 @@ DAYS: tuple[Rule, ...] = (
     ),
     Rule(
         "summit_times_not_told",
-        "Each summit day tells when it starts and when it turns round.",
+        "The request gives the start time and the turn-round time of each summit day.",
         "times",
         _CAUTION,
         _PRACTICE,
@@ -85,7 +86,7 @@ DAYS: tuple[Rule, ...] = (
     ),
     Rule(
         "travel_hours_limited",
-        "A day without a summit has no more hours on the way than people keep up with loads.",
+        "A day without a summit has at most this many hours of travel, since people carry loads.",
         "minutes",
         _PREFERENCE,
         _PRACTICE,
@@ -95,8 +96,8 @@ DAYS: tuple[Rule, ...] = (
     ),
     Rule(
         "leg_hours_not_told",
-        "Each leg that is walked tells its hours, or the distance and ascent that they follow "
-        "from.",
+        "For each leg that is travelled, the request gives the hours, or the distance and ascent "
+        "from which they follow.",
         "directions",
         _CAUTION,
         _PRACTICE,
@@ -104,8 +105,8 @@ DAYS: tuple[Rule, ...] = (
     ),
     Rule(
         "weather_days_enough",
-        "A long calendar has days without travel, between its first trip and its last, for bad "
-        "weather.",
+        "A long calendar has enough days without travel for bad weather, between the first trip "
+        "and the last.",
         "days",
         _PREFERENCE,
         _PRACTICE,
@@ -118,7 +119,7 @@ DAYS: tuple[Rule, ...] = (
     ),
     Rule(
         "sled_slope_limited",
-        "No leg that is walked with sleds is steeper than the limit at its steepest.",
+        "No leg on which sleds are hauled is steeper than the limit at its steepest point.",
         "degrees",
         _HARD,
         _PRACTICE,
@@ -127,7 +128,7 @@ DAYS: tuple[Rule, ...] = (
     ),
     Rule(
         "sled_lowered_on_steep",
-        "On a leg steeper than the limit sleds are held back or lowered on the way down.",
+        "Going down a leg steeper than the limit, people hold back or lower the sleds.",
         "degrees",
         _CAUTION,
         _PRACTICE,
@@ -136,7 +137,7 @@ DAYS: tuple[Rule, ...] = (
     ),
     Rule(
         "sled_slope_not_told",
-        "Each leg that is walked with sleds tells how steep it is at its steepest.",
+        "The request gives the steepest angle of each leg on which sleds are hauled.",
         "legs",
         _CAUTION,
         _PRACTICE,

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from solver.rulebook.kinds import Rule, RuleKind, Setting, SourceStatus
 
-_LEDGER = "without it the flights do not add up"
-_PILOT = "what an aircraft takes is the pilot's word: change the flight in the request instead"
-_ASKED = "it holds what the request says of its flights: change that instead"
-_SCALES = "without it no payload can be reckoned"
+_LEDGER = "without it the flights do not balance"
+_PILOT = "the pilot says what an aircraft takes: change the flight in the request instead"
+_ASKED = "the request says this about its flights: change the request instead"
+_SCALES = "without it no payload can be computed"
 
 _DERIVED, _PRACTICE, _READ = SourceStatus.DERIVED, SourceStatus.PRACTICE, SourceStatus.READ
 
@@ -39,86 +39,89 @@ FLIGHTS: tuple[Rule, ...] = (
         "seats_for_all",
         "people",
         _DERIVED,
-        "All flights of a direction together have a seat for everybody.",
+        "The flights of each direction together have a seat for everybody.",
         firm=_PILOT,
     ),
     _hard(
         "flying_mass_known",
         "people",
         _PRACTICE,
-        "Where there are flights, everybody's mass is known: as weighed for the aircraft, else "
-        "body mass with an allowance for what is worn.",
+        "Where there are flights, everybody's flying mass is known: as weighed for the aircraft, "
+        "or body mass plus an allowance for clothing.",
         firm=_SCALES,
     ),
     _caution(
         "flying_mass_weighed",
         "people",
-        "Everybody who flies was weighed in clothes and boots, not reckoned from body mass.",
+        "Everybody who flies was weighed in clothes and boots. Their flying mass is not an "
+        "estimate from body mass.",
     ),
     _hard(
         "payload_for_people",
         "g",
         _DERIVED,
-        "All flights of a direction together lift everybody, and some flight each one alone; "
-        "who was not weighed for the aircraft is taken as body mass and so much worn.",
+        "The payloads of each direction together lift everybody, and at least one payload is "
+        "enough for each single person. The flying mass of anybody who was not weighed is body "
+        "mass plus this much clothing.",
         Setting("worn_flying_kg", 9, "kg", 0, 30, whole=False),
-        default="9 kg worn",
+        default="9 kg of clothing",
         firm=_PILOT,
     ),
     _caution(
         "cargo_lengths_told",
         "things",
-        "Where an aircraft's longest thing is told, so is the length of every thing that flies.",
+        "Where the request gives the longest object that an aircraft takes, it also gives the "
+        "length of every object that flies.",
     ),
     _hard(
         "everything_flies_once",
         "units",
         _DERIVED,
-        "In each direction that has flights everybody is on exactly one, and so is every unit "
-        "that stands at the start before day 1, or there at the end.",
+        "In each direction that has flights, every person is on exactly one of them. So is every "
+        "unit at the start place before day 1 (fly-in) or at the end (fly-out).",
         firm=_LEDGER,
     ),
     _hard(
         "passengers_as_settled",
         "people",
         _DERIVED,
-        "Where the request says who is on a flight, those are on it and nobody else.",
+        "Where the request says who is on a flight, exactly those people are on it.",
         firm=_ASKED,
     ),
     _hard(
         "flight_payload_held",
         "g",
         _READ,
-        "People as weighed, their first lunch on the way in, and cargo are together at most a "
-        "flight's payload.",
+        "The people, the lunch that they bring on the fly-in, and the cargo of a flight weigh "
+        "together at most its payload.",
         firm=_PILOT,
     ),
     _hard(
         "flight_seats_held",
         "people",
         _READ,
-        "A flight has at most as many passengers as seats.",
+        "A flight has no more passengers than seats.",
         firm=_PILOT,
     ),
     _hard(
         "flight_volume_held",
         "mL",
         _READ,
-        "Cargo takes at most a flight's volume where that is told.",
+        "The cargo of a flight takes at most the flight's volume, where that is given.",
         firm=_PILOT,
     ),
     _hard(
         "flight_length_held",
         "mm",
         _READ,
-        "Nothing on a flight is longer than the longest thing that it takes.",
+        "Nothing on a flight is longer than the longest object that it takes.",
         firm=_PILOT,
     ),
     _caution(
         "outbound_payload_lowered",
         "g",
-        "Soft snow and height may lower what is lifted on the way out: an outbound flight has at "
-        "most this share of its payload.",
+        "A fly-out uses at most this share of its payload, because soft snow and elevation can "
+        "reduce what an aircraft lifts.",
         Setting("outbound_payload_percent", 90, "%", 50, 100),
         default="90 %",
     ),
@@ -126,16 +129,17 @@ FLIGHTS: tuple[Rule, ...] = (
         "fuel_flies_apart",
         "containers",
         _PRACTICE,
-        "Containers with fuel in them fly with passengers only where the operator agrees.",
+        "Fuel containers that are not empty, those in the gear as well, fly with passengers only "
+        "where the operator agrees.",
         firm=_ASKED,
     ),
     _hard(
         "first_flight_self_sufficient",
         "units",
         _PRACTICE,
-        "With the first flight in that has people, or before it, come shelter for them, a stove, "
-        "a pot, a communicator, a medical kit, their cook groups' food and fuel for so many "
-        "nights, and one of them is a guide on a guided trip.",
+        "The first people to fly in have shelter, a stove, a pot, a communicator, a medical kit, "
+        "and their cook groups' food and fuel for this many nights. All of it comes on their "
+        "flight or an earlier one. On a guided expedition one of them is a guide.",
         Setting("first_flight_nights", 3, "nights", 0, 14),
         default="3 nights",
     ),
@@ -143,15 +147,16 @@ FLIGHTS: tuple[Rule, ...] = (
         "nobody_stranded",
         "units",
         _PRACTICE,
-        "After every later flight in, and every flight out, those at the start place have "
-        "shelter, a stove, a communicator, and a night of their cook groups' food and fuel.",
+        "After every later fly-in and every fly-out, the people at the start place have shelter, "
+        "a stove, a communicator, and food and fuel for one night.",
     ),
     _hard(
         "own_food_flies_first",
         "night sets",
         _PRACTICE,
-        "Somebody with allergens to avoid finds the cook group's food for so many nights on the "
-        "same flight in or there already, and personal medication is never away from its owner.",
+        "When somebody with allergens to avoid flies in, the cook group's food for this many "
+        "nights is on the same flight or already there. Personal medication is never away from "
+        "its owner.",
         Setting("own_food_nights", 3, "nights", 0, 14),
         default="3 nights",
     ),

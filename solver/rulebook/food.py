@@ -10,16 +10,16 @@ _PRACTICE, _READ = SourceStatus.PRACTICE, SourceStatus.READ
 FOOD: tuple[Rule, ...] = (
     Rule(
         "allergens_avoided",
-        "No night set that a person's cook group eats or holds in reserve contains anything "
-        "that the person must not eat, lunch and drinks included.",
+        "No night set that a person's cook group eats or holds in reserve contains anything that "
+        "the person must not eat. Lunch and drinks are included.",
         "allergens",
         _HARD,
         _PRACTICE,
-        firm="what somebody must not eat is theirs to say: change what the person avoids instead",
+        firm="each person says what they must not eat: change what the person avoids instead",
     ),
     Rule(
         "lunch_shared_with_allergic",
-        "On the rope of somebody who reacts severely, nobody eats sets with what they react to.",
+        "Nobody on the rope of a person who reacts severely eats a night set with that allergen.",
         "people",
         _PREFERENCE,
         _PRACTICE,
@@ -34,7 +34,7 @@ FOOD: tuple[Rule, ...] = (
     ),
     Rule(
         "lunch_needs_no_cooking",
-        "Nobody eats a lunch on the way that is said to need cooking.",
+        "Nobody eats a travel lunch that needs cooking.",
         "days",
         _HARD,
         _PRACTICE,
@@ -42,7 +42,8 @@ FOOD: tuple[Rule, ...] = (
     ),
     Rule(
         "food_stands_frost",
-        "What freezing spoils or bursts is at no place where a night is colder than it stands.",
+        "Food and items that freezing spoils or bursts are never at a place whose nights are "
+        "colder than they can bear.",
         "degC",
         _HARD,
         _PRACTICE,
@@ -50,8 +51,8 @@ FOOD: tuple[Rule, ...] = (
     ),
     Rule(
         "energy_floor_held",
-        "A night set whose energy is told has what a person needs to get through a day, storm "
-        "sets too.",
+        "A night set whose energy is given has at least what a person needs to get through a day. "
+        "Storm sets are included.",
         "kcal",
         _HARD,
         _PRACTICE,
@@ -61,25 +62,37 @@ FOOD: tuple[Rule, ...] = (
     ),
     Rule(
         "energy_on_target",
-        "A night set has the energy that the height where it is eaten asks for, a storm set that "
-        "of a day at rest.",
+        "A night set has the energy recommended for the elevation where it is eaten. A storm set "
+        "has the energy recommended for a day of rest.",
         "kcal",
         _PREFERENCE,
         _READ,
-        "4000 kcal, 3700 from 2500 m, 3000 from 4000 m, 2800 in storm sets",
+        "4000 kcal, 3700 from 3000 m, 3000 from 4000 m, 2800 in storm sets",
         (
             Setting("low_energy_kcal", 4000, "kcal", 1500, 8000),
             Setting("middle_energy_kcal", 3700, "kcal", 1500, 8000),
             Setting("high_energy_kcal", 3000, "kcal", 1500, 8000),
             Setting("storm_energy_kcal", 2800, "kcal", 1500, 8000),
-            Setting("middle_from_m", 2500, "m", 0, 9000),
+            Setting("middle_from_m", 3000, "m", 0, 9000),
             Setting("high_from_m", 4000, "m", 0, 9000),
         ),
         on_glaciers=True,
     ),
     Rule(
+        "mass_loss_limited",
+        "Nobody likely loses more of their body mass over the trip than strength and warmth bear, "
+        "by what they spend and what they eat; an estimate, no medical advice.",
+        "g",
+        _CAUTION,
+        _PRACTICE,
+        "5 % of the body",
+        (Setting("most_mass_loss_percent", 5, "%", 1, 30),),
+        on_glaciers=True,
+    ),
+    Rule(
         "food_mass_in_band",
-        "A night set, packaging and lunch included, weighs about what a day's food weighs.",
+        "A night set, with packaging and lunch, weighs about as much as one day's food usually "
+        "weighs.",
         "g",
         _CAUTION,
         _READ,
@@ -92,8 +105,8 @@ FOOD: tuple[Rule, ...] = (
     ),
     Rule(
         "menu_in_height_band",
-        "A night set is eaten only at heights that it is meant for, and one that simmers no "
-        "higher than where cooks boil and wait.",
+        "A night set is eaten only at the elevations for which it is meant. A set that simmers is "
+        "eaten only at camps low enough for simmering.",
         "m",
         _PREFERENCE,
         _PRACTICE,
@@ -103,7 +116,7 @@ FOOD: tuple[Rule, ...] = (
     ),
     Rule(
         "menu_varied",
-        "The same dinner comes again on the third night at the earliest.",
+        "The same dinner comes again this many nights later at the earliest.",
         "dinners",
         _PREFERENCE,
         _READ,
@@ -113,7 +126,7 @@ FOOD: tuple[Rule, ...] = (
     ),
     Rule(
         "water_enough",
-        "Where litres melted and boiled are told, they are together what a person needs in a day.",
+        "Where the water melted and boiled is given, it is together what a person needs in a day.",
         "mL",
         _HARD,
         _READ,
@@ -123,8 +136,8 @@ FOOD: tuple[Rule, ...] = (
     ),
     Rule(
         "summit_day_fed",
-        "On a day that visits a summit each person carries enough water, and a lunch whose energy "
-        "is told has enough for it.",
+        "On a day that visits a summit, each person carries enough water. A lunch whose energy is "
+        "given has enough energy for that day.",
         "g or kcal",
         _HARD,
         _PRACTICE,
@@ -137,7 +150,7 @@ FOOD: tuple[Rule, ...] = (
     ),
     Rule(
         "hot_meal_after_summit",
-        "The night after a summit is planned with a set that only needs boiling water.",
+        "On the night after a summit, people eat a set that only needs boiling water.",
         "nights",
         _PREFERENCE,
         _PRACTICE,
@@ -145,8 +158,8 @@ FOOD: tuple[Rule, ...] = (
     ),
     Rule(
         "food_facts_missing",
-        "The request tells energy, simmering, dinners in turn and lunches of its night sets, and "
-        "the litres melted and boiled.",
+        "The request gives the energy, simmering, number of dinners and lunches of its night "
+        "sets, and the water melted and boiled.",
         "sets or facts",
         _CAUTION,
         _PRACTICE,

@@ -10,7 +10,8 @@ _PRACTICE, _READ = SourceStatus.PRACTICE, SourceStatus.READ
 FUEL: tuple[Rule, ...] = (
     Rule(
         "fuel_rate_in_band",
-        "The fuel of a night set is what melting snow and cooking take of a person in a night.",
+        "The fuel of a night set is what melting snow and cooking usually take for one person and "
+        "night.",
         "mL or g",
         _CAUTION,
         _READ,
@@ -25,18 +26,19 @@ FUEL: tuple[Rule, ...] = (
     ),
     Rule(
         "fuel_covers_water",
-        "Where litres melted and boiled are told, the fuel of a night set covers at least their "
-        "heat with a good stove.",
+        "Where the water melted and boiled is given, the fuel of a night set covers at least the "
+        "heat for it with a good stove.",
         "mL",
         _CAUTION,
         SourceStatus.DERIVED,
-        "55 % of the heat into the pot where nobody told",
+        "55 % of the heat reaches the pot, where nothing else is given",
         (Setting("good_stove_percent", 55, "%", 10, 75),),
         on_glaciers=True,
     ),
     Rule(
         "stove_works_in_cold",
-        "Stoves for canister gas sleep nowhere so cold that it fails even upside down.",
+        "There is no stove for gas canisters at a camp where nights are colder than the limit. "
+        "There such a stove fails even with the canister upside down.",
         "degC",
         _HARD,
         _READ,
@@ -46,7 +48,8 @@ FUEL: tuple[Rule, ...] = (
     ),
     Rule(
         "canister_upright_in_cold",
-        "A gas canister that stands upright is not relied on in the cold.",
+        "Where nights are colder than the limit, nobody relies on a gas canister that stands "
+        "upright.",
         "degC",
         _CAUTION,
         _READ,
@@ -56,7 +59,8 @@ FUEL: tuple[Rule, ...] = (
     ),
     Rule(
         "weather_multiplies_fuel",
-        "Cold, wind and melting multiply what a stove's maker states for boiling.",
+        "Cold, wind and melting snow multiply the fuel use that a stove's maker gives for boiling "
+        "water.",
         "%",
         _CAUTION,
         _READ,
@@ -66,7 +70,7 @@ FUEL: tuple[Rule, ...] = (
     ),
     Rule(
         "fuel_stowed_rear",
-        "On sleds fuel rides upright at the rear, outside the food.",
+        "On a sled, fuel rides upright at the rear, outside the food.",
         "sleds",
         _CAUTION,
         _READ,
@@ -74,8 +78,9 @@ FUEL: tuple[Rule, ...] = (
     ),
     Rule(
         "container_fill_limited",
-        "Of liquid fuel, a bottle whose capacity is told is filled to three quarters at most, and "
-        "a can, which is larger than bottles under stoves are, nearly to the brim.",
+        "A bottle for liquid fuel, which a stove puts under pressure, is filled to three quarters "
+        "at most. A larger can is filled nearly to the brim at most. This is checked where the "
+        "capacity is given.",
         "mL",
         _HARD,
         _READ,
@@ -89,7 +94,7 @@ FUEL: tuple[Rule, ...] = (
     ),
     Rule(
         "container_capacity_told",
-        "The request tells what each container for liquid fuel holds to the brim.",
+        "The request gives the capacity to the brim of each container for liquid fuel.",
         "containers",
         _CAUTION,
         _PRACTICE,
@@ -97,7 +102,7 @@ FUEL: tuple[Rule, ...] = (
     ),
     Rule(
         "stove_needs_air",
-        "A stove in a tent or snow shelter has a low and a high vent open beside it.",
+        "A stove in a tent or snow shelter has a low vent and a high vent open beside it.",
         "cm2",
         _CAUTION,
         _READ,
@@ -107,7 +112,7 @@ FUEL: tuple[Rule, ...] = (
     ),
     Rule(
         "fuel_burns_cold_skin",
-        "Liquid fuel on nights below freezing is handled with gloves.",
+        "On nights below freezing, people wear gloves when they handle liquid fuel.",
         "nights",
         _CAUTION,
         _READ,

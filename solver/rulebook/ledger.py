@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from solver.rulebook.kinds import Rule, RuleKind, SourceStatus
 
-_LEDGER = "without it the ledger does not add up"
-_NEED = "the need is the item's own: give it another one in the request instead"
-_CAP = "a cap is a person's or a sled's own: raise it in the request instead"
+_LEDGER = "without it the ledger does not balance"
+_NEED = "the need belongs to the item: change it in the request instead"
+_CAP = "a cap belongs to a person or a sled: raise it in the request instead"
 
 
 def _hard(
@@ -38,37 +38,40 @@ LEDGER: tuple[Rule, ...] = (
         "units_conserved",
         "units",
         _DERIVED,
-        "At every moment every unit is in exactly one place: a store, one pack or sled, used, "
-        "or not yet made; nothing leaves a place where it does not stand.",
+        "At every moment each unit is in exactly one place: at a place of the route, in one pack, "
+        "on one sled, used up, or not yet made. A unit leaves a place only if it is there.",
         firm=_LEDGER,
     ),
     _hard(
         "units_ride_with_people",
         "units",
         _DERIVED,
-        "Every load of a trip is on a member of its party, in the pack or on the sled hauled.",
+        "Every load on a trip is carried by a member of its party, in the pack or on the sled "
+        "that the person hauls.",
         firm=_LEDGER,
     ),
     _hard(
         "night_sets_held",
         "night sets",
         _DERIVED,
-        "Each night, the place where a cook group sleeps holds a night set for each of them.",
+        "Each night, the place where a cook group sleeps holds one night set for each of its "
+        "members.",
         firm=_LEDGER,
     ),
     _hard(
         "fuel_held",
         "containers",
         _DERIVED,
-        "Each night, the containers that the cook group opens stand where it sleeps, and so "
-        "does the one that it opened before.",
+        "Each night, the fuel containers that a cook group opens are where it sleeps, and so is "
+        "the container that it has already open.",
         firm=_LEDGER,
     ),
     _hard(
         "reserves_held",
         "nights",
         _PRACTICE,
-        "Each reserve stands whole at its place, unused and unopened, while it must be held.",
+        "Each reserve is complete at its place, unused and unopened, for as long as it must be "
+        "held.",
         instead=(
             "take more",
             "ask the land manager, the pilot or the guide for fewer nights",
@@ -78,33 +81,37 @@ LEDGER: tuple[Rule, ...] = (
         "nightly_items_held",
         "units",
         _PRACTICE,
-        "Each night, what is needed every night is where its people sleep.",
+        "Each night, items that are needed every night are where the people who need them sleep.",
     ),
     _hard(
         "items_in_place",
         "units",
         _DERIVED,
-        "What belongs at a place is there from when its people first need it until they leave.",
+        "An item that belongs at a place is there from the time its people first need it until "
+        "they leave.",
     ),
     _hard(
         "party_kit_carried",
         "units",
         _PRACTICE,
-        "What every party needs on the move rides on each of its trips, out and back.",
+        "Items that every party needs on the move are carried on each of its trips, outbound and "
+        "homeward.",
         firm=_NEED,
     ),
     _hard(
         "day_kit_carried",
         "units",
         _PRACTICE,
-        "What a person needs on every trip is in that person's pack on every trip.",
+        "Items that a person needs on every trip are in that person's pack on every trip. Sleeping "
+        "kit may be in a pack of the rope team if the person's kit may go to it.",
         firm=_NEED,
     ),
     _hard(
         "owner_carries",
         "units",
         _PRACTICE,
-        "Personal items ride in their owner's pack or on the sled that the owner hauls.",
+        "Personal items are in their owner's pack or on the sled that the owner hauls, or with the "
+        "rope team if the owner's kit may go to it.",
     ),
     _hard(
         "pack_cap_held",
@@ -117,29 +124,29 @@ LEDGER: tuple[Rule, ...] = (
         "pack_volume_held",
         "mL",
         _PRACTICE,
-        "What is in a pack takes at most its volume and what may be lashed outside.",
+        "What is in a pack takes at most the pack's volume plus what may be lashed outside.",
         "10 % outside",
     ),
     _hard(
         "sled_only_on_sled_legs",
         "units",
         _READ,
-        "Sleds are hauled on sled legs only, by their hauler, from where they stand.",
+        "Sleds are hauled only on sled legs, only by their hauler, and only from where they are.",
         firm=_LEDGER,
     ),
     _hard(
         "sled_cap_held",
         "g",
         _PRACTICE,
-        "A sled's gross mass, or each hauler's share of it, is at most the hauler's sled cap times "
-        "the leg's factor.",
+        "A sled's gross mass, or each hauler's share of it, is at most the hauler's sled cap "
+        "times the leg's sled factor.",
         firm=_CAP,
     ),
     _hard(
         "sled_limit_held",
         "g",
         _PRACTICE,
-        "A sled's gross mass is at most its own limit times the leg's factor.",
+        "A sled's gross mass is at most the sled's own limit times the leg's sled factor.",
         firm=_CAP,
     ),
     _hard(
@@ -152,29 +159,29 @@ LEDGER: tuple[Rule, ...] = (
         "total_cap_held",
         "g",
         _READ,
-        "Pack and sled together are at most the hauler's total cap; of a shared sled its share of "
-        "the sled's limit counts.",
+        "Pack and sled together are at most the hauler's total cap. For a sled with two haulers, "
+        "each hauler counts their share of the sled's limit.",
     ),
     _hard(
         "kinds_kept_apart",
         "units",
         _READ,
-        "Of two or more units of a kind that must not be lost together, a trip never has all "
-        "in one pack or on one sled.",
+        "When a trip carries two or more units of a kind that must not be lost together, they are "
+        "never all in one pack or on one sled.",
     ),
     _hard(
         "fuel_spread",
         "containers",
         _PRACTICE,
-        "Of a cook group's fuel containers on a trip, no pack or sled has more than half, "
-        "rounded up.",
+        "On a trip, no pack or sled carries more than half of a cook group's fuel containers, "
+        "rounded up. The same holds for the shared fuel in the gear.",
         "one half",
     ),
     _hard(
         "everything_returns",
         "units",
         _READ,
-        "At the end everything that was not used up is back where the trip began.",
+        "At the end, everything that was not used up is back where the expedition began.",
         firm=_LEDGER,
     ),
 )

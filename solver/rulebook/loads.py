@@ -7,16 +7,29 @@ from solver.rulebook.kinds import Rule, RuleKind, Setting, SourceStatus
 LOADS: tuple[Rule, ...] = (
     Rule(
         "load_limit_held",
-        "Somebody weak or hurt carries at most what was set for them, pack and sled together.",
+        "Somebody weak or injured carries at most the load limit set for them, pack and sled "
+        "together.",
         "g",
         RuleKind.HARD,
         SourceStatus.PRACTICE,
-        firm="the limit is the person's own: raise it in the request instead",
+        firm="the limit belongs to the person: raise it in the request instead",
+    ),
+    Rule(
+        "vital_kit_on_owner",
+        "Of what somebody owns, rucksack, headlamp, gloves and mitts, eye protection, flask and "
+        "medication ride with nobody else, and neither do the warm layers that the cold asks for: "
+        "that of the leg's colder end, and of the night at the end of the day.",
+        "units",
+        RuleKind.HARD,
+        SourceStatus.PRACTICE,
+        "warm layers where it is below 0 °C, cold clothing where it is below what it is for",
+        (Setting("warm_layers_below_c", 0, "°C", -40, 20, whole=False),),
+        firm="what keeps a person alive stays on that person",
     ),
     Rule(
         "first_load_within_plan",
-        "On the way out from the start nobody's pack, sled, or both together is above a share of "
-        "its cap: what is over stays for a carry day.",
+        "Outbound from the start, nobody's pack, sled, or both together is above this share of "
+        "its cap. What is over stays for a carry on a later day.",
         "g",
         RuleKind.HARD,
         SourceStatus.PRACTICE,
@@ -26,9 +39,19 @@ LOADS: tuple[Rule, ...] = (
     ),
     Rule(
         "severe_allergens_apart",
-        "Food with what somebody severely reacts to rides with nobody of their cook group, and "
-        "that group's own food rides only with people so kept clean.",
+        "Nobody in the cook group of a person who reacts severely carries food with that "
+        "allergen. The group's own food is carried only by people who are kept clean of the "
+        "allergen in this way. Each cook group packs its own trash, and none of these people "
+        "carries trash of such food.",
         "bags",
+        RuleKind.HARD,
+        SourceStatus.PRACTICE,
+    ),
+    Rule(
+        "team_kit_in_team",
+        "Ropes, rescue kit and medical kit of a rope team ride with people of that team only, so "
+        "that nobody has two teams' kits.",
+        "units",
         RuleKind.HARD,
         SourceStatus.PRACTICE,
     ),

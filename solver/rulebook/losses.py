@@ -34,32 +34,32 @@ LOSSES: tuple[Rule, ...] = (
         "stove_survives_loss",
         "units",
         _PRACTICE,
-        "After any trip but those home on the last day, whichever one pack or sled of it is "
-        "lost, a stove is left at the places that its party visits that day.",
+        "After any trip, if any one pack or sled of it is lost, a stove is left at the places "
+        "that its party visits that day. Trips after the last night are excepted.",
         instead=("take one more stove",),
     ),
     _hard(
         "shelter_survives_loss",
         "places",
         _PRACTICE,
-        "After any trip, whichever one pack or sled of it is lost, the shelters left at the "
-        "places that its party visits that day have a place for everybody there.",
+        "After any trip, if any one pack or sled of it is lost, the shelters left at the places "
+        "that its party visits that day have room for everybody there.",
         instead=("take one more tent or shelter bag",),
     ),
     _hard(
         "communicator_survives_loss",
         "units",
         _READ,
-        "After any trip, whichever one pack or sled of it is lost, a communicator is left at the "
-        "places that its party visits that day, or worn by somebody there.",
+        "After any trip, if any one pack or sled of it is lost, a communicator is left at the "
+        "places that its party visits that day, or somebody there wears one.",
         instead=("take one more communicator",),
     ),
     _hard(
         "fuel_survives_loss",
         "mL",
         _PRACTICE,
-        "After any trip, whichever one pack or sled of it is lost, the fuel left at the places "
-        "that its party visits that day lasts everybody there so many hours, or to the end if "
+        "After any trip, if any one pack or sled of it is lost, the fuel left at the places that "
+        "its party visits that day lasts everybody there for this many hours, or to the end if "
         "that is sooner.",
         "72 hours",
         Setting("loss_fuel_hours", 72, "hours", 0, 240),
@@ -72,9 +72,9 @@ LOSSES: tuple[Rule, ...] = (
         "food_survives_loss",
         "night sets",
         _PRACTICE,
-        "After any trip, whichever one pack or sled of it is lost, the night sets left at the "
-        "places that its party visits that day last each cook group there so many hours, or to "
-        "the end.",
+        "After any trip, if any one pack or sled of it is lost, the night sets left at the places "
+        "that its party visits that day last each cook group there for this many hours, or to "
+        "the end if that is sooner.",
         "24 hours",
         Setting("loss_food_hours", 24, "hours", 0, 240),
         instead=("take one more bag of night sets as a reserve",),
@@ -83,33 +83,35 @@ LOSSES: tuple[Rule, ...] = (
         "stoves_kept_apart",
         "units",
         _READ,
-        "On no trip are two stoves in one pack or on one sled.",
+        "On a trip, no pack or sled carries two stoves.",
         "1 stove",
     ),
     _hard(
         "pumps_kept_apart",
         "units",
         _READ,
-        "Of two or more stove pumps on a trip, not all are in one pack or on one sled.",
+        "When a trip carries two or more stove pumps, they are never all in one pack or on one "
+        "sled.",
     ),
     _hard(
         "shelters_kept_apart",
         "units",
         _PRACTICE,
-        "Of two or more shelters on a trip, tents and bivouac bags alike, not all are in one pack "
-        "or on one sled.",
+        "When a trip carries two or more shelters, whether tents or bivouac bags, they are never "
+        "all in one pack or on one sled.",
     ),
     _hard(
         "communicators_kept_apart",
         "units",
         _READ,
-        "Of two or more communicators on a trip, not all are in one pack or on one sled.",
+        "When a trip carries two or more communicators, they are never all in one pack or on one "
+        "sled.",
     ),
     _hard(
         "rescue_kit_in_two_packs",
         "units",
         _PRACTICE,
-        "Of two or more pieces of crevasse rescue kit on a trip, not all are in one pack or on "
-        "one sled.",
+        "When a trip carries two or more pieces of crevasse rescue kit, they are never all in one "
+        "pack or on one sled.",
     ),
 )

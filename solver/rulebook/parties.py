@@ -31,22 +31,22 @@ PARTIES: tuple[Rule, ...] = (
     _rule(
         "party_kit_complete",
         "units",
-        "Every party on a crevassed leg has a rope and a rescue kit for each of its rope teams, "
-        "and a shovel, a shelter, a medical kit, a communicator and navigation.",
+        "Every party on a crevassed leg has a rope and a rescue kit for each of its rope teams. "
+        "It also has a shovel, a shelter, a medical kit, a communicator and navigation.",
     ),
     _rule(
         "rescue_kits_enough",
         "units",
-        "Every party on a crevassed leg has rescue kits enough that the two ends of its rope each "
-        "have one.",
+        "Every party on a crevassed leg has enough rescue kits for the person at each end of its "
+        "rope to have one.",
         "2 rescue kits",
         Setting("least_rescue_kits", 2, "rescue kits", 1, 6),
     ),
     _rule(
         "party_big_enough",
         "people",
-        "On a crevassed leg at least so many roped people travel together, fewer where the leader "
-        "calls its hazard low.",
+        "At least this many roped people travel together on a crevassed leg. Fewer are enough "
+        "where the leader calls the hazard low.",
         "3 people, 2 where the hazard is low",
         Setting("least_party_people", 3, "people", 1, 8),
         Setting("least_party_low_hazard_people", 2, "people", 1, 8),
@@ -54,28 +54,28 @@ PARTIES: tuple[Rule, ...] = (
     _rule(
         "guide_with_party",
         "guides",
-        "On a guided trip every party on a crevassed leg has a guide.",
+        "On a guided expedition, every party on a crevassed leg has a guide.",
     ),
     _rule(
         "guide_ratio_held",
         "people",
-        "A party on a crevassed leg has at most so many clients per guide; the permit, the "
-        "contract or the law decides the number.",
+        "A party on a crevassed leg has at most this many clients per guide. The permit, the "
+        "contract or the law sets the number.",
         "3 clients per guide",
         Setting("clients_per_guide", 3, "clients", 1, 12),
     ),
     _rule(
         "stay_low_with_one_guide",
         "guides",
-        "Where a trip has two guides or more, nobody sleeps above the highest place that sleds "
-        "reach once all guides but one have gone down for good.",
+        "On an expedition with two or more guides, nobody sleeps above the highest place that "
+        "sleds reach once all guides but one have gone down for good.",
         "2 guides",
         Setting("least_guides_high", 2, "guides", 1, 6),
     ),
     _rule(
         "stoves_enough",
         "units",
-        "There is a stove for each cook group and so many to spare.",
+        "There is one stove for each cook group, plus this many spares.",
         "1 spare stove",
         Setting("spare_stoves", 1, "stoves", 0, 6),
         source=_READ,
@@ -92,15 +92,15 @@ PARTIES: tuple[Rule, ...] = (
     _rule(
         "lighters_in_three_places",
         "places",
-        "Lighters or matches are in several places; what one person has is one place.",
+        "Lighters or matches are kept in several places. All that one person has counts as one "
+        "place.",
         "3 places",
         Setting("lighter_places", 3, "places", 1, 12),
     ),
     _rule(
         "shelter_for_all",
         "places",
-        "Each night, wherever people sleep, shelters that must be there have a place for each of "
-        "them.",
+        "Each night, the shelters that must be where people sleep have room for all of them.",
     ),
     _rule(
         "medication_on_person",
@@ -111,29 +111,29 @@ PARTIES: tuple[Rule, ...] = (
     _rule(
         "injector_doubled",
         "units",
-        "Whoever carries an injector has it on every trip, and so has a guide of the same rope "
-        "team, or any other member of it where there are no guides.",
+        "A person who has an injector carries it on every trip. A guide of the same rope team "
+        "carries one too, or any other member where there is no guide.",
         on_glaciers=False,
     ),
     _rule(
         "injector_listed",
         "people",
-        "Whoever reacts even to traces of an allergen has an injector in the gear.",
+        "Everybody who reacts even to traces of an allergen has an injector in the gear.",
         kind=RuleKind.CAUTION,
         on_glaciers=False,
     ),
     _rule(
         "second_link",
         "sleds",
-        "A sled that is hauled over a crevassed leg hangs on a second link, too.",
+        "A sled that is hauled over a crevassed leg also hangs on a second link.",
         kind=RuleKind.CAUTION,
         source=_READ,
     ),
     _rule(
         "spare_sled_kept",
         "sleds",
-        "While people sleep beyond a sled leg, a sled stands on their way home, and the gear has a "
-        "drag tarp, so that somebody who cannot walk can be hauled out.",
+        "While people sleep beyond a sled leg, a sled is left on their way home and the gear has "
+        "a drag tarp. Then somebody who cannot walk can be hauled out.",
         "1 sled",
         Setting("spare_sleds", 1, "sleds", 0, 6),
         kind=RuleKind.PREFERENCE,
@@ -141,8 +141,9 @@ PARTIES: tuple[Rule, ...] = (
     _rule(
         "evacuation_possible",
         "nights",
-        "Each night anybody who falls ill can be taken down by able companions, a guide among them "
-        "on guided trips, while the others stay, both parties with people and kit enough.",
+        "Each night, anybody who falls ill can be taken down by able companions while the others "
+        "stay. On a guided expedition one of the companions is a guide. Both parties have enough "
+        "people and kit.",
         "2 able companions",
         Setting("evacuation_companions", 2, "people", 1, 6),
         kind=RuleKind.CAUTION,
@@ -150,15 +151,16 @@ PARTIES: tuple[Rule, ...] = (
     _rule(
         "evacuation_party",
         "people",
-        "For whomever the request asks about, the answer says who would go down and with what.",
+        "For each person whom the request asks about, the answer says who would go down and with "
+        "what.",
         kind=RuleKind.CAUTION,
     ),
     _rule(
         "evacuation_load_fits",
         "g",
-        "Those who take somebody down can carry or haul their things, the kit, and food and fuel "
-        "for some nights, with little of it on the one who is ill.",
-        "2 nights, 8 kg on the one who is ill",
+        "The people who take somebody down can carry or haul their own things, the kit, and food "
+        "and fuel for some nights. The person who is ill carries little of it.",
+        "2 nights, 8 kg on the person who is ill",
         Setting("evacuation_nights", 2, "nights", 0, 7),
         Setting("evacuee_load_kg", 8, "kg", 0, 40),
         kind=RuleKind.CAUTION,
@@ -166,7 +168,9 @@ PARTIES: tuple[Rule, ...] = (
     _rule(
         "crevasse_hazard_told",
         "legs",
-        "The crevasse hazard of every leg that is travelled is told.",
+        "The request gives the crevasse hazard of every leg that is travelled. If it gives none, "
+        "no rule of glaciers is checked.",
         kind=RuleKind.CAUTION,
+        on_glaciers=False,
     ),
 )

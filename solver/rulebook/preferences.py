@@ -15,8 +15,8 @@ def _percent(name: str, value: int) -> Setting:
 PREFERENCES: tuple[Rule, ...] = (
     Rule(
         "planning_limit_kept",
-        "Nobody's load is planned above a share of the cap that leaves room for what was not "
-        "weighed.",
+        "Nobody's load is planned above this share of the cap. The rest is for things that were "
+        "not weighed.",
         "1/10000 of the cap",
         _PREFERENCE,
         _PRACTICE,
@@ -25,8 +25,9 @@ PREFERENCES: tuple[Rule, ...] = (
     ),
     Rule(
         "pack_light_for_body",
-        "On fixed ropes and steep legs a pack is at most a share of its carrier's body mass, "
-        "unless the person is said to be strong; doctrine calls more than 45 % an emergency load.",
+        "On fixed ropes and steep legs, a pack weighs at most this share of its carrier's body "
+        "mass, unless the request says that the person is strong. Doctrine calls more than 45 % "
+        "an emergency load.",
         "g",
         RuleKind.CAUTION,
         SourceStatus.READ,
@@ -39,8 +40,9 @@ PREFERENCES: tuple[Rule, ...] = (
     ),
     Rule(
         "heaviest_days_limited",
-        "Nobody alone has the day's highest load, in whole per cent of the cap, on too many "
-        "travel days running.",
+        "The same person does not have the largest load of the day, as a share of the cap in "
+        "whole per cent, on more than this many travel days in a row. A day on which somebody "
+        "else has an equal share ends the streak.",
         "days",
         _PREFERENCE,
         _PRACTICE,
@@ -50,8 +52,8 @@ PREFERENCES: tuple[Rule, ...] = (
     ),
     Rule(
         "sled_share_uphill",
-        "Going up, a sled's share of its hauler's pack and sled is in the band for the leg's "
-        "steepest angle.",
+        "Going up, the sled's share of its hauler's load is in the recommended band. The band "
+        "depends on the leg's steepest angle.",
         "%",
         _PREFERENCE,
         _PRACTICE,
@@ -70,8 +72,8 @@ PREFERENCES: tuple[Rule, ...] = (
     ),
     Rule(
         "sled_share_downhill",
-        "Going down a slope, a sled's share of its hauler's pack and sled is in a lower band "
-        "than going up.",
+        "Going down a slope, the sled's share of its hauler's load is in a lower band than going "
+        "up.",
         "%",
         _PREFERENCE,
         _PRACTICE,
@@ -81,7 +83,8 @@ PREFERENCES: tuple[Rule, ...] = (
     ),
     Rule(
         "sled_light_on_traverse",
-        "On a leg with a traverse a sled is at most a share of what it may be straight up there.",
+        "On a leg with a traverse, a sled weighs at most this share of what the hauler's cap "
+        "allows going straight up there.",
         "g",
         _PREFERENCE,
         _PRACTICE,
@@ -91,8 +94,8 @@ PREFERENCES: tuple[Rule, ...] = (
     ),
     Rule(
         "last_on_rope_light",
-        "Going down, the last person of a rope team hauls a sled no heavier than any other of "
-        "the team, or none.",
+        "Going down, the sled of the last person on a rope is no heavier than any other sled of "
+        "the rope team.",
         "g",
         _PREFERENCE,
         _PRACTICE,
@@ -101,7 +104,7 @@ PREFERENCES: tuple[Rule, ...] = (
     ),
     Rule(
         "lead_sled_light",
-        "On legs with crevasses the lead of each rope team hauls a sled well below its cap.",
+        "On legs with crevasses, the sled of the first person on a rope is well below its cap.",
         "g",
         _PREFERENCE,
         _PRACTICE,
@@ -112,8 +115,8 @@ PREFERENCES: tuple[Rule, ...] = (
     ),
     Rule(
         "guides_carry_rescue_kit",
-        "Shared rope, rescue kit and medical kit of every trip ride with guides or with the "
-        "people at the ends of a rope.",
+        "On every trip, guides or the people at the ends of a rope carry the shared rope, rescue "
+        "kit and medical kit.",
         "units",
         _PREFERENCE,
         _PRACTICE,
@@ -122,7 +125,7 @@ PREFERENCES: tuple[Rule, ...] = (
     ),
     Rule(
         "hand_overs_few",
-        "Nobody begins a day with many units that others carried on the days before.",
+        "Nobody begins a day with many units that other people carried on the days before.",
         "units",
         _PREFERENCE,
         _PRACTICE,
@@ -131,8 +134,9 @@ PREFERENCES: tuple[Rule, ...] = (
     ),
     Rule(
         "limited_load_within_rope_team",
-        "On a trip of several rope teams, the people roped with somebody who has a load limit "
-        "carry no smaller a share of their caps than those of other teams.",
+        "When several rope teams travel together and somebody has a load limit, the others on "
+        "that person's rope take up the difference. Their shares of their caps are at least as "
+        "high as in other teams.",
         "%",
         _PREFERENCE,
         _PRACTICE,

@@ -9,8 +9,8 @@ _HARD, _PRACTICE = RuleKind.HARD, SourceStatus.PRACTICE
 RESERVES: tuple[Rule, ...] = (
     Rule(
         "storm_reserve_planned",
-        "Each camp where a cook group sleeps has a storm reserve for it, a larger one at the "
-        "group's highest camp.",
+        "Each camp where a cook group sleeps has a storm reserve for the group. The reserve at "
+        "the group's highest camp is larger.",
         "nights",
         _HARD,
         _PRACTICE,
@@ -23,8 +23,8 @@ RESERVES: tuple[Rule, ...] = (
     ),
     Rule(
         "descent_reserve_planned",
-        "Each camp where a cook group sleeps on its way down has a reserve for a night more "
-        "than planned, kept for the descent or for storms.",
+        "Each camp where a cook group sleeps on its way down has a descent or storm reserve for "
+        "one night more than planned.",
         "nights",
         _HARD,
         _PRACTICE,
@@ -34,8 +34,8 @@ RESERVES: tuple[Rule, ...] = (
     ),
     Rule(
         "base_wait_planned",
-        "An airstrip where the trip starts has a reserve for each cook group to wait for the "
-        "aircraft.",
+        "An airstrip where the expedition starts has a reserve with which each cook group can "
+        "wait for the aircraft.",
         "nights",
         _HARD,
         SourceStatus.READ,

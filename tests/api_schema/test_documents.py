@@ -8,12 +8,7 @@ import pytest
 from jsonschema import Draft202012Validator
 from pydantic import ValidationError
 
-from api_schema.plan_answer import (
-    FailedAnswer,
-    InfeasibleAnswer,
-    NoPlanInTimeAnswer,
-    SolvedAnswer,
-)
+from api_schema.plan_answer import FailedAnswer, InfeasibleAnswer, NoPlanInTimeAnswer, SolvedAnswer
 from api_schema.plan_check import PlanCheckAnswer, PlanCheckRequest
 from api_schema.plan_request import PlanRequest
 from api_schema.problem_details import ProblemDetails

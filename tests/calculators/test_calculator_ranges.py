@@ -11,16 +11,22 @@ from typing import Any
 import pytest
 
 from solver.calculators import (
+    aerobic_ceiling,
+    body_mass,
     daily_energy,
     food_energy,
     generic_foods,
     load_carriage,
+    loaded_walking,
     ration_check,
     resting_energy,
     sled_pull,
+    solar_panel,
+    stove_power,
     total_energy,
     travel_time,
     walking_energy,
+    whole_day,
 )
 
 Limits = dict[str, tuple[float, float]]
@@ -123,6 +129,82 @@ RANGES: list[tuple[Callable[..., Any], dict[str, Any], Limits]] = [
         {"slope": (-0.45, 0.45)},
     ),
     (
+        loaded_walking.looney_2022_walking_watts_per_kg,
+        {
+            "resting_watts_per_kg": 1,
+            "speed_m_per_s": 1,
+            "grade_percent": 5,
+            "load_fraction": 0.3,
+            "terrain_factor": 1,
+        },
+        {
+            "resting_watts_per_kg": (0.5, 2.5),
+            "speed_m_per_s": (0, 1.97),
+            "grade_percent": (-40, 45),
+            "load_fraction": (0, 0.66),
+            "terrain_factor": (1, 4.5),
+        },
+    ),
+    (
+        loaded_walking.ramaswamy_1966_sinking_kcal_per_km,
+        {"moving_mass_kg": 90, "sinkage_cm": 10},
+        {"moving_mass_kg": (40, 200), "sinkage_cm": (0, 37)},
+    ),
+    (
+        whole_day.resting_height_factor,
+        {"elevation_m": 3000},
+        {"elevation_m": (-430, 8849)},
+    ),
+    *(
+        (rate, {"resting_kcal_per_hour": 70}, {"resting_kcal_per_hour": (20, 200)})
+        for rate in (whole_day.sleeping_kcal_per_hour, whole_day.awake_kcal_per_hour)
+    ),
+    (
+        whole_day.camp_work_kcal_per_hour,
+        {"body_mass_kg": 80},
+        {"body_mass_kg": (30, 200)},
+    ),
+    (
+        whole_day.digestion_kcal,
+        {"without_digestion_kcal": 1800},
+        {"without_digestion_kcal": (0, 10_000)},
+    ),
+    (
+        body_mass.mass_lost_kg,
+        {"deficit_kcal": 5000, "fat_share": 0.6},
+        {"deficit_kcal": (0, 500_000), "fat_share": (0.2, 0.9)},
+    ),
+    (
+        body_mass.appetite_lost_share,
+        {"elevation_m": 3000},
+        {"elevation_m": (-430, 8849)},
+    ),
+    (
+        stove_power.melting_hours,
+        {"useful_kj": 10_000, "stoves": 2, "power_w": 800},
+        {"useful_kj": (0, 2_000_000), "stoves": (1, 50), "power_w": (50, 5000)},
+    ),
+    (
+        solar_panel.sun_above_air_mj_per_m2,
+        {"latitude_deg": 60, "day_of_year": 100},
+        {"latitude_deg": (-90, 90), "day_of_year": (1, 366)},
+    ),
+    (
+        solar_panel.panel_wh_per_day,
+        {"rated_w": 20, "latitude_deg": 60, "day_of_year": 100},
+        {"rated_w": (0, 500)},
+    ),
+    (
+        aerobic_ceiling.aerobic_share,
+        {"elevation_m": 3000},
+        {"elevation_m": (-430, 8849)},
+    ),
+    (
+        aerobic_ceiling.aerobic_ceiling_kcal_per_hour,
+        {"body_mass_kg": 80, "uptake_ml_per_kg_min": 45, "elevation_m": 3000},
+        {"body_mass_kg": (30, 200), "uptake_ml_per_kg_min": (20, 90)},
+    ),
+    (
         sled_pull.sled_pull_newtons,
         {"sled_mass_kg": 40, "friction_coefficient": 0.1, "slope": 0},
         {"sled_mass_kg": (0, 200), "friction_coefficient": (0, 0.6), "slope": (-0.6, 0.6)},
@@ -143,16 +225,6 @@ RANGES: list[tuple[Callable[..., Any], dict[str, Any], Limits]] = [
         {"friction_coefficient": (0, 0.6)},
     ),
     (daily_energy.watts_to_kcal_per_hour, {"power_w": 500}, {"power_w": (0, 2500)}),
-    (
-        daily_energy.daily_energy_kcal,
-        {
-            "activity_hours": [5],
-            "activity_kcal_per_hour": [400],
-            "extra_work_kcal": 0,
-            "resting_kcal_per_hour": 75,
-        },
-        {"extra_work_kcal": (0, 6000), "resting_kcal_per_hour": (30, 150)},
-    ),
     (
         food_energy.atwater_energy_kcal,
         {

@@ -139,9 +139,10 @@ def test_peak_floor_and_bound_stand_together(solved):
     outcome = solved["outcome"]
     peak = outcome["peak"]
     assert (
-        f"packed by hand {outcome['greedy_peak']:.2%}   solved {peak['load_fraction']:.2%}" in text
+        f"peak load: {peak['load_fraction']:.2%}. Hand-packing heuristic: "
+        f"{outcome['greedy_peak']:.2%}\n" in text
     )
-    assert f"no plan is below {outcome['bound']:.2%}, gap {outcome['gap']:.2%}" in text
+    assert f"lower bound {outcome['bound']:.2%}, gap {outcome['gap']:.2%}" in text
     assert f"the {peak['binding']} of {peak['person_id']} on day {peak['day']}, " in text
     check = outcome["check"]
     told = f"{check['rules_checked']} rules, 0 findings, {len(check['remarks'])} remarks"
@@ -181,8 +182,13 @@ def test_remarks_are_printed_once_a_rule_with_the_leaders_reason(solved):
         remark("few_hand_overs", "preference", "Day 3: 4 units change."),
     ]
     _, text = printed(told)
-    cautions, preferences = text.split("Look twice")[1].split("How good it is")[0].split("Not kept")
-    assert "- total_cap_held: Day 1: 2 kg too much. (and 1 more) The leader: Tried" in cautions
+    cautions, preferences = (
+        text.split("Advisories")[1].split("How good the")[0].split("Preferences not met")
+    )
+    assert (
+        "- total_cap_held: Day 1: 2 kg too much. (and 1 more) The leader's reason: Tried"
+        in cautions
+    )
     assert "Day 2" not in cautions
     assert "- few_hand_overs: Day 3: 4 units change.\n" in preferences
 
@@ -193,7 +199,7 @@ def test_without_remarks_and_flights_there_are_no_headings_for_them(solved):
     bare["outcome"]["check"]["remarks"] = []
     _, text = printed(bare)
     assert bare["outcome"]["plan"]["flights"] == []
-    assert not [h for h in ("Look twice", "Not kept", "Flights") if h in text]
+    assert not [h for h in ("Advisories", "Preferences not", "Flights") if h in text]
 
 
 def test_flights_are_printed_with_people_cargo_and_fuel(solved):
@@ -217,12 +223,26 @@ def test_flights_are_printed_with_people_cargo_and_fuel(solved):
         }
     ]
     _, text = printed(flown)
-    section = text.split("Flights: ")[1].split("In all")[0]
+    section = text.split("Flights: ")[1].split("Totals")[0]
     assert re.search(
         r"in-1 +in +people +91\.3 \+ cargo +2\.4 of +350\.0 kg +26\.8% +1 of 2 seats +FUEL", section
     )
     assert "    lead\n" in section
     assert "    3 x all/can\n" in section
+
+
+def test_what_was_not_judged_is_printed_first(solved):
+    """Where no rule of glaciers was asked, plan and refusal say so before anything else."""
+    word = {"caution_id": "glacier_rules_not_asked", "text": "No leg gives its crevasse hazard."}
+    bare = copy.deepcopy(solved)
+    bare["outcome"]["cautions"].insert(0, word)
+    _, text = printed(bare)
+    assert text.splitlines()[1] == "  NOT JUDGED: No leg gives its crevasse hazard."
+    outcome = {"outcome": "infeasible", "conflicts": [], "cautions": [word]}
+    _, text = printed({"outcome_kind": "infeasible", "outcome": outcome})
+    assert text.splitlines()[0] == "  NOT JUDGED: No leg gives its crevasse hazard."
+    _, text = printed(solved)
+    assert "NOT JUDGED" not in text
 
 
 def test_a_refusal_says_what_would_be_allowed():
@@ -252,7 +272,7 @@ def test_a_trip_that_cannot_be_is_told_by_its_rules(ask):
         person["pack_cap"] = "12 kg"
     status, text = printed(ask(json.dumps(request)))
     assert status == 1
-    assert "No plan: these rules cannot all hold" in text
+    assert "No plan: this request cannot keep all of these rules." in text
     assert re.search(r"pack_cap_held: Day \d+, \S+ to \S+: .* [\d.]+ kg too much", text)
 
 

@@ -139,13 +139,28 @@ def test_the_refusal_lists_several_faults(session):
     assert len(refusal["errors"]) > 1
 
 
-def test_every_file_that_the_readme_links_exists():
-    """Each relative link of README, DEVELOPERS and the model's README leads to a file."""
-    for name in ("README.md", "DEVELOPERS.md", "solver/model/README.md"):
-        text = (ROOT / name).read_text(encoding="utf-8")
-        for target in re.findall(r"\]\(([^)#]+)(?:#[^)]*)?\)", text):
-            if "://" not in target:
-                assert (ROOT / name).parent.joinpath(target).exists(), f"{name} links to {target}"
+GUIDES = [
+    *ROOT.glob("*.md"),
+    *(
+        file
+        for room in ("api_schema", "service", "solver")
+        for file in ROOT.glob(f"{room}/**/*.md")
+    ),
+]
+
+
+@pytest.mark.parametrize("guide", GUIDES, ids=lambda file: file.relative_to(ROOT).as_posix())
+def test_every_file_that_a_guide_links_exists(guide):
+    """Each relative link of a guide leads to a file of the repository."""
+    for target in re.findall(r"\]\(([^)#]+)\)", guide.read_text(encoding="utf-8")):
+        if "://" not in target and not target.startswith("/"):
+            assert (guide.parent / target).exists(), f"{guide.name} links to {target}"
+
+
+def test_every_rule_stands_in_the_rulebooks_readme():
+    """Each rule id of the rulebook is named in the README of its room."""
+    text = (ROOT / "solver" / "rulebook" / "README.md").read_text(encoding="utf-8")
+    assert [rule.rule_id for rule in RULES if f"`{rule.rule_id}`" not in text] == []
 
 
 def test_every_file_that_the_models_readme_names_is_there():
@@ -155,9 +170,3 @@ def test_every_file_that_the_models_readme_names_is_there():
     named = [path for path in re.findall(r"`([\w/]+(?:/|\.py))`", text) if "x.py" not in path]
     assert len(named) > 20
     assert [path for path in named if not any((at / path).exists() for at in (model, ROOT))] == []
-
-
-def test_every_rule_stands_in_the_developers_guide():
-    """Each rule id of the rulebook is named in DEVELOPERS."""
-    text = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
-    assert [rule.rule_id for rule in RULES if f"`{rule.rule_id}`" not in text] == []

@@ -1,4 +1,4 @@
-"""The table of rules in DEVELOPERS.md is the rulebook's."""
+"""The table of rules in the README of the rulebook is the rulebook's."""
 
 import pytest
 

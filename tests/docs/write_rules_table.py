@@ -1,4 +1,4 @@
-"""Writes the tables of rules, and of what is none, in DEVELOPERS.md anew from the rulebook.
+"""Writes the tables of rules, and of what is none, in the README of the rulebook.
 
 python -m tests.docs.write_rules_table
 """
@@ -10,7 +10,7 @@ from pathlib import Path
 from solver.rulebook import RULES, NotARule, Rule, Setting
 from solver.rulebook.not_rules import NOT_RULES
 
-GUIDE = Path(__file__).parents[2] / "DEVELOPERS.md"
+GUIDE = Path(__file__).parents[2] / "solver" / "rulebook" / "README.md"
 BEGIN = "<!-- rules: written by python -m tests.docs.write_rules_table -->\n"
 END = "<!-- end of rules -->\n"
 
@@ -32,7 +32,7 @@ def not_rules_table() -> str:
 
 
 def with_table(text: str) -> str:
-    """A guide's text with what stands between the marks replaced by the table."""
+    """The README's text with what stands between the marks replaced by the table."""
     before, begin, rest = text.partition(BEGIN)
     _, end, after = rest.partition(END)
     if not begin or not end:

@@ -24,9 +24,9 @@ PAGE = EXAMPLES / "snow-to-cans.md"
 
 HEAD = f"""# From snow to cans
 
-What the high camp of `{EXAMPLE}.json` burns, with every number on the way. Written by
-`python -m tests.docs.write_worked_page` from the code that answers requests; numbers are rounded
-for reading, not for reckoning on.
+The fuel of the high camp of `{EXAMPLE}.json`, step by step with every number. The command
+`python -m tests.docs.write_worked_page` writes this page with the code that answers requests.
+Numbers are rounded for reading. Do not compute with them.
 """
 
 
@@ -102,7 +102,7 @@ def _camp(problem: Problem, figures: tuple[Figure, ...]) -> list[str]:
     return [
         "## The camp",
         "",
-        "| figure | reckoning | mL |",
+        "| figure | calculation | mL |",
         "|---|---|---|",
         (
             f"| nights | {each:.1f} mL × {nights:.0f} person-nights | "
@@ -114,20 +114,20 @@ def _camp(problem: Problem, figures: tuple[Figure, ...]) -> list[str]:
             f"{reserve.value:.0f} |"
         ),
         f"| margin on the reserve | {percent} % | {found['fuel_reserve_margin'].value:.0f} |",
-        f"| all of it | | {total:.0f} |",
+        f"| total | | {total:.0f} |",
         "",
         (
-            f"The margin is no reserve: it covers spilling, wind and a worse stove. The night set "
-            f"`{given.set_id}` of the request burns {given.fuel_ml} mL a person and night here, "
-            f"the chain {each:.1f} mL; the plan keeps to the request's, and a difference of more "
-            "than a fifth is told."
+            "The margin is no reserve: it covers spilling, wind and a worse stove. The request "
+            f"gives {given.fuel_ml} mL per person and night for the night set `{given.set_id}` at "
+            f"this camp, and the steps above give {each:.1f} mL. The plan uses the request's "
+            "number. If they differ by more than a fifth, the answer says so."
         ),
         "",
     ]
 
 
 def _trip(figures: tuple[Figure, ...]) -> list[str]:
-    """The containers of the whole trip."""
+    """The containers of the whole expedition."""
     rows = []
     for figure in figures:
         if figure.figure_id == "fuel_containers":
@@ -146,13 +146,13 @@ def _trip(figures: tuple[Figure, ...]) -> list[str]:
         "## The cans",
         "",
         (
-            f"All camps together burn {litres:.2f} L, {burnt / 1000:.2f} L with the margin. Nights "
-            "draw on the kinds of container in their order; each reserve is whole, unopened "
-            "containers of its own, and a reserve that is no longer held may be burnt. The night "
-            "that asks for most settles how many are needed:"
+            f"All camps together burn {litres:.2f} L, or {burnt / 1000:.2f} L with the margin. "
+            "Each night uses the kinds of container in their order. Each reserve has whole, "
+            "unopened containers of its own. A reserve that is no longer held may be burnt. The "
+            "night that needs the most containers decides how many are taken:"
         ),
         "",
-        "| container | content, mL | needed by the chain | taken by the plan |",
+        "| container | content, mL | needed by these steps | taken by the plan |",
         "|---|---|---|---|",
         *rows,
         "",

@@ -156,10 +156,10 @@ class _Ledger:
     def _fill_sacks(self, night: Night, listed: Stands, mass_g: dict[str, int]) -> Iterator[str]:
         made_g: Counter[str] = Counter()
         for (place, unit_id), count in listed.items():
-            what, _, rest = unit_id.partition("/")
             if self._is_new_sack(unit_id):
-                made_g[f"{what}/{rest.rpartition('/')[0]}"] += count * mass_g[unit_id]
-                if rest.rpartition("/")[0] != place:
+                what, made_at, *_ = unit_id.split("/")
+                made_g[f"{what}/{made_at}"] += count * mass_g[unit_id]
+                if made_at != place:
                     yield f"night {night.day}: {unit_id} is made at {place}"
         for where, grams in made_g.items():
             if grams != self.to_be_sacked_g[where]:

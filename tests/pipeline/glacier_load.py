@@ -192,8 +192,11 @@ class GlacierLoad(LeastLoad):
         if not super()._may_carry(kind, person):
             return False
         bag = self.worths.sets.get(kind.name)
-        if bag is None or not self.problem.asks("severe_allergens_apart"):
+        if not self.problem.asks("severe_allergens_apart"):
             return True
+        if bag is None:
+            mates = self.problem.members(person.cook_group_id)
+            return kind.contains.isdisjoint(a for mate in mates for a in mate.reacts_to)
         for reacting in self.problem.roster:
             for allergen in reacting.reacts_to:
                 clean = {p.cook_group_id for p in self.problem.roster if allergen in p.reacts_to}

@@ -2,8 +2,8 @@
 
 A second family beside the tiny worlds, with draws of its own: stoves, pots, shelters and
 communicators of one or two units, hours and hazards of legs, spare food and fuel, limits and
-allergens of people, and a handful of the rules of glaciers asked at a time, at numbers that bind
-on trips of a few days.
+allergens of people, own things of theirs that may go to the rope team or not, and a handful of the
+rules of glaciers asked at a time, at numbers that bind on trips of a few days.
 """
 
 from __future__ import annotations
@@ -66,7 +66,57 @@ def glacier_world(seed: int) -> Problem:
     problem = draw.world()
     while _ways(problem) > MOST_WAYS:
         problem = draw.world()
-    return problem
+    return _with_own_kit(problem, Random(f"own kit {seed}"))
+
+
+OWN_PURPOSES = (
+    None,
+    Purpose.SLEEPING_BAG,
+    Purpose.HEADLAMP,
+    Purpose.WARM_JACKET,
+    Purpose.SHELL_CLOTHING,
+    Purpose.COLD_CLOTHING,
+)
+
+
+def _with_own_kit(problem: Problem, chance: Random) -> Problem:
+    """The problem with nights so cold, and things that keep one alive or may go to the team."""
+    owned = tuple(_owned(item, chance) for item in problem.gear)
+    gear = tuple(_of_team(item, problem, chance) for item in owned)
+    places = tuple(
+        replace(place, night_temperature_c=chance.choice((None, 2.0, 2.0, -5.0, -15.0)))
+        for place in problem.route.places
+    )
+    roster = tuple(
+        replace(p, kit_to_rope_team=p.kit_to_rope_team or chance.random() < 0.5)
+        for p in problem.roster
+    )
+    route = replace(problem.route, places=places)
+    return replace(problem, gear=gear, route=route, roster=roster)
+
+
+def _owned(item: Item, chance: Random) -> Item:
+    """A thing as it is, or somebody's own with a purpose."""
+    purpose = chance.choice(OWN_PURPOSES)
+    below_c = chance.choice((None, -10.0)) if purpose is Purpose.COLD_CLOTHING else None
+    shared = item.owner_id is None
+    if shared and item.purpose is None and chance.random() < 0.3:
+        return replace(item, purpose=Purpose.FUEL, count=2)
+    if item.need.kind is NeedKind.WORN or (shared and (item.purpose or chance.random() >= 0.7)):
+        return item
+    if shared:
+        item = replace(item, owner_id="p1", rope_team_id=None, apart_kind=None, count=1)
+    return replace(item, purpose=purpose, needed_below_c=below_c)
+
+
+def _of_team(item: Item, problem: Problem, chance: Random) -> Item:
+    """A shared thing as it is, or as kit of one rope team."""
+    team = chance.choice(problem.roster).rope_team_id
+    kit = item.purpose is Purpose.RESCUE_KIT or (item.purpose is Purpose.FUEL)
+    if not kit or item.apart_kind is not None or chance.random() < 0.5:
+        return item
+    purpose = Purpose.ROPE if item.purpose is Purpose.FUEL else item.purpose
+    return replace(item, purpose=purpose, rope_team_id=team)
 
 
 @dataclass

@@ -45,6 +45,7 @@ class LeastLoad:
         if "fuel_spread" not in off:
             for name in sorted({k.fuel_of for k in kinds if k.fuel_of is not None}):
                 self.spread.append(("fuel", self._count(lambda k, n=name: k.fuel_of == n)))
+            self.spread.append(("fuel", self._count(lambda k: k.gear_fuel)))
         self.people = [problem.person(p) for p in trip.person_ids]
         self._person_tables: dict[tuple[str, tuple[int, ...]], Codes] = {}
         self._answers: dict[tuple[int, tuple[int, ...]], int] = {}
@@ -113,17 +114,27 @@ class LeastLoad:
                     pack[count > 0] = NEVER
             if person.load_limit_g is not None:
                 gross_g = self.mass_g + self._dead_g(person) + (own.tare_g if own else 0)
-                pack[gross_g > person.load_limit_g] = NEVER
+                pack = np.maximum(pack, self._fractions(gross_g, person.load_limit_g))
+                most_g = self._first_most_g(person.load_limit_g)
+                if most_g is not None:
+                    pack[gross_g > most_g] = NEVER
             self._person_tables[key] = pack
         return self._person_tables[key]
 
+    def _first_most_g(self, cap_g: int) -> int | None:
+        """The share of a cap that may be used; a rule of glaciers, so none here [g]."""
+        return None
+
     def _may_carry(self, kind: Kind, person: Person) -> bool:
         """Whether units of a kind may be with a person at all."""
+        if kind.kit_of_team not in (None, person.rope_team_id):
+            return False
         if kind.owner_id in (None, person.person_id):
             return True
+        if self.trip.index in kind.on_owner:
+            return False
         owner = self.problem.person(kind.owner_id)
-        spared = owner.load_limit_g is not None and owner.kit_to_rope_team
-        return spared and owner.rope_team_id == person.rope_team_id
+        return owner.kit_to_rope_team and owner.rope_team_id == person.rope_team_id
 
     def _dead_g(self, person: Person) -> int:
         day = self.problem.calendar.days[self.trip.day - 1]

@@ -156,6 +156,15 @@ def test_a_sled_takes_its_hauling_factor_of_its_cap():
     assert least_peak(replace(problem, sleds=(replace(sled, mass_limit_g=400),))) == 10_000
 
 
+def test_a_load_limit_is_the_cap():
+    """150 g of the weak one's own are 1500 of a pack of 1000 g, and 7500 of a limit of 200 g."""
+    own = things(150, owner_id="p2")
+    weak = world("ab ba", gear=own)
+    assert least_peak(weak) == 1500
+    limited = replace(weak.roster[1], load_limit_g=200, load_limit_reason="knee")
+    assert least_peak(replace(weak, roster=(weak.roster[0], limited))) == 7500
+
+
 def test_day_kit_is_in_the_owners_pack_even_beside_a_sled():
     """Day kit of 500 g in a pack of 1000 g is 5000; nightly kit may ride the sled, 1250."""
     problem = world("ab ba", mode=LegMode.SLED, gear=())

@@ -16,6 +16,7 @@ from solver.outcome import NoPlanInTime, Solved
 from solver.pipeline import plan
 from solver.plan import Load, Plan, TripLoads
 from tests.loss_script import Line, lines_of, main, short, worst
+from tests.service.wire import wire
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
 NAMES = [
@@ -42,7 +43,7 @@ def _lines(name: str, changed: Plan | None = None) -> list[Line]:
     if changed is not None:
         outcome = replace(outcome, plan=changed)
     request = json.loads((EXAMPLES / f"{name}.json").read_text(encoding="utf-8"))
-    return lines_of(request, json.loads(json.dumps(write_outcome(outcome, read))))
+    return lines_of(request, wire(write_outcome(outcome, read)))
 
 
 @pytest.mark.parametrize("name", NAMES)
@@ -101,11 +102,11 @@ def test_the_script_says_what_falls_short_and_ends_with_1(tmp_path, capsys):
         )
     )
     answer = tmp_path / "answer.json"
-    answer.write_text(json.dumps(write_outcome(replace(outcome, plan=spoilt), read)))
+    answer.write_text(write_outcome(replace(outcome, plan=spoilt), read).model_dump_json())
     request = EXAMPLES / "independent-three.json"
     assert main([str(request), str(answer)]) == 1
     told = capsys.readouterr().out.splitlines()
     lost = f"without the pack of {trip.loads[0].person_id}"
     assert any("SHORT" in line and f"day {trip.day}, " in line and lost in line for line in told)
-    answer.write_text(json.dumps(write_outcome(outcome, read)))
+    answer.write_text(write_outcome(outcome, read).model_dump_json())
     assert main([str(request), str(answer)]) == 0

@@ -13,6 +13,7 @@ from dataclasses import replace
 from itertools import combinations_with_replacement, product
 from operator import itemgetter
 
+from solver.checker.ledger.facts import read_facts
 from solver.checker.ledger.replay import Replay, replay
 from solver.checker.rules import RULES
 from solver.plan import FlightLoad, Plan, Stowed
@@ -83,7 +84,7 @@ def least_fraction(problem: Problem) -> int | None:
 
     In 1/10,000, rounded up; on the way out of nine tenths of the payload, rounded down.
     """
-    ground = replay(problem, plan_of(problem, {}, {}))
+    ground = replay(read_facts(problem), plan_of(problem, {}, {}))
     shared = sorted(((_fraction(problem, way), way) for way in _ways(problem)), key=itemgetter(0))
     for fraction, way in shared:
         if _allowed(problem, ground, way):

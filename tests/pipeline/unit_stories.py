@@ -20,11 +20,28 @@ from solver.problem import (
     NeedKind,
     Night,
     Problem,
+    Purpose,
     ReserveKind,
     Timeline,
     Trip,
 )
 from solver.quantities import even_parts, fuel_mass_nearest, share_up, units_up
+
+SLEEPING_KIT = frozenset({Purpose.SLEEPING_BAG, Purpose.SLEEPING_PAD, Purpose.DRY_LAYER})
+WARM_LAYERS = frozenset({Purpose.WARM_JACKET, Purpose.SHELL_CLOTHING, Purpose.COLD_CLOTHING})
+VITAL_KIT = frozenset(
+    {
+        Purpose.RUCKSACK,
+        Purpose.HEADLAMP,
+        Purpose.FLASK,
+        Purpose.GLOVES,
+        Purpose.MITTS,
+        Purpose.SPARE_MITTS,
+        Purpose.EYE_PROTECTION,
+        Purpose.MEDICATION,
+        Purpose.INJECTOR,
+    }
+)
 
 
 @dataclass
@@ -41,7 +58,8 @@ class NightStep:
 class Kind:
     """Interchangeable units and their story; loads are those of one unit [g, mL] by trip.
 
-    `left_ml` is what is left in an open container after each night.
+    `left_ml` is what is left in an open container after each night; `on_owner` are the trips on
+    which nobody but the owner may have a unit.
     """
 
     name: str
@@ -55,6 +73,10 @@ class Kind:
     left_ml: list[int] = field(default_factory=list)
     must_ride: set[int] = field(default_factory=set)
     day_kit: set[int] = field(default_factory=set)
+    on_owner: set[int] = field(default_factory=set)
+    contains: frozenset[str] = frozenset()
+    gear_fuel: bool = False
+    kit_of_team: str | None = None
     stands_at: dict[int, str] = field(default_factory=dict)
 
 
@@ -106,6 +128,10 @@ class Stories:
         kind = self._kind(item.unit_id, item.count, item.mass_g, item.packed_volume_ml)
         kind.owner_id, kind.apart_kind = item.owner_id, item.apart_kind
         people = self._people_of(item)
+        kind.gear_fuel = item.purpose is Purpose.FUEL and item.owner_id is None
+        if item.purpose in (Purpose.ROPE, Purpose.RESCUE_KIT, Purpose.MEDICAL_KIT):
+            kind.kit_of_team = item.rope_team_id
+        kind.on_owner = {t.index for t in self.timeline.trips if self._is_vital(item, t)}
         if item.need.kind is NeedKind.AT_PLACE:
             self._tell_place_item(item, kind, people)
             return
@@ -117,6 +143,28 @@ class Stories:
                 kind.nights[number].all_at = place
         if item.need.kind is NeedKind.EVERY_TRIP:
             self._tell_rides(item, kind, people)
+
+    def _is_vital(self, item: Item, trip: Trip) -> bool:
+        """Whether a personal thing must be on its owner, if anywhere, on a trip."""
+        if item.owner_id is None or item.purpose not in VITAL_KIT | WARM_LAYERS:
+            return False
+        if item.purpose in VITAL_KIT:
+            return True
+        limit_c = item.needed_below_c
+        ends = (self.problem.route.place(p) for p in (trip.from_place, trip.to_place))
+        told_c = [p.night_temperature_c for p in ends if p.night_temperature_c is not None]
+        default_c = self.problem.rules.number("warm_layers_below_c")
+        if not told_c or min(told_c) < (default_c if limit_c is None else limit_c):
+            return True
+        own = [t for t in self.timeline.trips if item.owner_id in t.person_ids]
+        last = [t for t in own if t.day == trip.day][-1:] == [trip]
+        tonight = last and trip.day <= len(self.timeline.nights) and limit_c is None
+        return (
+            tonight
+            and item.need.kind is not NeedKind.AT_PLACE
+            and self._is_reached(trip.to_place, item.need.from_place)
+            and not self._is_past(trip.to_place, item.need.up_to)
+        )
 
     def _is_past(self, place: str, mark: str | None) -> bool:
         route = self.problem.route
@@ -137,6 +185,8 @@ class Stories:
             kind.must_ride.add(trip.index)
             if item.owner_id is not None:
                 kind.day_kit.add(trip.index)
+                if item.purpose not in SLEEPING_KIT:
+                    kind.on_owner.add(trip.index)
             if trip.leg.mode in item.in_use_on:
                 kind.load_on[trip.index] = (0, 0)
 
@@ -307,30 +357,48 @@ class Stories:
 
     # What is left behind
 
-    def _add_inert(self, mass_g: int, volume_ml: int, number: int, place: str) -> None:
-        kind = self._kind(f"left {mass_g} g {volume_ml} mL", 0, mass_g, volume_ml)
+    def _add_inert(
+        self,
+        mass_g: int,
+        volume_ml: int,
+        number: int,
+        place: str,
+        contains: frozenset[str] = frozenset(),
+    ) -> None:
+        name = f"left {mass_g} g {volume_ml} mL {sorted(contains)}"
+        kind = self._kind(name, 0, mass_g, volume_ml)
+        kind.contains = contains
         kind.nights[number].change[place] += 1
 
     def _tell_sacks(self) -> None:
         waste = self.problem.waste
         nights = self.timeline.nights
+        groups = {person.cook_group_id for person in self.problem.roster}
+        apart = len(groups) > 1 and any(person.reacts_to for person in self.problem.roster)
         for place in {p for night in nights for _, p in night.sleeps_at}:
-            trash_g = waste_g = 0
+            trash_g: dict[str, int] = defaultdict(int)
+            contains: dict[str, set[str]] = defaultdict(set)
+            waste_g = 0
             for number, night in enumerate(nights):
                 sleepers = night.sleepers_at(place)
                 for person_id in sleepers:
                     group = self.problem.cook_group(self.problem.person(person_id).cook_group_id)
                     set_id = group.set_id_at(place)
                     night_set = self.problem.night_set(group.cook_group_id, set_id)
-                    trash_g += night_set.packaging_g
+                    whose = group.cook_group_id if apart else ""
+                    trash_g[whose] += night_set.packaging_g
+                    contains[whose] |= set(night_set.contains) if apart else set()
                     waste_g += waste.waste_g_per_person_night
                 goes_on = number + 1 < len(nights) and nights[number + 1].sleepers_at(place)
                 if sleepers and not goes_on:
-                    for part_g in even_parts(total=trash_g, largest=waste.trash_sack_g):
-                        self._add_inert(part_g, part_g * waste.trash_ml_per_g, number, place)
+                    for whose, total_g in trash_g.items():
+                        inside = frozenset(contains[whose])
+                        for part_g in even_parts(total=total_g, largest=waste.trash_sack_g):
+                            volume_ml = part_g * waste.trash_ml_per_g
+                            self._add_inert(part_g, volume_ml, number, place, inside)
                     for part_g in even_parts(total=waste_g, largest=waste.waste_sack_g):
                         self._add_inert(part_g, part_g * waste.waste_ml_per_g, number, place)
-                    trash_g = waste_g = 0
+                    trash_g, contains, waste_g = defaultdict(int), defaultdict(set), 0
 
 
 def lunch_g(problem: Problem, timeline: Timeline, trip: Trip, person_id: str) -> int:

@@ -15,6 +15,7 @@ from solver.problem import (
     NeedKind,
     Person,
     Problem,
+    Purpose,
     Sled,
 )
 from solver.problem.faults import find_faults
@@ -93,6 +94,14 @@ def test_person_fields_below_zero() -> None:
     """Negative water, lunch, body mass and an empty pack volume are each at fault."""
     world = with_person(water_g=-1, first_lunch_g=-1, body_mass_g=0, pack_volume_ml=0)
     assert codes(world) == ["too_small"] * 4
+
+
+def test_fuel_is_not_worn() -> None:
+    """A canister that is worn would be in no load, in no aircraft and in no cache."""
+    gas = Item("gas", 350, 500, Need(NeedKind.WORN), owner_id="bo", purpose=Purpose.FUEL)
+    fault = only_fault(with_item(gas))
+    assert (fault.where, fault.code) == (("gear", 3, "need", "kind"), "fuel_worn")
+    assert find_faults(with_item(replace(gas, need=Need(EVERY_NIGHT)))) == ()
 
 
 def test_sled_of_an_unknown_hauler() -> None:

@@ -94,6 +94,14 @@ def with_place(problem: Problem, place_id: str, **changes: object) -> Problem:
     return replace(problem, route=replace(problem.route, places=places))
 
 
+def with_leg(problem: Problem, leg_id: str, **changes: object) -> Problem:
+    """The problem with one leg changed."""
+    legs = tuple(
+        replace(leg, **changes) if leg.leg_id == leg_id else leg for leg in problem.route.legs
+    )
+    return replace(problem, route=replace(problem.route, legs=legs))
+
+
 def reckoned(part, problem: Problem) -> Part:
     """What a part of the requirements comes to for a problem."""
     return part(problem, read_timeline(problem))

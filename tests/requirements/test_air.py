@@ -4,6 +4,7 @@ from dataclasses import replace
 
 import pytest
 
+from solver.problem import Season
 from solver.requirements.air import COLD_INJURY, air
 from tests.requirements.snow_world import (
     figure,
@@ -13,6 +14,7 @@ from tests.requirements.snow_world import (
     snow_world,
     told,
     with_conditions,
+    with_leg,
     with_place,
 )
 
@@ -105,12 +107,39 @@ def test_clothing_follows_the_bands(night_c, band):
     assert figure(found, "clothing_band", place_id="camp").value == band
 
 
-def test_a_leg_is_as_cold_as_its_colder_end():
-    """To the summit one dresses for the summit, whichever way one goes."""
-    found = reckoned(air, snow_world())
-    leg = figure(found, "clothing_band", leg_id="l3")
-    assert leg.value == figure(found, "clothing_band", place_id="summit").value
-    assert told(leg, "night_temperature").value == -25.0
+def test_a_leg_is_as_cold_as_its_day():
+    """To a summit of 5000 m a spring day has -17.5 - 5.5 = -23 degC (0.1 K), not its night's."""
+    leg = figure(reckoned(air, snow_world()), "clothing_band", leg_id="l3")
+    day = told(leg, "day_temperature")
+    assert day.value == pytest.approx(-23.0, abs=0.1)
+    assert day.is_default
+    assert "spring" in day.source
+
+
+def test_a_leg_in_winter_is_colder():
+    """In winter the same leg has -17.5 - 15 = -32.5 degC, but the summit's night is warmer, -25."""
+    world = with_conditions(snow_world(), season=Season.WINTER)
+    leg = figure(reckoned(air, world), "clothing_band", leg_id="l3")
+    assert told(leg, "day_temperature").value == -25.0
+    open_night = with_place(world, "summit", night_temperature_c=None)
+    leg = figure(reckoned(air, open_night), "clothing_band", leg_id="l3")
+    assert told(leg, "day_temperature").value == pytest.approx(-32.5, abs=0.1)
+
+
+def test_temperature_and_wind_of_a_leg_win():
+    """What a leg says of its day is taken, whatever its nights and the trip's wind are."""
+    world = with_leg(snow_world(), "l3", day_temperature_c=-5.0, day_wind_kmh=10.0)
+    leg = figure(reckoned(air, world), "clothing_band", leg_id="l3")
+    assert (told(leg, "day_temperature").value, told(leg, "wind").value) == (-5.0, 10.0)
+    assert not told(leg, "day_temperature").is_default
+
+
+def test_a_leg_colder_than_the_chart_is_held_and_said():
+    """A day of -60 degC has the band of -50 degC, the chart's end, and the words say so."""
+    found = reckoned(air, with_leg(snow_world(), "l3", day_temperature_c=-60.0))
+    assert figure(found, "clothing_band", leg_id="l3").value == 5
+    (notice,) = notices(found, "clothing_band", leg_id="l3")
+    assert "-60 degC is taken as -50 degC" in notice.message
 
 
 def test_high_latitude_is_told_of_each_camp_with_its_pressure():

@@ -88,8 +88,8 @@ def test_warmers_are_few(world):
     assert all(1 <= f.value <= 2 for f in insoles)
 
 
-def test_waste_is_planned_at_150_grams():
-    """A request that says nothing carries down 150 g a person and night (common practice)."""
+def test_waste_is_planned_with_liner_and_paper():
+    """A request that says nothing carries down 150 + 20 + 15 g a person and night (practice)."""
     document = json.loads((EXAMPLES / "smallest-request.json").read_text(encoding="utf-8"))
     assert "waste" not in document
-    assert read_plan_request(document).problem.waste.waste_g_per_person_night == 150
+    assert read_plan_request(document).problem.waste.waste_g_per_person_night == 185

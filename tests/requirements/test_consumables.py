@@ -8,12 +8,12 @@ from solver.problem import Physique
 from solver.requirements.consumables import consumables
 from tests.requirements.snow_world import (
     figure,
-    figures,
     notices,
     reckoned,
     snow_world,
     told,
     with_conditions,
+    with_leg,
     with_place,
 )
 
@@ -53,7 +53,7 @@ def test_sun_cream_follows_a_body_that_is_told():
 
 
 def test_hand_warmers_go_by_severe_days():
-    """Camp (-26) and summit (-39) feel severe on all three days: three pairs each (by hand)."""
+    """At the camp's -15 degC and 30 km/h it feels like -26 on all three days: three pairs each."""
     found = reckoned(consumables, snow_world())
     assert figure(found, "hand_warmers", person_id="bo").value == 3
 
@@ -69,7 +69,7 @@ def test_a_mild_trip_still_takes_one_pair_of_warmers():
 def test_a_summit_day_of_minus_35_takes_a_second_pair_of_insoles(summit_c, pairs):
     """The limit is common practice, no source; -35 degC itself counts."""
     world = with_conditions(snow_world(), wind_kmh=0.0)
-    found = reckoned(consumables, with_place(world, "summit", night_temperature_c=summit_c))
+    found = reckoned(consumables, with_leg(world, "l3", day_temperature_c=summit_c))
     assert figure(found, "insole_warmers", person_id="ann").value == pairs
 
 
@@ -120,9 +120,53 @@ def test_all_counts_of_things_sold_are_whole():
     assert all(f.value == int(f.value) for f in sold)
 
 
-def test_one_thing_out_of_range_leaves_the_others():
-    """At -60 degC there is no felt temperature; warmers are told of, the rest is reckoned."""
-    found = reckoned(consumables, with_place(snow_world(), "summit", night_temperature_c=-60.0))
-    assert not figures(found, "hand_warmers")
-    assert "-50" in notices(found, "hand_warmers_not_given")[0].message
-    assert figures(found, "batteries")
+def test_a_summit_beyond_the_chart_keeps_its_warmers():
+    """A summit day of -60 degC is counted as -50, which is said, and no warmer is left out."""
+    found = reckoned(consumables, with_leg(snow_world(), "l3", day_temperature_c=-60.0))
+    assert figure(found, "hand_warmers", person_id="ann").value == 3
+    assert figure(found, "insole_warmers", person_id="ann").value == 2
+    assert "-60 degC is taken as -50 degC" in notices(found, "warmers_beyond_range")[0].message
+
+
+def test_a_cold_night_alone_takes_no_warmer_on_the_way():
+    """Nights of -60 degC change nothing: warmers go by the cold of the days."""
+    world = with_place(snow_world(), "summit", night_temperature_c=-60.0)
+    colder = figure(reckoned(consumables, world), "hand_warmers", person_id="ann")
+    usual = figure(reckoned(consumables, snow_world()), "hand_warmers", person_id="ann")
+    assert colder.value == usual.value
+
+
+def test_sun_cream_that_protects_is_twice_as_much():
+    """The dose of the protection test is told beside the half of it that people use."""
+    found = reckoned(consumables, snow_world())
+    used = figure(found, "sun_cream", person_id="ann").value
+    assert figure(found, "sun_cream_protecting", person_id="ann").value == pytest.approx(2 * used)
+    assert figure(found, "sun_cream_protecting_tubes").value == 1
+
+
+def long_trip(**conditions):
+    """Thirty days of two people: 7 Wh a day, 210 Wh, 262.5 Wh with the spare quarter."""
+    return with_conditions(snow_world(nights=29), **conditions)
+
+
+def test_a_panel_saves_batteries():
+    """20 W at 63 degrees in May yield more than 7 Wh a day: 3 dark days are left, 2 batteries."""
+    without = figure(reckoned(consumables, long_trip()), "batteries")
+    assert without.value == 11  # 262.5 Wh / 25.9 Wh
+    sunny = long_trip(panel_power_w=20.0, latitude_deg=63.0, month=5)
+    with_panel = figure(reckoned(consumables, sunny), "batteries")
+    assert with_panel.value == 2  # 3 x 7 x 1.25 = 26.3 Wh / 25.9 Wh
+    assert told(with_panel, "panel_yield").is_default
+
+
+def test_a_panel_in_the_polar_night_saves_nothing():
+    """At 80 degrees in December there is no sun, and as many batteries as without a panel."""
+    dark = long_trip(panel_power_w=20.0, latitude_deg=80.0, month=12)
+    assert figure(reckoned(consumables, dark), "batteries").value == 11
+
+
+def test_a_panel_without_latitude_is_not_counted_and_said():
+    """Without a latitude nothing is taken off, and a notice asks for it."""
+    found = reckoned(consumables, long_trip(panel_power_w=20.0, month=5))
+    assert figure(found, "batteries").value == 11
+    assert "Give both" in notices(found, "panel_not_counted")[0].message

@@ -12,7 +12,9 @@ HIGH, NONE = {"crevasse_hazard": Hazard.HIGH}, {"crevasse_hazard": None}
 
 
 def _partly(name: str, first, second, *amounts: int) -> RequestCase:
-    problem = asked_alone(on_legs(WORLD, first, second), RULE)
+    problem = on_legs(WORLD, first, second)
+    if HIGH in (first, second):
+        problem = asked_alone(problem, RULE)
     return RequestCase(name, problem, tuple((RULE, amount) for amount in amounts))
 
 
@@ -20,6 +22,7 @@ CASES = (
     soft_case(RULE, "of all legs", WORLD),
     _partly("of the first leg only", HIGH, NONE, 1),
     _partly("of the second leg only", NONE, HIGH, 1),
+    _partly("of no leg", NONE, NONE, 2),
 )
 
 
@@ -33,3 +36,9 @@ def test_legs_are_named() -> None:
     """The words name the legs that are not judged."""
     (finding,) = told(CASES[1].problem, RULE)
     assert finding.message.startswith("the crevasse hazard of c1 to c2 is not told")
+
+
+def test_a_route_without_any_hazard_is_told_what_is_not_judged() -> None:
+    """Where no leg tells its hazard, the words say that no rule of glaciers is asked."""
+    (finding,) = told(CASES[3].problem, RULE)
+    assert finding.message.startswith("no leg tells its crevasse hazard: no rule of glaciers")

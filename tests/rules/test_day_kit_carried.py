@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import pytest
 
-from solver.problem import LegMode, Need, NeedKind, Sled
+from solver.problem import LegMode, Need, NeedKind, Person, Problem, Purpose, Sled
 from tests.rules.worlds import Case, found, item, person, plan_of, world
 
 RULE = "day_kit_carried"
@@ -26,26 +26,38 @@ def _case(name: str, problem, *trips: str, finds=()) -> Case:
     return Case(name, problem, plan_of(problem, *({"m1": units} for units in trips)), finds)
 
 
-# m1 is spared: two shells would be too much, and one of the rope team has them.
+# m1 is spared, and the kit of m1 goes to the rope team: sleeping kit does, day kit does not.
 SPARED = replace(person("m1"), load_limit_g=500, kit_to_rope_team=True)
-TEAM = world(
-    "strip-c1-strip",
-    people=(SPARED, person("m2", sled_g=20_000)),
-    gear=(item("shell", owner_id="m1", count=2, mass_g=250),),
-    sleds=(Sled("s2", "m2", tare_g=1_000, mass_limit_g=90_000, volume_ml=90_000),),
-    sled_leg_factors=(100, 100),
-)
 
 
-def _spared(name: str, own: str, other: str, *over: int) -> Case:
+def _team(purpose: Purpose | None, spared: Person = SPARED) -> Problem:
+    """Two pieces of 250 g, needed on every trip, of somebody who has a rope-mate with a sled."""
+    return world(
+        "strip-c1-strip",
+        people=(spared, person("m2", sled_g=20_000)),
+        gear=(item("kit", owner_id="m1", count=2, mass_g=250, purpose=purpose),),
+        sleds=(Sled("s2", "m2", tare_g=1_000, mass_limit_g=90_000, volume_ml=90_000),),
+        sled_leg_factors=(100, 100),
+    )
+
+
+TEAM, DAY_KIT = _team(Purpose.SLEEPING_BAG), _team(None)
+TOO_WEAK = _team(None, replace(SPARED, load_limit_g=499))
+
+
+def _spared(name: str, own: str, other: str, *over: int, problem: Problem = TEAM) -> Case:
     loads = {"m1": own, "m2": other}
-    return Case(name, TEAM, plan_of(TEAM, loads, loads), tuple((RULE, n) for n in over) * 2)
+    finds = tuple((RULE, n) for n in over) * 2
+    return Case(name, problem, plan_of(problem, loads, loads), finds, problem is not TOO_WEAK)
 
 
 CASES = (
-    _spared("all in another's pack", "", "m1/shell*2"),
-    _spared("in both packs", "m1/shell", "m1/shell"),
-    _spared("one on another's sled", "m1/shell", "| m1/shell", 1),
+    _spared("sleeping kit in another's pack", "", "m1/kit*2"),
+    _spared("sleeping kit in both packs", "m1/kit", "m1/kit"),
+    _spared("one on another's sled", "m1/kit", "| m1/kit", 1),
+    _spared("day kit in the own pack", "m1/kit*2", "", problem=DAY_KIT),
+    _spared("day kit in another's pack", "", "m1/kit*2", 2, problem=DAY_KIT),
+    _spared("day kit above the own limit", "", "m1/kit*2", 2, problem=TOO_WEAK),
     _case("in the pack", WORLD, "m1/shell", "m1/shell"),
     _case("on the own sled", WORLD, "| m1/shell", "m1/shell", finds=((RULE, 1),)),
     _case("left at the start", WORLD, "", "", finds=((RULE, 1), (RULE, 1))),

@@ -1,5 +1,7 @@
 """First load within plan: the checker at 95 per cent of each cap, and 1 g above it."""
 
+from dataclasses import replace
+
 import pytest
 
 from solver.problem import Direction, LegMode, Sled
@@ -28,6 +30,14 @@ def _sled(name, tare_g, *over, total_g=None, solvable=True):
     return Case(name, problem, plan, tuple((RULE, n) for n in over), solvable)
 
 
+def _limited(name, mass_g, *over, solvable=True):
+    """A load limit of 1000 g, below a cap of 20 kg, is a cap like the others."""
+    weak = replace(person(), load_limit_g=1_000, load_limit_reason="knee")
+    problem = glacier(world(people=(weak,), gear=(item("rope", mass_g=mass_g),)), RULE)
+    plan = plan_of(problem, *({"m1": "rope"},) * 2)
+    return Case(name, problem, plan, tuple((RULE, n) for n in over), solvable)
+
+
 # The second leg has a cap of its own, all of which is used.
 LESS_BEYOND = person(pack_g=1_000, pack_by_leg=((LegMode.PACK, Direction.UP, 950),))
 BEYOND = world(
@@ -48,6 +58,8 @@ CASES = (
     _sled("761 of 800 g", 261, 1, solvable=False),
     _sled("760 g of 800 g in all", 260, total_g=800),
     _sled("760 g of 799 g in all", 260, 1, total_g=799, solvable=False),
+    _limited("950 of a limit of 1000 g", 950),
+    _limited("951 of a limit of 1000 g", 951, 1, solvable=False),
     Case("the second leg is not asked", BEYOND, plan_of(BEYOND, *({"m1": "rope"},) * 4)),
 )
 

@@ -1,8 +1,10 @@
 """Fuel flies apart: full, open and empty containers with passengers and without."""
 
+from dataclasses import replace
+
 import pytest
 
-from solver.problem import Container, CookGroup
+from solver.problem import Container, CookGroup, Purpose
 from tests.rules.flying import (
     FOOD,
     day_plan,
@@ -10,6 +12,7 @@ from tests.rules.flying import (
     flying_world,
     out,
     stores,
+    thing,
     told,
     with_flights,
 )
@@ -37,6 +40,18 @@ def _night(name: str, burnt_ml: int, flown: str, over: int) -> Case:
     return Case(name, problem, plan, ((RULE, over),) if over else (), not over)
 
 
+def _gear(name: str, purpose: Purpose, over: int, *, agreed: bool = False) -> Case:
+    """A canister among the gear, in with the only people."""
+    flights = (flight_in(fuel_with_people=agreed),)
+    problem = flying_world(flights, RULE, **stores())
+    problem = replace(problem, gear=(*problem.gear, thing("gas", purpose)))
+    sets = tuple(replace(s, fuel_ml=0) for s in problem.night_sets)
+    groups = tuple(replace(group, containers=()) for group in problem.cook_groups)
+    problem = replace(problem, night_sets=sets, cook_groups=groups)
+    plan = day_plan(problem, {"in-1": f"m1 | {MEALS} gas"})
+    return Case(name, problem, plan, ((RULE, over),) if over else (), not over)
+
+
 MEALS = "g1/meal*3"
 TWO = (flight_in(seats=4), flight_in("in-2"))
 
@@ -52,6 +67,9 @@ CASES = (
     ),
     _case("without people", TWO, {"in-1": "| g1/can", "in-2": f"m1 | {MEALS}"}),
     _case("with people on the first of two", TWO, {"in-1": "m1 | g1/can", "in-2": f"| {MEALS}"}, 1),
+    _gear("a canister in the gear with people", Purpose.FUEL, 1),
+    _gear("a canister in the gear, the operator agrees", Purpose.FUEL, 0, agreed=True),
+    _gear("a pump with people", Purpose.PUMP, 0),
     _night("an empty can with people", 100, "g1/can/empty-1", 0),
     _night("an open can with people", 101, "g1/can/open-1", 1),
 )

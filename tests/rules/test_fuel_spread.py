@@ -2,8 +2,8 @@
 
 import pytest
 
-from solver.problem import Container, CookGroup, NightSet, Person, Problem
-from tests.rules.worlds import Case, found, person, plan_of, world
+from solver.problem import Container, CookGroup, NightSet, Person, Problem, Purpose
+from tests.rules.worlds import Case, found, item, person, plan_of, world
 
 RULE = "fuel_spread"
 EMPTY = {(f"g{g}/can/empty-{k}", 2): (100, 500) for g in (1, 2) for k in (1, 2, 3, 4)}
@@ -40,7 +40,23 @@ def _case(
     return Case(name, problem, plan, ((RULE, over),) if over else (), solvable)
 
 
+def _gas(name, up, *over, owner_id=None, solvable=True, second_pack_g=20_000):
+    """Two, three or four canisters of a kilogram in the gear, on every trip."""
+    count = sum(int(units.partition("*")[2] or 1) for units in up.values() if units)
+    gas = item("gas", purpose=Purpose.FUEL, count=count, owner_id=owner_id)
+    people = (person("m1"), person("m2", pack_g=second_pack_g))
+    problem = world(people=people, gear=(gas,))
+    finds = tuple((RULE, n) for n in over) * 2
+    return Case(name, problem, plan_of(problem, up, up), finds, solvable)
+
+
 CASES = (
+    _gas("canisters of the gear in one", {"m1": "gas*2"}, 1),
+    _gas("canisters of the gear, one each", {"m1": "gas", "m2": "gas"}),
+    _gas("two of three canisters", {"m1": "gas*2", "m2": "gas"}),
+    _gas("three of four canisters", {"m1": "gas*3", "m2": "gas"}, 1),
+    _gas("no room for the second", {"m1": "gas*2"}, 1, second_pack_g=999, solvable=False),
+    _gas("somebody's own canisters", {"m1": "m1/gas*2"}, owner_id="m1"),
     _case("one each", 2, {"m1": "g1/can", "m2": "g1/can"}),
     _case("both in one", 2, {"m1": "g1/can*2", "m2": ""}, over=1),
     _case("half of four", 4, {"m1": "g1/can*2", "m2": "g1/can*2"}),

@@ -1,12 +1,13 @@
 """Fuel stowed rear: fuel on sleds."""
 
+from dataclasses import replace
 from functools import partial
 
 import pytest
 
-from solver.problem import Container, Problem, Sled
+from solver.problem import Container, Problem, Purpose, Sled
 from tests.rules.food_worlds import set_of, soft, told, with_containers
-from tests.rules.worlds import RequestCase, person, request_found, world
+from tests.rules.worlds import RequestCase, item, person, request_found, world
 
 RULE = "fuel_stowed_rear"
 _case = partial(soft, RULE)
@@ -25,11 +26,14 @@ def _with_sleds(count: int, fuel_ml: int = 100) -> Problem:
     return with_containers(problem, Container("can", "g1", 1_000, 100, 1_500))
 
 
+GAS = replace(_with_sleds(1, fuel_ml=0), gear=(item("gas", purpose=Purpose.FUEL),))
+
 CASES = (
     _case("no sled", _with_sleds(0)),
     _case("a sled", _with_sleds(1), 1),
     _case("two sleds told once", _with_sleds(2), 2),
     _case("no fuel burnt", _with_sleds(1, fuel_ml=0)),
+    _case("a canister in the gear", GAS, 1),
 )
 
 

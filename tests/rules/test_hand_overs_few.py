@@ -37,7 +37,8 @@ def test_nobody_takes_over_more_than_four_units_from_the_day_before(case):
 def test_the_words_name_person_day_and_units():
     """The remark names who takes over how much on which day."""
     case = CASES[2]
-    (remark,) = check(case.problem, case.plan).remarks
+    told = check(case.problem, case.plan).remarks
+    (remark,) = [r for r in told if r.finding.rule_id == RULE]
     assert remark.finding.message == (
         "m2 takes over 5 units on day 2 that others carried on the days before, at most 4"
     )

@@ -24,6 +24,30 @@ def _case(name, limit_g, loads, *over, solvable=True, **parts):
     return Case(name, problem, plan_of(problem, loads, loads), finds, solvable)
 
 
+def _second(name, limit_g, *over, solvable=True, hauler="m1"):
+    """m2, who has 3 kg of their own, pulls 30 % of a sled of at most 20.001 kg, or 70 % of it."""
+    people = (person("m1", sled_g=20_000), person("m2", sled_g=20_000))
+    problem = world(
+        people=(people[0], replace(people[1], load_limit_g=limit_g)),
+        gear=(item("own", mass_g=3_000, owner_id="m2"), item("kit", mass_g=6_000)),
+        sleds=(
+            Sled(
+                "s1",
+                hauler,
+                tare_g=400,
+                mass_limit_g=20_001,
+                volume_ml=90_000,
+                second_hauler_id="m1" if hauler == "m2" else "m2",
+                second_share_percent=30,
+            ),
+        ),
+        sled_leg_factors=(100, 100),
+    )
+    loads = {"m1": "kit", "m2": "m2/own"}
+    finds = tuple((RULE, n) for n in over) * 2
+    return Case(name, problem, plan_of(problem, loads, loads), finds, solvable)
+
+
 OWN = world(
     "strip-c1 c1-strip",
     people=(replace(person("m1"), load_limit_g=999), person("m2")),
@@ -40,6 +64,10 @@ CASES = (
     _case("the sled is in it", 1_399, {"m1": " | rope"}, 1),
     _case("the sled at the limit", 1_400, {"m1": " | rope"}),
     _case("water alone is too much", 200, {"m2": "rope"}, 1, water_g=201, solvable=False),
+    _second("two haulers: 30 % of 20.001 kg, rounded up, and 3 kg", 9_001),
+    _second("two haulers, a gram above", 9_000, 1, solvable=False),
+    _second("the first of two has no share but their own", 17_001, hauler="m2"),
+    _second("the first of two, a gram above", 17_000, 1, solvable=False, hauler="m2"),
     Case(
         "own things too heavy",
         OWN,

@@ -43,7 +43,7 @@ UNLIMITED = replace(TEAM, roster=(replace(SPARED, load_limit_g=None), *TEAM.rost
 def _spared(name: str, problem: Problem, team: str, other: str, *over: int) -> Case:
     """The bag of m1 with m2, of the same rope team, or with m3 on the way up; with m1 down."""
     up = ({"m2": f"{team} g1/meal*3"}, {"m3": other})
-    down = ({"m2" if problem is TEAM else "m1": "m1/bag"}, {})
+    down = ({"m1" if problem is KEPT else "m2": "m1/bag"}, {})
     return Case(name, problem, plan_of(problem, *up, *down), tuple((RULE, n) for n in over))
 
 
@@ -51,7 +51,7 @@ CASES = (
     _spared("with one of the rope team of one spared", TEAM, "m1/bag", ""),
     _spared("with one of another rope team", TEAM, "", "m1/bag", 1),
     _spared("spared without the wish", KEPT, "m1/bag", "", 1),
-    _spared("the wish without a limit", UNLIMITED, "m1/bag", "", 1),
+    _spared("the wish without a limit", UNLIMITED, "m1/bag", ""),
     _case("own packs", {"m1": f"m1/bag {FOOD}", "m2": "m2/bag*2"}),
     _case("own pack and own sled", {"m1": f"m1/bag {FOOD}", "m2": "m2/bag | m2/bag"}),
     _case("on another's sled", {"m1": FOOD, "m2": "m2/bag*2 | m1/bag"}, 1),

@@ -59,6 +59,32 @@ CASES = (
 )
 
 
+LEFT = {("trash/c1/g1/1-1", 2): (20, 100), ("trash/c1/g2/1-1", 2): (5, 25)}
+
+
+def _home(name, first, third, *over, contains=("nuts",), solvable=True, **parts):
+    """A night at c1 leaves 10 g of packaging of each of two people of g1, 5 g of one of g2."""
+    problem = _world(contains, **parts)
+    sets = tuple(
+        replace(s, packaging_g=10 if s.cook_group_id == "g1" else 5) for s in problem.night_sets
+    )
+    problem = replace(problem, night_sets=sets)
+    up = {"m1": "g1/meal*2", "m3": "g2/meal"}
+    plan = plan_of(problem, up, {"m1": first, "m3": third}, weights=LEFT)
+    return Case(name, problem, plan, tuple((RULE, n) for n in over), solvable)
+
+
+G1, G2 = "trash/c1/g1/1-1", "trash/c1/g2/1-1"
+TRASH = (
+    _home("trash of nuts with who reacts", f"{G1} {G2}", "", 1),
+    _home("each group its own trash", G1, G2),
+    _home("clean trash with the others", "", f"{G1} {G2}"),
+    _home("trash of nuts on the other's sled", G1, f"| {G2}"),
+    _home("trash of milk with who reacts to nuts", f"{G1} {G2}", "", contains=("milk",)),
+)
+CASES = (*CASES, *TRASH)
+
+
 @pytest.mark.parametrize("case", CASES, ids=str)
 def test_food_with_the_allergen_and_clean_food_do_not_meet(case):
     """Neither rides with the other's people, be it in a pack or on a sled."""
@@ -73,3 +99,15 @@ def test_the_finding_names_the_allergen():
         "pack of m1 on day 1, strip to c1: 1 g2/meal in it, where nuts would come near people "
         "who react severely"
     )
+
+
+def test_trash_is_packed_together_where_nobody_reacts():
+    """Without anybody who reacts the trash of a stay is in one sack, whoever ate."""
+    problem = replace(NOBODY, night_sets=TRASH[0].problem.night_sets)
+    plan = plan_of(
+        problem,
+        {"m1": "g1/meal*2", "m3": "g2/meal"},
+        {"m1": "trash/c1/1-1"},
+        weights={("trash/c1/1-1", 2): (25, 125)},
+    )
+    assert found(problem, plan) == ()

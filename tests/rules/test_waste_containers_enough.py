@@ -40,16 +40,16 @@ def _two_camps(capacity_ml: int) -> Problem:
 
 
 CASES = (
-    _case("at", _carrying(500)),
-    _case("a millilitre less", _carrying(499), 1),
-    _case("two together", _carrying(250, 250)),
+    _case("at", _carrying(1400)),
+    _case("a millilitre less", _carrying(1399), 1),
+    _case("two together", _carrying(700, 700)),
     _case("none listed", _carrying()),
     _case("none told", _carrying(None)),
     _case("may be left", _carrying(100, may_be_left=True)),
-    _case("packed into sacks between stays", _carrying(250, days="strip-c1 c1-c2 c2-c1-strip")),
-    _case("three nights running", _carrying(500, days="strip-c1 c1 c1 c1-strip"), 250),
-    _case("two camps at a time", _two_camps(499), 1),
-    _case("two camps at a time, at", _two_camps(500)),
+    _case("packed into sacks between stays", _carrying(700, days="strip-c1 c1-c2 c2-c1-strip")),
+    _case("three nights running", _carrying(1400, days="strip-c1 c1 c1 c1-strip"), 700),
+    _case("two camps at a time", _two_camps(1399), 1),
+    _case("two camps at a time, at", _two_camps(1400)),
 )
 
 
@@ -63,5 +63,5 @@ def test_night_and_amounts_are_named() -> None:
     """The words tell the night, what has come together and what there is room for."""
     (finding,) = told(CASES[1].problem, RULE)
     assert "by the night of day 2 stays have gathered 2 person-nights" in finding.message
-    assert "the waste containers hold 499 mL" in finding.message
+    assert "the waste containers hold 1399 mL" in finding.message
     assert "take containers for 1 mL more" in finding.instead

@@ -2,7 +2,6 @@
 
 import time
 from collections.abc import Callable, Iterator
-from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -16,9 +15,7 @@ from tests.service.fake_translation import TRANSLATION
 @pytest.fixture
 def settings(tmp_path: Path) -> Settings:
     """Settings for tests: a fresh database, little memory, no long waits."""
-    return replace(
-        Settings(), database=tmp_path / "plans.sqlite3", solve_memory_mb=400, solve_seconds=10.0
-    )
+    return Settings(database=tmp_path / "plans.sqlite3", solve_memory_mb=400, solve_seconds=10.0)
 
 
 @pytest.fixture

@@ -2,6 +2,9 @@
 
 from dataclasses import dataclass
 
+from api_schema.check_answer import CheckAnswer
+from api_schema.plan_check import PlanCheckAnswer
+from api_schema.requirements_answer import RequirementsAnswer
 from service.errors import Fault, RequestFaults
 from service.wiring import Translation
 
@@ -25,16 +28,28 @@ def read_plan_request(document: dict) -> Order:
     return Order(document.get("reference"), document.get("solve_seconds"))
 
 
-def judge_plan(document: dict) -> dict:
+def judge_plan(document: dict) -> PlanCheckAnswer:
     """Find every plan in order."""
     read_plan_request(document)
-    return {"reference": document.get("reference"), "check": {"passed": True}}
+    return PlanCheckAnswer(
+        reference=document.get("reference"),
+        check=CheckAnswer(passed=True, rules_checked=0, findings=[], remarks=[]),
+        peak=None,
+        assumptions=[],
+        cautions=[],
+    )
 
 
-def state_requirements(document: dict, part_names: tuple[str, ...] | None = None) -> dict:
-    """Need nothing, of the parts named."""
+def state_requirements(document: dict, _part_names: tuple[str, ...] | None) -> RequirementsAnswer:
+    """Need nothing, of whatever parts."""
     read_plan_request(document)
-    return {"reference": document.get("reference"), "figures": [], "parts": part_names}
+    return RequirementsAnswer(
+        reference=document.get("reference"),
+        figures=[],
+        notices=[],
+        assumptions=[],
+        cautions=[],
+    )
 
 
 TRANSLATION = Translation(

@@ -1,12 +1,10 @@
 """Runs the service in a process of its own with the obedient solver, for tests that kill it."""
 
-import os
-
 from service.app import create_app
 from service.server import HandingBackServer
 from service.settings import read_settings
 from tests.service.fake_translation import TRANSLATION
 
 if __name__ == "__main__":
-    settings = read_settings(os.environ)
+    settings = read_settings()
     HandingBackServer(create_app(settings, TRANSLATION), settings).run()

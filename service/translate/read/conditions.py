@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from collections.abc import Callable, Sequence
 from decimal import Decimal
 
@@ -13,6 +14,7 @@ from solver.problem import (
     Conditions,
     FuelKind,
     Physique,
+    Season,
     Sex,
     SleepingRule,
     TravelMethod,
@@ -23,9 +25,16 @@ LARGEST_WIND_KMH = 400.0
 
 
 def read_conditions(
-    wire: ConditionsRequest, roster: Sequence[PersonRequest], notes: Notes
+    wire: ConditionsRequest,
+    roster: Sequence[PersonRequest],
+    notes: Notes,
+    *,
+    start: dt.date | None = None,
 ) -> Conditions:
-    """The facts given; what is left out stays None, for the requirements to fill in and show."""
+    """The facts given; what is left out stays None, for the requirements to fill in and show.
+
+    `start` is the date of the first day, whose month says what sun there is.
+    """
     propane, isobutane, n_butane = _read_blend(wire.gas_blend, notes)
 
     def number(
@@ -68,6 +77,12 @@ def read_conditions(
         sled_friction=wire.sled_friction,
         simmer_minutes=number("simmering", _minutes, least=0, most=60, unit="min"),
         priming_g=number("priming", quantities.grams, least=0, most=50, unit="g"),
+        season=None if wire.season is None else Season(wire.season),
+        latitude_deg=number("latitude", quantities.degrees, least=-90, most=90, unit="deg"),
+        month=None if start is None else start.month,
+        stove_power_w=number("stove_power", quantities.watts, least=100, most=5000, unit="W"),
+        melting_hours=number("melting_time", quantities.hours, least=0.5, most=16, unit="h"),
+        panel_power_w=number("solar_panel", quantities.watts, least=0, most=500, unit="W"),
         appetite_loss_share=None if appetite_percent is None else appetite_percent / 100,
     )
 

@@ -4,20 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from api_schema.menu import MenuRequest, NightSetRequest
-from service.translate.read import defaults, quantities
-from service.translate.read.defaults import PRACTICE, READ
+from api_schema.menu import MenuRequest
+from service.translate.read import quantities
+from service.translate.read.generic_menu import generic_menu
+from service.translate.read.menu_types import OpenFuel, SetAt, SleptAt
+from service.translate.read.night_sets import read_night_set
 from service.translate.read.notes import Notes, pointer_to
-from solver.problem import NightSet, Person, Place
-
-SleptAt = Mapping[str, tuple[str, ...]]
-"""The places where each cook group sleeps, in the order in which it first does."""
-
-SetAt = dict[str, dict[str, str]]
-"""The night set that each cook group uses at each place."""
-
-OpenFuel = dict[tuple[str, str], str]
-"""Where the fuel could be given of each (cook group, night set) that leaves it open."""
+from solver.problem import NightSet, Place
 
 
 def read_menu(
@@ -29,7 +22,7 @@ def read_menu(
     """
     elevations = {place.place_id: place.elevation_m for place in places}
     if menu is None:
-        return _default_menu(slept_at, elevations, notes)
+        return generic_menu(slept_at, elevations, notes)
     notes.point(("night_sets",), "/menu/night_sets")
     night_sets: list[NightSet] = []
     for index, wire in enumerate(menu.night_sets):
@@ -38,7 +31,7 @@ def read_menu(
             _unknown(f"{pointer}/cook_group", "cook group", wire.cook_group, slept_at, notes)
         for group in slept_at if wire.cook_group is None else (wire.cook_group,):
             notes.point(("night_sets", len(night_sets)), pointer)
-            night_sets.append(_read_set(wire, group, pointer, notes))
+            night_sets.append(read_night_set(wire, group, pointer, notes))
             if wire.name:
                 notes.names[night_sets[-1].unit_id] = wire.name
     named = _named_places(menu, slept_at, elevations, notes)
@@ -124,112 +117,3 @@ def _by_height(
         "bands so that one is, or name the set in used_at.",
     )
     return None
-
-
-def _read_set(wire: NightSetRequest, group: str, pointer: str, notes: Notes) -> NightSet:
-    return NightSet(
-        set_id=wire.set_id,
-        cook_group_id=group,
-        gross_g=notes.mass_up(wire.mass, f"{pointer}/mass"),
-        packaging_g=notes.mass_up(wire.packaging, f"{pointer}/packaging"),
-        lunch_g=notes.mass_up(wire.lunch, f"{pointer}/lunch"),
-        volume_ml=notes.volume_up(wire.volume, f"{pointer}/volume"),
-        fuel_ml=0 if wire.fuel is None else notes.volume_up(wire.fuel, f"{pointer}/fuel"),
-        sets_per_bag=wire.sets_per_bag,
-        bag_count=wire.bags,
-        storm=wire.storm,
-        energy_kcal=wire.energy_kcal,
-        contains=tuple(dict.fromkeys(wire.contains or ())),
-        diets=tuple(dict.fromkeys(wire.suits_diets)),
-        simmers=wire.simmers,
-        lowest_m=_elevation_m(wire.lowest),
-        highest_m=_elevation_m(wire.highest),
-        dinner_kinds=wire.dinner_kinds,
-        lunch_needs_cooking=wire.lunch_needs_cooking,
-        lunch_kcal=wire.lunch_energy_kcal,
-        spoils_below_c=(
-            None if wire.spoils_below is None else quantities.temperature_c(wire.spoils_below)
-        ),
-    )
-
-
-def _elevation_m(text: str | None) -> int | None:
-    return None if text is None else quantities.whole_nearest(text)
-
-
-def say_what_is_eaten(menu: MenuRequest | None, people: Sequence[Person], notes: Notes) -> None:
-    """A fault for each set of which somebody must know what it contains, and it is not said."""
-    careful: dict[str, list[str]] = {}
-    for person in people:
-        if person.avoids or person.reacts_to:
-            careful.setdefault(person.cook_group_id, []).append(person.person_id)
-    if menu is None:
-        if careful:
-            notes.fault(
-                "/menu",
-                "contents_not_said",
-                f"{_those_in(careful)} must avoid some food, and what generic night sets contain "
-                "is not known. Write the menu with what each set contains.",
-            )
-        return
-    for index, wire in enumerate(menu.night_sets):
-        eaters = {group: ids for group, ids in careful.items() if wire.cook_group in (None, group)}
-        if eaters and wire.contains is None:
-            notes.fault(
-                pointer_to("menu", "night_sets", index, "contains"),
-                "contents_not_said",
-                f"{_those_in(eaters)} must avoid some food. Say what this set contains; write [] "
-                "where it is none of what anybody avoids.",
-            )
-
-
-def _those_in(careful: Mapping[str, Sequence[str]]) -> str:
-    return " and ".join(person for ids in careful.values() for person in ids)
-
-
-def _default_menu(
-    slept_at: SleptAt, elevations: Mapping[str, int], notes: Notes
-) -> tuple[tuple[NightSet, ...], SetAt, OpenFuel]:
-    """The generic sets that the places need, and the generic storm set."""
-    notes.point(("night_sets",), "/menu")
-    used: SetAt = {
-        group: {p: _band(elevations[p]).set_id for p in slept if p in elevations}
-        for group, slept in slept_at.items()
-    }
-    wanted = {set_id for places in used.values() for set_id in places.values()}
-    taken = [s for s in defaults.BANDS if s.set_id in wanted]
-    for chosen in (*taken, defaults.STORM):
-        notes.assume(
-            "/menu",
-            f"Night set {chosen.set_id}, {chosen.band}: gross mass and energy.",
-            f"{chosen.gross_g} g, {chosen.energy_kcal} kcal",
-            READ,
-        )
-        notes.assume(
-            "/menu",
-            f"Night set {chosen.set_id}: packaging, travel lunch, volume.",
-            f"{chosen.packaging_g} g, {chosen.lunch_g} g, {chosen.volume_ml / 1000:g} L",
-            PRACTICE,
-        )
-    night_sets = tuple(
-        NightSet(
-            set_id=chosen.set_id,
-            cook_group_id=group,
-            gross_g=chosen.gross_g,
-            packaging_g=chosen.packaging_g,
-            lunch_g=chosen.lunch_g,
-            volume_ml=chosen.volume_ml,
-            fuel_ml=0,
-            storm=chosen is defaults.STORM,
-            energy_kcal=chosen.energy_kcal,
-        )
-        for group in slept_at
-        for chosen in (*taken, defaults.STORM)
-    )
-    for night_set in night_sets:
-        notes.names[night_set.unit_id] = f"bag of 1 night set, {night_set.set_id}"
-    return night_sets, used, {(s.cook_group_id, s.set_id): "/menu" for s in night_sets}
-
-
-def _band(elevation_m: int) -> defaults.DefaultSet:
-    return next(s for s in defaults.BANDS if s.below_m is None or elevation_m < s.below_m)

@@ -3,15 +3,16 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from service.translate.read.defaults import DERIVED, MEMORY, PRACTICE
-from service.translate.read.menu import OpenFuel, SetAt, SleptAt
+from service.translate.read.menu_types import OpenFuel, SetAt, SleptAt
 from service.translate.read.notes import Notes, pointer_to
 from solver.problem import Conditions, NightSet, Place, Reserve
 from solver.requirements.figures import Input
 from solver.requirements.stove_chain import CampChain, camp_chain
+from solver.requirements.surroundings import NIGHT_BELOW_STANDARD_K
 
 # What a chain's inputs are called on the wire, what they are, and the status of their defaults.
 _CONDITIONS = (
@@ -23,6 +24,10 @@ _CONDITIONS = (
     ("melted", "melted_water", "Water melted for a person and day, by height.", PRACTICE),
     ("boiled", "boiled_water", "Water melted and boiled for a person and day.", PRACTICE),
 )
+
+
+_Reckoned = tuple[float, Place, CampChain]
+"""The fuel of a night at a place, before it is rounded [mL], and how it was reckoned."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,27 +65,24 @@ def with_open_fuel(
 
     Cook groups that share a set share its fuel.
     """
-    chains: dict[tuple[str, str], list[tuple[float, Place, CampChain]]] = {}
+
+    def reckon(night_set: NightSet, place: Place) -> CampChain:
+        return camp_chain(
+            # The chain ends a little below the sea, where water boils at most 1.5 K
+            # hotter than on its shore: less than 1 % of the fuel.
+            elevation_m=max(0, place.elevation_m),
+            night_temperature_c=place.night_temperature_c,
+            storm=night_set.storm,
+            density_g_per_l=density_g_per_l,
+            conditions=conditions,
+        )
+
+    chains: dict[tuple[str, str], list[_Reckoned]] = {}
     for night_set in night_sets:
-        group, set_id = night_set.cook_group_id, night_set.set_id
-        if (group, set_id) not in open_fuel:
-            continue
-        found = chains.setdefault((open_fuel[group, set_id], set_id), [])
-        for place in camps.of(group, set_id):
-            try:
-                chain = camp_chain(
-                    # The chain ends a little below the sea, where water boils at most 1.5 K
-                    # hotter than on its shore: less than 1 % of the fuel.
-                    elevation_m=max(0, place.elevation_m),
-                    night_temperature_c=place.night_temperature_c,
-                    storm=night_set.storm,
-                    density_g_per_l=density_g_per_l,
-                    conditions=conditions,
-                )
-            except ValueError as error:
-                _not_reckoned(open_fuel[group, set_id], place, error, notes)
-                continue
-            found.append((chain.chain.fuel_ml, place, chain))
+        pointer = open_fuel.get(_key(night_set))
+        if pointer is not None:
+            found = chains.setdefault((pointer, night_set.set_id), [])
+            found += _at_its_camps(night_set, pointer, camps, reckon, notes)
     fuel_ml = {}
     for (pointer, set_id), found in chains.items():
         if found:
@@ -92,6 +94,23 @@ def with_open_fuel(
         replace(s, fuel_ml=fuel_ml.get((open_fuel.get(_key(s), ""), s.set_id), s.fuel_ml))
         for s in night_sets
     )
+
+
+def _at_its_camps(
+    night_set: NightSet,
+    pointer: str,
+    camps: Camps,
+    reckon: Callable[[NightSet, Place], CampChain],
+    notes: Notes,
+) -> Iterator[_Reckoned]:
+    """The chain of each camp of a set; a fault where a camp is out of the formulas' range."""
+    for place in camps.of(*_key(night_set)):
+        try:
+            chain = reckon(night_set, place)
+        except ValueError as error:
+            _not_reckoned(pointer, place, error, notes)
+        else:
+            yield chain.chain.fuel_ml, place, chain
 
 
 def _key(night_set: NightSet) -> tuple[str, str]:
@@ -119,9 +138,7 @@ def _assume_fuel(pointer: str, set_id: str, place: Place, fuel_ml: int, notes: N
     )
 
 
-def _assume_inputs(
-    chains: Sequence[tuple[float, Place, CampChain]], places: Sequence[Place], notes: Notes
-) -> None:
+def _assume_inputs(chains: Sequence[_Reckoned], places: Sequence[Place], notes: Notes) -> None:
     """Tell the defaults that went into the chains, each once with all of its values."""
     for name, field, what, status in _CONDITIONS:
         values = [given for _, _, c in chains for given in c.inputs if given.name == name]
@@ -133,7 +150,8 @@ def _assume_inputs(
             night = [g for g in reckoned[place.place_id].inputs if g.name == "night_temperature"]
             notes.assume(
                 pointer_to("route", "places", index, "night"),
-                "Air temperature of a night there: the standard atmosphere's less 8 K.",
+                f"Air temperature of a night there: the standard atmosphere's less "
+                f"{NIGHT_BELOW_STANDARD_K:g} K.",
                 _in_words(night),
                 PRACTICE,
             )

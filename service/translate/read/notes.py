@@ -7,7 +7,10 @@ from dataclasses import dataclass, field
 
 from service.errors import Fault
 from service.translate.read import quantities
+from service.translate.read.defaults import Default
+from service.translate.read.wire_names import WIRE_FIELDS
 from solver.errors import ProblemFault
+from solver.quantities import units_up
 from solver.rulebook import SourceStatus
 
 Path = tuple[str | int, ...]
@@ -34,74 +37,6 @@ def pointer_to(*steps: str | int) -> str:
     return "".join("/" + str(step).replace("~", "~0").replace("/", "~1") for step in steps)
 
 
-# How fields of the problem are called on the wire, where a fault names one. Those that are not
-# here only group others, or stand in no request.
-_WIRE_FIELDS = {
-    "place_id": "place_id",
-    "from_place": "from_place",
-    "to_place": "to",
-    "leg_id": "leg_id",
-    "sled_factor_up_percent": "sled_factor_up",
-    "sled_factor_down_percent": "sled_factor_down",
-    "person_id": "person_id",
-    "pack_g": "pack_cap",
-    "sled_g": "sled_cap",
-    "total_g": "total_cap",
-    "pack_volume_ml": "pack_volume",
-    "water_g": "water",
-    "first_lunch_g": "first_lunch",
-    "body_mass_g": "body_mass",
-    "cook_group_id": "cook_group",
-    "rope_team_id": "rope_team",
-    "sled_id": "sled_id",
-    "hauler_id": "hauler",
-    "second_hauler_id": "second_hauler",
-    "second_share_percent": "second_share",
-    "tare_g": "tare",
-    "mass_limit_g": "mass_limit",
-    "volume_ml": "volume",
-    "item_id": "item_id",
-    "up_to": "up_to",
-    "mass_g": "mass",
-    "count": "count",
-    "content_ml": "content",
-    "container_id": "container_id",
-    "set_id": "set_id",
-    "gross_g": "mass",
-    "packaging_g": "packaging",
-    "lunch_g": "lunch",
-    "fuel_ml": "fuel",
-    "sets_per_bag": "sets_per_bag",
-    "bag_count": "bags",
-    "nights": "nights",
-    "waste_g_per_person_night": "per_person_night",
-    "trash_sack_g": "trash_sack",
-    "waste_sack_g": "waste_sack",
-    "trash_ml_per_g": "trash_density",
-    "waste_ml_per_g": "waste_density",
-    "pack_volume_allowance_percent": "pack_volume_allowance",
-    "shelter_places": "shelter_places",
-    "capacity_ml": "capacity",
-    "length_mm": "length",
-    "load_limit_g": "load_limit",
-    "summit_water_g": "summit_water",
-    "flying_mass_g": "flying_mass",
-    "lowest_m": "lowest",
-    "highest_m": "highest",
-    "dinner_kinds": "dinner_kinds",
-    "lunch_kcal": "lunch_energy_kcal",
-    "people": "people",
-    "start_hour": "start",
-    "turn_round_hour": "turn_round",
-    "flight_id": "flight_id",
-    "payload_g": "payload",
-    "seats": "seats",
-    "longest_mm": "longest",
-    "person_ids": "people",
-    "day": "day",
-}
-
-
 @dataclass(slots=True)
 class Notes:
     """Collected while one request is read."""
@@ -121,6 +56,11 @@ class Notes:
         if all(known.pointer != pointer or known.what != what for known in self.assumptions):
             self.assumptions.append(Assumption(pointer, what, value, str(source)))
 
+    def default(self, pointer: str, taken: Default) -> int:
+        """The value of a default, taken down as an assumption."""
+        self.assume(pointer, taken.what, taken.text, taken.source)
+        return taken.value
+
     def point(self, where: Path, pointer: str) -> None:
         """Remember where in the request a part of the problem came from."""
         self._pointers[where] = pointer
@@ -130,7 +70,7 @@ class Notes:
         for length in range(len(where), 0, -1):
             known = self._pointers.get(where[:length])
             if known is not None:
-                rest = [_WIRE_FIELDS[s] for s in where[length:] if s in _WIRE_FIELDS]
+                rest = [WIRE_FIELDS[s] for s in where[length:] if s in WIRE_FIELDS]
                 return known + pointer_to(*rest[:1])
         return ""
 
@@ -176,6 +116,13 @@ class Notes:
         return self.within(
             quantities.whole_down(text), pointer, least=0, most=LARGEST_VOLUME_ML, unit="mL"
         )
+
+    def room_up(self, text: str, pointer: str) -> int:
+        """The room that a gram takes of what has this density, rounded up [mL/g]."""
+        density_g_per_l = self.within(
+            quantities.whole_down(text), pointer, least=20, most=5000, unit="g/L"
+        )
+        return units_up(amount=1000, per_unit=max(density_g_per_l, 1))
 
 
 LARGEST_MASS_G = 1_000_000

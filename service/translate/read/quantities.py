@@ -29,6 +29,8 @@ _PINT_NAMES: Final = {
     "ft": "foot",
     "mi": "mile",
     "deg": "degree",
+    "W": "watt",
+    "kW": "kilowatt",
     "s": "second",
     "min": "minute",
     "h": "hour",
@@ -45,6 +47,7 @@ _BASE_UNITS: Final = {
     "milliliter": ("mL", "L", "floz", "qt"),
     "meter": ("cm", "m", "km", "ft", "mi"),
     "degree": ("deg",),
+    "watt": ("W", "kW"),
     "second": ("s", "min", "h"),
     "gram / liter": ("kg/L", "g/mL"),
     "kilometer / hour": ("km/h", "mph", "m/s"),
@@ -57,6 +60,7 @@ _SHORT_NAMES: Final = {
     "milliliter": "mL",
     "meter": "m",
     "degree": "deg",
+    "watt": "W",
     "second": "s",
     "gram / liter": "g/L",
     "kilometer / hour": "km/h",
@@ -149,6 +153,11 @@ def millimetres_down(text: str) -> int:
 def percent_exactly(text: str) -> Decimal:
     """A percentage as it was written, so that shares can be added up without an error [%]."""
     return _in_base_unit(text)
+
+
+def watts(text: str) -> float:
+    """A power [W]."""
+    return float(_in_base_unit(text))
 
 
 def seconds(text: str) -> float:

@@ -13,46 +13,41 @@ from dataclasses import dataclass
 
 from pydantic import ValidationError
 
-from api_schema.plan_request import OptionsRequest, PlanRequest
+from api_schema.plan_request import PlanRequest
 from service.errors import RequestFaults
-from service.translate.read import quantities
 from service.translate.read.calendar import read_calendar, start_place_of
 from service.translate.read.conditions import read_conditions
+from service.translate.read.eaten import say_what_is_eaten
 from service.translate.read.flights import read_evacuations, read_flights
+from service.translate.read.fuel import read_cook_groups, read_fuel_figures
 from service.translate.read.gear import read_gear
 from service.translate.read.mending import faults_behind
-from service.translate.read.menu import read_menu, say_what_is_eaten
+from service.translate.read.menu import read_menu
 from service.translate.read.night_fuel import Camps, with_open_fuel
 from service.translate.read.notes import Assumption, Notes
-from service.translate.read.roster import read_roster, read_sleds
+from service.translate.read.options import read_options
+from service.translate.read.reserves import read_reserves
+from service.translate.read.roster import read_roster
 from service.translate.read.route import read_route
 from service.translate.read.rules import read_rules
-from service.translate.read.supplies import (
-    places_slept_at,
-    read_cook_groups,
-    read_fuel_figures,
-    read_reserves,
-    read_waste,
-)
+from service.translate.read.sleds import read_sleds
+from service.translate.read.slept_at import places_slept_at
+from service.translate.read.waste import read_waste
 from service.translate.read.wire_faults import wire_faults
 from solver.outcome import Limits
-from solver.problem import Problem
-from solver.problem.faults import find_faults
-
-LONGEST_SOLVE_SECONDS = 3600
-
-STANDARD_GAP = 10
-"""How far the peak may stay above its bound when the search stops [1/10,000 of the peak]."""
+from solver.problem import Problem, Timeline
+from solver.problem.faults import examine
 
 
 @dataclass(frozen=True, slots=True)
 class ReadRequest:
-    """A request in order: the problem, and what an answer repeats of the request.
+    """A request in order: the problem, its timeline, and what an answer repeats of the request.
 
     `solve_seconds` is the time limit that the caller set, None where it is left to the service.
     """
 
     problem: Problem
+    timeline: Timeline
     limits: Limits
     solve_seconds: float | None
     reference: str | None
@@ -69,12 +64,13 @@ def read_plan_request(document: dict[str, object]) -> ReadRequest:
     except ValidationError as error:
         faults = wire_faults(error)
         raise RequestFaults((*faults, *faults_behind(document, error, _notes_on))) from None
-    problem, notes = _read(request)
-    limits, solve_seconds = _read_options(request.options, notes)
-    if notes.faults:
+    problem, timeline, notes = _read(request)
+    limits, solve_seconds = read_options(request.options, notes)
+    if notes.faults or timeline is None:
         raise RequestFaults(tuple(notes.faults))
     return ReadRequest(
         problem=problem,
+        timeline=timeline,
         limits=limits,
         solve_seconds=solve_seconds,
         reference=request.reference,
@@ -86,10 +82,10 @@ def read_plan_request(document: dict[str, object]) -> ReadRequest:
 
 
 def _notes_on(request: PlanRequest) -> Notes:
-    return _read(request)[1]
+    return _read(request)[2]
 
 
-def _read(request: PlanRequest) -> tuple[Problem, Notes]:
+def _read(request: PlanRequest) -> tuple[Problem, Timeline | None, Notes]:
     """The problem with all faults of its parts and of the whole noted."""
     notes = Notes()
     people = read_roster(request.roster, notes)
@@ -100,7 +96,9 @@ def _read(request: PlanRequest) -> tuple[Problem, Notes]:
     night_sets, set_at, open_fuel = read_menu(request.menu, slept_at, route.places, notes)
     say_what_is_eaten(request.menu, people, notes)
     density_g_per_l, margin_percent = read_fuel_figures(request.fuel, notes)
-    conditions = read_conditions(request.conditions, request.roster, notes)
+    conditions = read_conditions(
+        request.conditions, request.roster, notes, start=request.start_date
+    )
     reserves = read_reserves(request, night_sets, set_at, slept_at, notes)
     problem = Problem(
         route=route,
@@ -126,29 +124,6 @@ def _read(request: PlanRequest) -> tuple[Problem, Notes]:
         flights=read_flights(request.flights, notes),
         evacuations=read_evacuations(request.evacuations, notes),
     )
-    notes.take_problem_faults(find_faults(problem))
-    return problem, notes
-
-
-def _read_options(options: OptionsRequest, notes: Notes) -> tuple[Limits, float | None]:
-    standard = Limits()
-    solve_seconds = None
-    if options.time_limit is not None:
-        solve_seconds = quantities.seconds(options.time_limit)
-        if not 1 <= solve_seconds <= LONGEST_SOLVE_SECONDS:
-            notes.fault(
-                "/options/time_limit",
-                "out_of_range",
-                f"This must be between 1 and {LONGEST_SOLVE_SECONDS} s.",
-            )
-    workers = options.workers if options.workers is not None else standard.workers
-    return (
-        Limits(
-            wall_seconds=standard.wall_seconds if solve_seconds is None else solve_seconds,
-            workers=1 if options.reproducible else workers,
-            reproducible=options.reproducible,
-            gap=STANDARD_GAP,
-            seed=standard.seed if options.seed is None else options.seed,
-        ),
-        solve_seconds,
-    )
+    faults, timeline = examine(problem)
+    notes.take_problem_faults(faults)
+    return problem, timeline, notes

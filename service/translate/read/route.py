@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from api_schema.route import CacheRequest, LegRequest, PlaceRequest, RouteRequest
+from api_schema.route import CacheRequest, PlaceRequest, RouteRequest
 from service.translate.read import quantities
-from service.translate.read.defaults import PRACTICE, sled_factor_percent
+from service.translate.read.defaults import PRACTICE
+from service.translate.read.legs import read_leg
 from service.translate.read.notes import Notes, pointer_to
-from solver.problem import CacheDanger, CacheSite, Hazard, Leg, LegMode, Place, PlaceKind, Route
+from solver.problem import CacheDanger, CacheSite, Place, PlaceKind, Route
 
 DEEPEST_CACHE_M = 20
 
@@ -25,7 +26,7 @@ def read_route(route: RouteRequest, start_place: str | None, notes: Notes) -> Ro
     taken = {leg.leg_id for leg in route.legs}
     free = (f"leg-{n}" for n in range(1, 1000) if f"leg-{n}" not in taken)
     legs = tuple(
-        _read_leg(leg, index, leg.leg_id or next(free), notes)
+        read_leg(leg, index, leg.leg_id or next(free), notes)
         for index, leg in enumerate(route.legs)
     )
     return Route(places, legs)
@@ -85,67 +86,3 @@ def _read_cache(cache: CacheRequest, place_pointer: str, notes: Notes) -> CacheS
         has_label=cache.label,
         dangers=tuple(CacheDanger(danger) for danger in dict.fromkeys(cache.dangers)),
     )
-
-
-def _read_leg(leg: LegRequest, index: int, leg_id: str, notes: Notes) -> Leg:
-    pointer = pointer_to("route", "legs", index)
-    notes.point(("route", "legs", index), pointer)
-    notes.point(("route", "legs", index, "from_place"), f"{pointer}/from")
-    steepest_deg = None if leg.steepest_angle is None else quantities.degrees(leg.steepest_angle)
-    if steepest_deg is not None and steepest_deg > 90:
-        notes.fault(f"{pointer}/steepest_angle", "out_of_range", "A slope is at most 90 deg.")
-    up, down = _sled_factors(leg, steepest_deg, pointer, notes)
-    return Leg(
-        leg_id=leg_id,
-        from_place=leg.from_,
-        to_place=leg.to,
-        mode=LegMode(leg.mode),
-        sled_factor_up_percent=up,
-        sled_factor_down_percent=down,
-        distance_m=_metres(leg.distance, f"{pointer}/distance", notes),
-        ascent_m=_metres(leg.ascent, f"{pointer}/ascent", notes),
-        descent_m=_metres(leg.descent, f"{pointer}/descent", notes),
-        steepest_deg=steepest_deg,
-        crevasse_hazard=None if leg.crevasse_hazard is None else Hazard(leg.crevasse_hazard),
-        traverse=leg.traverse,
-        hours_up=None if leg.hours_up is None else quantities.hours(leg.hours_up),
-        hours_down=None if leg.hours_down is None else quantities.hours(leg.hours_down),
-    )
-
-
-def _sled_factors(
-    leg: LegRequest, steepest_deg: float | None, pointer: str, notes: Notes
-) -> tuple[int, int]:
-    if leg.sled_factor_up is not None:
-        up = _factor(leg.sled_factor_up, f"{pointer}/sled_factor_up", notes)
-    else:
-        up = sled_factor_percent(steepest_deg)
-        if leg.mode == "sled":
-            seen = "the steepest angle" if steepest_deg is not None else "an unknown slope"
-            notes.assume(
-                f"{pointer}/sled_factor_up",
-                f"Share of the sled limits that holds going out, from {seen}.",
-                f"{up} %",
-                PRACTICE,
-            )
-    if leg.sled_factor_down is not None:
-        return up, _factor(leg.sled_factor_down, f"{pointer}/sled_factor_down", notes)
-    if leg.mode == "sled":
-        notes.assume(
-            f"{pointer}/sled_factor_down",
-            "Share of the sled limits that holds coming back, as going out.",
-            f"{up} %",
-            PRACTICE,
-        )
-    return up, up
-
-
-def _factor(text: str, pointer: str, notes: Notes) -> int:
-    return notes.within(quantities.whole_down(text), pointer, least=0, most=100, unit="%")
-
-
-def _metres(text: str | None, pointer: str, notes: Notes) -> int | None:
-    if text is None:
-        return None
-    metres = quantities.whole_nearest(text)
-    return notes.within(metres, pointer, least=0, most=1_000_000, unit="m")

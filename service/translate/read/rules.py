@@ -7,7 +7,6 @@ from collections.abc import Iterable
 
 from api_schema.rules import RulesRequest, StatedCautionRequest
 from service.translate.read import defaults, quantities
-from service.translate.read.defaults import PRACTICE
 from service.translate.read.notes import STATED, Notes, pointer_to
 from solver.problem import RuleSettings
 from solver.rulebook import RULES, Rule, RuleKind
@@ -29,13 +28,7 @@ def read_rules(rules: RulesRequest, notes: Notes) -> RuleSettings:
 
 def _allowance_percent(rules: RulesRequest, notes: Notes) -> int:
     if rules.pack_volume_allowance is None:
-        notes.assume(
-            "/rules/pack_volume_allowance",
-            "What may be lashed outside beyond a pack's volume.",
-            "10 %",
-            PRACTICE,
-        )
-        return defaults.PACK_VOLUME_ALLOWANCE_PERCENT
+        return notes.default("/rules/pack_volume_allowance", defaults.PACK_VOLUME_ALLOWANCE)
     return notes.within(
         quantities.whole_down(rules.pack_volume_allowance),
         "/rules/pack_volume_allowance",

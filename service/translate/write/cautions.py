@@ -1,11 +1,11 @@
-"""Words of caution that go with load plans, chosen by what the plan holds."""
+"""Cautions: the standing warnings that go with load plans, chosen by what the plan holds."""
 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
-from solver.problem import Hazard, LegMode, PlaceKind, Problem
+from solver.problem import Hazard, LegMode, PlaceKind, Problem, Purpose
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,7 +22,8 @@ def _always(_: Problem) -> bool:
 
 
 def _burns_fuel(problem: Problem) -> bool:
-    return any(night_set.fuel_ml for night_set in problem.night_sets)
+    in_gear = any(item.purpose is Purpose.FUEL for item in problem.gear)
+    return in_gear or any(night_set.fuel_ml for night_set in problem.night_sets)
 
 
 def _has_caches(problem: Problem) -> bool:
@@ -54,11 +55,25 @@ def _has_reserves(problem: Problem) -> bool:
     return bool(problem.reserves)
 
 
+def _no_hazard_given(problem: Problem) -> bool:
+    return not problem.is_glaciated
+
+
+NOT_JUDGED = "glacier_rules_not_asked"
+"""What is told before all else, wherever a plan is shown."""
+
 CAUTIONS: tuple[Caution, ...] = (
+    Caution(
+        NOT_JUDGED,
+        "No leg gives its crevasse hazard, so no rule of glaciers was asked: ropes and rescue kit, "
+        "who travels together, camps, caches, and what is left when a load is lost were not "
+        "judged. Give the crevasse hazard of every leg on a glacier.",
+        _no_hazard_given,
+    ),
     Caution(
         "who_decides",
         "This plan is arithmetic about loads and stock. It does not say that a route, a slope or "
-        "a day is safe: the licensed guide or the leader on the spot decides.",
+        "a day is safe. The licensed guide or the leader on the spot decides.",
         _always,
     ),
     Caution(
@@ -68,31 +83,31 @@ CAUTIONS: tuple[Caution, ...] = (
     ),
     Caution(
         "only_what_was_entered",
-        "A plan that fits means that the sums fit the limits entered. Nothing that was not "
-        "entered has been looked at.",
+        "A valid plan means that the loads keep within the limits that were entered. What was not "
+        "entered was not checked.",
         _always,
     ),
     Caution(
         "weigh_it",
-        "Masses that were not weighed are guesses. Weigh them and plan again.",
+        "A mass that was not weighed is a guess. Weigh everything and plan again.",
         _always,
     ),
     Caution(
         "caps_are_for_the_day",
-        "A load cap holds for a person who is well that day. Cut the load of anybody who is cold, "
-        "ill or shaking.",
+        "A load cap is for a person who is well that day. Reduce the load of anybody who is cold, "
+        "ill or shivering.",
         _always,
     ),
     Caution(
         "descent",
-        "Accidents are common when tired people go down with heavy packs. Look at the loads of "
-        "the descent before you leave.",
+        "Accidents are common when tired people go down with heavy packs. Check the loads of the "
+        "descent before you leave.",
         _always,
     ),
     Caution(
         "food_and_health",
-        "Food, medication and allergies are for the person and a physician to settle, not for a "
-        "load plan.",
+        "The person and a physician decide about food, medication and allergies. A load plan does "
+        "not.",
         _always,
     ),
     Caution(
@@ -102,24 +117,24 @@ CAUTIONS: tuple[Caution, ...] = (
     ),
     Caution(
         "reserves",
-        "A reserve is for what nobody expects. Once it is touched, plan again the same day.",
+        "A reserve is for what nobody expects. If you use any of it, plan again the same day.",
         _has_reserves,
     ),
     Caution(
         "no_reserves",
-        "No food or fuel is held for a storm at any place.",
+        "There is no reserve of food or fuel for a storm at any place.",
         lambda problem: not problem.reserves,
     ),
     Caution(
         "fuel_use",
-        "Cold, wind and melting snow can multiply fuel use. Measure what was burnt each day, and "
-        "plan again from what is left.",
+        "Cold, wind and melting snow can multiply fuel use. Measure the fuel that you burn each "
+        "day, and plan again with what is left.",
         _burns_fuel,
     ),
     Caution(
         "carbon_monoxide",
-        "A stove in a tent or snow shelter can poison you with carbon monoxide. Open a low and a "
-        "high vent and keep them clear of snow.",
+        "A stove in a tent or snow shelter can poison you with carbon monoxide. Open a low vent "
+        "and a high vent, and keep both clear of snow.",
         _burns_fuel,
     ),
     Caution(
@@ -129,41 +144,41 @@ CAUTIONS: tuple[Caution, ...] = (
     ),
     Caution(
         "height_illness",
-        "Illness from height can kill. Somebody who is ill and not improving goes down; ask a "
-        "physician. Nothing here is medical advice.",
+        "Altitude illness can kill. Somebody who is ill and does not get better must go down. Ask "
+        "a physician. Nothing here is medical advice.",
         _sleeps_high,
     ),
     Caution(
         "caches",
-        "A cache that is shallow, unmarked or late is lost or raided. Bury it, mark it, record "
-        "it, and take all of it home.",
+        "A cache that is shallow, unmarked or left too long gets lost or raided. Bury it, mark "
+        "it, record its position, and take all of it home.",
         _has_caches,
     ),
     Caution(
         "sleds",
         "A sled can pull its hauler into a crevasse or run over somebody. Rig a second link and a "
-        "line at the tail as the guide teaches.",
+        "tail line as the guide teaches.",
         _has_sleds,
     ),
     Caution(
         "small_party",
-        "Fewer than three people are on a glacier that is not known to be low in crevasse hazard. "
-        "A rescue with so few is unlikely to work; the leader must decide in writing.",
+        "Fewer than three people are on a glacier whose crevasse hazard is not known to be low. A "
+        "rescue with so few people is unlikely to work. The leader must decide in writing.",
         _small_party,
     ),
     Caution(
         "steep_ground",
-        "On steep ground common practice keeps packs under about a third of body mass.",
+        "On steep ground, common practice keeps packs below about a third of body mass.",
         _steep,
     ),
     Caution(
         "aircraft",
-        "The pilot has the last word on mass, fuel and gas on board, and whether to fly.",
+        "The pilot decides about mass, about fuel and gas on board, and about whether to fly.",
         _flies,
     ),
     Caution(
         "waste",
-        "All waste comes down with you unless the land manager allows otherwise.",
+        "All trash and human waste comes down with you unless the land manager allows otherwise.",
         _always,
     ),
 )

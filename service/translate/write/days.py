@@ -8,12 +8,12 @@ from itertools import pairwise
 from solver.problem import Day, PlaceKind, Problem
 
 
-def date_of(start_date: dt.date | None, day: int) -> str | None:
+def date_of(start_date: dt.date | None, day: int) -> dt.date | None:
     """The date of a day, counted from 1; day 0 is the start, on the date of day 1."""
     if start_date is None:
         return None
     try:
-        return (start_date + dt.timedelta(days=max(day, 1) - 1)).isoformat()
+        return start_date + dt.timedelta(days=max(day, 1) - 1)
     except OverflowError:
         return None
 

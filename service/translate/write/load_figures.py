@@ -8,25 +8,29 @@ from typing import Literal
 
 from solver.plan import Load, Plan
 from solver.problem import Problem, Timeline, Trip
-from solver.quantities import fraction_up, share_down, whole_down
+from solver.quantities import FRACTION_GRID, fraction_up, share_down, share_up, whole_down
 
-Binding = Literal["pack", "sled", "total"]
+Binding = Literal["pack", "sled", "total", "limit"]
 
 
 @dataclass(frozen=True, slots=True)
 class LoadFigures:
-    """Gross masses and caps [g], and the largest of them as a fraction [1/10,000]."""
+    """Gross masses and caps [g], and the largest of them as a fraction [1/10,000].
+
+    `limit_g` is the person's load limit, None for nobody weak or hurt; no cap is told above it.
+    """
 
     pack_g: int
     pack_cap_g: int
     sled_g: int
     sled_cap_g: int
+    limit_g: int | None
     fraction: int
     binding: Binding
 
 
 def figures_of(problem: Problem, trip: Trip, load: Load) -> LoadFigures:
-    """The figures of one load; a cap of zero with anything on it counts as loaded twice over."""
+    """The figures of one load; its fraction is the largest of pack, sled and both."""
     person = problem.person(load.person_id)
     pack_g = sum(s.count * s.mass_g for s in load.pack) + load.water_g + load.lunch_g
     pack_cap_g = person.caps.pack_on(trip.leg.mode, trip.direction)
@@ -45,18 +49,41 @@ def figures_of(problem: Problem, trip: Trip, load: Load) -> LoadFigures:
             for who, part in pulls
         )
     fractions: list[tuple[int, Binding]] = [
-        (_fraction(pack_g, pack_cap_g), "pack"),
-        (_fraction(sled_g, sled_cap_g), "sled"),
+        (share_of_cap(load_g=pack_g, cap_g=pack_cap_g), "pack"),
+        (share_of_cap(load_g=sled_g, cap_g=sled_cap_g), "sled"),
     ]
     shared = sled is not None and sled.second_hauler_id is not None
     if load.sled_id is not None and person.caps.total_g is not None and not shared:
-        fractions.append((_fraction(pack_g + sled_g, person.caps.total_g), "total"))
+        total_g = pack_g + sled_g
+        fractions.append((share_of_cap(load_g=total_g, cap_g=person.caps.total_g), "total"))
+    limit_g = person.load_limit_g
+    if limit_g is not None:
+        limited_g = pack_g + _pulled_g(problem, trip, load, sled_g)
+        fractions.append((share_of_cap(load_g=limited_g, cap_g=limit_g), "limit"))
+        pack_cap_g = min(pack_cap_g, limit_g)
+        sled_cap_g = sled_cap_g if shared else min(sled_cap_g, limit_g)
     fraction, binding = max(fractions, key=lambda pair: pair[0])
-    return LoadFigures(pack_g, pack_cap_g, sled_g, sled_cap_g, fraction, binding)
+    return LoadFigures(pack_g, pack_cap_g, sled_g, sled_cap_g, limit_g, fraction, binding)
 
 
-def _fraction(load_g: int, cap_g: int) -> int:
-    return fraction_up(load_g=load_g, cap_g=cap_g) if cap_g > 0 or load_g == 0 else 20_000
+def _pulled_g(problem: Problem, trip: Trip, load: Load, sled_g: int) -> int:
+    """What somebody with a load limit pulls: the sled, or of one for two a share of its limit."""
+    for sled in problem.sleds:
+        percent = dict(sled.shares()).get(load.person_id, 0)
+        if percent % 100 and sled.sled_id in trip.sled_ids:
+            limit_g = share_down(amount=sled.mass_limit_g, percent=trip.sled_factor_percent)
+            return share_up(amount=limit_g, percent=percent)
+    return sled_g
+
+
+def share_of_cap(*, load_g: int, cap_g: int) -> int:
+    """A load as a share of its cap, rounded up [1/10,000].
+
+    Anything on a cap of zero has no share; the service shows it as loaded twice over.
+    """
+    if cap_g > 0 or load_g == 0:
+        return fraction_up(load_g=load_g, cap_g=cap_g)
+    return 2 * FRACTION_GRID
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,6 +8,7 @@ from solver.checker.ledger.course import Event
 from solver.checker.ledger.fuel import Burning, OpenContainer, burn
 from solver.checker.ledger.meals import Meal, read_lunches, read_meals
 from solver.checker.ledger.needs import Needs
+from solver.checker.ledger.once import Memory
 from solver.checker.ledger.stays import sacks
 from solver.checker.ledger.times import after_night
 from solver.checker.ledger.units import Unit, UnitKind, provided_units
@@ -25,7 +26,7 @@ class Facts:
 
     `lunches` and `waters` are by person and day [g], `open_ml` by open container and night
     [mL]; `worn` units are in no load and no store; `whereabouts` are everybody's places after
-    each moment. `known` keeps what several rules work out of them.
+    each moment.
     """
 
     problem: Problem
@@ -40,7 +41,7 @@ class Facts:
     open_ml: dict[tuple[str, int], int]
     night_events: dict[str, list[Event]]
     whereabouts: tuple[dict[str, str], ...]
-    known: dict[object, object] = field(default_factory=dict, compare=False, repr=False)
+    memory: Memory = field(init=False, default_factory=dict, compare=False, repr=False)
 
     def weights(self, night: int) -> dict[str, Weight]:
         """Mass and volume of one of each unit after the night of a day [g, mL].
@@ -66,9 +67,12 @@ class Facts:
         return self.timeline.nights[day - 1]
 
 
-def read_facts(problem: Problem) -> Facts:
-    """Work out of a problem without faults what no plan can change."""
-    timeline = read_timeline(problem)
+def read_facts(problem: Problem, timeline: Timeline | None = None) -> Facts:
+    """Work out of a problem without faults what no plan can change.
+
+    Who has read the problem's timeline hands it on.
+    """
+    timeline = timeline or read_timeline(problem)
     meals = read_meals(problem, timeline)
     burnings = {g.cook_group_id: burn(problem, g, meals) for g in problem.cook_groups}
     opened = [container for burning in burnings.values() for container in burning.opened]

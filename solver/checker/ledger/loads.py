@@ -42,7 +42,8 @@ class Carrier:
 class Burden:
     """All that one member of a party moves on a trip; `sled` is what the calendar has hauled.
 
-    `pulls` are all who haul that sled with their shares [per cent], the member first.
+    `pulls` are all who haul that sled with their shares [per cent], the member first. `harness`
+    is the sled that the member pulls, as first or as second, with the member's share [per cent].
     """
 
     person: Person
@@ -52,6 +53,7 @@ class Burden:
     sled: Sled | None
     on_sled: Carrier
     pulls: tuple[tuple[Person, int], ...] = ()
+    harness: tuple[Sled, int] | None = None
 
     @property
     def pack_g(self) -> int:
@@ -143,14 +145,10 @@ def record_trip(
     burdens: list[Burden] = []
     carriers: list[Carrier] = []
     for person_id in trip.person_ids:
-        own = loads.pop(person_id, [])
         hauled = next(
             (s for s in sleds if s.hauler_id == person_id and s.sled_id in trip.sled_ids), None
         )
-        named = next((load.sled_id for load in own if load.sled_id is not None), NO_NAME)
-        sled_id = named if hauled is None else hauled.sled_id
-        pack = scales.carrier(person_id, None, (s for load in own for s in load.pack))
-        on_sled = scales.carrier(person_id, sled_id, (s for load in own for s in load.sled))
+        pack, on_sled = _carriers(person_id, hauled, loads.pop(person_id, []), scales)
         carriers += [pack, on_sled]
         burdens.append(
             Burden(
@@ -163,14 +161,38 @@ def record_trip(
                 pulls=tuple((people[who], part) for who, part in hauled.shares())
                 if hauled is not None
                 else (),
+                harness=_harness(sleds, trip, person_id),
             )
         )
     for person_id, theirs in loads.items():
         for load in theirs:
-            carriers.append(scales.carrier(person_id, None, load.pack))
-            carriers.append(scales.carrier(person_id, load.sled_id or NO_NAME, load.sled))
+            carriers += _carriers(person_id, None, [load], scales)
     carriers = [carrier for carrier in carriers if carrier.counts]
     counts: Counter[str] = Counter()
     for carrier in carriers:
         counts.update(carrier.counts)
     return TripRecord(trip, told, scales.weights, tuple(burdens), tuple(carriers), counts)
+
+
+def _harness(sleds: Sequence[Sled], trip: Trip, person_id: str) -> tuple[Sled, int] | None:
+    """The sled that a person pulls on a trip, with the share of it [per cent]."""
+    for sled in sleds:
+        for who, percent in sled.shares():
+            if who == person_id and sled.sled_id in trip.sled_ids:
+                return sled, percent
+    return None
+
+
+def _carriers(
+    person_id: str, hauled: Sled | None, loads: Sequence[Load], scales: Scales
+) -> tuple[Carrier, Carrier]:
+    """Somebody's pack and sled with all that their loads put there.
+
+    A sled that the calendar does not have hauled keeps the name that the plan gives it.
+    """
+    named = next((load.sled_id for load in loads if load.sled_id is not None), NO_NAME)
+    sled_id = named if hauled is None else hauled.sled_id
+    return (
+        scales.carrier(person_id, None, (s for load in loads for s in load.pack)),
+        scales.carrier(person_id, sled_id, (s for load in loads for s in load.sled)),
+    )

@@ -31,7 +31,7 @@ class Needs:
             self._teams[person.rope_team_id] = team | {person.person_id}
         self._carriers = {
             person.person_id: self._teams[person.rope_team_id]
-            if person.load_limit_g is not None and person.kit_to_rope_team
+            if person.kit_to_rope_team
             else frozenset({person.person_id})
             for person in problem.roster
         }
@@ -45,7 +45,10 @@ class Needs:
         return self._everybody
 
     def carriers_of(self, item: Item) -> frozenset[str]:
-        """Who may carry a personal item: its owner, or the rope team of one who is spared."""
+        """Who may carry a personal item: its owner, or the rope team that the owner's kit goes to.
+
+        What keeps the owner alive stays with the owner all the same.
+        """
         return self._carriers[item.owner_id or ""]
 
     def must_ride(self, item: Item, trip: Trip) -> bool:

@@ -10,11 +10,12 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from solver.checker.ledger.course import Course, Event, follow
-from solver.checker.ledger.facts import Facts, read_facts
+from solver.checker.ledger.facts import Facts
 from solver.checker.ledger.loads import Scales, TripRecord, match_trips, record_trip
+from solver.checker.ledger.once import Memory
 from solver.checker.ledger.times import arrival, departure
 from solver.plan import Plan, TripLoads
 from solver.problem import Problem, Trip
@@ -32,11 +33,11 @@ class Replay:
     records: tuple[TripRecord, ...]
     loads_of_no_trip: tuple[TripLoads, ...]
     courses: dict[str, Course]
+    memory: Memory = field(init=False, default_factory=dict, compare=False, repr=False)
 
 
-def replay(problem: Problem, plan: Plan) -> Replay:
-    """Replay a plan of a problem without faults; the plan may have any."""
-    facts = read_facts(problem)
+def replay(facts: Facts, plan: Plan) -> Replay:
+    """Replay a plan on the facts of its problem; the plan may have any fault."""
     told, no_trip = match_trips(facts.timeline, plan)
     records = tuple(_record(facts, trip, told.get(trip.index)) for trip in facts.timeline.trips)
     return Replay(facts, plan, records, no_trip, _courses(facts, plan, records))

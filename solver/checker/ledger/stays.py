@@ -42,28 +42,44 @@ def read_stays(timeline: Timeline) -> tuple[Stay, ...]:
 def sacks(
     problem: Problem, timeline: Timeline, meals: tuple[Meal, ...]
 ) -> Iterator[tuple[Stay, Unit]]:
-    """Each sack with the stay on whose last night it appears, where the stay was."""
+    """Each sack with the stay on whose last night it appears, where the stay was.
+
+    With somebody who reacts severely and several kitchens, each cook group has its own trash.
+    """
     waste = problem.waste
-    packaging_g: dict[tuple[str, int], int] = defaultdict(int)
+    kitchens = {person.cook_group_id for person in problem.roster}
+    apart = len(kitchens) > 1 and any(person.reacts_to for person in problem.roster)
+    packed: dict[tuple[str, int], dict[str, list[Meal]]] = defaultdict(lambda: defaultdict(list))
     for meal in meals:
-        packaging_g[meal.place_id, meal.day] += meal.packaging_g
+        packed[meal.place_id, meal.day][f"{meal.cook_group_id}/" if apart else ""].append(meal)
     sleepers = {
         (place, night.day): len(night.sleepers_at(place))
         for night in timeline.nights
         for place in {place for _, place in night.sleeps_at}
     }
     for stay in read_stays(timeline):
-        trash_g = sum(packaging_g[stay.place_id, day] for day in stay.days)
+        by_kitchen: dict[str, list[Meal]] = defaultdict(list)
+        for day in stay.days:
+            for name, theirs in packed[stay.place_id, day].items():
+                by_kitchen[name] += theirs
+        for name, theirs in by_kitchen.items():
+            total_g = sum(meal.packaging_g for meal in theirs)
+            inside = frozenset(a for meal in theirs for a in meal.night_set.contains)
+            for part, mass_g in enumerate(_filled(total_g, waste.trash_sack_g), start=1):
+                unit_id = f"trash/{stay.place_id}/{name}{stay.number}-{part}"
+                volume_ml = mass_g * waste.trash_ml_per_g
+                yield stay, _sack(unit_id, mass_g, volume_ml, inside if name else frozenset())
         nights = sum(sleepers[stay.place_id, day] for day in stay.days)
-        for word, total_g, largest_g, ml_per_g in (
-            ("trash", trash_g, waste.trash_sack_g, waste.trash_ml_per_g),
-            (
-                "waste",
-                nights * waste.waste_g_per_person_night,
-                waste.waste_sack_g,
-                waste.waste_ml_per_g,
-            ),
-        ):
-            for index, mass_g in enumerate(even_parts(total=total_g, largest=largest_g), start=1):
-                unit_id = f"{word}/{stay.place_id}/{stay.number}-{index}"
-                yield stay, Unit(unit_id, UnitKind.SACK, mass_g, mass_g * ml_per_g, provided=0)
+        filled = _filled(nights * waste.waste_g_per_person_night, waste.waste_sack_g)
+        for part, mass_g in enumerate(filled, start=1):
+            unit_id = f"waste/{stay.place_id}/{stay.number}-{part}"
+            yield stay, _sack(unit_id, mass_g, mass_g * waste.waste_ml_per_g, frozenset())
+
+
+def _filled(total_g: int, largest_g: int) -> tuple[int, ...]:
+    """The masses of the sacks that a mass fills [g]."""
+    return even_parts(total=total_g, largest=largest_g)
+
+
+def _sack(unit_id: str, mass_g: int, volume_ml: int, allergens: frozenset[str]) -> Unit:
+    return Unit(unit_id, UnitKind.SACK, mass_g, volume_ml, provided=0, allergens=allergens)

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from enum import StrEnum
 
-from solver.problem import Item, NeedKind, Problem
+from solver.problem import Item, NeedKind, Problem, Purpose
 from solver.quantities import fuel_mass_nearest
 
 
@@ -26,7 +26,8 @@ class Unit:
     """One kind of unit: mass [g] and volume [mL] of one, and how many stand at the start.
 
     `provided` is None where the plan says how many are taken along. The mass of an open
-    container is its tare; what is left in it is added for the day.
+    container is its tare; what is left in it is added for the day. `allergens` are those in the
+    food whose packaging is in a sack.
     """
 
     unit_id: str
@@ -37,6 +38,17 @@ class Unit:
     item: Item | None = None
     cook_group_id: str | None = None
     content_ml: int = 0
+    allergens: frozenset[str] = frozenset()
+
+    @property
+    def is_gear_fuel(self) -> bool:
+        """Whether it is fuel that the gear lists, beside what the cook groups burn."""
+        return self.item is not None and self.item.purpose is Purpose.FUEL
+
+    @property
+    def holds_fuel(self) -> bool:
+        """Whether there is fuel in it."""
+        return self.kind in (UnitKind.FULL, UnitKind.OPEN) or self.is_gear_fuel
 
 
 def provided_units(problem: Problem) -> Iterator[Unit]:

@@ -6,7 +6,7 @@ from collections.abc import Collection
 
 from solver.checker.ledger.facts import Facts
 from solver.checker.ledger.times import after_night
-from solver.checker.queries.parties import worn_among
+from solver.checker.queries.worn import worn_among
 from solver.problem import Item, NeedKind, Night
 
 NOWHERE = ""

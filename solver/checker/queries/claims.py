@@ -8,54 +8,20 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 
 from solver.checker.ledger.loads import Weights
 from solver.checker.ledger.replay import AS_MANY_AS_NEEDED, Replay
 from solver.checker.ledger.times import START, Time, after_night, end_of
+from solver.checker.queries.differences import Differences
 from solver.checker.queries.telling import Where, trip_where, trip_words
 from solver.plan import Finding, Stowed
 
 RULE = "units_conserved"
 
 
-@dataclass(slots=True)
-class _Difference:
-    """All claims that differ about one thing; figures and place are those of the first."""
-
-    words: str
-    where: Where
-    amount: int
-    entries: int = 1
-
-
-class _Differences:
-    """Differences gathered by what they are about, in the order met."""
-
-    def __init__(self) -> None:
-        self._met: dict[tuple[str, str], _Difference] = {}
-
-    def add(self, *, about: str, unit: str, told: int, true: int, words: str, where: Where) -> None:
-        if told == true:
-            return
-        amount = abs(told - true)
-        known = self._met.get((about, unit))
-        if known is None:
-            words = f"{words}: the plan says {told} {unit}, it is {true} {unit}"
-            self._met[about, unit] = _Difference(words, where, amount)
-        else:
-            known.amount = max(known.amount, amount)
-            known.entries += 1
-
-    def findings(self) -> Iterator[Finding]:
-        for (_, unit), met in self._met.items():
-            more = "" if met.entries == 1 else f"; {met.entries} entries differ"
-            yield Finding(RULE, met.words + more, met.amount, unit, met.where)
-
-
 def load_claims(replay: Replay) -> Iterator[Finding]:
     """Masses and volumes of what is loaded, and the water and lunch that people carry."""
-    differences = _Differences()
+    differences = Differences(RULE)
     for record in replay.records:
         trip = record.trip
         burdens = {b.person.person_id: b for b in record.burdens}
@@ -90,7 +56,7 @@ def stock_claims(replay: Replay) -> Iterator[Finding]:
     for entry in replay.plan.stock:
         told.setdefault((entry.day, entry.place_id), []).extend(entry.units)
     places = [place.place_id for place in replay.facts.problem.route.places]
-    differences = _Differences()
+    differences = Differences(RULE)
     for (day, place_id), units in told.items():
         where = (("day", day), ("place", place_id))
         at = f"stock of {place_id} on day {day}"
@@ -114,7 +80,7 @@ def stock_claims(replay: Replay) -> Iterator[Finding]:
 
 def _count_claims(
     replay: Replay,
-    differences: _Differences,
+    differences: Differences,
     at: tuple[int, str],
     units: Iterable[Stowed],
     standing: Counter[str],
@@ -154,7 +120,7 @@ def _standing(replay: Replay, time: Time, places: Iterable[str]) -> dict[str, Co
 
 
 def _weigh_claims(
-    differences: _Differences, units: Iterable[Stowed], weights: Weights, place: tuple[str, Where]
+    differences: Differences, units: Iterable[Stowed], weights: Weights, place: tuple[str, Where]
 ) -> None:
     """Compare what units are said to weigh and take with what they do, at a place in words."""
     at, where = place

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 from solver.checker.ledger.facts import Facts
-from solver.problem import FuelKind
+from solver.problem import FuelKind, Purpose
 
 
 def burns_gas(facts: Facts) -> bool:
@@ -14,8 +14,10 @@ def burns_gas(facts: Facts) -> bool:
 
 
 def cooking_nights(facts: Facts) -> tuple[tuple[int, str], ...]:
-    """Nights and places with a stove burning, each pair once."""
-    return tuple(dict.fromkeys((m.day, m.place_id) for m in facts.meals if m.night_set.fuel_ml > 0))
+    """Nights and places with a stove burning, each pair once; all where the gear lists fuel."""
+    spare = any(item.purpose is Purpose.FUEL for item in facts.problem.gear)
+    burning = (m for m in facts.meals if spare or m.night_set.fuel_ml > 0)
+    return tuple(dict.fromkeys((m.day, m.place_id) for m in burning))
 
 
 def gas_temperatures(facts: Facts) -> tuple[tuple[str, float], ...]:

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from solver.checker.ledger.facts import Facts
 from solver.checker.queries.hours import trip_hours
-from solver.problem import PlaceKind
+from solver.checker.queries.summits import summits
 
 
 @dataclass(frozen=True, slots=True)
@@ -20,7 +20,7 @@ class TravelDay:
 
 def read_travel_days(facts: Facts) -> dict[tuple[TravelDay, ...], tuple[str, ...]]:
     """The people by their travel days, in roster order; days without travel are left out."""
-    summits = {p.place_id for p in facts.problem.route.places if p.kind is PlaceKind.SUMMIT}
+    tops = frozenset(summits(facts))
     known = {trip.index: trip_hours(facts.problem, trip) for trip in facts.timeline.trips}
     alike: dict[tuple[TravelDay, ...], tuple[str, ...]] = {}
     for person in facts.problem.roster:
@@ -35,13 +35,7 @@ def read_travel_days(facts: Facts) -> dict[tuple[TravelDay, ...], tuple[str, ...
                 hours = [known[trip.index] for trip in trips]
                 told = [h for h in hours if h is not None]
                 total = sum(told) if len(told) == len(hours) else None
-                days.append(TravelDay(number, total, any(t.to_place in summits for t in trips)))
+                days.append(TravelDay(number, total, any(t.to_place in tops for t in trips)))
         key = tuple(days)
         alike[key] = (*alike.get(key, ()), person.person_id)
     return alike
-
-
-def in_words(person_ids: tuple[str, ...]) -> str:
-    """Some people in words."""
-    first, *more = person_ids
-    return f"{first} and {len(more)} more" if more else first

@@ -12,6 +12,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from solver.checker.ledger.facts import Facts
+from solver.checker.ledger.once import once
 from solver.checker.queries.at_night import sleds_at, sure_units
 from solver.checker.queries.evacuation_load import (
     ONE_EACH,
@@ -21,11 +22,10 @@ from solver.checker.queries.evacuation_load import (
     mass_taken_g,
     mass_that_may_be_taken_g,
 )
-from solver.checker.queries.parties import counted, least_people, units_words
+from solver.checker.queries.evacuation_parties import PartySearch
+from solver.checker.queries.parties import least_people
+from solver.checker.queries.words import units_words
 from solver.problem import NeedKind, Night, Person, Purpose
-
-MOST_MORE_PEOPLE = 12
-"""How many people more are tried to say how many it would take."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,17 +46,14 @@ class Split:
     room_g: int = 0
 
 
+@once
 def splits(facts: Facts) -> tuple[Split, ...]:
     """A split for each person and night away from the start place that the request asks about.
 
     Where it names nobody, it asks about everybody and every night. Several rules ask for the
     same splits, which are looked for once.
     """
-    key = ("splits", facts.problem.rules)
-    if key not in facts.known:
-        facts.known[key] = tuple(_splits(facts))
-    found: tuple[Split, ...] = facts.known[key]  # type: ignore[assignment]
-    return found
+    return tuple(_splits(facts))
 
 
 def _splits(facts: Facts) -> Iterator[Split]:
@@ -101,7 +98,7 @@ def _split(facts: Facts, ill: Person, night: Night, things: Things) -> Split:
     there = [name for name in night.sleepers_at(place_id) if name != ill.person_id]
     others = [facts.problem.person(name) for name in there]
     hazards = [leg.crevasse_hazard for leg in legs_home(facts, place_id)]
-    search = _Search(facts, ill, max(least_people(facts, hazard) for hazard in hazards))
+    search = PartySearch(facts, ill, max(least_people(facts, hazard) for hazard in hazards))
     found = search.best(others)
     if found is None:
         missing = (search.people_missing(others), *_kit_missing(facts, things, None))
@@ -119,74 +116,6 @@ def _split(facts: Facts, ill: Person, night: Night, things: Things) -> Split:
         load_g,
         mass_that_may_be_taken_g(facts, leaving, place_id, sleds_at(facts, night, (place_id,))),
     )
-
-
-class _Search:
-    """Looks for the fewest companions with whom both parties are such as the rules accept."""
-
-    def __init__(self, facts: Facts, ill: Person, least: int) -> None:
-        self._ill, self._least = ill, least
-        self._guided = facts.problem.is_guided
-        rules = facts.problem.rules
-        self._companions = rules.whole("evacuation_companions")
-        self._ratio = rules.whole("clients_per_guide")
-
-    def best(self, others: list[Person]) -> tuple[list[Person], list[Person]] | None:
-        """Those who leave, the ill person first, and those who stay; None for no such split."""
-        able_first = sorted(
-            others,
-            key=lambda p: (p.load_limit_g is not None, p.rope_team_id != self._ill.rope_team_id),
-        )
-        guides = [person for person in able_first if person.is_guide]
-        clients = [person for person in able_first if not person.is_guide]
-        sizes = [(g, c) for g in range(len(guides) + 1) for c in range(len(clients) + 1)]
-        for g, c in sorted(sizes, key=lambda size: (sum(size), size[0])):
-            companions = [*guides[:g], *clients[:c]]
-            taken = {person.person_id for person in companions}
-            staying = [person for person in others if person.person_id not in taken]
-            if self._may_leave(companions) and self._may_be(staying, self._clients(staying)):
-                return [self._ill, *companions], staying
-        return None
-
-    def people_missing(self, others: list[Person]) -> str:
-        """The fewest people more with whom there would be a split, in words."""
-        for more in range(1, MOST_MORE_PEOPLE + 1):
-            for guides in range(more + 1 if self._guided else 1):
-                extra = [
-                    Person(f"more {n}", self._ill.caps, 0, "", "", is_guide=n < guides)
-                    for n in range(more)
-                ]
-                if self.best([*others, *extra]) is not None:
-                    return _people_words(guides, more - guides)
-        return f"more than {MOST_MORE_PEOPLE} people more"
-
-    def _may_leave(self, companions: list[Person]) -> bool:
-        able = [person for person in companions if person.load_limit_g is None]
-        clients = self._clients(companions) + (not self._ill.is_guide)
-        size = len(companions) + 1
-        return (
-            len(able) >= self._companions
-            and size >= self._least
-            and self._guides_do(companions, clients)
-        )
-
-    def _may_be(self, staying: list[Person], clients: int) -> bool:
-        return bool(staying) and len(staying) >= self._least and self._guides_do(staying, clients)
-
-    def _guides_do(self, people: list[Person], clients: int) -> bool:
-        guides = sum(person.is_guide for person in people)
-        return not self._guided or (guides > 0 and clients <= guides * self._ratio)
-
-    @staticmethod
-    def _clients(people: list[Person]) -> int:
-        return sum(not person.is_guide for person in people)
-
-
-def _people_words(guides: int, others: int) -> str:
-    told = [counted(guides, "guide")] if guides else []
-    if others:
-        told.append("1 person" if others == 1 else f"{others} people")
-    return f"{' and '.join(told)} more"
 
 
 def _kit_missing(
@@ -215,22 +144,3 @@ def _rope_teams(people: list[Person]) -> int:
     """How many ropes they need: people left alone of their team tie in with another [1]."""
     members = Counter(person.rope_team_id for person in people)
     return max(1, sum(count > 1 for count in members.values()))
-
-
-def nights_words(told: list[tuple[int, str]]) -> str:
-    """Nights by place as people speak of them: `at c1 on days 3 to 5 and 8`."""
-    places: dict[str, list[int]] = {}
-    for day, place_id in told:
-        places.setdefault(place_id, []).append(day)
-    words = []
-    for place_id, days in places.items():
-        spans: list[list[int]] = []
-        for day in sorted(set(days)):
-            if spans and spans[-1][-1] == day - 1:
-                spans[-1].append(day)
-            else:
-                spans.append([day])
-        told_days = [str(s[0]) if len(s) == 1 else f"{s[0]} to {s[-1]}" for s in spans]
-        word = "night of day" if len(set(days)) == 1 else "nights of days"
-        words.append(f"at {place_id} on the {word} {', '.join(told_days)}")
-    return "; ".join(words)

@@ -1,15 +1,15 @@
-"""What a plan puts on its flights, and what stands with whom at the start place after each."""
+"""What a plan puts on its flights."""
 
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from solver.checker.ledger.facts import Facts, Weight
+from solver.checker.ledger.once import once
 from solver.checker.ledger.replay import AS_MANY_AS_NEEDED, Replay
 from solver.checker.ledger.times import START, end_of
-from solver.checker.ledger.units import UnitKind
 from solver.plan import FlightLoad
 from solver.problem import Flight, FlightDirection, Person, Problem
 
@@ -76,11 +76,11 @@ def flights_of(problem: Problem, direction: FlightDirection) -> tuple[Flight, ..
     return tuple(flight for flight in problem.flights if flight.direction is direction)
 
 
-def sides(replay: Replay) -> Iterator[Side]:
+@once
+def sides(replay: Replay) -> tuple[Side, ...]:
     """The directions in which the problem has flights, as the plan flies them."""
-    for direction in FlightDirection:
-        if flights_of(replay.facts.problem, direction):
-            yield _side(replay, direction)
+    problem = replay.facts.problem
+    return tuple(_side(replay, way) for way in FlightDirection if flights_of(problem, way))
 
 
 def _side(replay: Replay, direction: FlightDirection) -> Side:
@@ -130,61 +130,3 @@ def _rests_at(facts: Facts, sled_id: str) -> str:
     """Where a sled is left when all is over."""
     hauls = [trip.to_place for trip in facts.timeline.trips if sled_id in trip.sled_ids]
     return hauls[-1] if hauls else facts.problem.start_place
-
-
-@dataclass(frozen=True, slots=True)
-class Waiting:
-    """Who and what is at the start place once a flight of a direction has left it.
-
-    `is_first` is true of the first flight in that brought anybody.
-    """
-
-    side: Side
-    flown: FlownFlight
-    people: tuple[Person, ...]
-    counts: Mapping[str, int]
-    is_first: bool
-
-    def members(self, cook_group_id: str) -> int:
-        """How many of a cook group wait [people]."""
-        return sum(person.cook_group_id == cook_group_id for person in self.people)
-
-    def sets(self, cook_group_id: str) -> int:
-        """A cook group's night sets that are there, of whatever kind [night sets]."""
-        return sum(
-            self.counts.get(night_set.unit_id, 0) * night_set.sets_per_bag
-            for night_set in self.side.facts.problem.night_sets
-            if night_set.cook_group_id == cook_group_id
-        )
-
-    def fuel_ml(self, cook_group_id: str) -> int:
-        """A cook group's fuel that is there, in full and in open containers [mL]."""
-        facts = self.side.facts
-        night = len(facts.problem.calendar.days) - 1
-        total_ml = 0
-        for unit_id, unit in facts.units.items():
-            if unit.cook_group_id == cook_group_id:
-                left_ml = unit.content_ml
-                if unit.kind is UnitKind.OPEN:
-                    left_ml = facts.open_ml.get((unit_id, night), 0)
-                total_ml += self.counts.get(unit_id, 0) * left_ml
-        return total_ml
-
-
-def waits(side: Side) -> Iterator[Waiting]:
-    """What is at the start place after each flight of a direction at which anybody is there."""
-    inbound = side.direction is FlightDirection.IN
-    here: Counter[str] = Counter() if inbound else Counter(dict(side.counts))
-    people = set() if inbound else {p.person_id for p in side.facts.problem.roster}
-    for flown in side.flights:
-        moving = {person.person_id for person in flown.people}
-        is_first = inbound and not people and bool(moving)
-        if inbound:
-            people |= moving
-            here.update(flown.counts)
-        else:
-            people -= moving
-            here.subtract(flown.counts)
-        if people:
-            waiting = tuple(p for p in side.facts.problem.roster if p.person_id in people)
-            yield Waiting(side, flown, waiting, Counter(here), is_first)

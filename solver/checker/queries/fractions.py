@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from solver.checker.ledger.loads import Burden
+from solver.checker.ledger.once import once
 from solver.checker.ledger.replay import Replay
 from solver.problem import Trip
 from solver.quantities import fraction_up, share_down
@@ -11,8 +12,8 @@ from solver.quantities import fraction_up, share_down
 def load_fraction(burden: Burden, trip: Trip) -> int:
     """Largest of a person's loads over their own caps on a trip, rounded up [1/10,000].
 
-    A load on a cap of zero has no fraction: it is given as on a cap of one gram, and the cap's
-    own rule tells it.
+    Somebody's load limit is a cap like the others, on pack and sled together. A load on a cap of
+    zero has no fraction: it is given as on a cap of one gram, and the cap's own rule tells it.
     """
     caps = burden.person.caps
     shares = [(burden.pack_g, caps.pack_on(trip.leg.mode, trip.direction))]
@@ -20,6 +21,8 @@ def load_fraction(burden: Burden, trip: Trip) -> int:
         shares.append((burden.sled_g, sled_cap_g(burden, trip)))
         if caps.total_g is not None and len(burden.pulls) == 1:
             shares.append((burden.pack_g + burden.sled_g, caps.total_g))
+    if burden.person.load_limit_g is not None:
+        shares.append((limited_g(burden, trip), burden.person.load_limit_g))
     return max(fraction_up(load_g=load_g, cap_g=max(cap_g, 1)) for load_g, cap_g in shares)
 
 
@@ -31,11 +34,35 @@ def sled_cap_g(burden: Burden, trip: Trip) -> int:
     )
 
 
+def limited_g(burden: Burden, trip: Trip) -> int:
+    """What counts against a person's load limit: pack and sled, both gross [g].
+
+    Of a sled with two haulers each has their share of its limit on the leg, rounded up.
+    """
+    if burden.harness is None:
+        return burden.pack_g
+    sled, percent = burden.harness
+    if percent == 100:
+        return burden.pack_g + burden.sled_g
+    limit_g = sled.mass_limit_g * trip.sled_factor_percent // 100
+    return burden.pack_g - (-limit_g * percent // 100)
+
+
 def whole_percent(fraction: int) -> int:
     """A load fraction in whole per cent, rounded down: what people compare at a glance."""
     return fraction // 100
 
 
+@once
+def largest_fractions(replay: Replay) -> tuple[int, ...]:
+    """Each trip's largest load fraction, 0 where nobody carries [1/10,000]."""
+    return tuple(
+        max((load_fraction(burden, record.trip) for burden in record.burdens), default=0)
+        for record in replay.records
+    )
+
+
+@once
 def day_fractions(replay: Replay) -> dict[int, dict[str, int]]:
     """By day with travel, the largest load fraction of each person who travels [1/10,000]."""
     days: dict[int, dict[str, int]] = {}

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from solver.calculators.sleeping_height import RuleName, sleeping_rule
 from solver.checker.ledger.facts import Facts
+from solver.checker.queries.words import people_words
 from solver.problem import Problem, SleepingRule
 
 _NAMES: dict[SleepingRule, RuleName] = {
@@ -33,8 +34,7 @@ class Sleepers:
     @property
     def who(self) -> str:
         """The people in words."""
-        first, *more = self.person_ids
-        return f"{first} and {len(more)} more" if more else first
+        return people_words(self.person_ids)
 
 
 @dataclass(frozen=True, slots=True)

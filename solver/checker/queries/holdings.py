@@ -1,4 +1,4 @@
-"""How much of what somebody lives on stands at places: counted, in night sets, or in mL.
+"""How much of what people live on is somewhere: in pieces, night sets, shelter places or mL.
 
 A *worth* says for each unit id what one of it counts; units that it leaves out count nothing.
 """
@@ -8,25 +8,22 @@ from __future__ import annotations
 from collections.abc import Collection, Mapping
 
 from solver.checker.ledger.facts import Facts
+from solver.checker.ledger.once import once
 from solver.checker.ledger.replay import Replay
 from solver.checker.ledger.times import Time
 from solver.checker.ledger.units import UnitKind
+from solver.checker.queries.listed_gear import listed_items
 from solver.problem import NeedKind, Purpose
 
 Worth = Mapping[str, int]
-
-
-def is_listed(facts: Facts, purpose: Purpose) -> bool:
-    """Whether the gear lists anything of a purpose; missing kit is for rules on the request."""
-    return any(item.purpose is purpose for item in facts.problem.gear)
 
 
 def pieces(facts: Facts, purpose: Purpose) -> Worth:
     """Each unit of a purpose counts one."""
     return {
         item.unit_id: 1
-        for item in facts.problem.gear
-        if item.purpose is purpose and item.need.kind is not NeedKind.WORN
+        for item in listed_items(facts, purpose)
+        if item.need.kind is not NeedKind.WORN
     }
 
 
@@ -34,8 +31,8 @@ def shelter_places(facts: Facts) -> Worth:
     """Each shelter counts the people whom it covers."""
     return {
         item.unit_id: item.shelter_places
-        for item in facts.problem.gear
-        if item.purpose is Purpose.SHELTER and item.need.kind is not NeedKind.WORN
+        for item in listed_items(facts, Purpose.SHELTER)
+        if item.need.kind is not NeedKind.WORN
     }
 
 
@@ -48,19 +45,31 @@ def night_sets(facts: Facts, cook_group_id: str) -> Worth:
     }
 
 
+def unopened_ml(facts: Facts, cook_group_id: str | None = None) -> Worth:
+    """Each full container counts its content [mL], of one cook group or of all together."""
+    return _contents_ml(facts).get(cook_group_id, {})
+
+
+@once
+def _contents_ml(facts: Facts) -> Mapping[str | None, Worth]:
+    """The contents of full containers by cook group, and of all together under None [mL]."""
+    contents: dict[str | None, dict[str, int]] = {None: {}}
+    for unit_id, unit in facts.units.items():
+        if unit.kind is UnitKind.FULL:
+            contents[None][unit_id] = unit.content_ml
+            contents.setdefault(unit.cook_group_id, {})[unit_id] = unit.content_ml
+    return contents
+
+
 def fuel_ml(facts: Facts, night: int, cook_group_id: str | None = None) -> Worth:
     """Each full or open container counts what is in it after the night of a day [mL].
 
     Of one cook group, or of all together where none is named.
     """
-    worth: dict[str, int] = {}
-    for unit_id, unit in facts.units.items():
-        if cook_group_id not in {None, unit.cook_group_id}:
-            continue
-        if unit.kind is UnitKind.FULL:
-            worth[unit_id] = unit.content_ml
-        elif unit.kind is UnitKind.OPEN and (unit_id, night) in facts.open_ml:
-            worth[unit_id] = facts.open_ml[unit_id, night]
+    worth = dict(unopened_ml(facts, cook_group_id))
+    for (unit_id, day), left_ml in facts.open_ml.items():
+        if day == night and cook_group_id in {None, facts.units[unit_id].cook_group_id}:
+            worth[unit_id] = left_ml
     return worth
 
 
@@ -74,6 +83,13 @@ def held(replay: Replay, worth: Worth, places: Collection[str], time: Time) -> i
     return total
 
 
+def held_anywhere(replay: Replay, worth: Worth, time: Time) -> int:
+    """The same over all places."""
+    return sum(
+        each * sum(replay.courses[unit_id].at(time).values()) for unit_id, each in worth.items()
+    )
+
+
 def held_before(replay: Replay, worth: Worth, place_id: str, time: Time) -> int:
     """The same at one place just before a time."""
     return sum(
@@ -85,14 +101,3 @@ def held_before(replay: Replay, worth: Worth, place_id: str, time: Time) -> int:
 def in_hand(worth: Worth, counts: Mapping[str, int]) -> int:
     """What some counted units are worth."""
     return sum(each * counts.get(unit_id, 0) for unit_id, each in worth.items())
-
-
-def worn_by(facts: Facts, purpose: Purpose, people: Collection[str]) -> int:
-    """How many units of a purpose are worn by some people, in whole or in part theirs [1]."""
-    return sum(
-        item.count
-        for item in facts.problem.gear
-        if item.purpose is purpose
-        and item.need.kind is NeedKind.WORN
-        and not facts.needs.people_of(item).isdisjoint(people)
-    )

@@ -13,6 +13,7 @@ CLOTHING = frozenset(
         Purpose.DRY_LAYER,
         Purpose.WARM_JACKET,
         Purpose.SHELL_CLOTHING,
+        Purpose.GLOVES,
         Purpose.MITTS,
         Purpose.SPARE_MITTS,
         Purpose.EYE_PROTECTION,
@@ -20,6 +21,23 @@ CLOTHING = frozenset(
     }
 )
 """Purposes of what keeps a person warm; who lists none of it has told no clothing."""
+
+AT_HAND = frozenset(
+    {
+        Purpose.RUCKSACK,
+        Purpose.HEADLAMP,
+        Purpose.FLASK,
+        Purpose.GLOVES,
+        Purpose.MITTS,
+        Purpose.SPARE_MITTS,
+        Purpose.EYE_PROTECTION,
+        Purpose.MEDICATION,
+        Purpose.INJECTOR,
+    }
+)
+"""Purposes of what is of use to nobody unless they have it on them."""
+
+LAYERS = frozenset({Purpose.WARM_JACKET, Purpose.SHELL_CLOTHING, Purpose.COLD_CLOTHING})
 
 NIGHTLY = frozenset({*CARRIED, NeedKind.EVERY_NIGHT})
 
@@ -70,3 +88,33 @@ def always_with(facts: Facts, item: Item) -> bool:
 def tells_clothing(facts: Facts, person_id: str) -> bool:
     """Whether any clothing or sleeping kit of a person is listed."""
     return any(i.owner_id == person_id and i.purpose in CLOTHING for i in facts.problem.gear)
+
+
+def keeps_alive(item: Item) -> bool:
+    """Whether a personal thing must be on its owner, warm or cold."""
+    return item.purpose in AT_HAND
+
+
+def cold_asks_for(facts: Facts, item: Item, trip: Trip) -> bool:
+    """Whether a warm layer must be on its owner on a trip.
+
+    It must where the colder end is colder than the layer is for, where nobody told how cold
+    either end is, and on the trip that brings the owner to a night with it.
+    """
+    if item.purpose not in LAYERS:
+        return False
+    places = [facts.problem.route.place(end) for end in (trip.from_place, trip.to_place)]
+    known = [p.night_temperature_c for p in places if p.night_temperature_c is not None]
+    limit_c = item.needed_below_c
+    if limit_c is not None:
+        return not known or min(known) < limit_c
+    limit_c = facts.problem.rules.number("warm_layers_below_c")
+    return not known or min(known) < limit_c or _ends_in_its_night(facts, item, trip)
+
+
+def _ends_in_its_night(facts: Facts, item: Item, trip: Trip) -> bool:
+    """Whether a trip is the owner's last of a day and ends where the thing is needed overnight."""
+    days = [one.index for one in trips_of(facts, item.owner_id or "") if one.day == trip.day]
+    if not days or days[-1] != trip.index or trip.day > len(facts.timeline.nights):
+        return False
+    return item.need.kind in NIGHTLY and reaches(facts, item, trip.to_place)

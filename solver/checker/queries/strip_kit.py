@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from solver.checker.queries.flights import Waiting
+from solver.checker.queries.holdings import fuel_ml, in_hand, night_sets
 from solver.checker.queries.telling import Where, litres
+from solver.checker.queries.waiting import Waiting
+from solver.checker.queries.worn import worn_by
 from solver.problem import CookGroup, Item, NeedKind, Problem, Purpose
 from solver.quantities import share_up
 
@@ -40,15 +42,16 @@ def lacks(waiting: Waiting, purposes: tuple[Purpose, ...], nights: int) -> Itera
 
 
 def _stores(waiting: Waiting, group: CookGroup, nights: int) -> Iterator[Lack]:
-    group_id = group.cook_group_id
+    facts, group_id = waiting.side.facts, group.cook_group_id
+    last_night = len(facts.problem.calendar.days) - 1
     people = waiting.members(group_id)
     where: Where = (("cook_group", group_id),)
     for_them = f"{people} of cook group {group_id} for {nights} nights"
-    if (short := nights * people - waiting.sets(group_id)) > 0:
+    if (short := nights * people - in_hand(night_sets(facts, group_id), waiting.counts)) > 0:
         words = f"{short} night sets too few for {for_them}"
         yield Lack(f"food of {group_id}", words, short, "night sets", where)
-    need_ml = fuel_need_ml(waiting.side.facts.problem, group, nights * people)
-    if (short_ml := need_ml - waiting.fuel_ml(group_id)) > 0:
+    need_ml = fuel_need_ml(facts.problem, group, nights * people)
+    if (short_ml := need_ml - in_hand(fuel_ml(facts, last_night, group_id), waiting.counts)) > 0:
         words = f"{litres(short_ml)} of fuel too little for {for_them}"
         yield Lack(f"fuel of {group_id}", words, short_ml, "mL", where)
 
@@ -68,12 +71,9 @@ def fuel_need_ml(problem: Problem, group: CookGroup, person_nights: int) -> int:
 
 def _at_hand(waiting: Waiting) -> Iterator[tuple[Item, int]]:
     """Items that stand there or are worn by somebody there, each with its count."""
+    who = [person.person_id for person in waiting.people]
     for item in waiting.side.facts.problem.gear:
         if item.need.kind is not NeedKind.WORN:
             yield item, waiting.counts.get(item.unit_id, 0)
-        elif any(_wears(item, person.person_id, person.rope_team_id) for person in waiting.people):
-            yield item, item.count
-
-
-def _wears(item: Item, person_id: str, rope_team_id: str) -> bool:
-    return item.owner_id in (None, person_id) and item.rope_team_id in (None, rope_team_id)
+        else:
+            yield item, worn_by(waiting.side.facts, item, who)

@@ -1,11 +1,12 @@
-"""The words that findings have in common: masses, volumes, trips and runs of nights."""
+"""How findings name masses, volumes, trips, carriers and runs of nights."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from solver.checker.ledger.loads import Carrier
+from solver.checker.queries.words import counted
 from solver.problem import Trip
 
 Where = tuple[tuple[str, str | int], ...]
@@ -24,6 +25,13 @@ def litres(volume_ml: int) -> str:
 def trip_words(trip: Trip) -> str:
     """A trip as people speak of it."""
     return f"day {trip.day}, {trip.from_place} to {trip.to_place}"
+
+
+def trips_words(trips: Sequence[Trip], most: int = 3) -> str:
+    """The first few trips by name and how many more there are."""
+    told = "; ".join(trip_words(trip) for trip in trips[:most])
+    more = len(trips) - most
+    return f"{told}; and {counted(more, 'more trip')}" if more > 0 else told
 
 
 def trip_where(trip: Trip) -> Where:
@@ -76,3 +84,22 @@ def runs(missing: Iterable[tuple[int, int]]) -> list[Run]:
         else:
             joined.append(Run(day, day, amount))
     return joined
+
+
+def nights_words(told: list[tuple[int, str]]) -> str:
+    """Nights by place as people speak of them: `at c1 on days 3 to 5 and 8`."""
+    places: dict[str, list[int]] = {}
+    for day, place_id in told:
+        places.setdefault(place_id, []).append(day)
+    words = []
+    for place_id, days in places.items():
+        spans: list[list[int]] = []
+        for day in sorted(set(days)):
+            if spans and spans[-1][-1] == day - 1:
+                spans[-1].append(day)
+            else:
+                spans.append([day])
+        told_days = [str(s[0]) if len(s) == 1 else f"{s[0]} to {s[-1]}" for s in spans]
+        word = "night of day" if len(set(days)) == 1 else "nights of days"
+        words.append(f"at {place_id} on the {word} {', '.join(told_days)}")
+    return "; ".join(words)

@@ -56,6 +56,7 @@ from solver.checker.request_rules.leg_hours_not_told import leg_hours_not_told
 from solver.checker.request_rules.lighters_in_three_places import lighters_in_three_places
 from solver.checker.request_rules.lunch_needs_no_cooking import lunch_needs_no_cooking
 from solver.checker.request_rules.lunch_shared_with_allergic import lunch_shared_with_allergic
+from solver.checker.request_rules.mass_loss_limited import mass_loss_limited
 from solver.checker.request_rules.medication_on_person import medication_on_person
 from solver.checker.request_rules.menu_in_height_band import menu_in_height_band
 from solver.checker.request_rules.menu_varied import menu_varied
@@ -156,6 +157,7 @@ REQUEST_RULES: tuple[tuple[str, RequestRule], ...] = (
     ("food_stands_frost", food_stands_frost),
     ("energy_floor_held", energy_floor_held),
     ("energy_on_target", energy_on_target),
+    ("mass_loss_limited", mass_loss_limited),
     ("food_mass_in_band", food_mass_in_band),
     ("menu_in_height_band", menu_in_height_band),
     ("menu_varied", menu_varied),

@@ -12,6 +12,7 @@ from collections.abc import Iterator
 
 from solver.checker.ledger.facts import Facts
 from solver.checker.queries.left_alone import LeftAlone, read_left_alone
+from solver.checker.queries.listed_gear import listed_items
 from solver.plan import Finding
 from solver.problem import Purpose
 
@@ -34,7 +35,7 @@ def cache_marked(facts: Facts) -> Iterator[Finding]:
                 (("place", place),),
                 (f"mark the cache at {place} with {least} poles",),
             )
-    listed = [item.count for item in facts.problem.gear if item.purpose is Purpose.MARKER_POLE]
+    listed = [item.count for item in listed_items(facts, Purpose.MARKER_POLE)]
     if listed:
         yield from _too_few(facts, alone, sum(listed), least)
 

@@ -8,8 +8,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from solver.checker.ledger.facts import Facts
-from solver.checker.queries.parties import listed
 from solver.checker.queries.personal import tells_clothing
+from solver.checker.queries.words import listed
 from solver.plan import Finding
 
 RULE = "clothing_not_told"

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from solver.checker.ledger.facts import Facts
+from solver.checker.queries.listed_gear import listed_items
 from solver.checker.queries.personal import nights_of, tells_clothing, trips_of
 from solver.plan import Finding
 from solver.problem import Purpose
@@ -25,7 +26,7 @@ def cold_clothing_listed(facts: Facts) -> Iterator[Finding]:
         for place in problem.route.places
         if place.night_temperature_c is not None and place.night_temperature_c < limit_c
     }
-    owners = {item.owner_id for item in problem.gear if item.purpose is Purpose.COLD_CLOTHING}
+    owners = {item.owner_id for item in listed_items(facts, Purpose.COLD_CLOTHING)}
     for person in problem.roster:
         name = person.person_id
         if name in owners or not tells_clothing(facts, name):

@@ -10,7 +10,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from solver.checker.ledger.facts import Facts
-from solver.checker.queries.parties import counted, listed
+from solver.checker.queries.listed_gear import listed_items
+from solver.checker.queries.words import counted, listed
 from solver.plan import Finding
 from solver.problem import Purpose
 
@@ -20,7 +21,7 @@ RULE = "communicators_of_two_kinds"
 def communicators_of_two_kinds(facts: Facts) -> Iterator[Finding]:
     """How many independent kinds are missing."""
     needed = facts.problem.rules.whole("least_communicator_kinds")
-    listed_ones = [i for i in facts.problem.gear if i.purpose is Purpose.COMMUNICATOR]
+    listed_ones = listed_items(facts, Purpose.COMMUNICATOR)
     kinds = sorted({i.communicator_kind for i in listed_ones if i.communicator_kind})
     missing = needed - len(kinds)
     if missing <= 0:

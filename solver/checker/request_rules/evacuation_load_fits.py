@@ -13,8 +13,8 @@ from collections.abc import Iterator
 
 from solver.checker.ledger.facts import Facts
 from solver.checker.queries.evacuation import Split, splits
-from solver.checker.queries.parties import listed
 from solver.checker.queries.telling import kg
+from solver.checker.queries.words import listed
 from solver.plan import Finding
 
 RULE = "evacuation_load_fits"

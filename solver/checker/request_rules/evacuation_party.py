@@ -9,9 +9,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from solver.checker.ledger.facts import Facts
-from solver.checker.queries.evacuation import Split, nights_words, splits
-from solver.checker.queries.parties import counted, listed
-from solver.checker.queries.telling import kg
+from solver.checker.queries.evacuation import Split, splits
+from solver.checker.queries.telling import kg, nights_words
+from solver.checker.queries.words import counted, listed
 from solver.plan import Finding
 from solver.problem import ReserveKind
 

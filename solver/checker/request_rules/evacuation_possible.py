@@ -12,8 +12,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from solver.checker.ledger.facts import Facts
-from solver.checker.queries.evacuation import nights_words, splits
-from solver.checker.queries.parties import listed
+from solver.checker.queries.evacuation import splits
+from solver.checker.queries.telling import nights_words
+from solver.checker.queries.words import listed
 from solver.plan import Finding
 
 RULE = "evacuation_possible"

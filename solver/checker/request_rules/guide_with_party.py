@@ -9,7 +9,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from solver.checker.ledger.facts import Facts
-from solver.checker.queries.parties import crevassed_parties, party_where, trips_words
+from solver.checker.queries.parties import crevassed_parties, party_where
+from solver.checker.queries.telling import trips_words
 from solver.plan import Finding
 
 RULE = "guide_with_party"

@@ -9,8 +9,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from solver.checker.ledger.facts import Facts
-from solver.checker.queries.day_hours import TravelDay, in_words, read_travel_days
+from solver.checker.queries.day_hours import TravelDay, read_travel_days
 from solver.checker.queries.telling import runs
+from solver.checker.queries.words import people_words
 from solver.plan import Finding
 
 RULE = "hard_days_limited"
@@ -27,8 +28,8 @@ def hard_days_limited(facts: Facts) -> Iterator[Finding]:
             if length > most:
                 yield Finding(
                     RULE,
-                    f"days {run.first_day} to {run.last_day}, {in_words(people)}: {length} hard "
-                    f"days running, {most} are the most",
+                    f"days {run.first_day} to {run.last_day}, {people_words(people)}: {length} "
+                    f"hard days running, {most} are the most",
                     length - most,
                     "days",
                     (("day", run.first_day), ("last_day", run.last_day), ("person", people[0])),

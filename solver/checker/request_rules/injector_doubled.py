@@ -10,8 +10,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from solver.checker.ledger.facts import Facts
-from solver.checker.queries.parties import listed
+from solver.checker.queries.listed_gear import listed_items
 from solver.checker.queries.personal import always_with
+from solver.checker.queries.words import listed
 from solver.plan import Finding
 from solver.problem import Person, Purpose
 
@@ -20,7 +21,7 @@ RULE = "injector_doubled"
 
 def injector_doubled(facts: Facts) -> Iterator[Finding]:
     """Owners whose injector is not on them, or who have nobody beside them with another."""
-    injectors = [item for item in facts.problem.gear if item.purpose is Purpose.INJECTOR]
+    injectors = listed_items(facts, Purpose.INJECTOR)
     owners = {item.owner_id for item in injectors}
     ready = {item.owner_id for item in injectors if always_with(facts, item)}
     for person in facts.problem.roster:

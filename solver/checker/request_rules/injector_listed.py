@@ -9,7 +9,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from solver.checker.ledger.facts import Facts
-from solver.checker.queries.parties import listed
+from solver.checker.queries.listed_gear import listed_items
+from solver.checker.queries.words import listed
 from solver.plan import Finding
 from solver.problem import Purpose
 
@@ -18,7 +19,7 @@ RULE = "injector_listed"
 
 def injector_listed(facts: Facts) -> Iterator[Finding]:
     """People with a severe allergy of whose injector nothing was said."""
-    owners = {i.owner_id for i in facts.problem.gear if i.purpose is Purpose.INJECTOR}
+    owners = {item.owner_id for item in listed_items(facts, Purpose.INJECTOR)}
     for person in facts.problem.roster:
         if person.reacts_to and person.person_id not in owners:
             yield Finding(

@@ -9,7 +9,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from solver.checker.ledger.facts import Facts
-from solver.checker.queries.parties import counted
+from solver.checker.queries.listed_gear import listed_items
+from solver.checker.queries.words import counted
 from solver.plan import Finding
 from solver.problem import Purpose
 
@@ -19,7 +20,7 @@ RULE = "lighters_in_three_places"
 def lighters_in_three_places(facts: Facts) -> Iterator[Finding]:
     """How many places are missing; all that one person has is in one place."""
     needed = facts.problem.rules.whole("lighter_places")
-    lighters = [item for item in facts.problem.gear if item.purpose is Purpose.LIGHTER]
+    lighters = listed_items(facts, Purpose.LIGHTER)
     owners = {item.owner_id for item in lighters if item.owner_id is not None}
     has = len(owners) + sum(item.count for item in lighters if item.owner_id is None)
     if has < needed:

@@ -10,7 +10,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from solver.checker.ledger.facts import Facts
-from solver.checker.queries.parties import WORDS, listed
 from solver.checker.queries.personal import (
     nights_of,
     tells_clothing,
@@ -18,6 +17,7 @@ from solver.checker.queries.personal import (
     with_owner_at,
     with_owner_on,
 )
+from solver.checker.queries.words import WORDS, listed
 from solver.plan import Finding
 from solver.problem import Item, Person, Purpose
 

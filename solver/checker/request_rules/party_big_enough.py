@@ -9,15 +9,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from solver.checker.ledger.facts import Facts
-from solver.checker.queries.parties import (
-    Party,
-    counted,
-    crevassed_parties,
-    least_people,
-    listed,
-    party_where,
-    trips_words,
-)
+from solver.checker.queries.parties import Party, crevassed_parties, least_people, party_where
+from solver.checker.queries.telling import trips_words
+from solver.checker.queries.words import counted, listed
 from solver.plan import Finding
 from solver.problem import Trip
 

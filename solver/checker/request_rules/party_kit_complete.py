@@ -10,14 +10,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from solver.checker.ledger.facts import Facts
-from solver.checker.queries.parties import (
-    Party,
-    crevassed_parties,
-    party_where,
-    trips_words,
-    units_riding,
-    units_words,
-)
+from solver.checker.queries.parties import Party, crevassed_parties, party_where, units_riding
+from solver.checker.queries.telling import trips_words
+from solver.checker.queries.words import units_words
 from solver.plan import Finding
 from solver.problem import Purpose
 

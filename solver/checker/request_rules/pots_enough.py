@@ -8,7 +8,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from solver.checker.ledger.facts import Facts
-from solver.checker.queries.parties import counted, units_of
+from solver.checker.queries.listed_gear import units_of
+from solver.checker.queries.words import counted
 from solver.plan import Finding
 from solver.problem import Purpose
 

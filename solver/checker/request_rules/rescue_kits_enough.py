@@ -9,13 +9,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from solver.checker.ledger.facts import Facts
-from solver.checker.queries.parties import (
-    counted,
-    crevassed_parties,
-    party_where,
-    trips_words,
-    units_riding,
-)
+from solver.checker.queries.parties import crevassed_parties, party_where, units_riding
+from solver.checker.queries.telling import trips_words
+from solver.checker.queries.words import counted
 from solver.plan import Finding
 from solver.problem import Purpose
 

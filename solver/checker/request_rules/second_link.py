@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from solver.checker.ledger.facts import Facts
-from solver.checker.queries.parties import counted, listed
+from solver.checker.queries.words import counted, listed
 from solver.plan import Finding
 
 RULE = "second_link"

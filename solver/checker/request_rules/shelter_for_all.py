@@ -11,8 +11,9 @@ from collections.abc import Iterator
 
 from solver.checker.ledger.facts import Facts
 from solver.checker.queries.at_night import sure_units
-from solver.checker.queries.parties import counted
+from solver.checker.queries.listed_gear import listed_items
 from solver.checker.queries.telling import runs
+from solver.checker.queries.words import counted
 from solver.plan import Finding
 from solver.problem import Night, Purpose
 
@@ -44,7 +45,7 @@ def shelter_for_all(facts: Facts) -> Iterator[Finding]:
 
 def _uncovered(facts: Facts, night: Night) -> Iterator[tuple[str, int]]:
     """Places of a night and how many of those who sleep there have no cover."""
-    shelters = [item for item in facts.problem.gear if item.purpose is Purpose.SHELTER]
+    shelters = listed_items(facts, Purpose.SHELTER)
     for place_id in dict.fromkeys(place for _, place in night.sleeps_at):
         covered = sum(
             sure_units(facts, item, night, place_id) * item.shelter_places for item in shelters

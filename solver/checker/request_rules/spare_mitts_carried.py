@@ -10,8 +10,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from solver.checker.ledger.facts import Facts
-from solver.checker.queries.parties import counted, trips_words, units_riding
+from solver.checker.queries.parties import units_riding
 from solver.checker.queries.personal import tells_clothing
+from solver.checker.queries.telling import trips_words
+from solver.checker.queries.words import counted
 from solver.plan import Finding
 from solver.problem import Purpose, Trip
 

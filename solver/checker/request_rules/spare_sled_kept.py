@@ -11,8 +11,9 @@ from collections.abc import Iterator
 
 from solver.checker.ledger.facts import Facts
 from solver.checker.queries.at_night import sleds_at
-from solver.checker.queries.parties import counted, listed, units_of
+from solver.checker.queries.listed_gear import units_of
 from solver.checker.queries.telling import runs
+from solver.checker.queries.words import counted, listed
 from solver.plan import Finding
 from solver.problem import LegMode, Night, Purpose
 

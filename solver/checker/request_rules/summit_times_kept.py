@@ -10,7 +10,8 @@ import math
 from collections.abc import Iterator
 
 from solver.checker.ledger.facts import Facts
-from solver.checker.queries.summit_days import clock, read_summit_days
+from solver.checker.queries.summits import summit_visits
+from solver.checker.queries.words import clock
 from solver.plan import Finding
 
 RULE = "summit_times_kept"
@@ -19,7 +20,7 @@ RULE = "summit_times_kept"
 def summit_times_kept(facts: Facts) -> Iterator[Finding]:
     """Minutes by which summit days start or turn round too late."""
     rules = facts.problem.rules
-    for number, summit, day in read_summit_days(facts):
+    for number, summit, day in summit_visits(facts):
         for word, hour, latest in (
             ("start", day.start_hour, rules.number("summit_start_hour")),
             ("turn-round", day.turn_round_hour, rules.number("turn_round_hour")),

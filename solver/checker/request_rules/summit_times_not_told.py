@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from solver.checker.ledger.facts import Facts
-from solver.checker.queries.summit_days import read_summit_days
+from solver.checker.queries.summits import summit_visits
 from solver.plan import Finding
 
 RULE = "summit_times_not_told"
@@ -16,7 +16,7 @@ RULE = "summit_times_not_told"
 
 def summit_times_not_told(facts: Facts) -> Iterator[Finding]:
     """Times that summit days do not tell."""
-    for number, summit, day in read_summit_days(facts):
+    for number, summit, day in summit_visits(facts):
         missing = [
             word
             for word, hour in (("start", day.start_hour), ("turn-round", day.turn_round_hour))

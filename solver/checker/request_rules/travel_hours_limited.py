@@ -10,7 +10,8 @@ import math
 from collections.abc import Iterator
 
 from solver.checker.ledger.facts import Facts
-from solver.checker.queries.day_hours import in_words, read_travel_days
+from solver.checker.queries.day_hours import read_travel_days
+from solver.checker.queries.words import people_words
 from solver.plan import Finding
 
 RULE = "travel_hours_limited"
@@ -25,7 +26,7 @@ def travel_hours_limited(facts: Facts) -> Iterator[Finding]:
                 continue
             yield Finding(
                 RULE,
-                f"day {day.day}, {in_words(people)}: {day.hours:.1f} h on the way, "
+                f"day {day.day}, {people_words(people)}: {day.hours:.1f} h on the way, "
                 f"{most:.1f} h are the most with loads",
                 math.ceil((day.hours - most) * 60 - 1e-6),
                 "minutes",

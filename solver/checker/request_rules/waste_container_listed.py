@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from solver.checker.ledger.facts import Facts
-from solver.checker.queries.waste_containers import waste_containers
+from solver.checker.queries.listed_gear import waste_containers
 from solver.plan import Finding
 
 RULE = "waste_container_listed"

@@ -13,7 +13,7 @@ from collections.abc import Iterator
 
 from solver.checker.ledger.facts import Facts
 from solver.checker.ledger.stays import read_stays
-from solver.checker.queries.waste_containers import waste_containers
+from solver.checker.queries.listed_gear import waste_containers
 from solver.plan import Finding
 
 RULE = "waste_containers_enough"

@@ -68,10 +68,12 @@ from solver.checker.rules.sled_volume_held import sled_volume_held
 from solver.checker.rules.stove_survives_loss import stove_survives_loss
 from solver.checker.rules.stove_when_far import stove_when_far
 from solver.checker.rules.stoves_kept_apart import stoves_kept_apart
+from solver.checker.rules.team_kit_in_team import team_kit_in_team
 from solver.checker.rules.total_cap_held import total_cap_held
 from solver.checker.rules.turn_round_stock_held import turn_round_stock_held
 from solver.checker.rules.units_conserved import units_conserved
 from solver.checker.rules.units_ride_with_people import units_ride_with_people
+from solver.checker.rules.vital_kit_on_owner import vital_kit_on_owner
 from solver.plan import Finding
 
 RULES: tuple[tuple[str, Callable[[Replay], Iterator[Finding]]], ...] = (
@@ -85,6 +87,7 @@ RULES: tuple[tuple[str, Callable[[Replay], Iterator[Finding]]], ...] = (
     ("party_kit_carried", party_kit_carried),
     ("day_kit_carried", day_kit_carried),
     ("owner_carries", owner_carries),
+    ("vital_kit_on_owner", vital_kit_on_owner),
     ("pack_cap_held", pack_cap_held),
     ("pack_volume_held", pack_volume_held),
     ("sled_only_on_sled_legs", sled_only_on_sled_legs),
@@ -98,6 +101,7 @@ RULES: tuple[tuple[str, Callable[[Replay], Iterator[Finding]]], ...] = (
     ("load_limit_held", load_limit_held),
     ("first_load_within_plan", first_load_within_plan),
     ("severe_allergens_apart", severe_allergens_apart),
+    ("team_kit_in_team", team_kit_in_team),
     ("stove_survives_loss", stove_survives_loss),
     ("shelter_survives_loss", shelter_survives_loss),
     ("communicator_survives_loss", communicator_survives_loss),

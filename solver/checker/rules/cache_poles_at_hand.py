@@ -10,6 +10,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from solver.checker.ledger.replay import Replay
+from solver.checker.queries.holdings import in_hand, pieces
+from solver.checker.queries.listed_gear import is_listed
 from solver.checker.queries.unattended import read_caches
 from solver.plan import Finding
 from solver.problem import Purpose
@@ -20,15 +22,15 @@ RULE = "cache_poles_at_hand"
 def cache_poles_at_hand(replay: Replay) -> Iterator[Finding]:
     """Poles that are elsewhere on nights on which a cache needs them."""
     problem = replay.facts.problem
-    poles = {item.unit_id for item in problem.gear if item.purpose is Purpose.MARKER_POLE}
-    least = problem.rules.whole("poles_per_cache")
-    if not poles:
+    if not is_listed(replay.facts, Purpose.MARKER_POLE):
         return
+    poles = pieces(replay.facts, Purpose.MARKER_POLE)
+    least = problem.rules.whole("poles_per_cache")
     worst: dict[str, tuple[int, int]] = {}
     for cache in read_caches(replay):
         site = problem.route.place(cache.place_id).cache
         needed = least if site is None or site.poles is None else max(site.poles, least)
-        lacking = needed - sum(cache.units.get(pole, 0) for pole in poles)
+        lacking = needed - in_hand(poles, cache.units)
         if lacking > worst.get(cache.place_id, (0, 0))[0]:
             worst[cache.place_id] = (lacking, cache.day)
     for place_id, (lacking, day) in worst.items():

@@ -11,8 +11,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from solver.checker.ledger.replay import Replay
+from solver.checker.ledger.times import after_night
+from solver.checker.queries.holdings import fuel_ml, held_anywhere, in_hand, night_sets
 from solver.checker.queries.telling import litres
-from solver.checker.queries.unattended import everywhere, fuel_ml, night_sets, read_caches
+from solver.checker.queries.unattended import read_caches
 from solver.plan import Finding
 from solver.quantities import share_down
 
@@ -26,20 +28,13 @@ def caches_diversified(replay: Replay) -> Iterator[Finding]:
     percent = replay.facts.problem.rules.whole("cache_share_percent")
     worst: dict[tuple[str, str, str], _Worst] = {}
     for cache in read_caches(replay):
-        standing = everywhere(replay, cache.day)
+        time = after_night(replay.facts.night(cache.day))
         for group in replay.facts.problem.cook_groups:
-            for unit, here, total in (
-                (
-                    "night sets",
-                    night_sets(replay, group, cache.units),
-                    night_sets(replay, group, standing),
-                ),
-                (
-                    "mL",
-                    fuel_ml(replay, group, cache.units, cache.day),
-                    fuel_ml(replay, group, standing, cache.day),
-                ),
+            for unit, worth in (
+                ("night sets", night_sets(replay.facts, group.cook_group_id)),
+                ("mL", fuel_ml(replay.facts, cache.day, group.cook_group_id)),
             ):
+                here, total = in_hand(worth, cache.units), held_anywhere(replay, worth, time)
                 over = here - share_down(amount=total, percent=percent)
                 key = (group.cook_group_id, cache.place_id, unit)
                 if over > max(0, worst.get(key, (0, 0, 0))[0]):

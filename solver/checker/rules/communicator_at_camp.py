@@ -6,8 +6,10 @@ from collections.abc import Iterator
 
 from solver.checker.ledger.replay import Replay
 from solver.checker.ledger.times import after_night
-from solver.checker.queries.holdings import held_before, is_listed, pieces, worn_by
+from solver.checker.queries.holdings import held_before, pieces
+from solver.checker.queries.listed_gear import is_listed
 from solver.checker.queries.telling import runs
+from solver.checker.queries.worn import purpose_worn_by
 from solver.plan import Finding
 from solver.problem import Purpose
 
@@ -24,7 +26,7 @@ def communicator_at_camp(replay: Replay) -> Iterator[Finding]:
     for night in facts.timeline.nights:
         for place_id in dict.fromkeys(place for _, place in night.sleeps_at):
             there = held_before(replay, worth, place_id, after_night(night))
-            worn = worn_by(facts, Purpose.COMMUNICATOR, night.sleepers_at(place_id))
+            worn = purpose_worn_by(facts, Purpose.COMMUNICATOR, night.sleepers_at(place_id))
             missing.setdefault(place_id, []).append((night.day, 1 - there - worn))
     for place_id, lacking in missing.items():
         for run in runs(lacking):

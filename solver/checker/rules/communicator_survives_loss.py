@@ -10,8 +10,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from solver.checker.ledger.replay import Replay
-from solver.checker.queries.holdings import is_listed, pieces, worn_by
+from solver.checker.queries.holdings import pieces
+from solver.checker.queries.listed_gear import is_listed
 from solver.checker.queries.losses import loss_finding, people_in_reach, worst_loss
+from solver.checker.queries.worn import purpose_worn_by
 from solver.plan import Finding
 from solver.problem import Purpose
 
@@ -25,7 +27,7 @@ def communicator_survives_loss(replay: Replay) -> Iterator[Finding]:
     communicators = pieces(replay.facts, Purpose.COMMUNICATOR)
     for record in replay.records:
         people = people_in_reach(replay, record.trip)
-        if worn_by(replay.facts, Purpose.COMMUNICATOR, people):
+        if purpose_worn_by(replay.facts, Purpose.COMMUNICATOR, people):
             continue
         loss = worst_loss(replay, record, communicators, 1)
         if loss is not None:

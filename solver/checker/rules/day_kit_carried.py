@@ -1,7 +1,7 @@
 """Day kit carried: personal items of every trip are in their owner's pack.
 
-For each such item and trip of its owner in its range: units in the owner's pack >= count. For
-somebody spared, with a load limit and the wish said: in the packs of the rope team together.
+For each such item and trip of its owner in its range: units in the owner's pack >= count. Sleeping
+kit of somebody whose kit goes to the rope team: units in the packs of the team together >= count.
 """
 
 from __future__ import annotations
@@ -11,8 +11,11 @@ from collections.abc import Iterator
 from solver.checker.ledger.replay import Replay
 from solver.checker.queries.telling import trip_where, trip_words
 from solver.plan import Finding
+from solver.problem import Purpose
 
 RULE = "day_kit_carried"
+
+FOR_SLEEPING = (Purpose.SLEEPING_BAG, Purpose.SLEEPING_PAD, Purpose.DRY_LAYER)
 
 
 def day_kit_carried(replay: Replay) -> Iterator[Finding]:
@@ -23,8 +26,10 @@ def day_kit_carried(replay: Replay) -> Iterator[Finding]:
         for item in personal:
             if item.owner_id not in packs:
                 continue
-            able = replay.facts.needs.carriers_of(item)
-            missing = item.count - sum(packs[p][item.unit_id] for p in able & packs.keys())
+            able = {item.owner_id}
+            if item.purpose in FOR_SLEEPING:
+                able = set(replay.facts.needs.carriers_of(item))
+            missing = item.count - sum(c[item.unit_id] for p, c in packs.items() if p in able)
             if missing > 0 and replay.facts.needs.must_ride(item, record.trip):
                 yield Finding(
                     RULE,

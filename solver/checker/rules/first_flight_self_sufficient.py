@@ -11,8 +11,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from solver.checker.ledger.replay import Replay
-from solver.checker.queries.flights import sides, waits
+from solver.checker.queries.flights import sides
 from solver.checker.queries.strip_kit import lacks
+from solver.checker.queries.waiting import waits
 from solver.plan import Finding
 from solver.problem import Purpose
 

@@ -1,8 +1,9 @@
 """First load within plan: on the way out from the start, loads <= a share of their caps.
 
 For each trip outward from the start place, with q = `first_load_percent`: pack, gross <= q x
-its cap; and where a sled is hauled: sled, gross <= q x the hauler's sled cap on the leg, and
-both together <= q x the total cap. Shares are rounded down.
+its cap; pack and sled together <= q x the load limit of who has one; and where a sled is hauled:
+sled, gross <= q x the hauler's sled cap on the leg, and both together <= q x the total cap. Shares
+are rounded down.
 """
 
 from __future__ import annotations
@@ -11,7 +12,7 @@ from collections.abc import Iterator
 
 from solver.checker.ledger.loads import Burden
 from solver.checker.ledger.replay import Replay
-from solver.checker.queries.fractions import sled_cap_g
+from solver.checker.queries.fractions import limited_g, sled_cap_g
 from solver.checker.queries.telling import Where, carrier_where, kg, trip_where, trip_words
 from solver.plan import Finding
 from solver.problem import Direction, Trip
@@ -48,6 +49,10 @@ def _loads(burden: Burden, trip: Trip) -> Iterator[tuple[str, Where, int, int]]:
     caps = burden.person.caps
     pack_cap_g = caps.pack_on(trip.leg.mode, trip.direction)
     yield burden.pack.name, carrier_where(burden.pack), burden.pack_g, pack_cap_g
+    if burden.person.load_limit_g is not None:
+        limit_where: Where = (("person", burden.person.person_id), ("cap", "load limit"))
+        name = f"pack and sled of {burden.person.person_id}"
+        yield name, limit_where, limited_g(burden, trip), burden.person.load_limit_g
     if burden.sled is None:
         return
     where_sled = carrier_where(burden.on_sled)

@@ -1,7 +1,7 @@
 """Fuel flies apart: no container with fuel in it flies with passengers without consent.
 
 On a flight with passengers whose operator does not take fuel beside them: full containers +
-open containers = 0. Empty ones may fly.
+open containers + fuel among the gear = 0. Empty ones may fly.
 """
 
 from __future__ import annotations
@@ -9,7 +9,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from solver.checker.ledger.replay import Replay
-from solver.checker.ledger.units import UnitKind
 from solver.checker.queries.flights import sides
 from solver.plan import Finding
 
@@ -26,7 +25,7 @@ def fuel_flies_apart(replay: Replay) -> Iterator[Finding]:
             containers = sum(
                 count
                 for unit_id, count in flown.counts.items()
-                if unit_id in units and units[unit_id].kind in {UnitKind.FULL, UnitKind.OPEN}
+                if unit_id in units and units[unit_id].holds_fuel
             )
             word = "container" if containers == 1 else "containers"
             if containers:

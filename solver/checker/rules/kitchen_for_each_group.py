@@ -9,7 +9,8 @@ from collections.abc import Iterator
 
 from solver.checker.ledger.replay import Replay
 from solver.checker.ledger.times import Time, after_night
-from solver.checker.queries.holdings import held_before, is_listed, pieces
+from solver.checker.queries.holdings import held_before, pieces
+from solver.checker.queries.listed_gear import is_listed
 from solver.checker.queries.telling import runs
 from solver.plan import Finding
 from solver.problem import Purpose

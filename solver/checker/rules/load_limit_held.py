@@ -1,10 +1,14 @@
-"""Load limit held: pack + sled, both gross, <= what somebody spared carries at most."""
+"""Load limit held: pack + sled, both gross, <= what somebody spared carries at most.
+
+Of a sled with two haulers each has their share of the sled's limit on the leg, rounded up.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
 from solver.checker.ledger.replay import Replay
+from solver.checker.queries.fractions import limited_g
 from solver.checker.queries.telling import kg, trip_where, trip_words
 from solver.plan import Finding
 
@@ -16,7 +20,7 @@ def load_limit_held(replay: Replay) -> Iterator[Finding]:
     for record in replay.records:
         for burden in record.burdens:
             limit_g = burden.person.load_limit_g
-            load_g = burden.pack_g + burden.sled_g
+            load_g = limited_g(burden, record.trip)
             if limit_g is not None and load_g > limit_g:
                 person_id = burden.person.person_id
                 yield Finding(

@@ -10,9 +10,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from solver.checker.ledger.replay import Replay
-from solver.checker.queries.flights import Side, Waiting, sides, waits
+from solver.checker.queries.flights import Side, sides
+from solver.checker.queries.holdings import in_hand, night_sets
+from solver.checker.queries.waiting import waits
 from solver.plan import Finding
-from solver.problem import FlightDirection, NeedKind, Person, Purpose
+from solver.problem import Flight, FlightDirection, NeedKind, Person, Purpose
 
 RULE = "own_food_flies_first"
 
@@ -27,24 +29,24 @@ def own_food_flies_first(replay: Replay) -> Iterator[Finding]:
 
 
 def _food(side: Side, nights: int) -> Iterator[Finding]:
-    worst: dict[str, tuple[int, Person, Waiting]] = {}
+    worst: dict[str, tuple[int, int, Person, Flight]] = {}
     for waiting in waits(side):
         for person in waiting.flown.people:
             group_id = person.cook_group_id
-            short = nights * waiting.members(group_id) - waiting.sets(group_id)
+            there = in_hand(night_sets(side.facts, group_id), waiting.counts)
+            short = nights * waiting.members(group_id) - there
             allergic = person.avoids or person.reacts_to
             if allergic and short > worst.get(group_id, (0,))[0]:
-                worst[group_id] = short, person, waiting
-    for group_id, (short, person, waiting) in worst.items():
-        flight_id = waiting.flown.flight.flight_id
+                worst[group_id] = short, there, person, waiting.flown.flight
+    for group_id, (short, there, person, flight) in worst.items():
         yield Finding(
             RULE,
-            f"{person.person_id} comes with flight {flight_id}: with it or before come "
-            f"{waiting.sets(group_id)} night sets of cook group {group_id}, {short} too few for "
+            f"{person.person_id} comes with flight {flight.flight_id}: with it or before come "
+            f"{there} night sets of cook group {group_id}, {short} too few for "
             f"{nights} nights",
             short,
             "night sets",
-            (("flight", flight_id), ("person", person.person_id), ("cook_group", group_id)),
+            (("flight", flight.flight_id), ("person", person.person_id), ("cook_group", group_id)),
         )
 
 

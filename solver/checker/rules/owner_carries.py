@@ -1,6 +1,7 @@
 """Owner carries: a personal item in a pack or sled is in that of its owner.
 
-Those of somebody spared, with a load limit and the wish said, may be with any of the rope team.
+Those of somebody whose kit goes to the rope team may be with any of it, as far as this rule goes:
+what keeps the owner alive is for others.
 """
 
 from __future__ import annotations

@@ -13,10 +13,10 @@ from dataclasses import dataclass
 
 from solver.checker.ledger.replay import Replay
 from solver.checker.ledger.times import after_night
-from solver.checker.ledger.units import UnitKind
+from solver.checker.queries.holdings import held, unopened_ml
 from solver.checker.queries.telling import Run, Where, litres, runs
 from solver.plan import Finding
-from solver.problem import CookGroup, Night, Problem, Reserve, ReserveKind
+from solver.problem import CookGroup, Problem, Reserve, ReserveKind
 from solver.quantities import share_up, units_up
 
 RULE = "reserves_held"
@@ -47,57 +47,61 @@ def reserves_held(replay: Replay) -> Iterator[Finding]:
         own = [r for r in replay.facts.problem.reserves if r.cook_group_id == group.cook_group_id]
         for place_id in dict.fromkeys(reserve.place_id for reserve in own):
             here = [reserve for reserve in own if reserve.place_id == place_id]
-            held = {
-                night.day: _held(replay, group, here, night)
-                for night in replay.facts.timeline.nights
-            }
+            due = _due(replay, group, here)
             for set_id in dict.fromkeys(reserve.set_id for reserve in here):
-                yield from _food(replay, group, place_id, set_id, held)
-            yield from _fuel(replay, group, place_id, held)
+                yield from _food(replay, group, place_id, set_id, due)
+            yield from _fuel(replay, group, place_id, due)
 
 
-def _held(replay: Replay, group: CookGroup, reserves: list[Reserve], night: Night) -> list[_Held]:
-    """Which reserves of a group at one place must be there after a night, and for how many."""
+def _due(replay: Replay, group: CookGroup, reserves: list[Reserve]) -> dict[int, list[_Held]]:
+    """By night, the reserves of a group at one place that must be there after it."""
     route = replay.facts.problem.route
     members = {p.person_id for p in replay.facts.problem.members(group.cook_group_id)}
     place_id = reserves[0].place_id
     here: dict[int, int] = {}
     outward: list[int] = []
-    for each in replay.facts.timeline.nights:
-        places = [place for person, place in each.sleeps_at if person in members]
-        here[each.day] = places.count(place_id)
+    for night in replay.facts.timeline.nights:
+        places = [place for person, place in night.sleeps_at if person in members]
+        here[night.day] = places.count(place_id)
         if any(route.is_at_or_beyond(place, place_id) for place in places):
-            outward.append(each.day)
+            outward.append(night.day)
     nights_here = [day for day, people in here.items() if people]
-    held: list[_Held] = []
-    for reserve in reserves:
-        match reserve.kind:
-            case ReserveKind.STORM:
-                people = here[night.day]
-            case ReserveKind.DESCENT:
-                due = nights_here and nights_here[0] <= night.day <= outward[-1]
-                people = max(here.values()) if due else 0
-            case ReserveKind.BASE_WAIT:
-                people = len(members)
-            case ReserveKind.EVACUATION:
-                leaving = len(members) if reserve.people is None else reserve.people
-                people = min(here[night.day], leaving)
-        if people:
-            held.append(_Held(reserve, people))
-    return held
+    due: dict[int, list[_Held]] = {}
+    for day, sleepers in here.items():
+        is_left = bool(nights_here) and nights_here[0] <= day <= outward[-1]
+        most = max(here.values()) if is_left else 0
+        held_for = [(each, _people(each, len(members), sleepers, most)) for each in reserves]
+        due[day] = [_Held(reserve, people) for reserve, people in held_for if people]
+    return due
+
+
+def _people(reserve: Reserve, members: int, here: int, most: int) -> int:
+    """For how many a reserve is held on a night on which so many of the group sleep there [1].
+
+    `most` is the most that ever sleep there, from their first night until they come down.
+    """
+    match reserve.kind:
+        case ReserveKind.STORM:
+            return here
+        case ReserveKind.DESCENT:
+            return most
+        case ReserveKind.BASE_WAIT:
+            return members
+        case ReserveKind.EVACUATION:
+            return min(here, members if reserve.people is None else reserve.people)
 
 
 def _food(
-    replay: Replay, group: CookGroup, place_id: str, set_id: str, held: dict[int, list[_Held]]
+    replay: Replay, group: CookGroup, place_id: str, set_id: str, due: dict[int, list[_Held]]
 ) -> Iterator[Finding]:
     night_set = replay.facts.problem.night_set(group.cook_group_id, set_id)
-    course = replay.courses[night_set.unit_id]
+    worth = {night_set.unit_id: night_set.sets_per_bag}
     missing: dict[int, int] = {}
     nights: dict[int, int] = {}
-    for day, reserves in held.items():
+    for day, reserves in due.items():
         own = [each for each in reserves if each.reserve.set_id == set_id]
-        bags = course.at(after_night(replay.facts.night(day))).get(place_id, 0)
-        missing[day] = sum(each.sets for each in own) - bags * night_set.sets_per_bag
+        there = held(replay, worth, (place_id,), after_night(replay.facts.night(day)))
+        missing[day] = sum(each.sets for each in own) - there
         if missing[day] > 0:
             most = max(each.people for each in own)
             nights[day] = units_up(amount=missing[day], per_unit=most)
@@ -112,21 +116,13 @@ def _food(
 
 
 def _fuel(
-    replay: Replay, group: CookGroup, place_id: str, held: dict[int, list[_Held]]
+    replay: Replay, group: CookGroup, place_id: str, due: dict[int, list[_Held]]
 ) -> Iterator[Finding]:
-    full = [
-        unit
-        for unit in replay.facts.units.values()
-        if unit.kind is UnitKind.FULL and unit.cook_group_id == group.cook_group_id
-    ]
+    worth = unopened_ml(replay.facts, group.cook_group_id)
     missing: dict[int, int] = {}
     nights: dict[int, int] = {}
-    for day, reserves in held.items():
-        time = after_night(replay.facts.night(day))
-        there_ml = sum(
-            replay.courses[unit.unit_id].at(time).get(place_id, 0) * unit.content_ml
-            for unit in full
-        )
+    for day, reserves in due.items():
+        there_ml = held(replay, worth, (place_id,), after_night(replay.facts.night(day)))
         needs_ml = [each.fuel_ml(replay.facts.problem, each.reserve.nights) for each in reserves]
         missing[day] = sum(needs_ml) - there_ml
         if missing[day] > 0:

@@ -1,8 +1,8 @@
 """Severe allergens apart: bags with an allergen stay away from a group that reacts to it.
 
 For each allergen that somebody reacts to, all of that person's cook group are kept clean of it.
-Bags of a set that contains it in the packs and sleds of these people = 0, and bags of the
-group's own in those of anybody else = 0.
+Bags of a set that contains it in the packs and sleds of these people = 0, sacks with such a set's
+packaging likewise, and bags of the group's own in those of anybody else = 0.
 """
 
 from __future__ import annotations
@@ -12,7 +12,7 @@ from collections.abc import Iterator
 from solver.checker.ledger.replay import Replay
 from solver.checker.queries.telling import carrier_where, trip_where, trip_words
 from solver.plan import Finding
-from solver.problem import Problem
+from solver.problem import NightSet, Problem
 
 RULE = "severe_allergens_apart"
 
@@ -27,19 +27,12 @@ def severe_allergens_apart(replay: Replay) -> Iterator[Finding]:
     sets = {night_set.unit_id: night_set for night_set in problem.night_sets}
     for record in replay.records:
         for carrier in record.carriers:
+            group_id = group_of.get(carrier.person_id)
             for unit_id, count in carrier.counts.items():
-                night_set = sets.get(unit_id)
-                if night_set is None:
-                    continue
-                near = sorted(
-                    allergen
-                    for allergen, groups in clean_groups.items()
-                    if (
-                        allergen in night_set.contains
-                        if group_of.get(carrier.person_id) in groups
-                        else night_set.cook_group_id in groups
-                    )
-                )
+                inside = replay.facts.units[unit_id].allergens
+                near = sorted(a for a in inside if group_id in clean_groups.get(a, ()))
+                if unit_id in sets:
+                    near = _near(sets[unit_id], group_id, clean_groups)
                 if near:
                     yield Finding(
                         RULE,
@@ -49,6 +42,21 @@ def severe_allergens_apart(replay: Replay) -> Iterator[Finding]:
                         "bags",
                         (*trip_where(record.trip), *carrier_where(carrier), ("unit", unit_id)),
                     )
+
+
+def _near(
+    night_set: NightSet, group_id: str | None, clean_groups: dict[str, frozenset[str]]
+) -> list[str]:
+    """The allergens for which a bag is with people that it must not be with."""
+    return sorted(
+        allergen
+        for allergen, groups in clean_groups.items()
+        if (
+            allergen in night_set.contains
+            if group_id in groups
+            else night_set.cook_group_id in groups
+        )
+    )
 
 
 def _clean_groups(problem: Problem) -> dict[str, frozenset[str]]:

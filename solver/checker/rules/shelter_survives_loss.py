@@ -10,7 +10,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from solver.checker.ledger.replay import Replay
-from solver.checker.queries.holdings import is_listed, shelter_places
+from solver.checker.queries.holdings import shelter_places
+from solver.checker.queries.listed_gear import is_listed
 from solver.checker.queries.losses import loss_finding, people_in_reach, worst_loss
 from solver.plan import Finding
 from solver.problem import Purpose

@@ -13,7 +13,8 @@ from itertools import pairwise
 
 from solver.checker.ledger.loads import TripRecord
 from solver.checker.ledger.replay import Replay
-from solver.checker.queries.holdings import fuel_ml, in_hand, is_listed, pieces
+from solver.checker.queries.holdings import fuel_ml, in_hand, pieces
+from solver.checker.queries.listed_gear import is_listed
 from solver.checker.queries.telling import litres, trip_where, trip_words
 from solver.plan import Finding
 from solver.problem import Direction, Problem, Purpose, Trip

@@ -58,7 +58,7 @@ def _figures(freight: Freight, rule_id: str) -> tuple[str, tuple[str, ...]]:
         case "flight_length_held":
             return _lengths(freight)
         case "fuel_flies_apart":
-            fuel = sum(p.count for p in freight.pieces if p.fuel_ml)
+            fuel = sum(p.count for p in freight.pieces if p.holds_fuel)
             word = "container" if fuel == 1 else "containers"
             return f"{fuel} {word} with fuel must fly without passengers.", (
                 "a flight that takes fuel with people, once the operator agrees",

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from solver.model.instance.cargo import Cargo, CargoKind
 from solver.model.instance.world import World
-from solver.problem import Flight, FlightDirection, Item, NeedKind, Person, Problem
+from solver.problem import Flight, FlightDirection, Item, NeedKind, Person, Problem, Purpose
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,6 +24,12 @@ class Piece:
     sets: int = 0
     fuel_ml: int = 0
     cook_group_id: str | None = None
+
+    @property
+    def holds_fuel(self) -> bool:
+        """Whether it is fuel to an aircraft, be it a cook group's or of the gear."""
+        gear_fuel = self.item is not None and self.item.purpose is Purpose.FUEL
+        return self.fuel_ml > 0 or gear_fuel
 
 
 @dataclass(frozen=True, slots=True)

@@ -64,7 +64,7 @@ def fuel_flies_apart(cabin: Cabin) -> None:
     """No fuel is aboard with anybody whose operator does not take it."""
     for f, flight in enumerate(cabin.freight.flights):
         for piece in cabin.freight.pieces:
-            if piece.fuel_ml and not flight.fuel_with_people:
+            if piece.holds_fuel and not flight.fuel_with_people:
                 no_fuel = cabin.model.add(cabin.units[piece.unit_id, f] == 0)
                 no_fuel.only_enforce_if(cabin.used[f])
 

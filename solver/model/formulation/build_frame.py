@@ -23,12 +23,12 @@ from solver.model.rows import (
     StockRow,
 )
 from solver.model.rules import build_rows
-from solver.problem import Problem
+from solver.problem import Problem, Timeline
 
 
-def build_frame(problem: Problem) -> Frame:
-    """Build the rows of all rules and sort them."""
-    world = build_world(problem)
+def build_frame(problem: Problem, timeline: Timeline | None = None) -> Frame:
+    """Build the rows of all rules and sort them; who has read the timeline hands it on."""
+    world = build_world(problem, timeline)
     return sort_rows(world, build_rows(world))
 
 
@@ -96,8 +96,9 @@ def _who_may_carry(
         kept = []
         for trip in its_trips:
             able = everybody[trip]
-            if limits:
-                able = _able(able, limits, trip)
+            here = [row for row in limits if row.trips is None or trip in row.trips]
+            if here:
+                able = _able(able, here, trip)
             if able or (cargo, trip) in allowed.settled:
                 may_carry[cargo, trip] = able
                 kept.append(trip)

@@ -122,7 +122,8 @@ def _tell_spared(frame: Frame, missing: list[tuple[LoadRow, float]]) -> Iterator
             )
     for person_id, (amount, row) in worst.items():
         trip = frame.world.timeline.trips[row.trip]
-        reason = frame.world.problem.person(person_id).load_limit_reason
+        person = frame.world.problem.person(person_id)
+        reason = person.load_limit_reason
         why = f" ({reason})" if reason else ""
         yield Conflict(
             row.rule_id,
@@ -130,7 +131,13 @@ def _tell_spared(frame: Frame, missing: list[tuple[LoadRow, float]]) -> Iterator
             f"more than that on day {trip.day}, {trip.from_place} to {trip.to_place}: own kit, "
             "water and lunch ride with nobody else.",
             (
-                f"let the rope team carry what {person_id} owns (kit_to_rope_team)",
+                *(
+                    ()
+                    if person.kit_to_rope_team
+                    else (
+                        f"let the rope team carry sleeping kit of {person_id} (kit_to_rope_team)",
+                    )
+                ),
                 "leave kit that is not needed at home, or send it with another party",
                 f"raise the limit by {amount:.1f} kg, if {person_id} and the physician agree",
             ),

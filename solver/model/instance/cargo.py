@@ -30,7 +30,7 @@ class Cargo:
     `dies` is the event by which all still there are used up, at `deathplace`; None when
     they come back to the start. `uses` are (event, place, units) used along the way, the
     death not among them. Mass and volume are those of one unit [g, mL]. A bag holds `sets`
-    night sets, a container `fuel_ml`.
+    night sets, a container `fuel_ml`. `contains` are the allergens in a sack of trash.
     """
 
     index: int
@@ -49,6 +49,7 @@ class Cargo:
     sets: int = 0
     fuel_ml: int = 0
     night_set: NightSet | None = None
+    contains: tuple[str, ...] = ()
 
     def is_there(self, state: int) -> bool:
         """Whether units exist in a state, wherever they are."""
@@ -177,4 +178,5 @@ def _sacks(clock: Clock, needs: Supplies) -> Iterator[Cargo]:
             volume_ml=sack.volume_ml,
             born=clock.night_event[sack.day],
             birthplace=sack.place_id,
+            contains=sack.contains,
         )

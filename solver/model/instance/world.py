@@ -34,9 +34,9 @@ class World:
         return mark in self.within[place_id]
 
 
-def build_world(problem: Problem) -> World:
-    """Read a problem without faults into a world."""
-    timeline = read_timeline(problem)
+def build_world(problem: Problem, timeline: Timeline | None = None) -> World:
+    """Read a problem without faults into a world; who has read the timeline hands it on."""
+    timeline = timeline or read_timeline(problem)
     clock = read_clock(timeline)
     needs = supplies(problem, timeline)
     lunch_g = {(1, p.person_id): p.first_lunch_g for p in problem.roster}

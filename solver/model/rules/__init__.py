@@ -43,10 +43,12 @@ from solver.model.rules import (
     stove_survives_loss,
     stove_when_far,
     stoves_kept_apart,
+    team_kit_in_team,
     total_cap_held,
     turn_round_stock_held,
     units_conserved,
     units_ride_with_people,
+    vital_kit_on_owner,
 )
 from solver.rulebook import RULES
 
@@ -63,6 +65,7 @@ BUILDERS: tuple[tuple[str, Builder], ...] = (
     ("party_kit_carried", party_kit_carried.build),
     ("day_kit_carried", day_kit_carried.build),
     ("owner_carries", owner_carries.build),
+    ("vital_kit_on_owner", vital_kit_on_owner.build),
     ("pack_cap_held", pack_cap_held.build),
     ("pack_volume_held", pack_volume_held.build),
     ("sled_only_on_sled_legs", sled_only_on_sled_legs.build),
@@ -93,6 +96,7 @@ BUILDERS: tuple[tuple[str, Builder], ...] = (
     ("load_limit_held", load_limit_held.build),
     ("first_load_within_plan", first_load_within_plan.build),
     ("severe_allergens_apart", severe_allergens_apart.build),
+    ("team_kit_in_team", team_kit_in_team.build),
 )
 
 _STEERED = "a preference: no row forbids what breaks it, the goal of preferences counts it"

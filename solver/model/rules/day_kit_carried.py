@@ -1,7 +1,7 @@
 """A person's own items needed on every trip are in that person's pack on every trip.
 
 For each such item i and trip t in its part of the route: units of i on t = all of them, in
-the owner's pack, or in a pack of the rope team of one who is spared.
+the owner's pack. Sleeping kit of somebody whose kit goes to the rope team is in a pack of it.
 """
 
 from __future__ import annotations
@@ -10,6 +10,10 @@ from solver.model.instance.placement import need_of
 from solver.model.instance.world import World
 from solver.model.rows import OwnRow, RideRow
 from solver.model.rules.owner_carries import who_carries
+from solver.problem import Purpose
+
+TO_SLEEP_IN = frozenset({Purpose.SLEEPING_BAG, Purpose.SLEEPING_PAD, Purpose.DRY_LAYER})
+"""What nobody needs before the night, though it be listed as needed on every trip."""
 
 
 def build(world: World) -> list[RideRow | OwnRow]:
@@ -21,8 +25,12 @@ def build(world: World) -> list[RideRow | OwnRow]:
             continue
         trips = need_of(world, item).trips_to_ride()
         rows += [RideRow("day_kit_carried", cargo.index, trip.index) for trip in trips]
-        if trips:
-            in_pack = frozenset(trip.index for trip in trips)
-            able = who_carries(world, item.owner_id)
-            rows.append(OwnRow("day_kit_carried", cargo.index, able, in_pack))
+        if not trips:
+            continue
+        on_trips = frozenset(trip.index for trip in trips)
+        asleep = item.purpose in TO_SLEEP_IN
+        able = who_carries(world, item.owner_id) if asleep else (item.owner_id,)
+        rows.append(
+            OwnRow("day_kit_carried", cargo.index, able, pack_trips=on_trips, trips=on_trips)
+        )
     return rows

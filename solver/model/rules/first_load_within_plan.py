@@ -1,7 +1,8 @@
 """On the way out from the start every load is at most a share of its cap [g].
 
 For each trip out from the start place: pack ≤ share × pack cap, sled ≤ share × sled cap on that
-leg, both together ≤ share × total cap of who hauls a sled alone.
+leg, both together ≤ share × total cap of who hauls a sled alone, and ≤ share × load limit of who
+has one.
 """
 
 from __future__ import annotations
@@ -10,7 +11,7 @@ from dataclasses import replace
 
 from solver.model.instance.world import World
 from solver.model.rows import LoadRow
-from solver.model.rules import pack_cap_held, sled_cap_held, total_cap_held
+from solver.model.rules import load_limit_held, pack_cap_held, sled_cap_held, total_cap_held
 from solver.problem import Direction
 from solver.quantities import share_down
 
@@ -23,7 +24,7 @@ def build(world: World) -> list[LoadRow]:
         for trip in world.timeline.trips
         if trip.from_place == world.problem.start_place and trip.direction is Direction.UP
     }
-    caps = (pack_cap_held, sled_cap_held, total_cap_held)
+    caps = (pack_cap_held, sled_cap_held, total_cap_held, load_limit_held)
     return [
         replace(
             row,

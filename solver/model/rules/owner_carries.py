@@ -1,7 +1,7 @@
 """Personal items ride with their owner: in the own pack, or on the sled that the owner hauls.
 
-The items of somebody who is spared, with a load limit and the wish said, may ride with anybody
-of the rope team.
+The items of somebody whose kit goes to the rope team may ride with anybody of it, but for those
+that `day_kit_carried` and `vital_kit_on_owner` keep with the owner.
 """
 
 from __future__ import annotations
@@ -20,9 +20,9 @@ def build(world: World) -> list[OwnRow]:
 
 
 def who_carries(world: World, owner_id: str) -> tuple[str, ...]:
-    """Who may carry a person's items: the owner, or all of the rope team of one who is spared."""
+    """Who may carry a person's items: the owner, or all of the rope team that the kit goes to."""
     owner = world.problem.person(owner_id)
-    if owner.load_limit_g is None or not owner.kit_to_rope_team:
+    if not owner.kit_to_rope_team:
         return (owner_id,)
     team = owner.rope_team_id
     return tuple(p.person_id for p in world.problem.roster if p.rope_team_id == team)

@@ -1,7 +1,8 @@
 """Food that somebody must not come near rides with nobody of their cook group.
 
 People are clean of an allergen when one of their cook group reacts to it. A bag with it rides
-with none of them; a bag of a clean cook group rides with people clean of the same only.
+with none of them; a bag of a clean cook group rides with people clean of the same only. Trash of
+such food rides with none of them either.
 """
 
 from __future__ import annotations
@@ -12,14 +13,14 @@ from solver.model.rows import OwnRow
 
 
 def build(world: World) -> list[OwnRow]:
-    """One row for each bag that may not ride with everybody."""
+    """One row for each bag and sack of trash that may not ride with everybody."""
     shunned: dict[str, set[str]] = {}
     for person in world.problem.roster:
         shunned.setdefault(person.cook_group_id, set()).update(person.reacts_to)
     everybody = tuple(person.person_id for person in world.problem.roster)
     rows = []
     for cargo in world.cargo:
-        if cargo.kind is CargoKind.BAG and cargo.night_set is not None:
+        if cargo.contains or cargo.kind is CargoKind.BAG:
             able = tuple(
                 person.person_id
                 for person in world.problem.roster
@@ -31,8 +32,9 @@ def build(world: World) -> list[OwnRow]:
 
 
 def _may_carry(cargo: Cargo, shunned: dict[str, set[str]], cook_group_id: str) -> bool:
-    """Whether people of a cook group may carry a bag."""
-    assert cargo.night_set is not None  # noqa: S101 (the caller asks of bags only)
+    """Whether people of a cook group may carry a bag or a sack of trash."""
     clean_of = shunned[cook_group_id]
+    if cargo.night_set is None:
+        return clean_of.isdisjoint(cargo.contains)
     own = shunned.get(cargo.night_set.cook_group_id, set())
     return clean_of.isdisjoint(cargo.night_set.contains) and own <= clean_of

@@ -66,8 +66,8 @@ def clock_faults(problem: Problem) -> Iterator[ProblemFault]:
             yield ProblemFault(
                 (*where, "turn_round_hour"),
                 "turns_round_too_soon",
-                f"On day {number + 1} people turn round no later than they start. Give both "
-                "times of the same day.",
+                f"On day {number + 1} people turn round no later than they start. Give "
+                "both times of the same day.",
             )
 
 
@@ -97,8 +97,8 @@ def end_faults(problem: Problem) -> Iterator[ProblemFault]:
                     yield ProblemFault(
                         end,
                         "not_back_at_start",
-                        f"The last day ends at {last}. It must end at {home}, where the trip "
-                        "began: everything comes down.",
+                        f"The last day ends at {last}. It must end at {home}, where the "
+                        "expedition began: everything comes down.",
                     )
             elif kinds.get(last) in _NOT_FOR_SLEEPING:
                 yield ProblemFault(

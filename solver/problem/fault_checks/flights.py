@@ -35,7 +35,7 @@ def flight_faults(problem: Problem) -> Iterator[ProblemFault]:
                     here,
                     "flies_twice",
                     f"{person} is on flight {before} in the same direction already. Name each "
-                    "person on one flight in and one out.",
+                    "person on one fly-in and one fly-out.",
                 )
 
 
@@ -51,8 +51,8 @@ def evacuation_faults(problem: Problem) -> Iterator[ProblemFault]:
             yield ProblemFault(
                 (*where, "day"),
                 "no_such_day",
-                f"The trip has days 1 to {last_day}. Name one of them, or leave the day out for "
-                "every day.",
+                f"The expedition has days 1 to {last_day}. Name one of them, or leave out the day "
+                "for every day.",
             )
         if wish in problem.evacuations[:index]:
             yield ProblemFault(

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from solver.errors import ProblemFault
 from solver.problem.fault_checks.wording import Path, below, unknown_id
-from solver.problem.gear import Item, NeedKind
+from solver.problem.gear import Item, NeedKind, Purpose
 from solver.problem.problem import Problem
 
 
@@ -40,6 +40,13 @@ def item_faults(problem: Problem) -> Iterator[ProblemFault]:
                 (*where, "need", "up_to"),
                 "missing",
                 f"{item.unit_id} is needed at a place. Name the place in up_to.",
+            )
+        if item.purpose is Purpose.FUEL and item.need.kind is NeedKind.WORN:
+            yield ProblemFault(
+                (*where, "need", "kind"),
+                "fuel_worn",
+                f"{item.unit_id} is fuel, which nobody wears: aircraft, caches and other rules ask "
+                "where it is. Let it be needed every trip, every night or at a place.",
             )
         yield from _number_faults(item, where)
 

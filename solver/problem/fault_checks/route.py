@@ -70,7 +70,7 @@ def tree_faults(problem: Problem) -> Iterator[ProblemFault]:
                 yield ProblemFault(
                     ("route", "legs", index),
                     "points_inward",
-                    f"This leg is written towards the start of the trip, {start}. Write it from "
+                    f"This leg is written towards the start place, {start}. Write it from "
                     f"{here} to {there}.",
                 )
             reached.add(there)

@@ -47,5 +47,7 @@ def test_a_rule_on_keeping_apart_is_named_where_it_is_the_reason() -> None:
 def test_fuel_that_cannot_be_spread_is_named() -> None:
     """One person with a large pack and no sled cannot spread two containers, and is told so."""
     request = json.loads(SMALLEST.read_text(encoding="utf-8"))
+    for leg in request["route"]["legs"]:
+        del leg["crevasse_hazard"]
     request["roster"] = [{"person_id": "lead", "pack_cap": "60 kg", "pack_volume": "200 L"}]
     assert list(conflicts(read_plan_request(request).problem)) == ["fuel_spread"]

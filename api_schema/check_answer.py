@@ -1,0 +1,56 @@
+"""The verdict of the independent check on the wire, and the heaviest load."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from pydantic import ConfigDict, Field
+
+from api_schema.strict import IsoDate, StrictModel
+
+
+class PeakAnswer(StrictModel):
+    """The largest load fraction of a plan, and where it is."""
+
+    model_config = ConfigDict(validate_by_name=True)
+
+    load_fraction: float
+    person_id: str
+    day: int
+    date: IsoDate | None
+    step: int
+    from_: str = Field(alias="from")
+    to: str
+    binding: Literal["pack", "sled", "total", "limit"]
+
+
+class FindingAnswer(StrictModel):
+    """One place where a rule is broken: where, and by how much."""
+
+    rule_id: str
+    message: str
+    amount: int
+    unit: str
+    where: dict[str, str | int]
+    instead: list[str] = Field(description="Changes that would be allowed, if any are known.")
+
+
+class RemarkAnswer(FindingAnswer):
+    """A preference that is not met, an advisory or a waived rule. The plan is still valid."""
+
+    kind: Literal["preference", "caution"]
+    reason: str | None = Field(
+        description="The leader's reason, if this is a hard rule that the request waives. "
+        "Otherwise null."
+    )
+
+
+class CheckAnswer(StrictModel):
+    """The verdict of the independent check."""
+
+    passed: bool
+    rules_checked: int = Field(
+        description="The number of rules that were checked for this request and plan."
+    )
+    findings: list[FindingAnswer] = Field(description="The hard rules that are broken.")
+    remarks: list[RemarkAnswer]

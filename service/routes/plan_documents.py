@@ -1,0 +1,71 @@
+"""Stored plans as callers see them."""
+
+import json
+from datetime import UTC, datetime
+from typing import Any, Final
+
+from api_schema.plan_resource import PlanSummaryAnswer
+from service.errors import ServiceProblem
+from service.storage.plan_ids import is_plan_id
+from service.storage.plans import PlanSummary, StoredPlan
+from service.wiring import DEFAULT_TENANT, Wiring
+
+STORED_AS_WRITTEN: Final = ("progress", "outcome")
+"""Fields of a plan whose JSON is stored, and handed on without reading it again."""
+
+
+def summary_answer(summary: PlanSummary) -> PlanSummaryAnswer:
+    """A plan as it stands in a list."""
+    return PlanSummaryAnswer(
+        plan_id=summary.plan_id,
+        reference=summary.reference,
+        state=summary.state,
+        outcome_kind=summary.outcome_kind,
+        created_at=_moment(summary.created_at_ms),
+        started_at=None if summary.started_at_ms is None else _moment(summary.started_at_ms),
+        finished_at=None if summary.finished_at_ms is None else _moment(summary.finished_at_ms),
+        attempt=summary.attempt,
+    )
+
+
+def plan_text(plan: StoredPlan) -> bytes:
+    """A plan with its progress and outcome, as JSON."""
+    stored = (plan.progress_document, plan.outcome_document)
+    fields = b"".join(
+        b',"%s":%s' % (name.encode(), document or b"null")
+        for name, document in zip(STORED_AS_WRITTEN, stored, strict=True)
+    )
+    return summary_answer(plan.summary).model_dump_json().encode()[:-1] + fields + b"}"
+
+
+def find_plan(wiring: Wiring, plan_id: str) -> StoredPlan:
+    """The plan of that name; the problem not_found where there is none."""
+    plan = None
+    if is_plan_id(plan_id):
+        plan = wiring.store.read(tenant_id=DEFAULT_TENANT, plan_id=plan_id)
+    if plan is None:
+        raise ServiceProblem("not_found", "There is no plan with this plan_id.")
+    return plan
+
+
+def find_solved_outcome(wiring: Wiring, plan_id: str) -> dict[str, Any]:
+    """The outcome of a plan that was solved; a problem that says why there is none."""
+    plan = find_plan(wiring, plan_id)
+    if plan.outcome_document is None:
+        raise ServiceProblem(
+            "no_result_yet", f"The plan is {plan.summary.state}.", headers={"Retry-After": "2"}
+        )
+    if plan.summary.outcome_kind != "solved":
+        raise ServiceProblem("no_plan_in_outcome")
+    outcome: dict[str, Any] = json.loads(plan.outcome_document)
+    return outcome
+
+
+def find_request(wiring: Wiring, plan_id: str) -> dict[str, Any]:
+    """The request of a plan, as it was accepted; the problem not_found where there is none."""
+    request: dict[str, Any] = json.loads(find_plan(wiring, plan_id).request_document)
+    return request
+
+
+def _moment(milliseconds: int) -> datetime:
+    return datetime.fromtimestamp(milliseconds / 1000, UTC)

@@ -1,0 +1,28 @@
+"""The room that an item takes, and when it is needed."""
+
+from __future__ import annotations
+
+from api_schema.gear import PersonalItemRequest
+from service.translate.read import defaults, words
+from service.translate.read.defaults import PRACTICE
+from service.translate.read.notes import Notes
+from solver.problem import Need, NeedKind
+
+
+def volume_ml(text: str | None, mass_g: int, pointer: str, notes: Notes) -> int:
+    """The packed volume as given, or else by the mass [mL]."""
+    if text is not None:
+        return notes.volume_up(text, f"{pointer}/volume")
+    by_mass_ml = mass_g * defaults.ITEM_ML_PER_G
+    notes.assume(
+        f"{pointer}/volume",
+        f"Packed volume, {defaults.ITEM_ML_PER_G} L for each kilogram.",
+        words.litres(by_mass_ml),
+        PRACTICE,
+    )
+    return by_mass_ml
+
+
+def need_of(item: PersonalItemRequest, up_to: str | None) -> Need:
+    """When and where an item is needed, up to a place of the route."""
+    return Need(NeedKind(item.needed), item.from_place, up_to, item.go_ahead)

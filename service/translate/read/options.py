@@ -1,0 +1,37 @@
+"""What a request says of its own solve."""
+
+from __future__ import annotations
+
+from api_schema.plan_request import OptionsRequest
+from service.translate.read import quantities
+from service.translate.read.notes import Notes
+from solver.outcome import Limits
+
+LONGEST_SOLVE_SECONDS = 3600
+STANDARD_GAP = 10
+"""How far the peak may stay above its bound when the search stops [1/10,000 of the peak]."""
+
+
+def read_options(options: OptionsRequest, notes: Notes) -> tuple[Limits, float | None]:
+    """The limits of the search, and the time limit where the request sets one [s]."""
+    standard = Limits()
+    solve_seconds = None
+    if options.time_limit is not None:
+        solve_seconds = quantities.seconds(options.time_limit)
+        if not 1 <= solve_seconds <= LONGEST_SOLVE_SECONDS:
+            notes.fault(
+                "/options/time_limit",
+                "out_of_range",
+                f"This must be between 1 and {LONGEST_SOLVE_SECONDS} s.",
+            )
+    workers = options.workers if options.workers is not None else standard.workers
+    return (
+        Limits(
+            wall_seconds=standard.wall_seconds if solve_seconds is None else solve_seconds,
+            workers=1 if options.reproducible else workers,
+            reproducible=options.reproducible,
+            gap=STANDARD_GAP,
+            seed=standard.seed if options.seed is None else options.seed,
+        ),
+        solve_seconds,
+    )

@@ -1,0 +1,84 @@
+"""The verdict of the independent check, and the heaviest load, as the wire has them."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from api_schema.check_answer import CheckAnswer, FindingAnswer, PeakAnswer, RemarkAnswer
+from api_schema.plan_check import PlanCheckAnswer
+from service.translate.read.requests import ReadRequest
+from service.translate.write.choices import REMARK_KINDS
+from service.translate.write.common import write_assumptions, write_cautions
+from service.translate.write.days import date_of
+from service.translate.write.load_figures import peak_of
+from service.translate.write.units import share
+from solver.plan import Finding, Plan, Remark
+from solver.problem import Problem
+from solver.rulebook import RULES
+
+
+def write_verdict(
+    read: ReadRequest, plan: Plan, findings: Sequence[Finding], remarks: Sequence[Remark]
+) -> PlanCheckAnswer:
+    """The verdict of the independent check on a plan that was sent."""
+    return PlanCheckAnswer(
+        reference=read.reference,
+        check=write_check(read.problem, findings, remarks),
+        peak=write_peak(read, plan),
+        assumptions=write_assumptions(read),
+        cautions=write_cautions(read),
+    )
+
+
+def write_check(
+    problem: Problem, findings: Sequence[Finding], remarks: Sequence[Remark]
+) -> CheckAnswer:
+    """What the check found, and how many rules it asked."""
+    return CheckAnswer(
+        passed=not findings,
+        rules_checked=sum(problem.asks(rule.rule_id) for rule in RULES),
+        findings=[_write_finding(finding) for finding in findings],
+        remarks=[_write_remark(remark) for remark in remarks],
+    )
+
+
+def write_peak(read: ReadRequest, plan: Plan) -> PeakAnswer | None:
+    """Where a plan is heaviest; None for a plan without loads."""
+    peak = peak_of(read.problem, read.timeline, plan)
+    if peak is None:
+        return None
+    return PeakAnswer(
+        load_fraction=share(peak.figures.fraction),
+        person_id=peak.person_id,
+        day=peak.trip.day,
+        date=date_of(read.start_date, peak.trip.day),
+        step=peak.trip.step,
+        from_=peak.trip.from_place,
+        to=peak.trip.to_place,
+        binding=peak.figures.binding,
+    )
+
+
+def _write_finding(finding: Finding) -> FindingAnswer:
+    return FindingAnswer(
+        rule_id=finding.rule_id,
+        message=finding.message,
+        amount=finding.amount,
+        unit=finding.unit,
+        where=dict(finding.where),
+        instead=list(finding.instead),
+    )
+
+
+def _write_remark(remark: Remark) -> RemarkAnswer:
+    finding = remark.finding
+    return RemarkAnswer(
+        rule_id=finding.rule_id,
+        message=finding.message,
+        amount=finding.amount,
+        unit=finding.unit,
+        where=dict(finding.where),
+        instead=list(finding.instead),
+        kind=REMARK_KINDS[remark.kind],
+        reason=remark.reason or None,
+    )

@@ -1,0 +1,1 @@
+"""Tests of the checker's request rules, each module alone."""

@@ -1,0 +1,27 @@
+"""Each rule on plans judges the worlds of its own test file, asked without any other rule."""
+
+from importlib import import_module
+
+import pytest
+
+from solver.checker.ledger.facts import read_facts
+from solver.checker.ledger.replay import replay
+from solver.checker.rules import RULES
+
+CASES = [
+    pytest.param(judge, rule_id, case, id=f"{rule_id}: {case.name}")
+    for rule_id, judge in RULES
+    for case in import_module(f"tests.rules.test_{rule_id}").CASES
+]
+
+
+@pytest.mark.parametrize(("judge", "rule_id", "case"), CASES)
+def test_a_judge_alone_finds_what_its_case_says(judge, rule_id, case):
+    """The amounts that a judge finds in a replay are those of its case, under its own id."""
+    replayed = replay(read_facts(case.problem), case.plan)
+    found = tuple((f.rule_id, f.amount) for f in judge(replayed)) if _asked(case, rule_id) else ()
+    assert found == tuple(pair for pair in case.finds if pair[0] == rule_id)
+
+
+def _asked(case, rule_id):
+    return case.problem.asks(rule_id)

@@ -1,0 +1,56 @@
+"""The goals of a plan, recomputed from its replay and from what the rules found."""
+
+from solver.checker.goals import (
+    STEERED,
+    fair_loads,
+    hand_overs,
+    mass_height,
+    peak_load,
+    preferences,
+    recomputed_goals,
+)
+from solver.plan import GOAL_UNITS, Finding
+from solver.rulebook import RuleKind, rule
+from tests.checker.replaying import replay_of
+from tests.rules.worlds import item, person, world
+
+PEOPLE = (person("m1"), person("m2"))
+GEAR = (item("rope", mass_g=5_000, count=2),)
+
+
+def _replayed():
+    """Both ropes up with m1, one each down: of a cap of 20 kg 50 % and 25 %."""
+    return replay_of(
+        world(people=PEOPLE, gear=GEAR), {"m1": "rope*2"}, {"m1": "rope", "m2": "rope"}
+    )
+
+
+def test_loads_are_the_largest_and_the_sum_of_the_largest():
+    """The trip up has 50 %, the trip down 25 %."""
+    assert peak_load(_replayed()) == 5_000
+    assert fair_loads(_replayed()) == 7_500
+
+
+def test_only_what_goes_up_counts_as_mass_by_height():
+    """10 kg go up 1,000 m; what comes down counts nothing."""
+    assert mass_height(_replayed()) == 10_000 * 1_000
+
+
+def test_a_unit_with_another_carrier_is_handed_over():
+    """One rope changes from m1 to m2."""
+    assert hand_overs(_replayed()) == 1
+
+
+def test_preferences_count_the_findings_of_steered_rules_only():
+    """Two findings of one steered rule and one of another rule count two."""
+    finding = Finding("any", "", 1, "units")
+    found = {STEERED[0]: (finding, finding), "pack_cap_held": (finding,), STEERED[1]: ()}
+    assert preferences(found) == 2
+    assert {rule(rule_id).kind for rule_id in STEERED} == {RuleKind.PREFERENCE}
+
+
+def test_all_goals_come_in_the_order_in_which_they_are_taken():
+    """The ids are those of the plan's register, in its order."""
+    values = recomputed_goals(_replayed(), {})
+    assert [goal_id for goal_id, _ in values] == [goal_id for goal_id, _ in GOAL_UNITS]
+    assert dict(values)["preferences"] == 0

@@ -1,0 +1,1 @@
+"""Measured groups: assumed inputs, and the comparison of computed with measured days."""

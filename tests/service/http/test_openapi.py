@@ -1,0 +1,97 @@
+"""The published description: complete, valid, and the same as what is served."""
+
+import json
+from pathlib import Path
+
+import pytest
+from jsonschema import Draft202012Validator
+
+from service.translation import TRANSLATION
+from service.write_openapi import PUBLISHED, published_text
+
+EXAMPLES = Path(__file__).parents[3] / "examples"
+READERS = {
+    "/v1/plans": TRANSLATION.read_plan_request,
+    "/v1/plan-checks": TRANSLATION.judge_plan,
+    "/v1/requirements": TRANSLATION.state_requirements,
+}
+
+
+@pytest.fixture(scope="module")
+def document() -> dict:
+    """The committed description."""
+    return json.loads(PUBLISHED.read_text(encoding="utf-8"))
+
+
+def operations(document: dict) -> list[tuple[str, str, dict]]:
+    """Each path, method and operation."""
+    return [
+        (path, method, operation)
+        for path, methods in document["paths"].items()
+        for method, operation in methods.items()
+    ]
+
+
+def references(part: object) -> set[str]:
+    """Every $ref in a part of the description."""
+    if isinstance(part, dict):
+        own = {part["$ref"]} if isinstance(part.get("$ref"), str) else set()
+        return own.union(*map(references, part.values()))
+    return set().union(*map(references, part)) if isinstance(part, list) else set()
+
+
+def test_the_committed_description_is_the_current_one():
+    """After `python -m service.write_openapi` the committed file does not change."""
+    assert PUBLISHED.read_text(encoding="utf-8") == published_text()
+
+
+def test_the_served_description_is_the_committed_one(shared_client, document):
+    """/openapi.json serves what is committed."""
+    assert shared_client.get("/openapi.json").json() == document
+
+
+def test_every_operation_says_what_it_is(document):
+    """Each operation has an id of its own, a summary and a description."""
+    found = [operation for _, _, operation in operations(document)]
+    ids = [operation["operationId"] for operation in found]
+    assert len(set(ids)) == len(ids) > 8
+    assert all(operation["summary"] and operation["description"] for operation in found)
+
+
+def test_every_operation_documents_its_problems(document):
+    """Each operation names the problem documents it can answer with, 406 and 500 among them."""
+    for path, method, operation in operations(document):
+        answers = operation["responses"]
+        assert {"406", "500", "503"} <= set(answers), (path, method)
+        for status, answer in answers.items():
+            if int(status) >= 400:
+                assert set(answer["content"]) == {"application/problem+json"}, (path, status)
+
+
+def test_every_schema_is_valid_and_every_reference_leads_somewhere(document):
+    """The schemas obey JSON Schema 2020-12, which OpenAPI 3.1 uses, and none is missing."""
+    schemas = document["components"]["schemas"]
+    for schema in schemas.values():
+        Draft202012Validator.check_schema(schema)
+    assert references(document) == {f"#/components/schemas/{name}" for name in schemas}
+
+
+def test_every_body_has_an_example_that_is_accepted(document):
+    """Each example keeps to its schema, and is a request in order where a translation reads it."""
+    checked = 0
+    for path, _, operation in operations(document):
+        for media in operation.get("requestBody", {}).get("content", {}).values():
+            for example in media["examples"].values():
+                body = {"components": document["components"], **media["schema"]}
+                Draft202012Validator(body).validate(example["value"])
+                assert path not in READERS or READERS[path](example["value"])
+                checked += 1
+    assert checked >= len(READERS)
+
+
+def test_the_published_example_is_the_one_in_the_folder(document):
+    """The smallest request in the description is examples/smallest-request.json."""
+    body = document["paths"]["/v1/plans"]["post"]["requestBody"]
+    example = body["content"]["application/json"]["examples"]["smallest"]["value"]
+    file = EXAMPLES / "smallest-request.json"
+    assert example == json.loads(file.read_text(encoding="utf-8"))

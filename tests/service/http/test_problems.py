@@ -1,0 +1,184 @@
+"""Every way to be refused is a problem document with its own status, and repeats nothing."""
+
+import json
+
+import pytest
+from sqlalchemy import event
+
+from service.errors import PROBLEMS, Fault, ServiceProblem
+from service.http.problem_answers import problem_answer, problem_details
+
+JSON_TYPE = {"Content-Type": "application/json"}
+SECRET = "do-not-repeat-me"  # noqa: S105 - a marker, not a password
+
+
+def assert_problem(answer, status: int, code: str) -> dict:
+    """The answer is this problem; gives its document."""
+    assert answer.status_code == status
+    assert answer.headers["content-type"] == "application/problem+json"
+    document = answer.json()
+    assert document["status"] == status
+    assert document["code"] == code
+    assert document["title"] == PROBLEMS[code].title
+    assert SECRET not in answer.text
+    return document
+
+
+@pytest.mark.parametrize(
+    ("method", "path", "arguments", "status", "code"),
+    [
+        ("GET", f"/{SECRET}", {}, 404, "not_found"),
+        ("GET", f"/v1/plans/{SECRET}", {}, 404, "not_found"),
+        ("GET", "/v1/plans/plan_" + "0" * 26, {}, 404, "not_found"),
+        ("GET", "/v1/plans/%00%ff", {}, 404, "not_found"),
+        ("GET", f"/v1/plans/{SECRET}/loads", {}, 404, "not_found"),
+        ("GET", f"/v1/problems/{SECRET}", {}, 404, "not_found"),
+        ("GET", "/v1/plans/", {}, 404, "not_found"),
+        ("DELETE", "/v1/plans", {}, 405, "method_not_allowed"),
+        ("POST", "/v1/rules", {}, 405, "method_not_allowed"),
+        ("GET", "/v1/plans", {"headers": {"Accept": "image/png"}}, 406, "not_acceptable"),
+        (
+            "GET",
+            "/v1/rules",
+            {"headers": {"Accept": "application/json;q=0"}},
+            406,
+            "not_acceptable",
+        ),
+        (
+            "GET",
+            "/v1/plans/plan_" + "0" * 26 + "/loads",
+            {"headers": {"Accept": "text/html"}},
+            406,
+            "not_acceptable",
+        ),
+        (
+            "POST",
+            "/v1/plans",
+            {"content": b"{}", "headers": {"Content-Type": "text/plain"}},
+            415,
+            "unsupported_media_type",
+        ),
+        ("POST", "/v1/plans", {"content": b"{}"}, 415, "unsupported_media_type"),
+        (
+            "POST",
+            "/v1/plans",
+            {"content": b"{}", "headers": {**JSON_TYPE, "Content-Encoding": "gzip"}},
+            415,
+            "unsupported_media_type",
+        ),
+        (
+            "POST",
+            "/v1/plans",
+            {"content": b"{}", "headers": {"Content-Type": "application/json; charset=utf-16"}},
+            415,
+            "unsupported_media_type",
+        ),
+        ("POST", "/v1/plans", {"content": b"{", "headers": JSON_TYPE}, 400, "malformed_json"),
+        ("POST", "/v1/plan-checks", {"content": b"{", "headers": JSON_TYPE}, 400, "malformed_json"),
+        (
+            "POST",
+            "/v1/plans",
+            {"content": b'{"a": 1, "a": 2}', "headers": JSON_TYPE},
+            400,
+            "unsafe_json",
+        ),
+        ("POST", "/v1/plans", {"json": {"faults": 1, "x": SECRET}}, 422, "invalid_request"),
+        ("POST", "/v1/plan-checks", {"json": {"faults": 1}}, 422, "invalid_request"),
+        ("GET", f"/v1/plans?limit={SECRET}", {}, 422, "invalid_request"),
+        ("GET", f"/v1/plans?cursor={SECRET}", {}, 422, "invalid_request"),
+        ("POST", "/v1/plans", {"json": {"order": "break_the_web"}}, 500, "internal_error"),
+    ],
+)
+def test_each_refusal_has_its_status(shared_client, method, path, arguments, status, code):  # noqa: PLR0917
+    """Each kind of wrong request is answered with the problem and the status of the table."""
+    assert_problem(shared_client.request(method, path, **arguments), status, code)
+
+
+def test_405_names_the_methods(shared_client):
+    """A method that is not taken is answered with those that are (RFC 9110, 15.5.6)."""
+    assert shared_client.delete("/v1/rules").headers["allow"] == "GET"
+    assert shared_client.delete("/v1/plans").headers["allow"] == "GET, POST"
+
+
+def test_a_body_over_the_limit_is_refused_by_its_declared_length(shared_client):
+    """A Content-Length over the limit is answered with 413 before the body is read."""
+    answer = shared_client.post(
+        "/v1/plans", content=b" " * (2 * 1024 * 1024 + 1), headers=JSON_TYPE
+    )
+    assert_problem(answer, 413, "body_too_large")
+
+
+def test_a_body_over_the_limit_is_refused_while_it_streams(shared_client):
+    """A body that comes in chunks, without Content-Length, is refused once it is too large."""
+    chunks = (b" " * 65536 for _ in range(64))
+    answer = shared_client.post("/v1/plans", content=chunks, headers=JSON_TYPE)
+    assert_problem(answer, 413, "body_too_large")
+
+
+def test_a_body_at_the_limit_is_read(shared_client):
+    """A body of exactly the limit is not refused for its size."""
+    body = b'{"faults": 1}'.ljust(2 * 1024 * 1024)
+    assert_problem(
+        shared_client.post("/v1/plans", content=body, headers=JSON_TYPE), 422, "invalid_request"
+    )
+
+
+@pytest.mark.parametrize(("count", "listed", "left_out"), [(50, 50, None), (51, 50, 1)])
+def test_all_faults_are_told_at_once_up_to_fifty(shared_client, count, listed, left_out):
+    """Fifty faults are all listed; of more, fifty are listed and the rest is counted."""
+    document = shared_client.post("/v1/plans", json={"faults": count}).json()
+    assert len(document["errors"]) == listed
+    assert document.get("errors_left_out") == left_out
+    assert document["errors"][1] == {
+        "pointer": "/roster/1/pack_cap",
+        "code": "no_unit",
+        "detail": "Write a unit.",
+    }
+
+
+def test_faults_of_parameters_are_told_together(shared_client):
+    """Two wrong query parameters give two entries, each naming its parameter."""
+    document = shared_client.get("/v1/plans?limit=0&cursor=x").json()
+    assert {entry["parameter"] for entry in document["errors"]} == {"limit", "cursor"}
+
+
+def test_a_full_disk_is_503_and_nothing_is_accepted(client):
+    """While the database cannot grow, a request is answered with 503; afterwards it works again."""
+    database = client.app.state.wiring.store._engine
+
+    def fill_up(connection, _record, _proxy):
+        # SQLite says "database or disk is full" when it may not add a page.
+        connection.execute("PRAGMA max_page_count = 1")
+
+    def heal(connection, _record, _proxy):
+        connection.execute("PRAGMA max_page_count = 1000000")
+
+    event.listen(database, "checkout", fill_up)
+    answer = client.post("/v1/plans", json={"padding": "x" * 50_000})
+    assert_problem(answer, 503, "storage_unavailable")
+    assert int(answer.headers["retry-after"]) > 0
+    event.remove(database, "checkout", fill_up)
+    event.listen(database, "checkout", heal)
+    assert client.get("/v1/plans").json()["plans"] == []
+    assert client.post("/v1/plans", json={"padding": "x" * 50_000}).status_code == 202
+
+
+def test_every_code_is_described(shared_client):
+    """The address under `type` describes each problem with the status of the table."""
+    for code, kind in PROBLEMS.items():
+        address = problem_details(ServiceProblem(code)).type
+        assert shared_client.get(address).json()["status"] == kind.status
+
+
+def test_a_long_pointer_is_cut():
+    """The names in a pointer come from the caller, so no more than 300 characters are repeated."""
+    fault = Fault("/" + "x" * 5000, "unknown_field", "Leave it out.")
+    answer = problem_answer(ServiceProblem("invalid_request", faults=(fault,)))
+    assert len(answer.body) < 1000
+
+
+def test_half_a_surrogate_pair_does_not_break_the_answer():
+    """A name that is no text in UTF-8 is told with a question mark in its place."""
+    fault = Fault("/\ud800", "unknown_field", "Leave it out.")
+    answer = problem_answer(ServiceProblem("invalid_request", faults=(fault,)))
+    assert json.loads(answer.body)["errors"][0]["pointer"] == "/?"

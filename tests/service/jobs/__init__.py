@@ -1,0 +1,1 @@
+"""Tests of solves in child processes."""

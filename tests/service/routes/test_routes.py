@@ -1,0 +1,68 @@
+"""Each route has its place, and stored plans become answers that keep to their models."""
+
+import datetime as dt
+import json
+
+import pytest
+
+from api_schema.operation import HealthAnswer
+from api_schema.plan_resource import PlanResourceAnswer
+from api_schema.reference import LimitsAnswer, UnitsAnswer
+from service.app import ROUTERS, ROUTES
+from service.routes import facts, operation, plan_checks, plan_views, plans, requirements
+from service.routes.plan_documents import STORED_AS_WRITTEN, plan_text, summary_answer
+from service.storage.plans import PlanSummary, StoredPlan
+from service.version import VERSION
+
+PLAN_ID = "plan_" + "0" * 26
+QUEUED = PlanSummary(PLAN_ID, "booking 1", "queued", None, 1_234, None, None, 0)
+
+
+@pytest.mark.parametrize(
+    ("module", "path"),
+    [
+        (facts, "/v1/units"),
+        (operation, "/healthz"),
+        (plan_checks, "/v1/plan-checks"),
+        (plan_views, "/v1/plans/{plan_id}/loads"),
+        (plans, "/v1/plans"),
+        (requirements, "/v1/requirements"),
+    ],
+)
+def test_a_module_of_routes_serves_its_own_addresses(module, path):
+    """The application serves each module's routes, and no address belongs to two modules."""
+    assert module.router in ROUTERS
+    assert path in {route.path for route in module.router.routes}
+    others = [route.path for route in ROUTES if route not in module.router.routes]
+    assert path not in others
+
+
+def test_a_summary_has_times_to_the_millisecond():
+    """Times are in UTC with three decimals; what has not happened is null."""
+    written = json.loads(summary_answer(QUEUED).model_dump_json())
+    assert written["created_at"] == "1970-01-01T00:00:01.234Z"
+    assert (written["started_at"], written["finished_at"]) == (None, None)
+    assert summary_answer(QUEUED).created_at.tzinfo == dt.UTC
+
+
+def test_a_plan_is_its_summary_with_what_is_stored_as_it_was_written():
+    """The two documents stand in the answer byte for byte, and its fields are the model's."""
+    outcome = b'{ "outcome": "solved",\n "x": 1e0 }'
+    text = plan_text(StoredPlan(QUEUED, b"{}", None, outcome))
+    assert outcome in text
+    assert list(json.loads(text)) == list(PlanResourceAnswer.model_fields)
+    assert list(PlanResourceAnswer.model_fields)[-2:] == list(STORED_AS_WRITTEN)
+    assert json.loads(text)["progress"] is None
+
+
+def test_health_tells_the_version(shared_client):
+    """A service that runs says so with its version."""
+    answer = HealthAnswer.model_validate(shared_client.get("/healthz").json())
+    assert answer == HealthAnswer(status="ok", version=VERSION)
+
+
+def test_facts_keep_to_their_models(shared_client):
+    """Limits and units are answered as described; the page of a list is among the limits."""
+    limits = LimitsAnswer.model_validate(shared_client.get("/v1/limits").json())
+    assert {limit.limit_id: limit.value for limit in limits.limits}["page"] == plans.PAGE_PLANS
+    assert UnitsAnswer.model_validate(shared_client.get("/v1/units").json()).dimensions

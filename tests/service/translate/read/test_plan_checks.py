@@ -1,0 +1,132 @@
+"""Plans sent to be checked: read back, edited, and judged."""
+
+import copy
+import json
+from typing import Any
+
+import pytest
+
+from api_schema.plan_check import PlanCheckAnswer
+from service.errors import RequestFaults
+from service.translate.read.plan_checks import read_plan_check
+from service.translate.read.requests import ReadRequest, read_plan_request
+from service.translate.write.outcomes import write_outcome
+from service.translate.write.verdict import write_verdict
+from solver.checker import check
+from solver.plan import Finding
+from tests.service.one_night_out import PLAN, REQUEST, SOLVED
+from tests.service.wire import wire
+
+
+@pytest.fixture
+def read() -> ReadRequest:
+    """The request, read."""
+    return read_plan_request(copy.deepcopy(REQUEST))
+
+
+@pytest.fixture
+def answer(read: ReadRequest) -> dict[str, Any]:
+    """The answer with the plan, as a caller gets it."""
+    return wire(write_outcome(SOLVED, read))
+
+
+def test_plan_comes_back_as_it_went(answer: dict[str, Any]) -> None:
+    """The plan of an answer, posted back whole, is the plan that was written."""
+    read, plan = read_plan_check({"request": REQUEST, "plan": answer["plan"]})
+    assert plan == PLAN
+    assert read.reference == "booking 7"
+
+
+def test_plan_without_stock_and_masses(answer: dict[str, Any]) -> None:
+    """Stock can be left out, and masses of what is always the same; the check still passes."""
+    plan = {"trips": answer["plan"]["trips"]}
+    for unit in plan["trips"][0]["loads"][0]["sled"]:
+        del unit["each_kg"], unit["each_l"]
+    for trip in plan["trips"]:
+        for load in trip["loads"]:
+            del load["water_kg"], load["lunch_kg"]
+    read, read_back = read_plan_check({"request": REQUEST, "plan": plan})
+    assert read_back.trips == PLAN.trips
+    assert check(read.problem, read_back).findings == ()
+
+
+def test_edit_is_found(answer: dict[str, Any]) -> None:
+    """Leaving the meal at the road is told by the check, with the verdict and the peak."""
+    plan = {"trips": answer["plan"]["trips"]}
+    del plan["trips"][0]["loads"][0]["sled"][0]
+    read, edited = read_plan_check({"request": REQUEST, "plan": plan})
+    report = check(read.problem, edited)
+    document = wire(write_verdict(read, edited, report.findings, report.remarks))
+    verdict = PlanCheckAnswer.model_validate(json.loads(json.dumps(document)))
+    assert not verdict.check.passed
+    assert "night_sets_held" in {finding.rule_id for finding in verdict.check.findings}
+    assert verdict.peak is not None
+    # The sled weighs 3.85 kg without the meal, of 16 kg: 0.240625, rounded up.
+    assert verdict.peak.load_fraction == 0.2407
+
+
+def test_findings_keep_where_and_how_much(read: ReadRequest) -> None:
+    """A finding's amount, unit and place reach the caller."""
+    finding = Finding("pack_cap_held", "too heavy", 700, "g", (("day", 1), ("person", "solo")))
+    document = wire(write_verdict(read, PLAN, (finding,), ()))
+    assert document["check"] == {
+        "passed": False,
+        "rules_checked": len(check(read.problem, PLAN).rules_checked),
+        "findings": [
+            {
+                "rule_id": "pack_cap_held",
+                "message": "too heavy",
+                "amount": 700,
+                "unit": "g",
+                "where": {"day": 1, "person": "solo"},
+                "instead": [],
+            }
+        ],
+        "remarks": [],
+    }
+
+
+def test_faults_of_both_halves() -> None:
+    """Faults of the request and of the plan are told together, each with its half in front."""
+    load = {"person_id": "solo", "pack": [{"unit_id": "rope", "count": -1}]}
+    trip = {"day": 1, "step": 1, "from": "road", "to": "camp", "loads": [load]}
+    with pytest.raises(RequestFaults) as caught:
+        read_plan_check(
+            {"request": REQUEST | {"roster": []}, "plan": {"trips": [trip]}, "planned": 1}
+        )
+    found = [(fault.pointer, fault.code) for fault in caught.value.faults]
+    assert found == [
+        ("/planned", "unknown_field"),
+        ("/request/roster", "too_few"),
+        ("/plan/trips/0/loads/0/pack/0/count", "too_small"),
+    ]
+
+
+def test_halves_that_are_not_there() -> None:
+    """A document without a request or with a plan that is no object is told so."""
+    with pytest.raises(RequestFaults) as caught:
+        read_plan_check({"plan": []})
+    found = [(fault.pointer, fault.code) for fault in caught.value.faults]
+    assert found == [("/request", "missing"), ("/plan", "wrong_type")]
+
+
+def test_mass_that_only_the_caller_knows(answer: dict[str, Any]) -> None:
+    """An opened can weighs what is left in it, so a plan must say how much."""
+    plan = {"trips": answer["plan"]["trips"]}
+    del plan["trips"][1]["loads"][0]["sled"][0]["each_kg"]
+    with pytest.raises(RequestFaults) as caught:
+        read_plan_check({"request": REQUEST, "plan": plan})
+    found = [(fault.pointer, fault.code) for fault in caught.value.faults]
+    assert found == [("/plan/trips/1/loads/0/sled/0/each_kg", "missing")]
+
+
+def test_a_count_of_nothing_takes_a_line_off(answer: dict[str, Any]) -> None:
+    """A unit whose count an editor sets to 0 is read as not there."""
+    plan = copy.deepcopy(answer["plan"])
+    line = plan["trips"][0]["loads"][0]["pack"][0]
+    line["count"] = 0
+    del plan["stock"]
+    _, edited = read_plan_check({"request": REQUEST, "plan": plan})
+    left = [stowed.unit_id for stowed in edited.trips[0].loads[0].pack]
+    assert line["unit_id"] not in left
+    assert all(stowed.count > 0 for stowed in edited.trips[0].loads[0].pack)
