@@ -24,12 +24,8 @@ from solver.model.instance.world import World
 from solver.model.rows import CarrierRow, ConserveRow, LoadRow, OwnRow, Row
 from solver.model.rules import build_rows
 from solver.model.run import Run
-from solver.model.solvers.relaxation import (
-    build_relaxation,
-    is_impossible,
-    least_excess,
-    least_shortage,
-)
+from solver.model.solvers.relaxation_refusals import is_impossible, least_excess, least_shortage
+from solver.model.solvers.relaxation_rows import build_relaxation
 from solver.model.solvers.solve_one_piece import least_peak
 from solver.outcome import Conflict
 from solver.progress import Watch

@@ -4,23 +4,28 @@ Rides are whole units, exactly as in the carrier model; what each pack and sled 
 amount of mass and of volume, divisible at will. Every real plan maps into it, so its optimum
 is a true lower bound on the peak, and its rides are where a plan begins.
 
-`relaxation_rows` writes it, `relax_and_fix` solves it; here stands what is asked of it.
+`relaxation_rows` writes it, `relax_and_fix` solves it; here stand its bounds and plans.
 """
 
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 import numpy as np
 
 from solver.model.formulation.ascent import ascent_m
 from solver.model.formulation.flow_row import Rides
-from solver.model.rows import LoadRow, Row
-from solver.model.solvers.highs_run import Effort
 from solver.model.solvers.linear_program import least_whole
 from solver.model.solvers.linear_rows import Floats
-from solver.model.solvers.relax_and_fix import Least, relax_and_fix
+from solver.model.solvers.relax_and_fix import Least
+from solver.model.solvers.relaxation_question import (
+    BOUND_TOLERANCE,
+    costs_of,
+    effort_of,
+    limit_peak,
+    relax_and_fix_rides,
+)
 from solver.model.solvers.relaxation_rows import Relaxation, build_relaxation
 from solver.quantities import FRACTION_GRID
 
@@ -28,32 +33,17 @@ __all__ = [
     "Relaxation",
     "RelaxedPlan",
     "build_relaxation",
-    "is_impossible",
-    "least_excess",
     "least_mass_ascent",
     "least_peak_bound",
-    "least_shortage",
     "least_sum_bound",
     "solve_relaxation",
 ]
-
-BOUND_TOLERANCE = 0.02
-"""What a bound by HiGHS's word is lowered by before rounding up [1/10,000]."""
-
-STEADY_ITERATIONS = 2_000_000
-"""Iterations of the simplex method after which a steady solve ends [1]."""
-
-STEADY_NODE_ROWS, FEWEST_NODES = 200_000, 10
-"""A steady search ends after so many nodes times rows, though not before a few nodes [1]."""
 
 SEARCHED_RIDES = 1_000
 """Up to how many rides with a choice a steady solve searches among all of them [1].
 
 Nodes do not bound such a search well: the first one may take minutes of cuts.
 """
-
-_CONFIRM_SEED = 1_000
-"""Added to the seed for the second run that says that there is no plan [1]."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,9 +77,11 @@ def solve_relaxation(
     None when there is no plan (`RelaxedPlan.bound` would be beyond the grid) or no time; ask
     `is_impossible` to tell which.
     """
-    _limit_peak(relaxation, peak_at_most)
-    costs = _costs(relaxation, relaxation.trip_peak if sum_of_trips else [relaxation.peak])
-    least = _least(relaxation, costs, seconds=seconds, gap=gap, fully=fully, start=start)
+    limit_peak(relaxation, peak_at_most)
+    costs = costs_of(relaxation, relaxation.trip_peak if sum_of_trips else [relaxation.peak])
+    least = relax_and_fix_rides(
+        relaxation, costs, seconds=seconds, gap=gap, fully=fully, start=start
+    )
     if least.values is None:
         return None
     bound = _grid_bound(least)
@@ -109,9 +101,9 @@ def least_peak_bound(relaxation: Relaxation, *, seconds: float) -> int | None:
 
     None is proven; 0 where time ran out.
     """
-    _limit_peak(relaxation, FRACTION_GRID)
+    limit_peak(relaxation, FRACTION_GRID)
     relaxed = relaxation.simplex.least(
-        _costs(relaxation, [relaxation.peak]), _effort(relaxation, seconds)
+        costs_of(relaxation, [relaxation.peak]), effort_of(relaxation, seconds)
     )
     if relaxed.infeasible:
         return None if relaxed.surely else 0
@@ -125,21 +117,21 @@ def least_sum_bound(
 
     With `fully` that of a search among all rides, else that of divisible units.
     """
-    _limit_peak(relaxation, peak_at_most)
-    costs = _costs(relaxation, relaxation.trip_peak)
+    limit_peak(relaxation, peak_at_most)
+    costs = costs_of(relaxation, relaxation.trip_peak)
     if fully:
         simplex = relaxation.simplex
         whole = least_whole(
             simplex.program,
             costs,
-            _effort(relaxation, seconds),
+            effort_of(relaxation, seconds),
             lower=simplex.lower,
             upper=simplex.upper,
             gap=1e-6,
         )
         least = Least(None, math.inf, -math.inf, searched=whole.bound)
     else:
-        relaxed = relaxation.simplex.least(costs, _effort(relaxation, seconds))
+        relaxed = relaxation.simplex.least(costs, effort_of(relaxation, seconds))
         least = Least(None, math.inf, relaxed.bound)
     bound = max(least.bound, least.searched)
     return _grid_bound(least) if math.isfinite(bound) else None
@@ -153,7 +145,7 @@ def least_mass_ascent(
     Both are without the fixed part (water, lunch, sleds). None when time ran out.
     """
     frame, simplex = relaxation.frame, relaxation.simplex
-    _limit_peak(relaxation, FRACTION_GRID)
+    limit_peak(relaxation, FRACTION_GRID)
     for limit, peak in zip(trip_limits, relaxation.trip_peak, strict=True):
         simplex.limit(peak, (limit + BOUND_TOLERANCE) / FRACTION_GRID)
     ascents_m = [ascent_m(frame, trip) for trip in range(len(frame.carriers))]
@@ -166,7 +158,9 @@ def least_mass_ascent(
     for ride, column in relaxation.rides.items():
         costs[column] = work.get(ride, 0) / 1e6
     fully = not relaxation.steady or len(relaxation.rides) <= SEARCHED_RIDES
-    least = _least(relaxation, costs, seconds=seconds, gap=1e-6, fully=fully, start=start)
+    least = relax_and_fix_rides(
+        relaxation, costs, seconds=seconds, gap=1e-6, fully=fully, start=start
+    )
     for peak in relaxation.trip_peak:
         simplex.limit(peak, 1.0)
     if least.values is None:
@@ -177,125 +171,12 @@ def least_mass_ascent(
     return _read_rides(relaxation, least.values), fixed + proven
 
 
-def least_excess(relaxation: Relaxation, *, seconds: float) -> list[tuple[LoadRow, float]] | None:
-    """The loads that must pass their caps, by how much [kg or L], when each may.
-
-    The total excess, as shares of the caps, is least. None when not even that helps. Units
-    are divisible here, so the amounts are no more than what is really missing.
-    """
-    assert relaxation.excess is not None  # noqa: S101 (the caller built it so)
-    if relaxation.impossible is not None:
-        return None
-    costs = np.zeros(relaxation.program.columns)
-    for row, over in relaxation.excess:
-        costs[over] = 1000 / max(row.cap, 1)
-    values = relaxation.simplex.least(costs, _effort(relaxation, seconds)).values
-    if values is None:
-        return None
-    return [(row, float(values[over])) for row, over in relaxation.excess if values[over] > 1e-6]
-
-
-def least_shortage(relaxation: Relaxation, *, seconds: float) -> list[tuple[Row, float]] | None:
-    """The rows that must fall short, by how much, when each may and loads are divisible.
-
-    The number of units or the amount, as shares of what each row asks for, is least. None when
-    not even that helps, or time ran out.
-    """
-    assert relaxation.short is not None  # noqa: S101 (the caller built it so)
-    if relaxation.impossible is not None:
-        return None
-    costs = np.zeros(relaxation.program.columns)
-    for row, over in relaxation.short.items():
-        costs[over] = 1 / max(getattr(row, "at_least", 1), 1)
-    values = _least(relaxation, costs, seconds=seconds, gap=1e-3, fully=True).values
-    if values is None:
-        return None
-    return [
-        (row, float(values[over])) for row, over in relaxation.short.items() if values[over] > 1e-6
-    ]
-
-
-def is_impossible(relaxation: Relaxation, *, seconds: float, divisible: bool = False) -> bool:
-    """Whether not even divisible loads can be carried: then no plan exists.
-
-    That no rides of divisible units will do is proven beyond floating point; that none of whole
-    units will is said where two searches agree, one of them without presolve and from another
-    seed. With `divisible` only the first counts.
-    """
-    if relaxation.impossible is not None:
-        return True
-    _limit_peak(relaxation, FRACTION_GRID)
-    simplex, costs = relaxation.simplex, _costs(relaxation, [relaxation.peak])
-    effort = _effort(relaxation, seconds)
-    relaxed = simplex.least(costs, effort)
-    if relaxed.surely or divisible:
-        return relaxed.surely
-    return all(
-        least_whole(
-            simplex.program,
-            costs,
-            replace(effort, seed=effort.seed + seed),
-            lower=simplex.lower,
-            upper=simplex.upper,
-            gap=math.inf,
-            presolve=presolve,
-        ).infeasible
-        for presolve, seed in ((True, 0), (False, _CONFIRM_SEED))
-    )
-
-
-def _least(
-    relaxation: Relaxation,
-    costs: Floats,
-    *,
-    seconds: float,
-    gap: float,
-    fully: bool,
-    start: Rides | None = None,
-) -> Least:
-    """Relax and fix under the effort that the relaxation allows."""
-    effort = _effort(relaxation, seconds)
-    return relax_and_fix(
-        relaxation.simplex,
-        costs,
-        effort,
-        gap=gap,
-        full=effort if fully else None,
-        start=None if start is None else _values_of(relaxation, start),
-    )
-
-
-def _effort(relaxation: Relaxation, seconds: float) -> Effort:
-    nodes = max(FEWEST_NODES, STEADY_NODE_ROWS // max(relaxation.program.rows, 1))
-    steps = (STEADY_ITERATIONS, nodes) if relaxation.steady else None
-    return Effort(seconds, steps=steps, seed=relaxation.seed, should_stop=relaxation.should_stop)
-
-
-def _limit_peak(relaxation: Relaxation, at_most: int) -> None:
-    relaxation.simplex.limit(relaxation.peak, min(1.0, (at_most + BOUND_TOLERANCE) / FRACTION_GRID))
-
-
-def _costs(relaxation: Relaxation, columns: list[int]) -> Floats:
-    """A cost of 1 for each of some columns."""
-    costs = np.zeros(relaxation.program.columns)
-    costs[columns] = 1.0
-    return costs
-
-
 def _grid_bound(least: Least) -> int:
     """The bound in whole steps of the grid; what is proven needs no slack [1/10,000]."""
     proven = least.bound * FRACTION_GRID
     searched = least.searched * FRACTION_GRID - BOUND_TOLERANCE
     best = max(proven, searched)
     return max(0, math.ceil(best)) if math.isfinite(best) else 0
-
-
-def _values_of(relaxation: Relaxation, rides: Rides) -> Floats:
-    """Values of the ride columns (C,), not a number elsewhere."""
-    values = np.full(relaxation.program.columns, np.nan)
-    for ride, column in relaxation.rides.items():
-        values[column] = rides.get(ride, 0)
-    return values
 
 
 def _read_rides(relaxation: Relaxation, values: Floats) -> dict[tuple[int, int], int]:

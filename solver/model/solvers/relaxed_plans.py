@@ -8,10 +8,10 @@ from solver.model.formulation.flow_row import Rides
 from solver.model.solvers.relaxation import (
     Relaxation,
     RelaxedPlan,
-    is_impossible,
     least_peak_bound,
     solve_relaxation,
 )
+from solver.model.solvers.relaxation_refusals import is_impossible
 from solver.outcome import Limits
 from solver.progress import Watch
 from solver.quantities import FRACTION_GRID

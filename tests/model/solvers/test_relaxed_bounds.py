@@ -8,12 +8,12 @@ from solver.model.formulation.build_frame import build_frame
 from solver.model.formulation.redundant_losses import without_redundant_losses
 from solver.model.run import Run
 from solver.model.solvers.relaxation import (
-    is_impossible,
     least_mass_ascent,
     least_peak_bound,
     least_sum_bound,
     solve_relaxation,
 )
+from solver.model.solvers.relaxation_refusals import is_impossible
 from solver.model.solvers.relaxation_rows import build_relaxation
 from solver.model.solvers.solve_one_piece import least_peak
 from solver.problem import Problem
