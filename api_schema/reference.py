@@ -26,7 +26,7 @@ class RuleAnswer(StrictModel):
     rule_id: str = Field(examples=["pack_cap_held"])
     sentence: str = Field(description="What the rule requires.")
     unit: str = Field(description="The unit of the amounts by which the rule can be broken.")
-    kind: Literal["hard", "preference", "caution"]
+    kind: Literal["hard", "preference", "advisory"]
     default: str | None = Field(description="The number that is used if the request gives none.")
     settings: list[SettingAnswer]
     source_status: str = Field(examples=["common practice, no source"])
@@ -39,7 +39,7 @@ class RuleAnswer(StrictModel):
         "checked for each plan."
     )
     can_be_off: bool
-    can_be_caution: bool
+    can_be_waived: bool
     firm_reason: str | None = Field(
         description="Why a hard rule cannot be waived. It is null if it can be waived, and for "
         "preferences and advisories."
@@ -56,6 +56,7 @@ class NotARuleAnswer(StrictModel):
 class RulesAnswer(StrictModel):
     """All rules, and the practices without a rule of their own."""
 
+    deference: str = Field(description="Who and what comes before any rule here.")
     rules: list[RuleAnswer]
     not_rules: list[NotARuleAnswer]
 

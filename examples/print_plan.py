@@ -31,7 +31,7 @@ GOALS = {
 """Goals in plain words, with what turns their unit into the one that is printed."""
 
 REMARKS = {
-    "caution": "Advisories: look twice",
+    "advisory": "Advisories: look twice",
     "preference": "Preferences not met (the plan is valid)",
 }
 """Kinds of remarks, each with its heading."""
@@ -71,6 +71,7 @@ def refusal_lines(answer: Json) -> Iterator[str]:
         yield "No plan was found in the time allowed. There may be one: allow more time."
     else:
         yield f"No plan: the service failed ({outcome['code']}). {outcome['detail']}"
+    yield from _cautions(outcome)
 
 
 def _conflict(conflict: Json) -> Iterator[str]:
@@ -241,7 +242,7 @@ def _cautions(outcome: Json) -> Iterator[str]:
 
 def _remarks(remarks: list[Json]) -> Iterator[str]:
     """One line for each rule: its first remark, how many more there are, the leader's reason."""
-    by_kind: dict[str, dict[str, list[Json]]] = {"caution": {}, "preference": {}}
+    by_kind: dict[str, dict[str, list[Json]]] = {"advisory": {}, "preference": {}}
     for remark in remarks:
         by_kind[remark["kind"]].setdefault(remark["rule_id"], []).append(remark)
     for kind, heading in REMARKS.items():

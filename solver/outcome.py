@@ -7,9 +7,7 @@ from enum import StrEnum
 
 from solver.plan import GoalValue, Plan, Remark
 from solver.rulebook.goals import PEAK_LOAD
-
-DECISION = "a decision of the leader, after all else:"
-"""In front of changes to reserves, which come last and are nobody's to make silently."""
+from solver.rulebook.kinds import DECISION
 
 
 @dataclass(frozen=True, slots=True)

@@ -13,14 +13,17 @@ from solver.checker.request_rules import REQUEST_RULES
 from solver.rulebook import RULES, Rule, RuleKind, Setting
 from solver.rulebook.not_rules import NOT_RULES
 
-_KIND_NAMES: Mapping[RuleKind, Literal["hard", "preference", "caution"]] = MappingProxyType(
+_KIND_NAMES: Mapping[RuleKind, Literal["hard", "preference", "advisory"]] = MappingProxyType(
     {
         RuleKind.HARD: "hard",
         RuleKind.PREFERENCE: "preference",
-        RuleKind.CAUTION: "caution",
+        RuleKind.ADVISORY: "advisory",
     }
 )
 _ON_THE_REQUEST = frozenset(rule_id for rule_id, _ in REQUEST_RULES)
+
+DEFERENCE = "The permit, the pilot, the physician and the licensed guide come before any rule here."
+"""Who and what comes before the rules."""
 
 KINDS = {
     RuleKind.HARD: (
@@ -31,7 +34,7 @@ KINDS = {
         "Preferences",
         "A plan that does not keep these is still valid. The answer says by how much.",
     ),
-    RuleKind.CAUTION: (
+    RuleKind.ADVISORY: (
         "Advisories",
         "These forbid nothing. The answer says where to look twice.",
     ),
@@ -53,7 +56,7 @@ def rule_entries() -> list[RuleAnswer]:
             asked_on_glaciers=rule.on_glaciers,
             family="request" if rule.rule_id in _ON_THE_REQUEST else "plan",
             can_be_off=rule.kind is not RuleKind.HARD,
-            can_be_caution=rule.kind is RuleKind.HARD and not rule.firm,
+            can_be_waived=rule.kind is RuleKind.HARD and not rule.firm,
             firm_reason=rule.firm or None,
         )
         for rule in RULES
@@ -91,7 +94,9 @@ def rules_page() -> str:
             "<h2>Practices without a rule of their own</h2>\n<table>\n"
             f"<tr><th>practice</th><th>what covers it</th></tr>\n{rows}</table>\n"
         )
-    return page("the rules", _INTRODUCTION + "".join(parts))
+    return page(
+        "the rules", _INTRODUCTION.replace("<!-- deference -->", DEFERENCE) + "".join(parts)
+    )
 
 
 def _section(title: str, meaning: str, rules: list[Rule]) -> str:
@@ -122,7 +127,6 @@ def _row(rule: Rule) -> str:
 _INTRODUCTION = """<h1>The rules</h1>
 <p>Requests and plans are checked by these rules. A request may change their numbers. It may switch
 off preferences and advisories, and it may waive a hard rule that is not firm, with a reason. The
-answer lists every change. The permit, the pilot, the physician and the licensed guide come before
-any rule here. The glossary at <code>/docs/glossary</code> explains
+answer lists every change. <!-- deference --> The glossary at <code>/docs/glossary</code> explains
 the words.</p>
 """

@@ -198,7 +198,11 @@ class _Reckoning:
         self, person: Person, body: Body, trip: Trip, effort: Exertion, resting: float
     ) -> None:
         """Keep the hardest pace of each leg and direction whose hours are given."""
-        given = trip.leg.hours_up if trip.direction is Direction.UP else trip.leg.hours_down
+        given = (
+            trip.leg.hours_outbound
+            if trip.direction is Direction.OUTBOUND
+            else trip.leg.hours_homeward
+        )
         if given is None:
             return
         found = pace(self.problem, trip, body, effort, person.person_id, resting=resting)

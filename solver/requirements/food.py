@@ -11,7 +11,6 @@ from solver.problem import NightSet, Person, Problem, Timeline
 from solver.requirements.appetite import SOURCE as APPETITE_SOURCE
 from solver.requirements.appetite import appetite_loss
 from solver.requirements.balance import balance
-from solver.requirements.bands import elevation_band
 from solver.requirements.consumption import NightMeal, night_meals
 from solver.requirements.energy import Needs, read_needs
 from solver.requirements.figures import About, Figure, Input, Notice, Part
@@ -99,7 +98,7 @@ def _read(problem: Problem, night: NightMeal, eaters: tuple[Person, ...], needs:
     offered_kcal = float(night.night_set.energy_kcal or 0)
     elevation_m = problem.route.place(night.place_id).elevation_m
     loss = appetite_loss(problem, elevation_m)
-    band = "storm" if night.night_set.storm else elevation_band(problem.rules, elevation_m)
+    band = "storm" if night.night_set.storm else problem.rules.elevation_band(elevation_m)
     low_kcal = float(problem.rules.whole(f"{_SETTINGS[band]}_energy_kcal"))
     days = [
         needs.days[person.person_id, day].kcal

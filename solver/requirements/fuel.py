@@ -131,6 +131,7 @@ def _chains(problem: Problem, timeline: Timeline) -> tuple[Chains, list[Notice]]
                 storm=storm,
                 density_g_per_l=problem.fuel_density_g_per_l,
                 conditions=problem.conditions,
+                rules=problem.rules,
             )
         except ValueError as error:
             about = (("place_id", place_id),)

@@ -84,6 +84,6 @@ def _assumed_distance(mode: LegMode, climbed_m: float, hours: float) -> Input:
 
 def is_return(trip: Trip, of_the_day: tuple[Trip, ...]) -> bool:
     """Whether a trip is the way down of a leg that the same person also climbs that day."""
-    return trip.direction is Direction.DOWN and any(
-        other.leg == trip.leg and other.direction is Direction.UP for other in of_the_day
+    return trip.direction is Direction.HOMEWARD and any(
+        other.leg == trip.leg and other.direction is Direction.OUTBOUND for other in of_the_day
     )

@@ -5,15 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import pairwise
 
-from solver.calculators.sleeping_height import (
+from solver.calculators.sleeping_elevation import (
     Finding,
     RuleName,
     mean_gain_m_per_night,
     sleeping_findings,
     sleeping_rule,
 )
-from solver.calculators.sleeping_height import Night as SleptNight
-from solver.calculators.sleeping_height import SleepingRule as Rule
+from solver.calculators.sleeping_elevation import Night as SleptNight
+from solver.calculators.sleeping_elevation import SleepingRule as Rule
 from solver.problem import Problem, SleepingRule, Timeline
 from solver.requirements.figures import Figure, Input, Notice, Part
 from solver.requirements.surroundings import PRACTICE, assumed, out_of_range, told
@@ -107,7 +107,7 @@ def _gains(
             (
                 named,
                 *limits,
-                told("sleeping_height", here.sleeping_m, "m"),
+                told("sleeping_elevation", here.sleeping_m, "m"),
                 told("night_before", below.sleeping_m, "m"),
             ),
         )

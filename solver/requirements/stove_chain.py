@@ -13,7 +13,7 @@ from solver.calculators.fuel_chain import (
     fuel_for_water,
 )
 from solver.calculators.fuels import Fuel, fuel_named, gas_blend_fuel
-from solver.problem import Conditions, FuelKind
+from solver.problem import Conditions, FuelKind, RuleSettings
 from solver.requirements.figures import Input
 from solver.requirements.surroundings import (
     assumed,
@@ -78,13 +78,14 @@ def camp_chain(
     storm: bool,
     density_g_per_l: int,
     conditions: Conditions,
+    rules: RuleSettings,
 ) -> CampChain:
     """Fuel of one person and night at a camp, with every step [kJ, g, mL].
 
     Millilitres are those of the density that the plan weighs fuel with, so that its grams are
     the chain's. Raises ValueError where an input is out of a formula's range.
     """
-    water = water_pattern(elevation_m=elevation_m, storm=storm, conditions=conditions)
+    water = water_pattern(elevation_m=elevation_m, storm=storm, conditions=conditions, rules=rules)
     night = night_temperature(elevation_m=elevation_m, night_temperature_c=night_temperature_c)
     snow = snow_temperature(night, conditions)
     air = pressure(elevation_m=elevation_m)
@@ -139,6 +140,7 @@ def chain_fuel_ml(
     storm: bool,
     density_g_per_l: int,
     conditions: Conditions,
+    rules: RuleSettings,
 ) -> int:
     """Fuel of one person and night before any margin, rounded up [mL].
 
@@ -151,5 +153,6 @@ def chain_fuel_ml(
         storm=storm,
         density_g_per_l=density_g_per_l,
         conditions=conditions,
+        rules=rules,
     )
     return math.ceil(found.chain.fuel_ml)

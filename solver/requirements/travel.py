@@ -93,7 +93,7 @@ def read_way(problem: Problem, leg: Leg, direction: Direction) -> Way:
     source = "difference in height of the two places, no up and down between"
     up = _height("ascent", leg.ascent_m, max(0, rise_m), source)
     down = _height("descent", leg.descent_m, max(0, -rise_m), source)
-    if direction is Direction.DOWN:
+    if direction is Direction.HOMEWARD:
         up, down = (
             Input("ascent", down.value, "m", down.is_default, down.source),
             Input("descent", up.value, "m", up.is_default, up.source),
@@ -108,10 +108,10 @@ def trip_hours(problem: Problem, trip: Trip) -> Hours:
     Raises ValueError where the leg tells neither hours nor distance, and outside the range of
     the method.
     """
-    up = trip.direction is Direction.UP
-    given = trip.leg.hours_up if up else trip.leg.hours_down
+    up = trip.direction is Direction.OUTBOUND
+    given = trip.leg.hours_outbound if up else trip.leg.hours_homeward
     if given is not None:
-        name = "hours_up" if up else "hours_down"
+        name = "hours_outbound" if up else "hours_homeward"
         source = "the leg's own hours, which win over any method"
         told_hours = (told(name, given, "h"),)
         return Hours(given, "as given with the leg", source, "computed", told_hours)

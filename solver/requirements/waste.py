@@ -71,7 +71,7 @@ def _stays(made: tuple[Sack, ...]) -> list[Figure]:
         held.setdefault((kind, sack.place_id, number.partition("-")[0], sack.day), []).append(
             sack.mass_g
         )
-    ids = {"trash": "trash_of_stay", "waste": "human_waste_of_stay"}
+    ids = {"trash": "trash_of_stay", "human-waste": "human_waste_of_stay"}
     return [
         _grams(
             ids[kind],
@@ -112,7 +112,7 @@ def _containers(timeline: Timeline) -> tuple[list[Figure], list[Notice]]:
             for key, nights in person_nights.items()
         }
     except ValueError as error:
-        return [], [out_of_range("waste_containers", (), error)]
+        return [], [out_of_range("human_waste_containers", (), error)]
     sizes = (
         assumed("container", CONTAINER_L, "L"),
         assumed("waste_volume", L_PER_PERSON_DAY, "L/person-day"),
@@ -124,7 +124,7 @@ def _containers(timeline: Timeline) -> tuple[list[Figure], list[Notice]]:
     )
     figures = [
         Figure(
-            "waste_containers",
+            "human_waste_containers",
             (("place_id", place_id), ("day", day)),
             counts[place_id, day],
             "containers",
@@ -144,7 +144,9 @@ def _containers(timeline: Timeline) -> tuple[list[Figure], list[Notice]]:
     )
     words = f"{formula}; the most in use on one night, emptied into sacks after each stay"
     figures.append(
-        Figure("waste_containers", (), at_once, "containers", words, PRACTICE, "practice", sizes)
+        Figure(
+            "human_waste_containers", (), at_once, "containers", words, PRACTICE, "practice", sizes
+        )
     )
     return figures, []
 

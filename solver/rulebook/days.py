@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from solver.rulebook.kinds import Rule, RuleKind, Setting, SourceStatus
 
-_HARD, _PREFERENCE, _CAUTION = RuleKind.HARD, RuleKind.PREFERENCE, RuleKind.CAUTION
+_HARD, _PREFERENCE, _ADVISORY = RuleKind.HARD, RuleKind.PREFERENCE, RuleKind.ADVISORY
 _PRACTICE, _READ = SourceStatus.PRACTICE, SourceStatus.READ
 
 DAYS: tuple[Rule, ...] = (
     Rule(
-        "sleeping_height_gain_held",
+        "sleeping_elevation_gain_held",
         "Above the threshold, the sleeping elevation rises by at most this much per night, on "
         "average since the last camp at or below the threshold. After this much ascent in all "
         "comes a night without a rise. A sleeping rule named in the conditions brings its own "
@@ -77,10 +77,10 @@ DAYS: tuple[Rule, ...] = (
         on_glaciers=True,
     ),
     Rule(
-        "summit_times_not_told",
+        "summit_times_not_given",
         "The request gives the start time and the turn-round time of each summit day.",
         "times",
-        _CAUTION,
+        _ADVISORY,
         _PRACTICE,
         on_glaciers=True,
     ),
@@ -95,11 +95,11 @@ DAYS: tuple[Rule, ...] = (
         on_glaciers=True,
     ),
     Rule(
-        "leg_hours_not_told",
+        "leg_hours_not_given",
         "For each leg that is travelled, the request gives the hours, or the distance and ascent "
         "from which they follow.",
         "directions",
-        _CAUTION,
+        _ADVISORY,
         _PRACTICE,
         on_glaciers=True,
     ),
@@ -130,16 +130,16 @@ DAYS: tuple[Rule, ...] = (
         "sled_lowered_on_steep",
         "Going down a leg steeper than the limit, people hold back or lower the sleds.",
         "degrees",
-        _CAUTION,
+        _ADVISORY,
         _PRACTICE,
         "20 degrees",
         (Setting("lower_sled_deg", 20, "degrees", 5, 45),),
     ),
     Rule(
-        "sled_slope_not_told",
+        "sled_slope_not_given",
         "The request gives the steepest angle of each leg on which sleds are hauled.",
         "legs",
-        _CAUTION,
+        _ADVISORY,
         _PRACTICE,
         on_glaciers=True,
     ),

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from solver.rulebook.kinds import Rule, RuleKind, Setting, SourceStatus
 
-_HARD, _PREFERENCE, _CAUTION = RuleKind.HARD, RuleKind.PREFERENCE, RuleKind.CAUTION
+_HARD, _PREFERENCE, _ADVISORY = RuleKind.HARD, RuleKind.PREFERENCE, RuleKind.ADVISORY
 _PRACTICE, _READ = SourceStatus.PRACTICE, SourceStatus.READ
 
 FOOD: tuple[Rule, ...] = (
@@ -83,7 +83,7 @@ FOOD: tuple[Rule, ...] = (
         "Nobody likely loses more of their body mass over the trip than strength and warmth bear, "
         "by what they spend and what they eat; an estimate, no medical advice.",
         "g",
-        _CAUTION,
+        _ADVISORY,
         _PRACTICE,
         "5 % of the body",
         (Setting("most_mass_loss_percent", 5, "%", 1, 30),),
@@ -94,7 +94,7 @@ FOOD: tuple[Rule, ...] = (
         "A night set, with packaging and lunch, weighs about as much as one day's food usually "
         "weighs.",
         "g",
-        _CAUTION,
+        _ADVISORY,
         _READ,
         "700 to 1150 g",
         (
@@ -104,7 +104,7 @@ FOOD: tuple[Rule, ...] = (
         on_glaciers=True,
     ),
     Rule(
-        "menu_in_height_band",
+        "menu_in_elevation_band",
         "A night set is eaten only at the elevations for which it is meant. A set that simmers is "
         "eaten only at camps low enough for simmering.",
         "m",
@@ -161,7 +161,7 @@ FOOD: tuple[Rule, ...] = (
         "The request gives the energy, simmering, number of dinners and lunches of its night "
         "sets, and the water melted and boiled.",
         "sets or facts",
-        _CAUTION,
+        _ADVISORY,
         _PRACTICE,
         on_glaciers=True,
     ),

@@ -5,13 +5,16 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import StrEnum
 
+DECISION = "a decision of the leader, after all else:"
+"""In front of changes to reserves, which come last and are nobody's to make silently."""
+
 
 class RuleKind(StrEnum):
     """What breaking a rule means: no plan, a cost, or a word of caution."""
 
     HARD = "hard"
     PREFERENCE = "preference"
-    CAUTION = "caution"
+    ADVISORY = "advisory"
 
 
 class SourceStatus(StrEnum):

@@ -119,14 +119,14 @@ PARTIES: tuple[Rule, ...] = (
         "injector_listed",
         "people",
         "Everybody who reacts even to traces of an allergen has an injector in the gear.",
-        kind=RuleKind.CAUTION,
+        kind=RuleKind.ADVISORY,
         on_glaciers=False,
     ),
     _rule(
         "second_link",
         "sleds",
         "A sled that is hauled over a crevassed leg also hangs on a second link.",
-        kind=RuleKind.CAUTION,
+        kind=RuleKind.ADVISORY,
         source=_READ,
     ),
     _rule(
@@ -146,14 +146,14 @@ PARTIES: tuple[Rule, ...] = (
         "people and kit.",
         "2 able companions",
         Setting("evacuation_companions", 2, "people", 1, 6),
-        kind=RuleKind.CAUTION,
+        kind=RuleKind.ADVISORY,
     ),
     _rule(
         "evacuation_party",
         "people",
         "For each person whom the request asks about, the answer says who would go down and with "
         "what.",
-        kind=RuleKind.CAUTION,
+        kind=RuleKind.ADVISORY,
     ),
     _rule(
         "evacuation_load_fits",
@@ -163,14 +163,14 @@ PARTIES: tuple[Rule, ...] = (
         "2 nights, 8 kg on the person who is ill",
         Setting("evacuation_nights", 2, "nights", 0, 7),
         Setting("evacuee_load_kg", 8, "kg", 0, 40),
-        kind=RuleKind.CAUTION,
+        kind=RuleKind.ADVISORY,
     ),
     _rule(
-        "crevasse_hazard_told",
+        "crevasse_hazard_given",
         "legs",
         "The request gives the crevasse hazard of every leg that is travelled. If it gives none, "
         "no rule of glaciers is checked.",
-        kind=RuleKind.CAUTION,
+        kind=RuleKind.ADVISORY,
         on_glaciers=False,
     ),
 )

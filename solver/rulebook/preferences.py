@@ -29,7 +29,7 @@ PREFERENCES: tuple[Rule, ...] = (
         "mass, unless the request says that the person is strong. Doctrine calls more than 45 % "
         "an emergency load.",
         "g",
-        RuleKind.CAUTION,
+        RuleKind.ADVISORY,
         SourceStatus.READ,
         "35 % from 20 deg up",
         (

@@ -177,8 +177,8 @@ def test_remarks_are_printed_once_a_rule_with_the_leaders_reason(solved):
     """Cautions and preferences stand apart; of one rule the first remark and the count of more."""
     told = copy.deepcopy(solved)
     told["outcome"]["check"]["remarks"] = [
-        remark("total_cap_held", "caution", "Day 1: 2 kg too much.", "Tried before."),
-        remark("total_cap_held", "caution", "Day 2: 1 kg too much.", "Tried before."),
+        remark("total_cap_held", "advisory", "Day 1: 2 kg too much.", "Tried before."),
+        remark("total_cap_held", "advisory", "Day 2: 1 kg too much.", "Tried before."),
         remark("few_hand_overs", "preference", "Day 3: 4 units change."),
     ]
     _, text = printed(told)
@@ -209,7 +209,7 @@ def test_flights_are_printed_with_people_cargo_and_fuel(solved):
     flown["outcome"]["plan"]["flights"] = [
         {
             "flight_id": "in-1",
-            "direction": "in",
+            "direction": "fly_in",
             "people": [{"person_id": "lead", "kg": 91.3}],
             "seats": 2,
             "people_kg": 91.3,
@@ -262,6 +262,8 @@ def test_a_refusal_says_what_would_be_allowed():
         "outcome": "infeasible",
         "conflicts": [conflict],
         "solve": {"seconds": {"request": 0.25}},
+        "cautions": [{"caution_id": "who_decides", "text": "The leader decides."}],
+        "assumptions": [],
     }
     status, text = printed({"outcome_kind": "infeasible", "outcome": outcome})
     assert status == 1
@@ -269,7 +271,8 @@ def test_a_refusal_says_what_would_be_allowed():
     assert text.count("also: ") == 5
     assert "    and 2 times more\n    allowed instead: another flight\n" in text
     assert "allowed instead: a decision of the leader, after all else: a smaller reserve" in text
-    assert text.endswith("Found in 0.2 s.\n")
+    assert "\nFound in 0.2 s.\n" in text
+    assert "Cautions\n--------\n  - The leader decides.\n" in text
 
 
 def test_no_line_is_longer_than_the_width(solved):

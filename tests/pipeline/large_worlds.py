@@ -82,7 +82,7 @@ def large_request(people: int, days: int, items: int, seed: int = 1) -> Document
         "calendar": _calendar(days),
         "roster": roster,
         "gear": gear,
-        "rules": {"as_caution": waived},
+        "rules": {"waivers": waived},
     }
 
 

@@ -135,7 +135,7 @@ def _own_cap(draw: Random) -> Tightened:
 def _party(draw: Random) -> Tightened:
     """Everybody's cap on the fixed rope, one way, is too small for what must go over it."""
     before = _base(draw)
-    way = draw.choice((Direction.UP, Direction.DOWN))
+    way = draw.choice((Direction.OUTBOUND, Direction.HOMEWARD))
     own_g = {i.owner_id: i.mass_g + 1_000 for i in before.gear if i.owner_id}
     (pieces,) = (i.count for i in before.gear if i.owner_id is None)
     spare = [0] * len(before.roster)
@@ -154,7 +154,7 @@ def _party(draw: Random) -> Tightened:
     tight = tuple(
         on_rope(p, own_g[p.person_id] + more) for p, more in zip(before.roster, spare, strict=True)
     )
-    ends = ("c1", "c2") if way is Direction.UP else ("c2", "c1")
+    ends = ("c1", "c2") if way is Direction.OUTBOUND else ("c2", "c1")
     return Tightened(
         "party's caps",
         before,

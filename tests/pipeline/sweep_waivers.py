@@ -70,14 +70,14 @@ FAMILIES: dict[str, Callable[[int], Problem]] = {
 def changes(problem: Problem) -> Iterator[Change]:
     """Every change of a world's rules that may matter to it."""
     rules = problem.rules
-    waived = dict(rules.stated_as_cautions)
+    given = dict(rules.waived)
     for rule in RULES:
         if not problem.asks(rule.rule_id):
             continue
         may_be_waived = rule.kind is RuleKind.HARD and not rule.firm
-        if may_be_waived and rule.rule_id not in waived:
-            stated = (*rules.stated_as_cautions, (rule.rule_id, REASON))
-            yield f"waive {rule.rule_id}", replace(rules, stated_as_cautions=stated)
+        if may_be_waived and rule.rule_id not in given:
+            stated = (*rules.waived, (rule.rule_id, REASON))
+            yield f"waive {rule.rule_id}", replace(rules, waived=stated)
         for setting in rule.settings:
             for value in dict.fromkeys((setting.least, setting.most)):
                 if rules.number(setting.name) != value:

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from solver.outcome import DECISION, RemedyKind, remedies_of
+from solver.outcome import RemedyKind, remedies_of
 from solver.plan import Finding
 from solver.refusal import group_findings
+from solver.rulebook.kinds import DECISION
 
 
 def found(rule_id: str, amount: int, person: str, *instead: str) -> Finding:

@@ -8,7 +8,7 @@ from solver.model.rules import BUILDERS, Builder
 from solver.problem import Problem
 from solver.rulebook import RULES, RuleKind
 from tests.pipeline.sweep_waivers import changes, rule_worlds, sweep
-from tests.pipeline.test_stated_as_cautions import hauler
+from tests.pipeline.test_waivers import hauler
 from tests.pipeline.tiny_worlds import tiny_world
 from tests.rules.worlds import asked_alone, on_glacier
 

@@ -20,9 +20,9 @@ from tests.requirements.walking_world import (
 )
 
 # A hauling day up and the way down: what such days come to stands in the energy tests.
-HARD = leg(distance_m=12_600, ascent_m=1_008, descent_m=0, hours_up=5.0, hours_down=3.0)
+HARD = leg(distance_m=12_600, ascent_m=1_008, descent_m=0, hours_outbound=5.0, hours_homeward=3.0)
 # Half an hour each way, so that the need is mostly rest and work in camp.
-EASY = leg(distance_m=1_500, ascent_m=0, descent_m=0, hours_up=0.5, hours_down=0.5)
+EASY = leg(distance_m=1_500, ascent_m=0, descent_m=0, hours_outbound=0.5, hours_homeward=0.5)
 
 
 def said(energy_kcal=4_100, camp_m=2_008, its_leg=EASY, loss=None, **of_set):

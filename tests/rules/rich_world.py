@@ -89,9 +89,9 @@ MADE = {
     **{("g1/can/empty-1", day): (100, 700) for day in (3, 4)},
     ("g1/can/empty-2", 4): (100, 700),
     **{(f"trash/c1/1-{i}", day): (300, 1_500) for i in (1, 2) for day in (3, 4)},
-    **{("waste/c1/1-1", day): (900, 1_800) for day in (3, 4)},
+    **{("human-waste/c1/1-1", day): (900, 1_800) for day in (3, 4)},
     ("trash/c2/1-1", 4): (150, 750),
-    ("waste/c2/1-1", 4): (450, 900),
+    ("human-waste/c2/1-1", 4): (450, 900),
 }
 
 
@@ -141,7 +141,7 @@ STOCK = {
     ),
     (4, "strip"): (
         f"{KIT} {SHOES} {LEFT_AT_C1} g1/high*3 g1/can g1/can/open-3 g1/can/empty-2 trash/c2/1-1 "
-        "waste/c2/1-1"
+        "human-waste/c2/1-1"
     ),
 }
 

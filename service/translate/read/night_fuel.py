@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 from service.translate.read.defaults import DERIVED, MEMORY, PRACTICE
 from service.translate.read.menu_types import OpenFuel, SetAt, SleptAt
 from service.translate.read.notes import Notes, pointer_to
-from solver.problem import Conditions, NightSet, Place, Reserve
+from solver.problem import Conditions, NightSet, Place, Reserve, RuleSettings
 from solver.requirements.figures import Input
 from solver.requirements.stove_chain import CampChain, camp_chain
 from solver.requirements.surroundings import NIGHT_BELOW_STANDARD_K
@@ -59,6 +59,7 @@ def with_open_fuel(
     *,
     density_g_per_l: int,
     conditions: Conditions,
+    rules: RuleSettings,
     notes: Notes,
 ) -> tuple[NightSet, ...]:
     """The night sets, each of an open fuel with that of the camp that takes most [mL].
@@ -75,6 +76,7 @@ def with_open_fuel(
             storm=night_set.storm,
             density_g_per_l=density_g_per_l,
             conditions=conditions,
+            rules=rules,
         )
 
     chains: dict[tuple[str, str], list[_Reckoned]] = {}

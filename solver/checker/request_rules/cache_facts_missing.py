@@ -1,7 +1,7 @@
 """Cache facts missing: what the request does not tell of places where things may be left.
 
 For each place that is left alone: facts told of depth, poles, position and label = 4. And where
-there is any such place: the land manager's limit `cache_days` is stated in the request. The
+there is any such place: the land manager's limit `cache_days` is given in the request. The
 amount is how many facts are missing.
 """
 

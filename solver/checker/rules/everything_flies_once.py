@@ -31,7 +31,7 @@ def everything_flies_once(replay: Replay) -> Iterator[Finding]:
         elif times > 1:
             yield _finding(f"flight {flight_id} is told {times} times", times - 1, "flights")
     for side in sides(replay):
-        way = "in" if side.direction is FlightDirection.IN else "out"
+        way = "in" if side.direction is FlightDirection.FLY_IN else "out"
         loads = [f for f in replay.plan.flights if known.get(f.flight_id) is side.direction]
         if not loads:
             units = sum(n for unit, n in side.counts.items() if side.decided(unit))

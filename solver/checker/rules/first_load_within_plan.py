@@ -28,7 +28,7 @@ def first_load_within_plan(replay: Replay) -> Iterator[Finding]:
         trip = record.trip
         if trip.from_place != replay.facts.problem.start_place:
             continue
-        if trip.direction is not Direction.UP:
+        if trip.direction is not Direction.OUTBOUND:
             continue
         for burden in record.burdens:
             for name, where, load_g, cap_g in _loads(replay.facts.problem, burden, trip):

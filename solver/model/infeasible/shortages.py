@@ -7,7 +7,7 @@ from math import ceil
 
 from solver.model.formulation.frame import Frame
 from solver.model.rows import CountRow, LossRow, ReachRow, Row, SomeRideRow, StockRow
-from solver.outcome import Conflict, Occurrence, Remedy, RemedyKind
+from solver.outcome import Conflict, Occurrence, remedies_of
 from solver.problem import NeedKind, Purpose
 from solver.rulebook import rule
 
@@ -29,12 +29,7 @@ def _conflict(frame: Frame, rows: list[tuple[Row, float]]) -> Conflict:
         row.rule_id,
         f"{_where(frame, row)}: {_words(frame, row, amount)} short, "
         f"whatever the plan.{more} {its_rule.sentence}",
-        tuple(
-            sorted(
-                (_remedy(text) for text in its_rule.instead if not _in_force(frame, row, text)),
-                key=lambda remedy: remedy.is_decision,
-            )
-        ),
+        remedies_of(tuple(text for text in its_rule.instead if not _in_force(frame, row, text))),
         ceil(amount - 1e-6),
         _unit(frame, row),
         _pairs(frame, row),
@@ -51,19 +46,13 @@ def _conflict(frame: Frame, rows: list[tuple[Row, float]]) -> Conflict:
     )
 
 
-def _remedy(text: str) -> Remedy:
-    """A change of the rulebook's; on reserves the leader decides."""
-    is_reserve = "reserve" in text or "fewer nights" in text
-    return Remedy(RemedyKind.RESERVE if is_reserve else RemedyKind.OTHER, text)
-
-
 def _in_force(frame: Frame, row: Row, text: str) -> bool:
     """Whether a change of the rulebook's is what the request has already."""
     problem = frame.world.problem
     if text.startswith("give the party a stove, a pot and a fuel container that ride every trip"):
         ride = {item.purpose for item in problem.gear if item.need.kind is NeedKind.EVERY_TRIP}
         return {Purpose.STOVE, Purpose.POT} <= ride
-    if text.startswith("hold a reserve at the camp itself") and isinstance(row, StockRow):
+    if text.endswith("hold a reserve at the camp itself") and isinstance(row, StockRow):
         return any(reserve.place_id == row.place_id for reserve in problem.reserves)
     return False
 

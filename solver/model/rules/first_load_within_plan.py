@@ -22,7 +22,7 @@ def build(world: World) -> list[LoadRow]:
     first = {
         trip.index
         for trip in world.timeline.trips
-        if trip.from_place == world.problem.start_place and trip.direction is Direction.UP
+        if trip.from_place == world.problem.start_place and trip.direction is Direction.OUTBOUND
     }
     caps = [pack_cap_held.build, sled_cap_held.build, load_limit_held.build]
     if world.problem.must_keep("total_cap_held"):

@@ -45,7 +45,7 @@ def test_the_total_cap_counts_with_a_sled():
 
 def test_a_waived_total_cap_does_not_count():
     """With the total cap only a caution, 8 kg of the sled cap of 10 kg is what counts."""
-    rules = replace(PLAIN.rules, stated_as_cautions=(("total_cap_held", "tried before"),))
+    rules = replace(PLAIN.rules, waived=(("total_cap_held", "tried before"),))
     (burden,) = (record := _replayed([{"m1": "rope|tent"}, {}], total_g=13_000).records[0]).burdens
     assert load_fraction(replace(PLAIN, rules=rules), burden, record.trip) == 8_000
 

@@ -8,7 +8,8 @@ from solver.model.infeasible.overload_remedies import party_remedies, person_rem
 from solver.model.infeasible.overload_words import Overload, tell_together, up
 from solver.model.infeasible.overloads import tell_overloads
 from solver.model.rows import LoadRow
-from solver.model.solvers.relaxation import build_relaxation, least_excess
+from solver.model.solvers.relaxation_refusals import least_excess
+from solver.model.solvers.relaxation_rows import build_relaxation
 from solver.outcome import Conflict, Infeasible, Limits
 from solver.pipeline import plan
 from solver.problem import NightSet, Problem, Reserve, ReserveKind

@@ -14,7 +14,6 @@ from service.translate.write.requirements import write_requirements
 from service.translate.write.verdict import write_verdict
 from solver.checker import check
 from solver.outcome import (
-    DECISION,
     Conflict,
     Infeasible,
     NoPlanInTime,
@@ -23,6 +22,7 @@ from solver.outcome import (
 )
 from solver.plan import Finding, Remark
 from solver.rulebook import RuleKind
+from solver.rulebook.kinds import DECISION
 from tests.service.one_night_out import PLAN, RECORD, REQUEST, SOLVED
 from tests.service.wire import wire
 
@@ -193,7 +193,7 @@ def test_remarks_are_told_with_their_kind_and_reason(read: ReadRequest) -> None:
         "total_cap_held", "2 kg too much.", 2000, "g", (("day", 1),), ("a lighter sled",)
     )
     remarks = (
-        Remark(RuleKind.CAUTION, finding, "Tried with this load."),
+        Remark(RuleKind.ADVISORY, finding, "Tried with this load."),
         Remark(RuleKind.PREFERENCE, replace(finding, where=(), instead=())),
     )
     document = wire(write_outcome(replace(SOLVED, remarks=remarks), read))
@@ -207,7 +207,7 @@ def test_remarks_are_told_with_their_kind_and_reason(read: ReadRequest) -> None:
         "unit": "g",
         "where": {"day": 1},
         "instead": ["a lighter sled"],
-        "kind": "caution",
+        "kind": "advisory",
         "reason": "Tried with this load.",
     }
     assert (preference["kind"], preference["reason"]) == ("preference", None)
