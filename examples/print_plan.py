@@ -147,7 +147,7 @@ def _flights(plan: Json) -> Iterator[str]:
     for flight in plan["flights"]:
         people = [person["person_id"] for person in flight["people"]]
         yield (
-            f"{flight['flight_id'][:18]:18} {flight['direction']:3}  people "
+            f"{flight['flight_id'][:18]:18} {flight['direction'].partition('_')[2]:3}  people "
             f"{flight['people_kg']:6.1f} + cargo {flight['cargo_kg']:6.1f} of "
             f"{flight['payload_kg']:7.1f} kg  {flight['load_fraction']:6.1%}  "
             f"{len(people)} of {flight['seats']} seats{'  FUEL' if flight['fuel_aboard'] else ''}"
