@@ -77,6 +77,7 @@ class NotARuleAnswer(StrictModel):
 class RulesAnswer(StrictModel):
     """All rules, and the practices without a rule of their own."""
 
+    deference: str = Field(description="Who and what comes before any rule here.")
     rules: list[RuleAnswer]
     not_rules: list[NotARuleAnswer]
 

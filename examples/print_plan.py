@@ -70,6 +70,7 @@ def refusal_lines(answer: Json) -> Iterator[str]:
         yield "No plan was found in the time allowed. There may be one: allow more time."
     else:
         yield f"No plan: the service failed ({outcome['code']}). {outcome['detail']}"
+    yield from _cautions(outcome)
 
 
 def _title(outcome: Json, plan: Json) -> Iterator[str]:

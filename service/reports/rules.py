@@ -23,6 +23,9 @@ _KIND_NAMES: Mapping[RuleKind, Literal["hard", "preference", "advisory"]] = Mapp
 )
 _ON_THE_REQUEST = frozenset(rule_id for rule_id, _ in REQUEST_RULES)
 
+DEFERENCE = "The permit, the pilot, the physician and the licensed guide come before any rule here."
+"""Who and what comes before the rules."""
+
 KINDS = {
     RuleKind.HARD: (
         "Hard rules",
@@ -107,7 +110,9 @@ def rules_page() -> str:
             "<h2>Practices without a rule of their own</h2>\n<table>\n"
             f"<tr><th>practice</th><th>what covers it</th></tr>\n{rows}</table>\n"
         )
-    return page("the rules", _INTRODUCTION + "".join(parts))
+    return page(
+        "the rules", _INTRODUCTION.replace("<!-- deference -->", DEFERENCE) + "".join(parts)
+    )
 
 
 def _section(title: str, meaning: str, rules: list[Rule]) -> str:
@@ -145,7 +150,6 @@ def _source(rule: Rule) -> str:
 _INTRODUCTION = """<h1>The rules</h1>
 <p>Requests and plans are checked by these rules. A request may change their numbers. It may switch
 off preferences and advisories, and it may waive a hard rule that is not firm, with a reason. The
-answer lists every change. The permit, the pilot, the physician and the licensed guide come before
-any rule here. The glossary at <code>/docs/glossary</code> explains
+answer lists every change. <!-- deference --> The glossary at <code>/docs/glossary</code> explains
 the words.</p>
 """

@@ -71,7 +71,7 @@ def _stays(made: tuple[Sack, ...]) -> list[Figure]:
         held.setdefault((kind, sack.place_id, number.partition("-")[0], sack.day), []).append(
             sack.mass_g
         )
-    ids = {"trash": "trash_of_stay", "waste": "human_waste_of_stay"}
+    ids = {"trash": "trash_of_stay", "human-waste": "human_waste_of_stay"}
     return [
         _grams(
             ids[kind],

@@ -37,7 +37,7 @@ CACHES: tuple[Rule, ...] = (
     ),
     Rule(
         "cache_marked",
-        "Each cache has enough poles. The marker poles that are listed are enough for all caches "
+        "Each cache has enough poles or wands. Those that are listed are enough for all caches "
         "that are out at the same time.",
         "poles",
         _HARD,
@@ -113,8 +113,8 @@ CACHES: tuple[Rule, ...] = (
     ),
     Rule(
         "cache_poles_at_hand",
-        "Where marker poles are listed and a plan leaves things alone, enough poles to mark a "
-        "cache are there with them.",
+        "Where marker poles or wands are listed and a plan leaves things alone, enough of them to "
+        "mark a cache are there.",
         "poles",
         _ADVISORY,
         _PRACTICE,

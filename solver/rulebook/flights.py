@@ -151,6 +151,26 @@ FLIGHTS: tuple[Rule, ...] = (
         "a stove, a communicator, and food and fuel for one night.",
     ),
     _hard(
+        "cargo_attended",
+        "units",
+        _PRACTICE,
+        "Somebody of the party meets cargo that comes in and loads cargo that goes out, except on "
+        "a flight that the operator loads.",
+    ),
+    _hard(
+        "shelter_and_shovel_fly_first",
+        "units",
+        _PRACTICE,
+        "The first flight in that has people has aboard shelter for each of them and a shovel, "
+        "and where shelters for nights and for trips are listed, one of each.",
+    ),
+    _hard(
+        "guide_flies_last",
+        "guides",
+        _PRACTICE,
+        "On a guided trip a guide is on the last flight out that has people.",
+    ),
+    _hard(
         "own_food_flies_first",
         "night sets",
         _PRACTICE,

@@ -7,6 +7,9 @@ from enum import StrEnum
 
 from solver.rulebook.documents import Citation
 
+DECISION = "a decision of the leader, after all else:"
+"""In front of changes to reserves, which come last and are nobody's to make silently."""
+
 
 class RuleKind(StrEnum):
     """What breaking a rule means: no plan, a cost, or a word of caution."""

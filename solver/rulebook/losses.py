@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from solver.rulebook.kinds import Rule, RuleKind, Setting, SourceStatus
+from solver.rulebook.kinds import DECISION, Rule, RuleKind, Setting, SourceStatus
 
 
 def _hard(
@@ -77,7 +77,7 @@ LOSSES: tuple[Rule, ...] = (
         "the end if that is sooner.",
         "24 hours",
         Setting("loss_food_hours", 24, "hours", 0, 240),
-        instead=("take one more bag of night sets as a reserve",),
+        instead=(f"{DECISION} take one more bag of night sets as a reserve",),
     ),
     _hard(
         "stoves_kept_apart",

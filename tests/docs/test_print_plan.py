@@ -248,10 +248,13 @@ def test_what_was_not_judged_is_printed_first(solved):
 def test_a_refusal_says_what_would_be_allowed():
     """Below each rule that clashes stand the changes that would be allowed."""
     conflict = {"rule_id": "seats_for_all", "message": "One seat.", "instead": ["another flight"]}
-    outcome = {"outcome": "infeasible", "conflicts": [conflict]}
+    caution = {"caution_id": "who_decides", "text": "The leader decides."}
+    outcome = {"outcome": "infeasible", "conflicts": [conflict], "cautions": [caution]}
+    outcome["assumptions"] = []
     status, text = printed({"outcome_kind": "infeasible", "outcome": outcome})
     assert status == 1
     assert "  seats_for_all: One seat.\n    allowed instead: another flight\n" in text
+    assert "Cautions\n--------\n  - The leader decides.\n" in text
 
 
 def test_no_line_is_longer_than_the_width(solved):

@@ -48,8 +48,9 @@ class Notes:
     _pointers: dict[Path, str] = field(default_factory=dict)
 
     def fault(self, pointer: str, code: str, detail: str) -> None:
-        """Take down a fault."""
-        self.faults.append(Fault(pointer, code, detail))
+        """Take down a fault; the same kind of fault of one address once."""
+        if all((known.pointer, known.code) != (pointer, code) for known in self.faults):
+            self.faults.append(Fault(pointer, code, detail))
 
     def assume(self, pointer: str, what: str, value: str, source: SourceStatus | str) -> None:
         """Take down an assumption; one address needs it once."""
@@ -84,14 +85,17 @@ class Notes:
                 self.faults.append(Fault(pointer, fault.code, fault.detail))
 
     def within(self, value: int, pointer: str, *, least: int, most: int, unit: str) -> int:
-        """The value itself, with a fault when it is out of what makes sense."""
+        """The value, or the nearest that makes sense, with a fault where that is another.
+
+        What follows can so be reckoned to its end, and every fault of a request told at once.
+        """
         if not least <= value <= most:
             self.fault(
                 pointer,
                 "out_of_range",
                 f"This must be between {least} and {most} {unit}. Check number and unit.",
             )
-        return value
+        return min(max(value, least), most)
 
     def mass_up(self, text: str, pointer: str) -> int:
         """A mass that must be carried [g]."""

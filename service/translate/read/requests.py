@@ -26,6 +26,7 @@ from service.translate.read.menu import read_menu
 from service.translate.read.night_fuel import Camps, with_open_fuel
 from service.translate.read.notes import Assumption, Notes
 from service.translate.read.options import read_options
+from service.translate.read.ranges import note_out_of_range
 from service.translate.read.reserves import read_reserves
 from service.translate.read.roster import read_roster
 from service.translate.read.route import read_route
@@ -130,4 +131,5 @@ def _read(request: PlanRequest) -> tuple[Problem, Timeline | None, Notes]:
     )
     faults, timeline = examine(problem)
     notes.take_problem_faults(faults)
+    note_out_of_range(request, notes)
     return problem, timeline, notes

@@ -12,12 +12,9 @@ whenever what remains still has no plan; the rules that cannot be left out clash
 
 from __future__ import annotations
 
-import datetime as dt
 from collections import defaultdict
 from collections.abc import Iterator
 from dataclasses import replace
-
-from ortools.math_opt.python import mathopt
 
 from solver.model.formulation.build_frame import build_frame, sort_rows
 from solver.model.formulation.frame import Frame
@@ -27,7 +24,8 @@ from solver.model.instance.world import World
 from solver.model.rows import CarrierRow, ConserveRow, LoadRow, OwnRow, Row
 from solver.model.rules import build_rows
 from solver.model.run import Run
-from solver.model.solvers.relaxation import build_relaxation, least_excess, least_shortage
+from solver.model.solvers.relaxation_refusals import is_impossible, least_excess, least_shortage
+from solver.model.solvers.relaxation_rows import build_relaxation
 from solver.model.solvers.solve_one_piece import least_peak
 from solver.outcome import Conflict
 from solver.progress import Watch
@@ -154,18 +152,7 @@ def _tell_clash(rule_ids: list[str]) -> tuple[Conflict, ...]:
 def _hopeless(world: World, rows: list[Row]) -> bool:
     """Whether not even divisible units and loads have a plan under these rows."""
     relaxation = build_relaxation(sort_rows(world, rows))
-    if relaxation.impossible is not None:
-        return True
-    for units in relaxation.rides.values():
-        if not isinstance(units, int):
-            units.integer = False
-    relaxation.model.minimize(relaxation.peak)
-    result = mathopt.solve(
-        relaxation.model,
-        mathopt.SolverType.HIGHS,
-        params=mathopt.SolveParameters(time_limit=dt.timedelta(seconds=_SECONDS)),
-    )
-    return bool(result.termination.reason == mathopt.TerminationReason.INFEASIBLE)
+    return is_impossible(relaxation, seconds=_SECONDS, divisible=True)
 
 
 def _clash(world: World, rows: list[Row], watch: Watch) -> list[str]:

@@ -24,6 +24,7 @@ from tests.service.wire import wire
 
 KIT = (
     {"item_id": "tent", "purpose": "shelter", "shelter_places": 2},
+    {"item_id": "shovel", "purpose": "shovel"},
     {"item_id": "stove", "purpose": "stove"},
     {"item_id": "pot", "purpose": "pot"},
     {"item_id": "radio", "purpose": "communicator", "communicator_kind": "radio"},
@@ -35,6 +36,7 @@ FUEL_FLIGHT = {
     "direction": "fly_in",
     "payload": "60 kg",
     "seats": 0,
+    "loaded_by_operator": True,
     "volume": "500 L",
 }
 FLIGHTS = [
