@@ -3,7 +3,8 @@
 For each place that is left alone and whose poles are told: poles >= `poles_per_cache`. Where
 marker poles are listed: their count >= on each night the poles told, `poles_per_cache` where
 none are, summed over places that are meant to hold a cache that night. The amount is in poles.
-Published trip accounts mark each cache with a pole of about 1.8 m with a tag.
+
+Documents: peak-dispatches.
 """
 
 from __future__ import annotations
