@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 
 from service.errors import Fault
@@ -14,6 +14,9 @@ from solver.quantities import units_up
 from solver.rulebook import SourceStatus
 
 Path = tuple[str | int, ...]
+
+OF_EACH_GROUP = frozenset({"no_containers", "too_few_containers", "too_few_bags"})
+"""Faults of single cook groups, of which several may have the same pointer."""
 
 STATED = "given in the request"
 """The source of what a request itself changes of the rules."""
@@ -35,6 +38,16 @@ class Assumption:
 def pointer_to(*steps: str | int) -> str:
     """A JSON Pointer (RFC 6901)."""
     return "".join("/" + str(step).replace("~", "~0").replace("/", "~1") for step in steps)
+
+
+def nearest_pointer(pointers: Mapping[Path, str], where: Path) -> str:
+    """Where in the request a part of the problem came from, as near as is known."""
+    for length in range(len(where), 0, -1):
+        known = pointers.get(where[:length])
+        if known is not None:
+            rest = [WIRE_FIELDS[s] for s in where[length:] if s in WIRE_FIELDS]
+            return known + pointer_to(*rest[:1])
+    return ""
 
 
 @dataclass(slots=True)
@@ -68,20 +81,23 @@ class Notes:
 
     def pointer_of(self, where: Path) -> str:
         """Where in the request a part of the problem came from, as near as is known."""
-        for length in range(len(where), 0, -1):
-            known = self._pointers.get(where[:length])
-            if known is not None:
-                rest = [WIRE_FIELDS[s] for s in where[length:] if s in WIRE_FIELDS]
-                return known + pointer_to(*rest[:1])
-        return ""
+        return nearest_pointer(self._pointers, where)
+
+    def pointers(self) -> dict[Path, str]:
+        """All that was pointed at, for answers that speak of parts of the problem."""
+        return dict(self._pointers)
 
     def take_problem_faults(self, faults: Iterable[ProblemFault]) -> None:
-        """Take down faults of the problem; what several people share is told once."""
-        seen = {(fault.pointer, fault.code) for fault in self.faults}
+        """Take down faults of the problem; what several people share is told once.
+
+        What a cook group lacks is told of each: one pointer may stand for all of them.
+        """
+        seen = {(fault.pointer, fault.code, "") for fault in self.faults}
         for fault in faults:
             pointer = self.pointer_of(fault.where)
-            if (pointer, fault.code) not in seen:
-                seen.add((pointer, fault.code))
+            of_group = fault.detail if fault.code in OF_EACH_GROUP else ""
+            if (pointer, fault.code, of_group) not in seen:
+                seen.add((pointer, fault.code, of_group))
                 self.faults.append(Fault(pointer, fault.code, fault.detail))
 
     def within(self, value: int, pointer: str, *, least: int, most: int, unit: str) -> int:

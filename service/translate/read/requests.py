@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from pydantic import ValidationError
 
@@ -24,7 +24,7 @@ from service.translate.read.gear import read_gear
 from service.translate.read.mending import faults_behind
 from service.translate.read.menu import read_menu
 from service.translate.read.night_fuel import Camps, with_open_fuel
-from service.translate.read.notes import Assumption, Notes
+from service.translate.read.notes import Assumption, Notes, Path, nearest_pointer
 from service.translate.read.options import read_options
 from service.translate.read.ranges import note_out_of_range
 from service.translate.read.reserves import read_reserves
@@ -56,6 +56,11 @@ class ReadRequest:
     start_date: dt.date | None
     assumptions: tuple[Assumption, ...]
     names: Mapping[str, str]
+    pointers: Mapping[Path, str] = field(default_factory=dict, compare=False, repr=False)
+
+    def pointer_of(self, where: Path) -> str | None:
+        """Where in the request a part of the problem came from; None where that is not known."""
+        return nearest_pointer(self.pointers, where) or None
 
 
 def read_plan_request(document: dict[str, object]) -> ReadRequest:
@@ -79,6 +84,7 @@ def read_plan_request(document: dict[str, object]) -> ReadRequest:
         start_date=request.start_date,
         assumptions=tuple(notes.assumptions),
         names=notes.names,
+        pointers=notes.pointers(),
     )
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from solver.model.flights.freight import Freight, wearers
-from solver.outcome import Conflict
+from solver.outcome import Conflict, remedies_of
 from solver.problem import Purpose
 from solver.rulebook import rule
 from solver.rulebook.kinds import DECISION
@@ -31,7 +31,7 @@ def _conflict(freight: Freight, rule_id: str, together: tuple[str, ...]) -> Conf
         named = ", ".join(other for other in together if other != rule_id)
         with_what = f" It cannot be kept together with {named}."
     message = f"Flights {way}: {words}{with_what} {rule(rule_id).sentence}"
-    return Conflict(rule_id, message, instead)
+    return Conflict(rule_id, message, remedies_of(instead))
 
 
 def _figures(freight: Freight, rule_id: str) -> tuple[str, tuple[str, ...]]:

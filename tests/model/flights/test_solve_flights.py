@@ -111,7 +111,10 @@ def test_a_fourth_person_without_a_seat_is_refused_in_words():
     conflict = _refused(problem).conflicts[0]
     assert conflict.rule_id == "seats_for_all"
     assert conflict.message == "4 people, 3 seats on all flights in: 1 person too many"
-    assert conflict.instead == ("1 more seat on the flights in", "one more flight in")
+    assert [way.text for way in conflict.remedies] == [
+        "1 more seat on the flights in",
+        "one more flight in",
+    ]
 
 
 def test_cargo_too_heavy_for_all_flights_is_refused_with_kilograms():
@@ -128,7 +131,7 @@ def test_cargo_too_heavy_for_all_flights_is_refused_with_kilograms():
     assert "people and cargo are 458.5 kg, all payloads 450.0 kg: 8.5 kg too many" in (
         conflict.message
     )
-    assert conflict.instead
+    assert conflict.remedies
 
 
 def test_fuel_that_nobody_takes_along_is_refused_with_both_rules():
