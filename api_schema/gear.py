@@ -142,7 +142,7 @@ class ItemRequest(PersonalItemRequest):
 
     mass: Mass | None = Field(  # type: ignore[assignment]
         default=None,
-        description="The mass of one. It may be left out only if parts are given.",
+        description="The mass of one. It may be missing only if parts are given.",
         examples=["3.9 kg"],
     )
     apart: Id | None = Field(

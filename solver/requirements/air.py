@@ -197,7 +197,7 @@ def _winter(problem: Problem, timeline: Timeline) -> Part:
                     "subarctic winter profile", WINTER, "computed", inputs,
                 )
             )  # fmt: skip
-        words = "" if is_told else "Whether the trip is at high latitude was not told. "
+        words = "" if is_told else "Whether the expedition is at high latitude is not given. "
         notices.append(
             Notice("high_latitude_winter", about, words + caution.sentence, is_caution=True)
         )

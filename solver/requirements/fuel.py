@@ -279,7 +279,7 @@ def _density(problem: Problem) -> list[Notice]:
         Notice(
             "fuel_density_differs",
             (),
-            f"The plan weighs fuel at {given} g/L; {what} has about {its_g_per_l:.0f} g/L. Tell "
+            f"The plan weighs fuel at {given} g/L; {what} has about {its_g_per_l:.0f} g/L. Give "
             "the density of the fuel.",
         )
     ]

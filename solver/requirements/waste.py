@@ -71,7 +71,7 @@ def _stays(made: tuple[Sack, ...]) -> list[Figure]:
         held.setdefault((kind, sack.place_id, number.partition("-")[0], sack.day), []).append(
             sack.mass_g
         )
-    ids = {"trash": "trash_of_stay", "waste": "human_waste_of_stay"}
+    ids = {"trash": "trash_of_stay", "human-waste": "human_waste_of_stay"}
     return [
         _grams(
             ids[kind],
@@ -168,9 +168,9 @@ def _notices(problem: Problem, made: tuple[Sack, ...]) -> list[Notice]:
         Notice(
             "waste_in_loads",
             (),
-            f"All trash and human waste, {total_kg:.1f} kg in {len(made)} sacks, is in the loads "
-            "of the way down: each sack stands at its place from the stay's last night and ends "
-            "at the start.",
+            f"All trash and human waste, {total_kg:.1f} kg in {len(made)} sacks, is in the "
+            "homeward loads: each sack stands at its place from the stay's last night and ends at "
+            "the start.",
         )
     ]
     if given < measured:
@@ -179,7 +179,7 @@ def _notices(problem: Problem, made: tuple[Sack, ...]) -> list[Notice]:
                 "waste_below_measured",
                 (),
                 f"{given} g of human waste a person and night is less than what people make "
-                f"({MEASURED}); the loads of the way down count {given} g.",
+                f"({MEASURED}); the homeward loads count {given} g.",
             )
         )
     return found
