@@ -43,5 +43,5 @@ def fuel_rate_in_band(facts: Facts) -> Iterator[Finding]:
                 off,
                 unit,
                 set_where(night_set),
-                ("leave the set's fuel out, so that it is reckoned", "measure what is burnt"),
+                ("leave the set's fuel out, so that it is computed", "measure what is burnt"),
             )
