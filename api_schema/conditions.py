@@ -104,8 +104,8 @@ class ConditionsRequest(StrictModel):
     )
     season: SeasonName | None = Field(
         default=None,
-        description="Season, for snow and cold by day. Left out, it follows from start date and "
-        "latitude, else it is spring.",
+        description="Season, for snow and cold by day. If not given, it follows from start date "
+        "and latitude, else it is spring.",
     )
     latitude: Latitude | None = Field(
         default=None,

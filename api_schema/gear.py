@@ -156,7 +156,7 @@ class ItemRequest(PersonalItemRequest):
 
     mass: Annotated[Mass, Range("0.1 g", "1000 kg")] | None = Field(  # type: ignore[assignment]
         default=None,
-        description="The mass of one. It may be left out only if parts are given.",
+        description="The mass of one. It may be missing only if parts are given.",
         examples=["3.9 kg"],
     )
     apart: Id | None = Field(

@@ -118,22 +118,23 @@ class LegRequest(StrictModel):
     )
     snow: SnowName | None = Field(
         default=None,
-        description="What the snow is like underfoot. Left out, it follows from mode and season.",
+        description="What the snow is like underfoot. If not given, it follows from mode and "
+        "season.",
     )
     sinkage: Annotated[Length, Range("0 m", "1 m")] | None = Field(
         default=None,
         description="How deep whoever goes first sinks in, with what they wear on their feet; up "
-        "to 1 m. Left out, it follows from the snow.",
+        "to 1 m. If not given, it follows from the snow.",
         examples=["15 cm"],
     )
     trail: TrailName | None = Field(
         default=None,
-        description="Who breaks trail: it is broken, all share it, or the guides do. Left out, "
+        description="Who breaks trail: it is broken, all share it, or the guides do. If not given, "
         "all share it the first time and it is broken from then on.",
     )
     day_temperature: Temperature | None = Field(
         default=None,
-        description="Air temperature of the hours on the way. Left out, it follows from the "
+        description="Air temperature of the hours on the way. If not given, it follows from the "
         "nights at its two ends.",
         examples=["-10 degC"],
     )

@@ -96,10 +96,10 @@ def _title(outcome: Json, plan: Json) -> Iterator[str]:
 
 
 def _first_of_all(outcome: Json) -> Iterator[str]:
-    """What was not judged at all, which no plan may hide below its loads."""
+    """What was not checked at all, which no plan may hide below its loads."""
     for caution in outcome.get("cautions", ()):
         if caution["caution_id"] == NOT_JUDGED:
-            yield from _wrapped(f"NOT JUDGED: {caution['text']}")
+            yield from _wrapped(f"NOT CHECKED: {caution['text']}")
 
 
 def _loads(plan: Json, peak: Json | None) -> Iterator[str]:
@@ -161,7 +161,7 @@ def _flights(plan: Json) -> Iterator[str]:
     for flight in plan["flights"]:
         people = [person["person_id"] for person in flight["people"]]
         yield (
-            f"{flight['flight_id'][:18]:18} {flight['direction']:3}  people "
+            f"{flight['flight_id'][:18]:18} {flight['direction'].replace('_', '-'):7}  people "
             f"{flight['people_kg']:6.1f} + cargo {flight['cargo_kg']:6.1f} of "
             f"{flight['payload_kg']:7.1f} kg  {flight['load_fraction']:6.1%}  "
             f"{len(people)} of {flight['seats']} seats{'  FUEL' if flight['fuel_aboard'] else ''}"

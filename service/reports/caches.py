@@ -136,7 +136,7 @@ def _cache(
 
 
 def _class_of(read: ReadRequest, unit_id: str) -> str:
-    if unit_id.startswith(("trash/", "waste/")):
+    if unit_id.startswith(("trash/", "human-waste/")):
         return "waste"
     if any(night_set.unit_id == unit_id for night_set in read.problem.night_sets):
         return "food"

@@ -47,6 +47,14 @@ CACHES: tuple[Rule, ...] = (
         on_glaciers=True,
     ),
     Rule(
+        "cache_marker_apart",
+        "The poles of a cache stand a little way off it, where birds know markers.",
+        "places",
+        _ADVISORY,
+        _READ,
+        on_glaciers=True,
+    ),
+    Rule(
         "cache_pole_tall_enough",
         "Where the request says how far the poles of a cache show above the snow, that is at "
         "least this margin plus the snow expected.",
@@ -100,7 +108,7 @@ CACHES: tuple[Rule, ...] = (
         "Nothing is left alone without a label. Others may take it as abandoned.",
         "units",
         _ADVISORY,
-        _READ,
+        _PRACTICE,
         on_glaciers=True,
     ),
     Rule(

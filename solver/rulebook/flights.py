@@ -113,7 +113,7 @@ FLIGHTS: tuple[Rule, ...] = (
     _hard(
         "flight_length_held",
         "mm",
-        _READ,
+        _PRACTICE,
         "Nothing on a flight is longer than the longest object that it takes.",
         firm=_PILOT,
     ),

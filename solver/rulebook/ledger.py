@@ -165,7 +165,7 @@ LEDGER: tuple[Rule, ...] = (
     _hard(
         "total_cap_held",
         "g",
-        _READ,
+        SourceStatus.PRINCIPLE,
         "Pack and sled together are at most the hauler's total cap. For a sled with two haulers, "
         "each hauler counts their share of the sled's limit.",
     ),

@@ -82,14 +82,14 @@ LOSSES: tuple[Rule, ...] = (
     _hard(
         "stoves_kept_apart",
         "units",
-        _READ,
+        SourceStatus.PRINCIPLE,
         "On a trip, no pack or sled carries two stoves.",
         "1 stove",
     ),
     _hard(
         "pumps_kept_apart",
         "units",
-        _READ,
+        SourceStatus.PRINCIPLE,
         "When a trip carries two or more stove pumps, they are never all in one pack or on one "
         "sled.",
     ),

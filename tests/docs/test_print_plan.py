@@ -225,7 +225,8 @@ def test_flights_are_printed_with_people_cargo_and_fuel(solved):
     _, text = printed(flown)
     section = text.split("Flights: ")[1].split("Totals")[0]
     assert re.search(
-        r"in-1 +in +people +91\.3 \+ cargo +2\.4 of +350\.0 kg +26\.8% +1 of 2 seats +FUEL", section
+        r"in-1 +fly-in +people +91\.3 \+ cargo +2\.4 of +350\.0 kg +26\.8% +1 of 2 seats +FUEL",
+        section,
     )
     assert "    lead\n" in section
     assert "    3 x all/can\n" in section
@@ -237,12 +238,12 @@ def test_what_was_not_judged_is_printed_first(solved):
     bare = copy.deepcopy(solved)
     bare["outcome"]["cautions"].insert(0, word)
     _, text = printed(bare)
-    assert text.splitlines()[1] == "  NOT JUDGED: No leg gives its crevasse hazard."
+    assert text.splitlines()[1] == "  NOT CHECKED: No leg gives its crevasse hazard."
     outcome = {"outcome": "infeasible", "conflicts": [], "cautions": [word]}
     _, text = printed({"outcome_kind": "infeasible", "outcome": outcome})
-    assert text.splitlines()[0] == "  NOT JUDGED: No leg gives its crevasse hazard."
+    assert text.splitlines()[0] == "  NOT CHECKED: No leg gives its crevasse hazard."
     _, text = printed(solved)
-    assert "NOT JUDGED" not in text
+    assert "NOT CHECKED" not in text
 
 
 def test_a_refusal_says_what_would_be_allowed():

@@ -72,7 +72,7 @@ class Notes:
 
     def default(self, pointer: str, taken: Default) -> int:
         """The value of a default, taken down as an assumption."""
-        self.assume(pointer, taken.what, taken.text, taken.source)
+        self.assume(pointer, taken.what, taken.text, taken.source_words)
         return taken.value
 
     def point(self, where: Path, pointer: str) -> None:

@@ -76,14 +76,14 @@ def _no_hazard_given(problem: Problem) -> bool:
 
 
 NOT_JUDGED = "glacier_rules_not_asked"
-"""What is told before all else, wherever a plan is shown."""
+"""What is said before all else, wherever a plan is shown."""
 
 CAUTIONS: tuple[Caution, ...] = (
     Caution(
         NOT_JUDGED,
         "No leg gives its crevasse hazard, so no rule of glaciers was asked: ropes and rescue kit, "
         "who travels together, camps, caches, and what is left when a load is lost were not "
-        "judged. Give the crevasse hazard of every leg on a glacier.",
+        "checked. Give the crevasse hazard of every leg on a glacier.",
         _no_hazard_given,
     ),
     Caution(

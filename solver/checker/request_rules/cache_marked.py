@@ -1,9 +1,10 @@
 """Cache marked: each cache has its poles, and there are poles for all caches at once.
 
-For each place that is left alone and whose poles are told: poles >= `poles_per_cache`. Where
-marker poles are listed: their count >= on each night the poles told, `poles_per_cache` where
+For each place that is left alone and whose poles are given: poles >= `poles_per_cache`. Where
+marker poles are listed: their count >= on each night the poles given, `poles_per_cache` where
 none are, summed over places that are meant to hold a cache that night. The amount is in poles.
-Published trip accounts mark each cache with a pole of about 1.8 m with a tag.
+
+Documents: peak-dispatches.
 """
 
 from __future__ import annotations
@@ -28,7 +29,7 @@ def cache_marked(facts: Facts) -> Iterator[Finding]:
             place = left.place.place_id
             yield Finding(
                 RULE,
-                f"the cache at {place} is told to have {poles} poles, {least} are the least",
+                f"the cache at {place} is given as having {poles} poles, {least} are the least",
                 least - poles,
                 "poles",
                 (("place", place),),

@@ -100,9 +100,9 @@ def test_flights_stand_in_the_order_of_the_request(outcome):
         for f in outcome["plan"]["flights"]
     ]
     assert told == [
-        ("in-1", "in", 60.0, 0, 500.0),
-        ("in-2", "in", 90.0, 2, None),
-        ("out-1", "out", 200.0, 2, None),
+        ("in-1", "fly_in", 60.0, 0, 500.0),
+        ("in-2", "fly_in", 90.0, 2, None),
+        ("out-1", "fly_out", 200.0, 2, None),
     ]
 
 
