@@ -247,12 +247,33 @@ def test_what_was_not_judged_is_printed_first(solved):
 
 
 def test_a_refusal_says_what_would_be_allowed():
-    """Below each rule that clashes stand the changes that would be allowed."""
-    conflict = {"rule_id": "seats_for_all", "message": "One seat.", "instead": ["another flight"]}
-    outcome = {"outcome": "infeasible", "conflicts": [conflict]}
+    """Below each cause stand its other places, then the changes that are allowed, and the time."""
+    ways = [
+        {"text": "another flight", "is_decision": False},
+        {"text": "a smaller reserve", "is_decision": True},
+    ]
+    conflict = {
+        "rule_id": "seats_for_all",
+        "message": "One seat.",
+        "pointer": "/flights/0",
+        "more": [{"message": "No seat out."}] * 7,
+        "remedies": ways,
+    }
+    outcome = {
+        "outcome": "infeasible",
+        "conflicts": [conflict],
+        "solve": {"seconds": {"request": 0.25}},
+        "cautions": [{"caution_id": "who_decides", "text": "The leader decides."}],
+        "assumptions": [],
+    }
     status, text = printed({"outcome_kind": "infeasible", "outcome": outcome})
     assert status == 1
-    assert "  seats_for_all: One seat.\n    allowed instead: another flight\n" in text
+    assert "  seats_for_all: One seat. (/flights/0)\n    also: No seat out.\n" in text
+    assert text.count("also: ") == 5
+    assert "    and 2 times more\n    allowed instead: another flight\n" in text
+    assert "allowed instead: a decision of the leader, after all else: a smaller reserve" in text
+    assert "\nFound in 0.2 s.\n" in text
+    assert "Cautions\n--------\n  - The leader decides.\n" in text
 
 
 def test_no_line_is_longer_than_the_width(solved):

@@ -2,7 +2,8 @@
 
 Kinds of communicator given in the gear >= the least number of kinds; two of them are two units at
 least. One whose kind is not given may be the same as another, so it counts as no kind.
-Published guidance asks for two independent means.
+
+Documents: polar-weight, youth-programmes.
 """
 
 from __future__ import annotations

@@ -2,7 +2,9 @@
 
 Where the stoves burn canister gas, for each place where people sleep, with t the canister's
 temperature where given, else the night's: t >= `coldest_gas_c`. The amount is in degrees, rounded
-up. Isobutane boils at -12 degC at sea level, so published guidance turns to liquid fuel below.
+up. Isobutane boils at -12 degC at sea level, so people turn to liquid fuel below.
+
+Documents: gas-in-cold.
 """
 
 from __future__ import annotations

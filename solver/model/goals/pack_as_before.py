@@ -44,7 +44,7 @@ def pack_as_before(
     bar_equipment(load, kept)
     _put_where_they_were(frame, trip, load, before)
     longest_first(load)
-    if lower_peak(load, target=limit, most_moves=150) > limit:
+    if lower_peak(load, target=limit, most_moves=150, should_stop=watch.should_stop) > limit:
         return held
     allowed = len(of_trip) - len(kept)
     number = repair(load, of_trip, limit=limit, enough=allowed, is_over=lambda: watch.left() <= 0)
