@@ -22,7 +22,7 @@ class Prices:
     """
 
     broken: float = 10.0
-    gram: float = 0.001
+    gram: float = 0.0003
     mixed: float = 0.5
     over: float = 1e5
     spread: float = 1e4

@@ -14,7 +14,7 @@ from solver.model.goals.steady.expedition import Expedition, OneTrip, read_exped
 from solver.model.goals.steady.paths import better_paths
 from solver.model.packing.swaps import lower_peak
 
-_ROUNDS = 4
+_ROUNDS = 2
 
 _FEW_PIECES = 800
 """Up to so many pieces on all trips it is quick to try from the draft as well [1]."""

@@ -17,7 +17,7 @@ Way = list[tuple[int, int]]
 
 
 def better_paths(
-    expedition: Expedition, prices: Prices, is_over: Callable[[], bool], *, most_rounds: int = 4
+    expedition: Expedition, prices: Prices, is_over: Callable[[], bool], *, most_rounds: int = 2
 ) -> int:
     """Give every unit its cheapest way under the room that the others leave, heavy units first.
 
@@ -136,16 +136,16 @@ def room_cost(one: OneTrip, piece: int, prices: Prices) -> Floats:
         counted[home] -= load.member[row, piece]
         fits &= counted + load.member[row, piece] <= load.most[row]
     fits[home] = True
-    cost = np.zeros(len(load.carriers))
-    violations = one.violations
+    cost = np.where(fits, 0.0, np.inf)
+    violations, into = one.violations, np.flatnonzero(fits)
     if len(violations.value):
-        by_mass = (violations.by_mass - violations.by_mass[:, [home]]) * load.mass[piece]
-        by_equipment = violations.by_equipment - violations.by_equipment[:, [home]]
-        value = violations.value[:, None] + by_mass + by_equipment * violations.is_equipment[piece]
-        cost += broken_cost(violations, value.T, prices)
+        change = (violations.by_mass[:, into] - violations.by_mass[:, [home]]) * load.mass[piece]
+        if violations.is_equipment[piece]:
+            change += violations.by_equipment[:, into] - violations.by_equipment[:, [home]]
+        cost[into] = broken_cost(violations, (violations.value[:, None] + change).T, prices)
     if one.kinds[:, piece].any():
         cost += mixing_cost(one, piece, prices)
-    return np.where(fits, cost, np.inf)
+    return cost
 
 
 def mixing_cost(one: OneTrip, piece: int, prices: Prices) -> Floats:
