@@ -1,7 +1,8 @@
 """The search: from rows to the best plan and what is proven of it.
 
 1. The greedy plan is what no answer may be worse than.
-2. The relaxation bounds the peak and says which units ride on which trip.
+2. The relaxation's linear program bounds the peak. With the peak held there, relax and fix says
+   which units ride on which trip.
 3. Each trip is packed for itself. Where that fails the model in one piece looks for a plan.
 4. The goals follow in their order, each without giving up the ones before.
 """
@@ -50,7 +51,18 @@ def search(frame: Frame, limits: Limits, watch: Watch, begin: Draft | None = Non
     # Writing and checking a plan takes about as long as making the greedy one.
     watch.keep_back(watch.elapsed())
 
-    relaxation = build_relaxation(frame, steady=limits.reproducible)
+    if draft is not None and watch.should_stop():
+        state = SearchState(draft, {PEAK_LOAD: 0})
+        return SearchResult(
+            draft, 0, goals=goal_values(frame, state), greedy_peak=_peak(frame, greedy.draft)
+        )
+
+    relaxation = build_relaxation(
+        frame,
+        steady=limits.reproducible,
+        seed=limits.seed,
+        should_stop=watch.should_stop,
+    )
     relaxed = relaxed_plans(relaxation, limits, watch, start=greedy.rides, peak=_peak(frame, draft))
     if relaxed.infeasible:
         return SearchResult(draft, relaxed.bound, infeasible=True)
@@ -69,7 +81,8 @@ def search(frame: Frame, limits: Limits, watch: Watch, begin: Draft | None = Non
     state = SearchState(draft, {PEAK_LOAD: bound})
     tools = SearchTools(relaxation, relaxed, limits, watch)
     for goal_id, goal in goals:
-        state = goal.improve(state, tools)
+        if watch.left() > 0:
+            state = goal.improve(state, tools)
         peak = peak_of(frame, state.draft)
         watch.finish_stage(goal_id.replace("_", " "), peak, state.bounds[PEAK_LOAD])
     return SearchResult(

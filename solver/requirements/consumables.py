@@ -22,11 +22,11 @@ from solver.requirements.daytime import daytime
 from solver.requirements.figures import Input, Notice, Part
 from solver.requirements.surroundings import (
     PRACTICE,
+    as_given,
     assumed,
     elevation,
     out_of_range,
     sleepers,
-    told,
 )
 from solver.requirements.tally import Tally, days_input, people_input
 from solver.requirements.water import water_pattern
@@ -78,7 +78,7 @@ def _sun_cream(problem: Problem, _: Timeline, taken: Tally) -> None:
         tube = assumed("tube", TUBE_G, "g")
         taken.count(
             f"{figure_id}_tubes", (), _whole(total_g / TUBE_G), "tubes",
-            "cream of all / tube, rounded up", (told("sun_cream", total_g, "g"), tube),
+            "cream of all / tube, rounded up", (as_given("sun_cream", total_g, "g"), tube),
         )  # fmt: skip
 
 
@@ -91,7 +91,7 @@ def _body_surface(problem: Problem, person: Person) -> Input:
     surface_m2 = dubois_1916_m2(
         body_mass_kg=person.body_mass_g / 1000, height_cm=100 * physique.height_m
     )
-    return told("body_surface", surface_m2, "m²")
+    return as_given("body_surface", surface_m2, "m²")
 
 
 def _warmers(problem: Problem, timeline: Timeline, taken: Tally) -> None:
@@ -106,7 +106,7 @@ def _warmers(problem: Problem, timeline: Timeline, taken: Tally) -> None:
             "hand_warmers", about, hand_warmer_pairs(severe_days=min(120, len(severe))),
             "pairs/person", "one pair for each severe day on the way, 1 to 4",
             (
-                told("severe_days", len(severe), "days"),
+                as_given("severe_days", len(severe), "days"),
                 assumed("severe", SEVERE_BELOW_C, "degC"),
             ),
         )  # fmt: skip
@@ -119,7 +119,7 @@ def _warmers(problem: Problem, timeline: Timeline, taken: Tally) -> None:
             insole_warmer_pairs(summit_felt_temperature_c=min(10.0, coldest.felt_c)),
             "pairs/person", "one pair for the climb to the summit or the coldest leg, two from "
             "-35 degC", (
-                told("felt_temperature", coldest.felt_c, "degC"),
+                as_given("felt_temperature", coldest.felt_c, "degC"),
                 coldest.temperature, coldest.wind,
             ),
         )  # fmt: skip
@@ -138,7 +138,7 @@ def _warmers(problem: Problem, timeline: Timeline, taken: Tally) -> None:
 def _toilet(_: Problem, timeline: Timeline, taken: Tally) -> None:
     """Paper in rolls, and a bag for each use."""
     nights = sum(sleepers(timeline).values())
-    person_nights = told("person_nights", nights, "person-nights")
+    person_nights = as_given("person_nights", nights, "person-nights")
     paper_g = toilet_paper_g(person_days=nights)
     taken.count(
         "toilet_paper", (), paper_g, "g", "15 g a person and night", (person_nights,),
@@ -146,7 +146,7 @@ def _toilet(_: Problem, timeline: Timeline, taken: Tally) -> None:
     )  # fmt: skip
     taken.count(
         "toilet_paper_rolls", (), _whole(paper_g / ROLL_G), "rolls", "paper / roll, rounded up",
-        (told("toilet_paper", paper_g, "g"), assumed("roll", ROLL_G, "g")),
+        (as_given("toilet_paper", paper_g, "g"), assumed("roll", ROLL_G, "g")),
     )  # fmt: skip
     taken.count(
         "waste_bags", (), toilet_events(person_days=nights), "bags",
@@ -188,7 +188,7 @@ def _treatment(problem: Problem, timeline: Timeline, taken: Tally) -> None:
             source="CDC, in Dorris et al. 2025, Emerg Infect Dis 31(8)", status="read",
         )  # fmt: skip
     treatment = treatment_doses(untreated_l=litres)
-    melted = told("melted_unboiled", litres, "L")
+    melted = as_given("melted_unboiled", litres, "L")
     taken.count("water_treatment", (), treatment.doses, "tablets", "one for each litre", (melted,))
     taken.count(
         "water_treatment_packs", (), treatment.packs, "packs", "tablets / 30, rounded up", (melted,)

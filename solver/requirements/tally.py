@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 
 from solver.problem import Problem
 from solver.requirements.figures import About, Figure, Input, Notice
-from solver.requirements.surroundings import PRACTICE, told
+from solver.requirements.surroundings import PRACTICE, as_given
 
 
 @dataclass(slots=True)
@@ -35,9 +35,9 @@ class Tally:
 
 def days_input(problem: Problem) -> Input:
     """Days of the calendar, as given [days]."""
-    return told("days", len(problem.calendar.days), "days")
+    return as_given("days", len(problem.calendar.days), "days")
 
 
 def people_input(problem: Problem) -> Input:
     """People of the roster, as given [people]."""
-    return told("people", len(problem.roster), "people")
+    return as_given("people", len(problem.roster), "people")

@@ -10,11 +10,11 @@ from solver.problem import Conditions, Problem, RuleSettings, Timeline
 from solver.requirements.figures import Figure, Input, Notice, Part
 from solver.requirements.surroundings import (
     PRACTICE,
+    as_given,
     assumed,
     elevation,
     out_of_range,
     sleepers,
-    told,
 )
 
 LOWEST_M, HIGHEST_M = -430, 8849
@@ -45,7 +45,7 @@ def water_pattern(
 ) -> WaterPattern:
     """Water of one person and night at an elevation [L]: what the request gives, else the default.
 
-    One of melted and boiled told and the other not: the other is the default's own. Raises
+    One of melted and boiled given and the other not: the other is the default's own. Raises
     ValueError for a height outside -430 to 8849 m.
     """
     if not LOWEST_M <= elevation_m <= HIGHEST_M:
@@ -60,12 +60,12 @@ def water_pattern(
         melted=(
             assumed("melted", round(need.melted_l, 6), "L", SOURCE)
             if melted is None
-            else told("melted", melted, "L")
+            else as_given("melted", melted, "L")
         ),
         boiled=(
             assumed("boiled", boiled_l, "L", "1 L for dried meals, 1 L of hot drinks: " + PRACTICE)
             if boiled is None
-            else told("boiled", boiled_l, "L")
+            else as_given("boiled", boiled_l, "L")
         ),
         rehydration_l=min(need.rehydration_l, boiled_l),
     )
@@ -89,7 +89,7 @@ def water(problem: Problem, timeline: Timeline) -> Part:
             notices.append(out_of_range("water_melted", about, error))
             continue
         inputs = (elevation(place), pattern.melted, pattern.boiled)
-        nights = told("person_nights", person_nights, "person-nights")
+        nights = as_given("person_nights", person_nights, "person-nights")
         for figure_id, value, unit, formula, its_inputs in (
             ("water_melted", float(pattern.melted.value), _UNIT, "drunk cold or warm", inputs),
             ("water_boiled", float(pattern.boiled.value), _UNIT, "meals and hot drinks", inputs),

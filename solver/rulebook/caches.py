@@ -37,13 +37,21 @@ CACHES: tuple[Rule, ...] = (
     ),
     Rule(
         "cache_marked",
-        "Each cache has enough poles. The marker poles that are listed are enough for all caches "
+        "Each cache has enough poles or wands. Those that are listed are enough for all caches "
         "that are out at the same time.",
         "poles",
         _HARD,
         _READ,
         "1 pole each",
         (Setting("poles_per_cache", 1, "poles", 1, 10),),
+        on_glaciers=True,
+    ),
+    Rule(
+        "cache_marker_apart",
+        "The poles of a cache stand a little way off it, where birds know markers.",
+        "places",
+        _ADVISORY,
+        _READ,
         on_glaciers=True,
     ),
     Rule(
@@ -100,13 +108,13 @@ CACHES: tuple[Rule, ...] = (
         "Nothing is left alone without a label. Others may take it as abandoned.",
         "units",
         _ADVISORY,
-        _READ,
+        _PRACTICE,
         on_glaciers=True,
     ),
     Rule(
         "cache_poles_at_hand",
-        "Where marker poles are listed and a plan leaves things alone, enough poles to mark a "
-        "cache are there with them.",
+        "Where marker poles or wands are listed and a plan leaves things alone, enough of them to "
+        "mark a cache are there.",
         "poles",
         _ADVISORY,
         _PRACTICE,

@@ -26,6 +26,21 @@ DAYS: tuple[Rule, ...] = (
         on_glaciers=True,
     ),
     Rule(
+        "sleeping_elevation_gain_cautious",
+        "Above a lower threshold, the sleeping elevation rises by at most this smaller amount per "
+        "night, on average since the last camp at or below the threshold. This is the strict pace; "
+        "a sleeping rule or a physician may ask for it.",
+        "m",
+        _ADVISORY,
+        _READ,
+        "300 m per night above 2500 m",
+        (
+            Setting("cautious_threshold_m", 2500, "m", 0, 6000),
+            Setting("cautious_gain_m", 300, "m per night", 100, 1000),
+        ),
+        on_glaciers=True,
+    ),
+    Rule(
         "big_step_prepared",
         "Before people sleep higher by more than the limit in one step, they spend enough nights "
         "at the lower camp and have been near the new elevation by day.",

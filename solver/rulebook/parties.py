@@ -90,6 +90,16 @@ PARTIES: tuple[Rule, ...] = (
         source=_READ,
     ),
     _rule(
+        "communicators_with_voice",
+        "units",
+        "Far from help, several communicators carry voice. A kind called beacon, messenger, text "
+        "or tracker carries none.",
+        "2 with voice",
+        Setting("least_voice_communicators", 2, "units", 0, 6),
+        kind=RuleKind.ADVISORY,
+        source=_READ,
+    ),
+    _rule(
         "lighters_in_three_places",
         "places",
         "Lighters or matches are kept in several places. All that one person has counts as one "

@@ -25,7 +25,7 @@ WASTE: tuple[Rule, ...] = (
         "until it goes into sealed sacks.",
         "mL",
         _HARD,
-        _PRACTICE,
+        _READ,
         "0.7 L per person and night, 12 uses for 7 L",
         (Setting("human_waste_l_per_person_night", 0.7, "L", 0.05, 2.0, whole=False),),
         on_glaciers=True,

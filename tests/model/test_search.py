@@ -8,6 +8,8 @@ import pytest
 
 from solver.checker import check
 from solver.model.assignment.load_fractions import peak_of
+from solver.model.formulation.build_frame import build_frame
+from solver.model.formulation.redundant_losses import without_redundant_losses
 from solver.model.search import search
 from solver.outcome import Limits, Solved
 from solver.pipeline import plan
@@ -129,3 +131,22 @@ def test_every_step_and_goal_is_a_stage_and_the_peak_is_proven() -> None:
     ]
     assert result.draft is not None
     assert peak_of(frame, result.draft) == result.bound == 2_505 < peak_of(frame, begin)
+
+
+@pytest.mark.parametrize("after_s", [0.3, 0.6, 0.9, 1.2, 2.0])
+def test_a_stop_takes_effect_within_half_a_second(after_s: float) -> None:
+    """Whenever a search of a large expedition is told to stop, it ends half a second later.
+
+    Only the greedy plan is waited for, without which there would be none. The clock is the
+    process's own, so that a busy machine does not count.
+    """
+    frame = without_redundant_losses(build_frame(expedition(size_named("large"), 1)))
+    clock = time.process_time
+    begun = clock()
+    watch = Watch(60.0, now=clock, should_stop=lambda: clock() > begun + after_s)
+    watch.start()
+    result = search(frame, Limits(wall_seconds=60.0, workers=1, gap=10), watch)
+    ended = clock() - begun
+    greedy = next(seconds for stage, seconds in watch.stages if stage == "greedy")
+    assert result.draft is not None
+    assert ended < max(after_s, greedy) + 0.5

@@ -159,6 +159,16 @@ def test_sled_that_a_leg_does_not_let_pass() -> None:
         (Item("x", 1, 1, Need(EVERY_NIGHT, up_to="top")), "up_to", "unknown_id"),
         (Item("x", 1, 1, Need(EVERY_NIGHT, from_place="top")), "from_place", "unknown_id"),
         (Item("x", 1, 1, Need(AT_PLACE)), "up_to", "missing"),
+        (
+            Item("x", 1, 1, Need(AT_PLACE, up_to="camp", may_follow=True)),
+            "may_follow",
+            "cannot_follow",
+        ),
+        (
+            Item("x", 1, 1, Need(EVERY_NIGHT, may_go_ahead=True, may_follow=True)),
+            "may_follow",
+            "cannot_follow",
+        ),
         (Item("x", 0, 1, Need(EVERY_NIGHT)), "mass_g", "too_small"),
         (Item("x", 1, -1, Need(EVERY_NIGHT)), "volume_ml", "too_small"),
         (Item("x", 1, 1, Need(EVERY_NIGHT), count=0), "count", "too_small"),

@@ -65,10 +65,10 @@ def test_need_is_that_of_both_days():
 
 @pytest.mark.parametrize(
     ("camp_m", "low_kcal"),
-    [(2999, 4000), (3000, 3700), (3999, 3700), (4000, 3000)],
+    [(2999, 4000), (3000, 3700), (3999, 3700), (4000, 3700), (6000, 3700)],
 )
 def test_target_by_height(camp_m, low_kcal):
-    """The target falls from 4000 over 3700 to 3000 kcal from 3000 m and from 4000 m on."""
+    """The target falls from 4000 to 3700 kcal from 3000 m on, and no further from 4000 m on."""
     figure = only_figure(said(camp_m=camp_m), "ration_share")
     assert figure.value == pytest.approx(100 * 4_100 / low_kcal, abs=1e-9)
 

@@ -50,7 +50,7 @@ def test_all_of_it_is_in_the_loads_of_the_way_down(world):
     found = reckoned(waste, world)
     left = sum(f.value for name in ("trash", "human_waste") for f in figures(found, name))
     assert figure(found, "waste_carried_down").value == left
-    assert "loads of the way down" in notices(found, "waste_in_loads")[0].message
+    assert "in the homeward loads" in notices(found, "waste_in_loads")[0].message
 
 
 @pytest.mark.parametrize(("nights", "containers"), [(5, 1), (6, 2), (11, 2), (12, 3)])

@@ -55,6 +55,7 @@ def flight_in(
     longest_mm: int | None = None,
     person_ids: tuple[str, ...] | None = None,
     fuel_with_people: bool = False,
+    loaded_by_operator: bool = False,
 ) -> Flight:
     """A flight in that takes half a tonne and four people, unless told otherwise."""
     return Flight(
@@ -66,6 +67,7 @@ def flight_in(
         longest_mm,
         person_ids,
         fuel_with_people,
+        loaded_by_operator,
     )
 
 

@@ -34,4 +34,4 @@ def test_capacities_are_told(case: RequestCase) -> None:
 def test_containers_are_named() -> None:
     """The words tell the containers."""
     (finding,) = told(CASES[1].problem, RULE)
-    assert "how much g1/can would hold to the brim is not told" in finding.message
+    assert "how much g1/can would hold to the brim is not given" in finding.message

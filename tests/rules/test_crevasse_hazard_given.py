@@ -35,10 +35,10 @@ def test_legs_of_no_told_hazard_are_counted(case: RequestCase) -> None:
 def test_legs_are_named() -> None:
     """The words name the legs that are not judged."""
     (finding,) = told(CASES[1].problem, RULE)
-    assert finding.message.startswith("the crevasse hazard of c1 to c2 is not told")
+    assert finding.message.startswith("the crevasse hazard of c1 to c2 is not given")
 
 
 def test_a_route_without_any_hazard_is_told_what_is_not_judged() -> None:
-    """Where no leg tells its hazard, the words say that no rule of glaciers is asked."""
+    """Where no leg gives its hazard, the words say that no rule of glaciers is asked."""
     (finding,) = told(CASES[3].problem, RULE)
-    assert finding.message.startswith("no leg tells its crevasse hazard: no rule of glaciers")
+    assert finding.message.startswith("no leg gives its crevasse hazard: no rule of glaciers")

@@ -47,4 +47,4 @@ def test_waste_containers_are_listed(case: RequestCase) -> None:
 def test_what_is_not_told_is_named() -> None:
     """The words tell which container lacks its capacity."""
     (finding,) = told(CASES[3].problem, RULE)
-    assert "what tub-2 takes is not told" in finding.message
+    assert "what tub-2 takes is not given" in finding.message

@@ -36,7 +36,7 @@ def test_the_hours_of_each_leg_can_be_known(case: RequestCase) -> None:
 def test_the_leg_and_the_direction_are_named() -> None:
     """The words say which leg and which way."""
     (finding,) = told(CASES[2].problem, RULE)
-    assert finding.message.startswith("leg strip-c1: the hours down are not told")
+    assert finding.message.startswith("leg strip-c1: the hours homeward are not given")
 
 
 def test_a_leg_that_nobody_walks_is_not_told() -> None:

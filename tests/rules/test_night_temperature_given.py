@@ -27,6 +27,6 @@ def test_camps_of_no_told_temperature_are_counted(case: RequestCase) -> None:
 
 
 def test_camps_are_named() -> None:
-    """The words name the camps whose temperature is not told."""
+    """The words name the camps whose temperature is not given."""
     (finding,) = told(CASES[2].problem, RULE)
-    assert finding.message.startswith("how cold nights are at c1 and c2 is not told")
+    assert finding.message.startswith("how cold nights are at c1 and c2 is not given")

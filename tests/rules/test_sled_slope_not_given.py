@@ -27,4 +27,4 @@ def test_each_leg_with_sleds_tells_its_slope(case: RequestCase) -> None:
 def test_the_leg_is_named() -> None:
     """The words say which leg to tell."""
     (finding,) = told(CASES[1].problem, RULE)
-    assert finding.instead == ("tell the steepest angle of leg strip-c1",)
+    assert finding.instead == ("give the steepest angle of leg strip-c1",)

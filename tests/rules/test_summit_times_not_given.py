@@ -29,4 +29,4 @@ def test_each_summit_day_tells_its_times(case: RequestCase) -> None:
 def test_the_missing_times_are_named() -> None:
     """The words say which times are missing on which day."""
     (finding,) = told(CASES[1].problem, RULE)
-    assert "c2, day 1: the time of the start and of the turn-round is not told" in finding.message
+    assert "c2, day 1: the time of the start and of the turn-round is not given" in finding.message

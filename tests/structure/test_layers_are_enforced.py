@@ -40,12 +40,12 @@ AGAINST_THE_ORDER = (
     (
         "solver/checker/goals.py",
         "solver.model.rows",
-        "The checker never reaches the model, the requirements or ortools",
+        "The checker never reaches the model, the requirements, ortools or highspy",
     ),
     (
         "solver/checker/goals.py",
         "solver.requirements",
-        "The checker never reaches the model, the requirements or ortools",
+        "The checker never reaches the model, the requirements, ortools or highspy",
     ),
 )
 

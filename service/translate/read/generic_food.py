@@ -5,6 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from solver.problem import RuleSettings
+from solver.rulebook import SourceStatus
+from solver.rulebook.documents import Citation, cited
+from solver.rulebook.sources.of_defaults import DEFAULTS
+
+_PRACTICE, _PRINCIPLE = SourceStatus.PRACTICE, SourceStatus.PRINCIPLE
+_DAY = DEFAULTS["night_set"]
+_HIGH_DAY = (*_DAY, *DEFAULTS["high_night_set"])
 
 
 @dataclass(frozen=True, slots=True)
@@ -18,6 +25,13 @@ class DefaultSet:
     lunch_g: int
     volume_ml: int
     energy_kcal: int
+    source: SourceStatus = _PRACTICE
+    documents: tuple[Citation, ...] = ()
+
+    @property
+    def source_words(self) -> str:
+        """The status of the source of mass and energy, with the documents that it names."""
+        return cited(self.source, self.documents)
 
     def where(self, rules: RuleSettings) -> str:
         """Where it is used, in words; the bands are those of the rulebook or the request."""
@@ -30,9 +44,11 @@ class DefaultSet:
         return words.get(self.set_id, "held in reserve")
 
 
-LOW = DefaultSet("low", "generic night set, low", 980, 60, 350, 2300, 4100)
-MID = DefaultSet("mid", "generic night set, middle", 890, 60, 340, 2100, 3800)
-HIGH = DefaultSet("high", "generic night set, high", 760, 55, 300, 1800, 3300)
+LOW = DefaultSet("low", "generic night set, low", 980, 60, 350, 2300, 4100, SourceStatus.READ, _DAY)
+MID = DefaultSet("mid", "generic night set, middle", 890, 60, 340, 2100, 3800, _PRINCIPLE, _DAY)
+HIGH = DefaultSet(
+    "high", "generic night set, high", 860, 60, 330, 2050, 3700, _PRINCIPLE, _HIGH_DAY
+)
 STORM = DefaultSet("storm", "generic storm set", 690, 40, 200, 1600, 3000)
 
 BANDS = {"low": LOW, "mid": MID, "high": HIGH}
@@ -47,6 +63,13 @@ class DefaultContainer:
     content_ml: int = 750
     tare_g: int = 190
     volume_ml: int = 1_200
+    source: SourceStatus = _PRINCIPLE
+    documents: tuple[Citation, ...] = DEFAULTS["bottle_fill"]
+
+    @property
+    def source_words(self) -> str:
+        """The status of the source of how full it is; its mass and size are common practice."""
+        return cited(self.source, self.documents)
 
 
 BOTTLE = DefaultContainer()

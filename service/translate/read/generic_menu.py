@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from service.translate.read import generic_food, words
-from service.translate.read.defaults import PRACTICE, READ
+from service.translate.read.defaults import PRACTICE
 from service.translate.read.menu_types import OpenFuel, SetAt, SleptAt
 from service.translate.read.notes import Notes
 from solver.problem import NightSet, RuleSettings
@@ -27,7 +27,7 @@ def generic_menu(
             "/menu",
             f"Night set {chosen.set_id}, {chosen.where(rules)}: gross mass and energy.",
             f"{words.grams(chosen.gross_g)}, {chosen.energy_kcal} kcal",
-            READ,
+            chosen.source_words,
         )
         notes.assume(
             "/menu",

@@ -97,7 +97,7 @@ def _named_places(
 def _by_height(
     menu: MenuRequest, group: str, place: str, elevation_m: int, notes: Notes
 ) -> str | None:
-    """The one set, no storm set, whose height band holds the place; a fault when not one."""
+    """The one set, no storm set, whose elevation band holds the place; a fault when not one."""
     fitting = [
         wire.set_id
         for wire in menu.night_sets

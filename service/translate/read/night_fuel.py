@@ -125,7 +125,7 @@ def _not_reckoned(pointer: str, place: Place, error: ValueError, notes: Notes) -
         notes.fault(
             pointer,
             "fuel_not_reckoned",
-            f"The fuel of a night at {place.place_id} cannot be reckoned: {error} Give the fuel.",
+            f"The fuel of a night at {place.place_id} cannot be computed: {error} Give the fuel.",
         )
 
 
@@ -133,7 +133,7 @@ def _assume_fuel(pointer: str, set_id: str, place: Place, fuel_ml: int, notes: N
     shore = " Below the sea it counts as on its shore." if place.elevation_m < 0 else ""
     notes.assume(
         pointer,
-        f"Night set {set_id}: fuel burnt, before the margin, reckoned from snow to fuel at "
+        f"Night set {set_id}: fuel burnt, before the margin, computed from snow to fuel at "
         f"{place.place_id}, which of its places takes most.{shore}",
         f"{fuel_ml} mL",
         DERIVED,

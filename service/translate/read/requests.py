@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from pydantic import ValidationError
 
@@ -24,8 +24,9 @@ from service.translate.read.gear import read_gear
 from service.translate.read.mending import faults_behind
 from service.translate.read.menu import read_menu
 from service.translate.read.night_fuel import Camps, with_open_fuel
-from service.translate.read.notes import Assumption, Notes
+from service.translate.read.notes import Assumption, Notes, Path, nearest_pointer
 from service.translate.read.options import read_options
+from service.translate.read.ranges import note_out_of_range
 from service.translate.read.reserves import read_reserves
 from service.translate.read.roster import read_roster
 from service.translate.read.route import read_route
@@ -55,6 +56,11 @@ class ReadRequest:
     start_date: dt.date | None
     assumptions: tuple[Assumption, ...]
     names: Mapping[str, str]
+    pointers: Mapping[Path, str] = field(default_factory=dict, compare=False, repr=False)
+
+    def pointer_of(self, where: Path) -> str | None:
+        """Where in the request a part of the problem came from; None where that is not known."""
+        return nearest_pointer(self.pointers, where) or None
 
 
 def read_plan_request(document: dict[str, object]) -> ReadRequest:
@@ -78,6 +84,7 @@ def read_plan_request(document: dict[str, object]) -> ReadRequest:
         start_date=request.start_date,
         assumptions=tuple(notes.assumptions),
         names=notes.names,
+        pointers=notes.pointers(),
     )
 
 
@@ -130,4 +137,5 @@ def _read(request: PlanRequest) -> tuple[Problem, Timeline | None, Notes]:
     )
     faults, timeline = examine(problem)
     notes.take_problem_faults(faults)
+    note_out_of_range(request, notes)
     return problem, timeline, notes

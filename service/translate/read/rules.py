@@ -85,11 +85,11 @@ def _off(given: list[str], notes: Notes) -> Iterable[str]:
             notes.fault(
                 pointer,
                 "cannot_be_off",
-                f"{rule_id} is a hard rule and cannot be left out. "
+                f"{rule_id} is a hard rule and cannot be switched off. "
                 + (
                     f"It is firm: {rule.firm}"
                     if rule.firm
-                    else "It can be stated as a caution, with the leader's reason, in waivers."
+                    else "It can be waived, with the leader's reason, in waivers."
                 ),
             )
             continue
@@ -115,7 +115,7 @@ def _as_cautions(given: list[WaiverRequest], notes: Notes) -> Iterable[tuple[str
             notes.fault(
                 pointer,
                 "cannot_be_waived",
-                f"{rule.rule_id} cannot be stated as a caution. {rule.firm}",
+                f"{rule.rule_id} cannot be waived. {rule.firm}",
             )
         else:
             yield rule.rule_id, stated.reason

@@ -11,6 +11,7 @@ WIRE_FIELDS = {
     "sled_factor_outbound_percent": "sled_factor_outbound",
     "sled_factor_homeward_percent": "sled_factor_homeward",
     "person_id": "person_id",
+    "may_follow": "may_follow",
     "pack_g": "pack_cap",
     "sled_g": "sled_cap",
     "total_g": "total_cap",

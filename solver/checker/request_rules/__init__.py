@@ -16,6 +16,7 @@ from solver.checker.request_rules.cache_deep_enough import cache_deep_enough
 from solver.checker.request_rules.cache_facts_missing import cache_facts_missing
 from solver.checker.request_rules.cache_labelled import cache_labelled
 from solver.checker.request_rules.cache_marked import cache_marked
+from solver.checker.request_rules.cache_marker_apart import cache_marker_apart
 from solver.checker.request_rules.cache_may_melt_out import cache_may_melt_out
 from solver.checker.request_rules.cache_place_safe import cache_place_safe
 from solver.checker.request_rules.cache_pole_tall_enough import cache_pole_tall_enough
@@ -26,6 +27,7 @@ from solver.checker.request_rules.clothing_not_given import clothing_not_given
 from solver.checker.request_rules.cold_clothing_in_place import cold_clothing_in_place
 from solver.checker.request_rules.cold_clothing_listed import cold_clothing_listed
 from solver.checker.request_rules.communicators_of_two_kinds import communicators_of_two_kinds
+from solver.checker.request_rules.communicators_with_voice import communicators_with_voice
 from solver.checker.request_rules.container_capacity_given import container_capacity_given
 from solver.checker.request_rules.container_fill_limited import container_fill_limited
 from solver.checker.request_rules.crevasse_hazard_given import crevasse_hazard_given
@@ -76,6 +78,9 @@ from solver.checker.request_rules.shelter_for_all import shelter_for_all
 from solver.checker.request_rules.sled_lowered_on_steep import sled_lowered_on_steep
 from solver.checker.request_rules.sled_slope_limited import sled_slope_limited
 from solver.checker.request_rules.sled_slope_not_given import sled_slope_not_given
+from solver.checker.request_rules.sleeping_elevation_gain_cautious import (
+    sleeping_elevation_gain_cautious,
+)
 from solver.checker.request_rules.sleeping_elevation_gain_held import sleeping_elevation_gain_held
 from solver.checker.request_rules.spare_mitts_carried import spare_mitts_carried
 from solver.checker.request_rules.spare_sled_kept import spare_sled_kept
@@ -97,6 +102,7 @@ RequestRule = Callable[[Facts], Iterator[Finding]]
 
 REQUEST_RULES: tuple[tuple[str, RequestRule], ...] = (
     ("sleeping_elevation_gain_held", sleeping_elevation_gain_held),
+    ("sleeping_elevation_gain_cautious", sleeping_elevation_gain_cautious),
     ("big_step_prepared", big_step_prepared),
     ("carried_high_first", carried_high_first),
     ("hard_days_limited", hard_days_limited),
@@ -120,6 +126,7 @@ REQUEST_RULES: tuple[tuple[str, RequestRule], ...] = (
     ("cache_place_safe", cache_place_safe),
     ("cache_may_melt_out", cache_may_melt_out),
     ("cache_marked", cache_marked),
+    ("cache_marker_apart", cache_marker_apart),
     ("cache_pole_tall_enough", cache_pole_tall_enough),
     ("cache_labelled", cache_labelled),
     ("cache_facts_missing", cache_facts_missing),
@@ -133,6 +140,7 @@ REQUEST_RULES: tuple[tuple[str, RequestRule], ...] = (
     ("stoves_enough", stoves_enough),
     ("pots_enough", pots_enough),
     ("communicators_of_two_kinds", communicators_of_two_kinds),
+    ("communicators_with_voice", communicators_with_voice),
     ("lighters_in_three_places", lighters_in_three_places),
     ("shelter_for_all", shelter_for_all),
     ("medication_on_person", medication_on_person),

@@ -1,7 +1,7 @@
 """Container capacity given: what would go into each fuel container to the brim.
 
-For each kind of container for liquid fuel: capacity_ml is told. The amount is how many kinds lack
-it, told once; nobody has judged how full they are.
+For each kind of container for liquid fuel: capacity_ml is given. The amount is how many kinds lack
+it, listed once; how full they are is not checked.
 """
 
 from __future__ import annotations
@@ -16,7 +16,7 @@ RULE = "container_capacity_given"
 
 
 def container_capacity_given(facts: Facts) -> Iterator[Finding]:
-    """Containers whose filling nobody has judged."""
+    """Containers whose filling is not checked."""
     if burns_gas(facts):
         return
     names = [
@@ -28,10 +28,10 @@ def container_capacity_given(facts: Facts) -> Iterator[Finding]:
     if names:
         yield Finding(
             RULE,
-            f"how much {', '.join(names)} would hold to the brim is not told, so how full "
-            "they are has not been judged",
+            f"how much {', '.join(names)} would hold to the brim is not given, so how full "
+            "they are has not been checked",
             len(names),
             "containers",
             (("container", names[0]),),
-            ("tell the capacity of the containers",),
+            ("give the capacity of the containers",),
         )

@@ -3,6 +3,8 @@
 Unless the land manager lets it stay (`may_be_left`), where anybody sleeps out:
 waste_g_per_person_night >= `least_human_waste_g`. The amount is what is missing in grams. Measured
 is a median of 128 g a person and day (Rose et al. 2015); 20 g of liner come to it.
+
+Documents: faeces-review, high-peak-waste.
 """
 
 from __future__ import annotations

@@ -1,6 +1,6 @@
-"""Leg hours not given: of each leg that is walked the hours are told, or can be reckoned.
+"""Leg hours not given: of each leg that is walked the hours are given, or can be computed.
 
-For each leg: directions in which it is walked and in which its hours are neither told nor
+For each leg: directions in which it is walked and in which its hours are neither given nor
 follow from distance and ascent = 0. The amount is in directions.
 """
 
@@ -25,10 +25,10 @@ def leg_hours_not_given(facts: Facts) -> Iterator[Finding]:
         words = " and ".join(sorted(directions, reverse=True))
         yield Finding(
             RULE,
-            f"leg {leg_id}: the hours {words} are not told and do not follow from distance and "
-            "ascent, so nobody has judged the length of its days",
+            f"leg {leg_id}: the hours {words} are not given and do not follow from distance and "
+            "ascent, so the length of its days is not checked",
             len(directions),
             "directions",
             (("leg", leg_id),),
-            (f"tell hours {words} of leg {leg_id}, or its distance and ascent",),
+            (f"give hours {words} of leg {leg_id}, or its distance and ascent",),
         )

@@ -1,6 +1,6 @@
 """Sled slope not given: each leg that is walked with sleds says how steep it is.
 
-For each leg on which sleds are hauled: its steepest part is told. The amount is 1 a leg.
+For each leg on which sleds are hauled: its steepest part is given. The amount is 1 a leg.
 """
 
 from __future__ import annotations
@@ -15,15 +15,15 @@ RULE = "sled_slope_not_given"
 
 
 def sled_slope_not_given(facts: Facts) -> Iterator[Finding]:
-    """Legs with sleds whose steepness nobody has judged."""
+    """Legs with sleds whose steepness is not checked."""
     for leg, _ in read_sled_legs(facts):
         if leg.steepest_deg is None:
             yield Finding(
                 RULE,
-                f"leg {leg.leg_id}: how steep it is at its steepest is not told, so nobody has "
-                "judged it for sleds",
+                f"leg {leg.leg_id}: how steep it is at its steepest is not given, so it is "
+                "not checked for sleds",
                 1,
                 "legs",
                 (("leg", leg.leg_id),),
-                (f"tell the steepest angle of leg {leg.leg_id}",),
+                (f"give the steepest angle of leg {leg.leg_id}",),
             )

@@ -4,6 +4,8 @@ For each night n above the threshold that is higher than all before it, with b t
 at the last camp at or below the threshold: (height n - height b) / (n - b) <= metres a night;
 and height n is at most so many metres above the last night that brought no rise. The amount is
 in metres, of the mean in metres a night, rounded up.
+
+Documents: altitude-consensus-2010, travel-health-book, mountaineering-textbook.
 """
 
 from __future__ import annotations

@@ -1,6 +1,6 @@
 """Summit times not given: each summit day says when it starts and when it turns round.
 
-On each day that visits a summit: times told = 2. The amount is how many times are missing.
+On each day that visits a summit: times given = 2. The amount is how many times are missing.
 """
 
 from __future__ import annotations
@@ -26,9 +26,9 @@ def summit_times_not_given(facts: Facts) -> Iterator[Finding]:
             yield Finding(
                 RULE,
                 f"{summit}, day {number}: the time of the {' and of the '.join(missing)} is not "
-                "told, so nobody has judged it",
+                "given, so it is not checked",
                 len(missing),
                 "times",
                 (("day", number), ("place", summit)),
-                (f"tell the {' and the '.join(missing)} of day {number}",),
+                (f"give the {' and the '.join(missing)} of day {number}",),
             )

@@ -27,5 +27,5 @@ def greedy_plan(frame: Frame, limits: Limits, watch: Watch) -> GreedyPlan:
     rides = greedy_rides(frame)
     if rides is None or not keeps_flow_rows(frame, rides):
         return GreedyPlan(rides, None)
-    run = run_within(limits, min(2.0, 0.1 * watch.left()))
+    run = run_within(limits, min(2.0, 0.1 * watch.left()), watch)
     return GreedyPlan(rides, pack_greedily(frame, rides, run))

@@ -49,7 +49,8 @@ def pack_relaxed(
             return PackedPlan(None, proven)
         load = packed_trip(frame, trip, riding, slack[trip])
         aim = relaxed.plan.trip_fractions[trip] * near // FRACTION_GRID
-        peak = lower_peak(load, target=aim)
+        stopped = watch.should_stop if has_draft else None
+        peak = lower_peak(load, target=aim, should_stop=stopped)
         held = load.held()
         if peak > relaxed.bound * near // FRACTION_GRID:
             answer = pack_exactly(
@@ -57,7 +58,7 @@ def pack_relaxed(
                 trip,
                 riding,
                 slack[trip],
-                run_within(limits, min(2.0, 0.1 * watch.left())),
+                run_within(limits, min(2.0, 0.1 * watch.left()), watch),
                 hint=held if peak < TOO_MUCH else None,
                 at_least=min(relaxed.bound, peak),
             )

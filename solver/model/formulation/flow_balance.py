@@ -6,7 +6,7 @@ method, whether rides are numbers, solver variables or both.
 
 from __future__ import annotations
 
-from solver.model.formulation.flow_row import FlowRow
+from solver.model.formulation.flow_row import FlowRow, Move
 from solver.model.formulation.frame import Frame
 from solver.model.rows import LossRow
 
@@ -21,16 +21,21 @@ def stock_terms(
     constant -= sum(
         units for event, place, units in thing.uses if place == place_id and event <= state
     )
-    terms: dict[tuple[int, int], int] = {}
-    for trip_index in frame.allowed_trips[cargo]:
-        if world.clock.trip_event[trip_index] > state:
-            continue
-        trip = world.timeline.trips[trip_index]
-        if trip.to_place == place_id:
-            terms[cargo, trip_index] = 1
-        elif trip.from_place == place_id:
-            terms[cargo, trip_index] = -1
+    terms = {ride: sign for event, ride, sign in _moves(frame, cargo, place_id) if event <= state}
     return terms, constant
+
+
+def _moves(frame: Frame, cargo: int, place_id: str) -> tuple[Move, ...]:
+    """The rides of a cargo to and from a place; worked out once for each frame."""
+    moves = frame.cache.moves.get((cargo, place_id))
+    if moves is None:
+        trips, events = frame.world.timeline.trips, frame.world.clock.trip_event
+        moves = frame.cache.moves[cargo, place_id] = tuple(
+            (events[trip], (cargo, trip), 1 if trips[trip].to_place == place_id else -1)
+            for trip in frame.allowed_trips[cargo]
+            if place_id in (trips[trip].to_place, trips[trip].from_place)
+        )
+    return moves
 
 
 def within_reach(
@@ -50,6 +55,12 @@ def within_reach(
 
 def left_after_loss(frame: Frame, row: LossRow) -> FlowRow:
     """What one carrier of a row's trip may take at most, as a sum over rides."""
+    if row not in frame.cache.left:
+        frame.cache.left[row] = _left_after_loss(frame, row)
+    return frame.cache.left[row]
+
+
+def _left_after_loss(frame: Frame, row: LossRow) -> FlowRow:
     state = frame.world.clock.trip_event[row.trip]
     terms, constant = within_reach(frame, row.terms, row.place_ids, state)
     loose = tuple((ride, factor) for ride, factor in terms.items() if factor)

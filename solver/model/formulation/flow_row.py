@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
-from solver.model.rows import Row
+from solver.model.rows import LossRow, Row
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,8 +24,18 @@ class FlowRow:
 Rides = Mapping[tuple[int, int], int]
 
 
+Move = tuple[int, tuple[int, int], int]
+"""An event, a ride (cargo, trip), and +1 where it arrives or −1 where it leaves."""
+
+
 @dataclass(slots=True)
 class FlowRowCache:
-    """The rows on rides of one frame; None until they were asked for the first time."""
+    """The rows on rides of one frame; None until they were asked for the first time.
+
+    `moves` are the rides of a cargo to and from a place in the order of their events, each with
+    its sign, `left` what is left after the loss of one carrier by loss row.
+    """
 
     rows: tuple[FlowRow, ...] | None = None
+    moves: dict[tuple[int, str], tuple[Move, ...]] = field(default_factory=dict)
+    left: dict[LossRow, FlowRow] = field(default_factory=dict)

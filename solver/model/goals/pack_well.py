@@ -33,7 +33,7 @@ def pack_well(
     units = riding(held)
     load = packed_trip(frame, trip, units, slack)
     near = aim * (FRACTION_GRID + limits.gap) // FRACTION_GRID
-    reached = lower_peak(load, target=near, most_moves=150)
+    reached = lower_peak(load, target=near, most_moves=150, should_stop=watch.should_stop)
     before = trip_fractions(frame, join_one(trip, held))[trip]
     if reached < before:
         held = load.held()
@@ -46,7 +46,7 @@ def pack_well(
         trip,
         units,
         slack,
-        run_within(limits, min(0.05, 0.02 * watch.left())),
+        run_within(limits, min(0.05, 0.02 * watch.left()), watch),
         hint=held,
     )
     return (

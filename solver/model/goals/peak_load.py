@@ -44,7 +44,7 @@ def improve(state: SearchState, tools: SearchTools) -> SearchState:
         seconds = min(seconds, _SHORT_SECONDS if len(frame.may_carry) <= _SHORT_LIMIT else 0.0)
     if peak == known or not is_small_enough(frame) or seconds <= 0:
         return state
-    run = run_within(tools.limits, seconds)
+    run = run_within(tools.limits, seconds, tools.watch)
     answer = least_peak(frame, run, hint=state.draft, at_least=known)
     draft = state.draft if answer.draft is None else better_of(frame, state.draft, answer.draft)
     return replace(state, draft=draft).with_bound(PEAK_LOAD, max(known, answer.bound))

@@ -36,9 +36,13 @@ class Violations:
 
     def costs(self, value: Ints) -> Floats:
         """The cost of some values (..., N): violated constraints first, then excess grams."""
-        over = np.maximum(value, 0)
-        count = ((over > 0).astype(np.float64) @ self.of_constraint > 0).sum(axis=-1)
-        cost: Floats = ONE_VIOLATED * count + (over / self.one_g).sum(axis=-1)
+        # What is positive nowhere costs nothing.
+        active = np.flatnonzero((value > 0).any(axis=tuple(range(value.ndim - 1))))
+        over = np.maximum(value[..., active], 0)
+        of_constraint = self.of_constraint[active]
+        of_constraint = of_constraint[:, of_constraint.any(axis=0)]
+        count = ((over > 0).astype(np.float64) @ of_constraint > 0).sum(axis=-1)
+        cost: Floats = ONE_VIOLATED * count + (over / self.one_g[active]).sum(axis=-1)
         return cost
 
     def violated(self) -> list[int]:
@@ -86,11 +90,13 @@ def read_violations(load: TripLoad, of_trip: Sequence[SoftConstraint]) -> Violat
 
 
 def change_of(violations: Violations, home: Ints, to: Ints, mass_g: Ints, equipment: Ints) -> Ints:
-    """By how much each part changes where so much goes from one carrier to another (..., N)."""
-    by_mass = (violations.by_mass[:, to] - violations.by_mass[:, home]) * mass_g
-    by_equipment = (violations.by_equipment[:, to] - violations.by_equipment[:, home]) * equipment
-    change: Ints = (by_mass + by_equipment).T
-    return change
+    """By how much each part changes where so much goes from one carrier to another (K, N)."""
+    change = np.zeros((len(violations.value), len(home)), dtype=np.int64)
+    for weights, amount in ((violations.by_mass, mass_g), (violations.by_equipment, equipment)):
+        parts = np.flatnonzero(weights.any(axis=1))
+        change[parts] += (weights[parts][:, to] - weights[parts][:, home]) * amount
+    transposed: Ints = change.T
+    return transposed
 
 
 def put(load: TripLoad, violations: Violations, piece: int, carrier: int) -> None:

@@ -21,7 +21,7 @@ def empty_trip(frame: Frame, trip: int, riding: dict[int, int], slack: Slack) ->
         cargo=cargo,
         mass=_weights(frame, trip, cargo, of_mass=True),
         volume=_weights(frame, trip, cargo, of_mass=False),
-        able=_able(frame, trip, cargo),
+        able=_able(frame, trip, riding),
         where=np.full(len(cargo), -1, dtype=np.int64),
         load=np.array([*(row.fixed for row in rows), 0], dtype=np.int64),
         cap=np.array([*(row.cap for row in rows), 2**40], dtype=np.int64),
@@ -39,13 +39,15 @@ def empty_trip(frame: Frame, trip: int, riding: dict[int, int], slack: Slack) ->
     )
 
 
-def _able(frame: Frame, trip: int, cargo: Ints) -> Bools:
+def _able(frame: Frame, trip: int, riding: dict[int, int]) -> Bools:
     """Which carriers may take each piece (P, C)."""
     number = {carrier.carrier_id: at for at, carrier in enumerate(frame.carriers[trip])}
+    cargo = sorted(riding)
     able = np.zeros((len(cargo), len(number)), dtype=bool)
-    for piece, index in enumerate(cargo.tolist()):
-        able[piece, [number[one.carrier_id] for one in frame.may_carry[index, trip]]] = True
-    return able
+    for at, index in enumerate(cargo):
+        able[at, [number[one.carrier_id] for one in frame.may_carry[index, trip]]] = True
+    pieces: Bools = np.repeat(able, [riding[index] for index in cargo], axis=0)
+    return pieces
 
 
 def _rows_of(frame: Frame, trip: int) -> Ints:
@@ -76,7 +78,7 @@ def _binding(
     return [
         (weights, most)
         for weights, most in weighted
-        if sum(weights.get(i, 0) * units for i, units in riding.items()) > most
+        if sum(weight * riding.get(i, 0) for i, weight in weights.items()) > most
     ]
 
 

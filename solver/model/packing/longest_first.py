@@ -22,8 +22,9 @@ def longest_first(load: TripLoad, *, all_rows: bool = False) -> bool:
     waiting = np.flatnonzero(load.where < 0)
     keys = (waiting, -load.volume[waiting], -load.mass[waiting], choice[waiting])
     fits = True
+    levels = load.levels_of_next(all_rows=all_rows)
     for piece in waiting[np.lexsort(keys)].tolist():
-        level = load.levels_with(piece, all_rows=all_rows)
+        level = levels(piece)
         carrier = int(level.argmin())
         if not np.isfinite(level[carrier]):
             fits, carrier = False, int(load.able[piece].argmax())

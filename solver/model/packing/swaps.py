@@ -7,9 +7,11 @@ rows touched least full. Where the fullest row is stuck, relieving the next ofte
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 import numpy as np
 
-from solver.model.packing.trip_load import Floats, Ints, TripLoad
+from solver.model.packing.trip_load import Bools, Floats, Ints, TripLoad
 
 _LESS = 1e-9
 """By how much a move must be better, so that rounding cannot make the search go round [1]."""
@@ -22,10 +24,21 @@ _TRIES = 12
 """Rows above the target that are tried before the search gives up."""
 
 
-def lower_peak(load: TripLoad, *, target: int, most_moves: int = 600) -> int:
-    """Move and swap until the peak is at the target or nothing helps; the peak reached."""
+def lower_peak(
+    load: TripLoad,
+    *,
+    target: int,
+    most_moves: int = 600,
+    should_stop: Callable[[], bool] | None = None,
+) -> int:
+    """Move and swap until the peak is at the target or nothing helps; the peak reached.
+
+    `should_stop` is asked before each move.
+    """
     if load.has_choice.any():
         for _ in range(most_moves):
+            if should_stop is not None and should_stop():
+                break
             level = load.levels()
             fullest = np.argsort(-level, kind="stable")[:_TRIES].tolist()
             if not any(_relieve(load, row) for row in fullest if level[row] > target):
@@ -64,14 +77,13 @@ def _best_move(
     load: TripLoad, leaving: Ints, partner: Ints, place: Ints, below: float
 ) -> tuple[int, int, int] | None:
     """The piece, carrier and partner that leave the worst row least full, under a level."""
-    best = below - _LESS
-    move = None
-    for piece in leaving.tolist():
-        worst = _worst(load, piece, partner, place)
-        if len(worst) and worst.min() < best:
-            at = int(worst.argmin())
-            best, move = worst[at], (piece, int(place[at]), int(partner[at]))
-    return move
+    if not len(leaving) or not len(place):
+        return None
+    worst = _worst(load, leaving, partner, place)
+    piece, at = divmod(int(worst.argmin()), len(place))
+    if worst[piece, at] >= below - _LESS:
+        return None
+    return int(leaving[piece]), int(place[at]), int(partner[at])
 
 
 def _one_of_each(load: TripLoad, pieces: Ints) -> Ints:
@@ -84,31 +96,41 @@ def _one_of_each(load: TripLoad, pieces: Ints) -> Ints:
     return chosen
 
 
-def _worst(load: TripLoad, piece: int, partner: Ints, place: Ints) -> Floats:
-    """The fullest row touched by each exchange of a piece, infinite where it may not be.
+def _worst(load: TripLoad, leaving: Ints, partner: Ints, place: Ints) -> Floats:
+    """The fullest row touched by each exchange (L, K), infinite where it may not be.
 
-    `partner` are the pieces that come back, −1 for none, `place` the carriers gone to.
+    `leaving` (L,) are pieces, `partner` (K,) those that come back for one, −1 for none, `place`
+    (K,) the carriers gone to.
     """
-    home = load.where[piece]
+    home = load.where[leaving]
     real = partner >= 0
-    mass = load.mass[piece] - np.where(real, load.mass[partner], 0)
-    volume = load.volume[piece] - np.where(real, load.volume[partner], 0)
-    here = np.broadcast_to(load.rows_of[home], (len(place), load.rows_of.shape[1]))
-    there = load.rows_of[place]
+    mass = load.mass[leaving][:, None] - np.where(real, load.mass[partner], 0)
+    volume = load.volume[leaving][:, None] - np.where(real, load.volume[partner], 0)
+    here, there = load.rows_of[home], load.rows_of[place]
     # A row that both carriers belong to, as pack and sled of one person do, does not change.
-    same = here[:, :, None] == there[:, None, :]
-    less = np.where(load.of_mass[here], mass[:, None], volume[:, None])
-    more = np.where(load.of_mass[there], mass[:, None], volume[:, None])
-    after_here = load.load[here] - np.where(same.any(axis=2), 0, less)
-    after_there = load.load[there] + np.where(same.any(axis=1), 0, more)
+    same = here[:, None, :, None] == there[None, :, None, :]
+    less = np.where(load.of_mass[here][:, None, :], mass[:, :, None], volume[:, :, None])
+    more = np.where(load.of_mass[there], mass[:, :, None], volume[:, :, None])
+    after_here = load.load[here][:, None, :] - np.where(same.any(axis=3), 0, less)
+    after_there = load.load[there] + np.where(same.any(axis=2), 0, more)
     worst = np.maximum(
-        load.fullness(after_here, here).max(axis=1), load.fullness(after_there, there).max(axis=1)
+        load.fullness(after_here, here[:, None, :]).max(axis=2),
+        load.fullness(after_there, there).max(axis=2),
     )
-    allowed = load.able[piece, place] & (~real | load.able[partner, home])
-    allowed &= (mass > 0) | (volume > 0)
+    return np.where(
+        _allowed(load, leaving, partner, place) & ((mass > 0) | (volume > 0)), worst, np.inf
+    )
+
+
+def _allowed(load: TripLoad, leaving: Ints, partner: Ints, place: Ints) -> Bools:
+    """Which exchanges carriers and spread rows allow (L, K)."""
+    home = load.where[leaving]
+    real = partner >= 0
+    allowed: Bools = load.able[leaving][:, place] & (~real | load.able[partner][:, home].T)
     for row in range(len(load.most)):
         theirs = np.where(real, load.member[row, partner], 0)
-        more_there = load.member[row, piece] - theirs
-        allowed &= (more_there <= 0) | (load.counted[row, place] + more_there <= load.most[row])
-        allowed &= (more_there >= 0) | (load.counted[row, home] - more_there <= load.most[row])
-    return np.where(allowed, worst, np.inf)
+        more_there = load.member[row, leaving][:, None] - theirs
+        counted, most = load.counted[row], load.most[row]
+        allowed &= (more_there <= 0) | (counted[place] + more_there <= most)
+        allowed &= (more_there >= 0) | (counted[home][:, None] - more_there <= most)
+    return allowed

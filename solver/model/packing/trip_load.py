@@ -8,6 +8,7 @@ is weighed in all carriers at once.
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Callable
 from dataclasses import dataclass
 
 import numpy as np
@@ -80,15 +81,29 @@ class TripLoad:
 
         With `all_rows`, rows outside the load fraction, such as volumes, count alike.
         """
+        return self.levels_of_next(all_rows=all_rows)(piece)
+
+    def levels_of_next(self, *, all_rows: bool = False) -> Callable[[int], Floats]:
+        """`levels_with` for many pieces one after the other: what does not change is read once."""
         rows = self.rows_of
-        more = np.where(self.of_mass[rows], self.mass[piece], self.volume[piece])
-        amount = self.load[rows] + more
-        full = amount * self.share[rows] if all_rows else self.fullness(amount, rows)
-        level = full.max(axis=1)
-        allowed = self.able[piece].copy()
-        for row in np.flatnonzero(self.member[:, piece]):
-            allowed &= self.counted[row] + self.member[row, piece] <= self.most[row]
-        return np.where(allowed, level, np.inf)
+        of_mass, cap, scale, share = (
+            row[rows] for row in (self.of_mass, self.cap, self.scale, self.share)
+        )
+
+        def levels_with(piece: int) -> Floats:
+            amount = self.load[rows] + np.where(of_mass, self.mass[piece], self.volume[piece])
+            if all_rows:
+                full = amount * share
+            else:
+                over = amount - cap
+                full = np.where(over > 0, TOO_MUCH + over, amount * scale)
+            level = full.max(axis=1)
+            allowed = self.able[piece]
+            for row in self.member[:, piece].nonzero()[0]:
+                allowed = allowed & (self.counted[row] + self.member[row, piece] <= self.most[row])
+            return np.where(allowed, level, np.inf)
+
+        return levels_with
 
     def put(self, piece: int, carrier: int) -> None:
         """Put a piece into a carrier, out of the one where it was."""

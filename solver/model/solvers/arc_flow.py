@@ -12,13 +12,17 @@ pieces before those of lighter ones.
 
 from __future__ import annotations
 
-import datetime as dt
+import math
 from collections import Counter, defaultdict
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
-from ortools.math_opt.python import mathopt
+import numpy as np
+
+from solver.model.solvers.highs_run import Effort
+from solver.model.solvers.linear_program import least_whole
+from solver.model.solvers.linear_rows import Program, Term, Writer
 
 Arc = tuple[int, int]
 """What a bin held before and after a piece; a piece's mass is the difference."""
@@ -39,7 +43,7 @@ class BinPacking:
 
 
 def pack_identical_bins(
-    sizes: Sequence[int], *, bins: int, capacity: int, seconds: float, most_arcs: int = MOST_ARCS
+    sizes: Sequence[int], *, bins: int, capacity: int, effort: Effort, most_arcs: int = MOST_ARCS
 ) -> BinPacking:
     """Pack pieces of these sizes into so many bins of one capacity.
 
@@ -51,18 +55,20 @@ def pack_identical_bins(
     arcs = _arcs(weighing, capacity, most_arcs)
     if arcs is None:
         return BinPacking(None, infeasible=False)
-    model, flow = _model(weighing, arcs, bins, capacity)
-    result = mathopt.solve(
-        model,
-        mathopt.SolverType.HIGHS,
-        params=mathopt.SolveParameters(time_limit=dt.timedelta(seconds=seconds)),
+    program, flow = _program(weighing, arcs, bins, capacity)
+    whole = least_whole(
+        program,
+        np.zeros(program.columns),
+        effort,
+        lower=program.lower,
+        upper=program.upper,
+        gap=math.inf,
     )
-    if result.termination.reason == mathopt.TerminationReason.INFEASIBLE:
+    if whole.infeasible:
         return BinPacking(None, infeasible=True)
-    if not result.has_primal_feasible_solution():
+    if whole.values is None:
         return BinPacking(None, infeasible=False)
-    values = result.variable_values()
-    used = {arc: round(values[variable]) for arc, variable in flow.items()}
+    used = {arc: round(whole.values[column]) for arc, column in flow.items()}
     return BinPacking(_paths(sizes, used, bins), infeasible=False)
 
 
@@ -85,33 +91,32 @@ def _arcs(weighing: Counter[int], capacity: int, most: int) -> list[Arc] | None:
     return sorted(arcs)
 
 
-def _model(
+def _program(
     weighing: Counter[int], arcs: list[Arc], bins: int, capacity: int
-) -> tuple[mathopt.Model, dict[Arc, mathopt.Variable]]:
-    """Flow variables of the pieces, and rows that keep the flow and take every piece."""
-    model = mathopt.Model(name="alike bins")
+) -> tuple[Program, dict[Arc, int]]:
+    """Columns for the flow of the pieces, and rows that keep the flow and take every piece."""
+    writer = Writer()
     flow = {
-        (begin, end): model.add_integer_variable(lb=0, ub=weighing[end - begin])
-        for begin, end in arcs
+        (begin, end): writer.column(float(weighing[end - begin]), whole=True) for begin, end in arcs
     }
-    balance: dict[int, list[mathopt.LinearBase]] = defaultdict(list)
-    taken: dict[int, list[mathopt.Variable]] = defaultdict(list)
-    for (begin, end), variable in flow.items():
-        balance[begin].append(-variable)
-        balance[end].append(variable)
-        taken[end - begin].append(variable)
+    balance: dict[int, list[Term]] = defaultdict(list)
+    taken: dict[int, list[Term]] = defaultdict(list)
+    for (begin, end), column in flow.items():
+        balance[begin].append((column, -1.0))
+        balance[end].append((column, 1.0))
+        taken[end - begin].append((column, 1.0))
     # What stays empty in a bin is the way on from one reached level to the next.
     levels = sorted({0, capacity, *balance})
     for begin, end in pairwise(levels):
-        empty = model.add_variable(lb=0, ub=bins)
-        balance[begin].append(-empty)
-        balance[end].append(empty)
+        empty = writer.column(float(bins))
+        balance[begin].append((empty, -1.0))
+        balance[end].append((empty, 1.0))
     for level in levels[1:-1]:
-        model.add_linear_constraint(mathopt.LinearSum(balance[level]) == 0)
-    model.add_linear_constraint(mathopt.LinearSum(balance[0]) == -bins)
+        writer.row(balance[level], lower=0.0, upper=0.0)
+    writer.row(balance[0], lower=float(-bins), upper=float(-bins))
     for size, count in weighing.items():
-        model.add_linear_constraint(mathopt.LinearSum(taken[size]) == count)
-    return model, flow
+        writer.row(taken[size], lower=float(count), upper=float(count))
+    return writer.program(), flow
 
 
 def _paths(sizes: Sequence[int], used: dict[Arc, int], bins: int) -> tuple[tuple[int, ...], ...]:

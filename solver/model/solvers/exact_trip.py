@@ -13,8 +13,12 @@ from solver.model.formulation.frame import Frame
 from solver.model.formulation.spread_slack import Slack
 from solver.model.rows import spread_weights
 from solver.model.run import Run
+from solver.model.solvers.highs_run import Effort
 from solver.model.solvers.identical_carriers import pack_identical_carriers
 from solver.quantities import FRACTION_GRID
+
+STEADY_STEPS = (200_000, 20)
+"""Iterations and nodes after which a steady packing as a flow ends [1]."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,9 +96,9 @@ def pack_exactly(
     """
     at_most = FRACTION_GRID if enough is None else enough
     # Without any packing so far, one of this kind is worth more time: nothing else will find it.
-    seconds = run.seconds if hint is not None else 8 * run.seconds
+    effort = _effort(run, run.seconds if hint is not None else 8 * run.seconds)
     alike = pack_identical_carriers(
-        frame, trip, riding, slack, at_least=at_least, at_most=at_most, seconds=seconds
+        frame, trip, riding, slack, at_least=at_least, at_most=at_most, effort=effort
     )
     if alike is not None:
         held, at_least = alike
@@ -118,6 +122,12 @@ def pack_exactly(
     if answer.held is None or trip_fractions(frame, join_one(trip, answer.held))[trip] > hinted:
         return replace(answer, held=hint)
     return answer
+
+
+def _effort(run: Run, seconds: float) -> Effort:
+    """The same for HiGHS."""
+    steps = STEADY_STEPS if run.steady else None
+    return Effort(seconds, steps=steps, seed=run.seed, should_stop=run.should_stop)
 
 
 def _add_hint(built: _TripModel, hint: Held, fraction: int) -> None:

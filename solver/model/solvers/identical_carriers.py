@@ -7,11 +7,14 @@ are left to the exact packing by people.
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from solver.model.assignment.draft import Held
 from solver.model.formulation.frame import Frame
 from solver.model.formulation.spread_slack import Slack
 from solver.model.rows import spread_weights
 from solver.model.solvers.arc_flow import BinPacking, pack_identical_bins
+from solver.model.solvers.highs_run import Effort
 from solver.quantities import FRACTION_GRID, fraction_up
 
 MOST_TRIES = 5
@@ -26,7 +29,7 @@ def pack_identical_carriers(
     *,
     at_least: int,
     at_most: int,
-    seconds: float,
+    effort: Effort,
 ) -> tuple[Held, int] | None:
     """What each carrier holds, and a bound on the trip's fraction; None where it cannot tell."""
     alike = _alike(frame, trip, riding, slack)
@@ -40,21 +43,20 @@ def pack_identical_carriers(
     last_g = at_most * cap_g // FRACTION_GRID
     bound = at_least
     for load_g in range(first_g, min(last_g, first_g + MOST_TRIES)):
-        answer = _packed(sizes, carriers, load_g - fixed_g, seconds)
+        answer = _packed(sizes, carriers, load_g - fixed_g, effort)
         if answer.bins is not None:
             return _held(pieces, carriers, answer.bins), bound
         if not answer.infeasible:
             break
         bound = fraction_up(load_g=load_g + 1, cap_g=cap_g)
-    answer = _packed(sizes, carriers, last_g - fixed_g, seconds)
+    answer = _packed(sizes, carriers, last_g - fixed_g, effort)
     return None if answer.bins is None else (_held(pieces, carriers, answer.bins), bound)
 
 
-def _packed(sizes: list[int], carriers: list[str], capacity_g: int, seconds: float) -> BinPacking:
+def _packed(sizes: list[int], carriers: list[str], capacity_g: int, effort: Effort) -> BinPacking:
     """One try, in half the time: most that have no answer are told so at once."""
-    return pack_identical_bins(
-        sizes, bins=len(carriers), capacity=capacity_g, seconds=0.5 * seconds
-    )
+    half = replace(effort, seconds=0.5 * effort.seconds)
+    return pack_identical_bins(sizes, bins=len(carriers), capacity=capacity_g, effort=half)
 
 
 def _held(pieces: list[int], carriers: list[str], bins: tuple[tuple[int, ...], ...]) -> Held:

@@ -67,11 +67,11 @@ def first_draft(frame: Frame, limits: Limits, watch: Watch, *, at_least: int) ->
     seconds = 0.6 * watch.left()
     if not is_small_enough(frame) or seconds <= 0:
         return nothing
-    answer = least_peak(frame, run_within(limits, seconds), at_least=at_least)
+    answer = least_peak(frame, run_within(limits, seconds, watch), at_least=at_least)
     if not answer.infeasible:
         watch.finish_stage("one piece", _peak(frame, answer.draft), max(at_least, answer.bound))
         return answer
-    other = replace(run_within(limits, watch.left()), workers=1, seed=limits.seed + 1)
+    other = replace(run_within(limits, watch.left(), watch), workers=1, seed=limits.seed + 1)
     again = least_peak(frame, replace(other, presolve=False))
     watch.finish_stage("confirm", None, 0)
     return replace(nothing, infeasible=again.infeasible)

@@ -121,3 +121,30 @@ def test_some_of_several_ride_along_on_a_day_out_and_back() -> None:
     taken = add_required_rides(frame, rides)
     assert taken == rides | {(thing, 1): 1, (thing, 2): 1}
     assert add_required_rides(frame, taken) == taken
+
+
+def test_a_container_goes_on_to_the_next_reserve_as_soon_as_less_is_asked_for() -> None:
+    """Two containers at c1 until state 3 and one until 9: the second serves c2 from 5 to 7."""
+    frame = two_with(box("bottle", 1_000))
+    bottle = index_of(frame, "bottle")
+    asked = [("c1", 2, 15), ("c1", 3, 15), ("c1", 9, 5), ("c2", 5, 5), ("c2", 7, 5)]
+    rows = [StockRow("reserves_held", at, place, ((bottle, 10),), n) for place, at, n in asked]
+    found = shared_itineraries(frame, rows, {bottle: 2})
+    home = (frame.world.clock.last, "strip")
+    assert sorted(stops for _, stops in found) == [
+        [(2, "c1"), (3, "c1"), (5, "c2"), (7, "c2"), home],
+        [(2, "c1"), (3, "c1"), (9, "c1"), (9, "c1"), home],
+    ]
+
+
+def test_a_container_that_stands_idle_at_a_place_serves_there_again() -> None:
+    """Nothing is asked for at c1 in states 4 to 6; the container of before serves after that."""
+    frame = two_with(box("bottle", 1_000))
+    bottle = index_of(frame, "bottle")
+    asked = [("c1", 2, 5), ("c1", 8, 5), ("c2", 5, 5)]
+    rows = [StockRow("reserves_held", at, place, ((bottle, 10),), n) for place, at, n in asked]
+    found = shared_itineraries(frame, rows, {bottle: 3})
+    assert sorted([place for _, place in stops] for _, stops in found) == [
+        ["c1", "c1", "c1", "c1", "strip"],
+        ["c2", "c2", "strip"],
+    ]

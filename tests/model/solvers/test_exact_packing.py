@@ -6,6 +6,7 @@ import pytest
 
 from solver.model.run import Run
 from solver.model.solvers.exact_trip import pack_exactly
+from solver.model.solvers.highs_run import Effort
 from solver.model.solvers.identical_carriers import pack_identical_carriers
 from tests.model.frames import box, index_of, two_with
 from tests.rules.worlds import person
@@ -41,11 +42,11 @@ def test_carriers_that_differ_are_no_identical_bins() -> None:
     """With the same caps the bins are packed and proven; with different ones nothing is said."""
     frame, riding = _frame()
     answer = pack_identical_carriers(
-        frame, 0, riding, (), at_least=5_000, at_most=10_000, seconds=10.0
+        frame, 0, riding, (), at_least=5_000, at_most=10_000, effort=Effort(10.0)
     )
     assert answer is not None
     held, bound = answer
     assert (sum(held.values()), bound) == (5, 5_000)
     frame, riding = _frame(10_000)
-    args = {"at_least": 5_000, "at_most": 10_000, "seconds": 10.0}
+    args = {"at_least": 5_000, "at_most": 10_000, "effort": Effort(10.0)}
     assert pack_identical_carriers(frame, 0, riding, (), **args) is None

@@ -6,7 +6,8 @@ from solver.model.assignment.load_fractions import peak_of
 from solver.model.formulation.frame import Frame
 from solver.model.run import Run
 from solver.model.solvers.one_piece import build_one_piece
-from solver.model.solvers.relaxation import build_relaxation, is_impossible
+from solver.model.solvers.relaxation import build_relaxation
+from solver.model.solvers.relaxation_refusals import is_impossible
 from solver.model.solvers.relaxed_plans import relaxed_plans
 from solver.model.solvers.solve_one_piece import first_draft, is_small_enough, least_peak
 from solver.outcome import Limits

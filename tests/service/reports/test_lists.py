@@ -51,6 +51,9 @@ def test_the_manifest_has_people_and_cargo():
     flight = {
         "flight_id": "in-1",
         "direction": "fly_in",
+        "payload_kg": 450.0,
+        "seats": 4,
+        "fuel_aboard": False,
         "people": [{"person_id": "ann", "kg": 90.0}],
         "units": [unit],
     }

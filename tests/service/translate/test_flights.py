@@ -24,6 +24,7 @@ from tests.service.wire import wire
 
 KIT = (
     {"item_id": "tent", "purpose": "shelter", "shelter_places": 2},
+    {"item_id": "shovel", "purpose": "shovel"},
     {"item_id": "stove", "purpose": "stove"},
     {"item_id": "pot", "purpose": "pot"},
     {"item_id": "radio", "purpose": "communicator", "communicator_kind": "radio"},
@@ -35,6 +36,7 @@ FUEL_FLIGHT = {
     "direction": "fly_in",
     "payload": "60 kg",
     "seats": 0,
+    "loaded_by_operator": True,
     "volume": "500 L",
 }
 FLIGHTS = [
@@ -98,9 +100,9 @@ def test_flights_stand_in_the_order_of_the_request(outcome):
         for f in outcome["plan"]["flights"]
     ]
     assert told == [
-        ("in-1", "in", 60.0, 0, 500.0),
-        ("in-2", "in", 90.0, 2, None),
-        ("out-1", "out", 200.0, 2, None),
+        ("in-1", "fly_in", 60.0, 0, 500.0),
+        ("in-2", "fly_in", 90.0, 2, None),
+        ("out-1", "fly_out", 200.0, 2, None),
     ]
 
 

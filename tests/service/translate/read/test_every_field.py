@@ -133,7 +133,9 @@ def told_in_full() -> dict[str, Any]:
         | {"rope_team": "team", "in_use_on": ["pack"]},
         thing | {"item_id": "bin", "purpose": "human_waste_container", "capacity": "8 L"},
         thing | {"item_id": "suit", "purpose": "cold_clothing", "needed_below": "-30 degC"},
-        thing | {"item_id": "wands", "needed": "at_place", "up_to": "camp-1", "go_ahead": True},
+        thing
+        | {"item_id": "wands", "needed": "at_place", "up_to": "camp-1", "go_ahead": True}
+        | {"may_follow": True},
         thing | {"item_id": "screws", "from_place": "camp-1"},
     ]
     night_set = {
@@ -192,6 +194,7 @@ def told_in_full() -> dict[str, Any]:
             "longest": "3 m",
             "people": ["lead", "second", "third"],
             "fuel_with_people": True,
+            "loaded_by_operator": True,
         }
     ]
     document["evacuations"] = [{"person": "third", "day": 3}]

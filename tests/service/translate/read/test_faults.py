@@ -231,3 +231,19 @@ def test_any_shape_in_any_field(field: str, value: object) -> None:
     except RequestFaults as refused:
         faults = refused.faults
     assert all(fault.pointer.startswith("/") for fault in faults)
+
+
+def test_each_cook_group_short_of_containers_is_told_at_once() -> None:
+    """Two groups that share one entry of containers are both named, with how many each needs."""
+    document = copy.deepcopy(SMALLEST)
+    for person, group in zip(document["roster"], ("north", "south", "south"), strict=True):
+        person["cook_group"] = group
+    can = {"container_id": "can", "content": "900 mL", "tare": "100 g", "volume": "1.2 L"}
+    document["fuel"] = {"containers": [can | {"count": 1}]}
+    with pytest.raises(RequestFaults) as caught:
+        read_plan_request(document)
+    told = [fault.detail for fault in caught.value.faults if fault.code == "too_few_containers"]
+    assert len(told) == 2
+    for group, detail in zip(("north", "south"), told, strict=True):
+        assert f"Cook group {group} takes 1 containers" in detail
+        assert "of can in all" in detail

@@ -63,7 +63,9 @@ def test_every_default_is_told(smallest: Document) -> None:
         "/rules/pack_volume_allowance",
     ):
         assert told[pointer].value
-        assert told[pointer].source in set(SourceStatus)
+        status, _, documents = told[pointer].source.partition(": ")
+        assert status in set(SourceStatus)
+        assert bool(documents) == (status in {SourceStatus.READ, SourceStatus.PRINCIPLE})
 
 
 def test_what_is_given_is_no_assumption(smallest: Document) -> None:

@@ -100,7 +100,7 @@ def test_a_trip_has_its_loads(read):
         "road",
         "camp",
         "sled",
-        "up",
+        "outbound",
     )
     assert answer.date == dt.date(2028, 2, 28)
     assert [load.total_kg for load in answer.loads] == [

@@ -1,0 +1,88 @@
+"""The bounds of the relaxation on seeded worlds, against the model in one piece."""
+
+from __future__ import annotations
+
+import pytest
+
+from solver.model.formulation.build_frame import build_frame
+from solver.model.formulation.redundant_losses import without_redundant_losses
+from solver.model.run import Run
+from solver.model.solvers.relaxation import (
+    least_mass_ascent,
+    least_peak_bound,
+    least_sum_bound,
+    solve_relaxation,
+)
+from solver.model.solvers.relaxation_refusals import is_impossible
+from solver.model.solvers.relaxation_rows import build_relaxation
+from solver.model.solvers.solve_one_piece import least_peak
+from solver.problem import Problem
+from tests.benchmarks.instances import expedition, size_named
+from tests.pipeline.glacier_worlds import glacier_world
+from tests.pipeline.tiny_worlds import tiny_world
+
+
+@pytest.mark.parametrize("world", [tiny_world, glacier_world])
+def test_no_bound_is_above_the_best_plan(world) -> None:
+    """Over 25 worlds: divisible ≤ searched ≤ the proven peak; no plan, no false refusal."""
+    compared = refused = 0
+    for seed in range(25):
+        problem: Problem = world(seed)
+        frame = without_redundant_losses(build_frame(problem))
+        best = least_peak(frame, Run(20.0, workers=1))
+        relaxation = build_relaxation(frame, steady=True)
+        if best.draft is None:
+            assert best.infeasible
+            refused += is_impossible(relaxation, seconds=5.0)
+            continue
+        assert not is_impossible(relaxation, seconds=5.0)
+        assert best.proven
+        divisible = least_peak_bound(relaxation, seconds=5.0)
+        assert divisible is not None
+        full = solve_relaxation(
+            relaxation, seconds=5.0, gap=0.0, sum_of_trips=False, peak_at_most=10_000, fully=True
+        )
+        assert full is not None
+        assert divisible <= full.bound <= best.bound
+        compared += 1
+    assert compared > 10
+    assert refused > 0
+
+
+def test_relax_and_fix_keeps_its_distance_from_the_search_among_all_rides() -> None:
+    """On small and medium: sums at least the searched bound, and no more than 0.5 % above it."""
+    for size in ("small", "medium"):
+        frame = without_redundant_losses(build_frame(expedition(size_named(size), 1)))
+        relaxation = build_relaxation(frame, steady=True)
+        peak = least_peak_bound(relaxation, seconds=5.0)
+        assert peak is not None
+        fixed = solve_relaxation(
+            relaxation, seconds=5.0, gap=1e-4, sum_of_trips=True, peak_at_most=peak
+        )
+        assert fixed is not None
+        assert max(fixed.trip_fractions) <= peak
+        low = least_sum_bound(relaxation, seconds=5.0, peak_at_most=peak)
+        high = least_sum_bound(relaxation, seconds=5.0, peak_at_most=peak, fully=True)
+        assert low is not None
+        assert high is not None
+        assert fixed.bound == low <= high <= sum(fixed.trip_fractions) <= high * 1.005
+        ascent = least_mass_ascent(
+            relaxation, seconds=5.0, trip_limits=list(fixed.trip_fractions), start=fixed.rides
+        )
+        assert ascent is not None
+
+
+def test_the_same_question_asked_again_has_the_same_answer() -> None:
+    """A relaxation asked for its rides twice, with other questions between, repeats itself."""
+    frame = without_redundant_losses(build_frame(expedition(size_named("medium"), 2)))
+    answers = []
+    for _ in range(2):
+        relaxation = build_relaxation(frame, steady=True)
+        bound = least_peak_bound(relaxation, seconds=5.0)
+        assert bound is not None
+        answers.append(
+            solve_relaxation(
+                relaxation, seconds=5.0, gap=1e-4, sum_of_trips=True, peak_at_most=bound
+            )
+        )
+    assert answers[0] == answers[1]
