@@ -2,15 +2,15 @@
 
 from solver.checker.goals import (
     fair_loads,
-    hand_overs,
     mass_ascent,
     peak_load,
     preferences,
     recomputed_goals,
+    weighted_swaps,
 )
 from solver.plan import Finding
 from solver.rulebook import RULES, RuleKind, rule
-from solver.rulebook.goals import GOALS
+from solver.rulebook.goals import GOALS, SWAP_AT_STOP
 from tests.checker.replaying import replay_of
 from tests.rules.worlds import item, person, world
 
@@ -37,9 +37,9 @@ def test_only_what_goes_up_counts_as_mass_times_ascent():
     assert mass_ascent(_replayed()) == 10_000 * 1_000
 
 
-def test_a_unit_with_another_carrier_is_handed_over():
-    """One rope changes from m1 to m2."""
-    assert hand_overs(_replayed()) == 1
+def test_a_unit_with_another_carrier_is_a_swap():
+    """One rope changes from m1 to m2 at the stop of the day."""
+    assert weighted_swaps(_replayed()) == SWAP_AT_STOP
 
 
 def test_preferences_count_the_findings_of_steered_rules_only():
@@ -51,7 +51,7 @@ def test_preferences_count_the_findings_of_steered_rules_only():
 
 
 def test_all_goals_come_in_the_order_in_which_they_are_taken():
-    """The ids are those of the rulebook's register, in its order."""
+    """The ids are those of the plan's register, in its order."""
     values = recomputed_goals(_replayed(), {})
     assert [goal_id for goal_id, _ in values] == [goal.goal_id for goal in GOALS]
     assert dict(values)["preferences"] == 0
