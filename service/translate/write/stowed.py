@@ -37,7 +37,8 @@ class StowedWriter:
         head, _, tail = unit_id.rpartition("/")
         if unit_id.startswith(("trash/", "human-waste/")):
             what, _, *whose, _ = unit_id.split("/")
-            return f"{what} sack of {whose[0]}" if whose else f"{what} sack"
+            words = what.replace("-", " ")
+            return f"{words} sack of {whose[0]}" if whose else f"{words} sack"
         if head == "sled":
             return "sled, empty"
         if tail.startswith(("open-", "empty-")):
