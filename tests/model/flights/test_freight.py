@@ -26,7 +26,11 @@ def _problem(**flight: object) -> Problem:
     problem = flying_world(
         (inbound, replace(out(flight_in()), fuel_with_people=True)),
         people=(flyer(), flyer("m2")),
-        gear=(thing("tent", Purpose.SHELTER, places=2), *KIT[1:]),
+        gear=(
+            thing("tent", Purpose.SHELTER, places=2),
+            thing("shovel", Purpose.SHOVEL),
+            *KIT[1:],
+        ),
         **stores(nights=6, fuel_ml=600),
     )
     return replace(problem, rules=replace(problem.rules, switched_off=ELSEWHERE))

@@ -6,14 +6,17 @@ from pathlib import Path
 
 import pytest
 
+from api_schema.plan_request import PlanRequest
 from service.errors import RequestFaults
+from service.translate.read.notes import Notes
+from service.translate.read.ranges import note_out_of_range
 from service.translate.read.requests import read_plan_request
 from tests.service.one_night_out import REQUEST
 from tests.service.sweep_fields import accepted, failures, leaves, outcome_of, sweep, with_value
 from tests.service.translate.read.test_every_field import told_in_full
 
 SCHEMA = json.loads(
-    (Path(__file__).parents[2] / "api_schema/openapi.v1.json").read_text(encoding="utf-8")
+    (Path(__file__).parents[4] / "api_schema/openapi.v1.json").read_text(encoding="utf-8")
 )["components"]["schemas"]
 
 
@@ -118,3 +121,16 @@ def test_what_is_taken_never_ends_as_failed(document):
     failed, asked = failures(iter(taken), outcome_of)
     assert failed == []
     assert asked > 20
+
+
+def test_what_has_another_fault_is_told_once():
+    """A quantity that is told as wrong already is not told again as out of its range."""
+    request = PlanRequest.model_validate(
+        with_value(open_fuel(), ("route", "places", 1, "night"), "61 degC")
+    )
+    notes = Notes()
+    note_out_of_range(request, notes)
+    assert [fault.pointer for fault in notes.faults] == ["/route/places/1/night"]
+    assert "between -90 degC and 60 degC" in notes.faults[0].detail
+    note_out_of_range(request, notes)
+    assert len(notes.faults) == 1
