@@ -26,7 +26,7 @@ GOALS = {
     "fair_loads": ("sum of each trip's largest load fraction", 1e-2, "%"),
     "mass_ascent": ("mass carried x ascent", 1e-3, "kg m"),
     "preferences": ("preferences not met", 1, "times"),
-    "hand_overs": ("units that change carrier", 1, "units"),
+    "swaps": ("swaps: units that one sets down and another takes up, weighted", 1, ""),
 }
 """Goals in plain words, with what turns their unit into the one that is printed."""
 

@@ -20,6 +20,8 @@ class Limits:
     `gap` is the relative distance between peak and bound at which the search may stop,
     in 1/10,000. `tolerance` is how much more than its least fraction a trip may weigh so that
     units stay with their carriers, in 1/10,000 of that fraction; it never lifts the peak.
+    `light_trip_share` is how full any trip may get for the same purpose [1/10,000 of the caps];
+    it never lifts the peak either. Preferences and swaps come before the balance of such trips.
     """
 
     wall_seconds: float = 30.0
@@ -27,6 +29,7 @@ class Limits:
     seed: int = 1
     gap: int = 0
     tolerance: int = 50
+    light_trip_share: int = 9_000
     reproducible: bool = False
 
 

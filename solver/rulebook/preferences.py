@@ -124,8 +124,19 @@ PREFERENCES: tuple[Rule, ...] = (
         steered=True,
     ),
     Rule(
+        "fuel_apart_from_food",
+        "No pack and no sled holds both fuel and bags of food: a container that leaks spoils the "
+        "food. Full and open containers and fuel among the gear count as fuel. Empty containers "
+        "and the lunch of the day do not count.",
+        "loads",
+        _PREFERENCE,
+        _PRACTICE,
+        steered=True,
+    ),
+    Rule(
         "hand_overs_few",
-        "Nobody begins a day with many units that other people carried on the days before.",
+        "Nobody takes over many units in a day that other people carried on the days before and "
+        "now set down.",
         "units",
         _PREFERENCE,
         _PRACTICE,

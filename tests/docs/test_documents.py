@@ -38,7 +38,7 @@ def test_a_rule_is_read_in_documents_or_says_that_it_is_not(entry):
     assert (entry.source in FROM_DOCUMENTS) == bool(entry.documents)
 
 
-@pytest.mark.parametrize("default", GENERIC, ids=str)
+@pytest.mark.parametrize("default", GENERIC, ids=range(len(GENERIC)))
 def test_a_generic_default_is_read_in_documents_or_says_that_it_is_not(default):
     """A default of gear, sets or fuel is called read only with a document, which it then names."""
     assert (default.source in FROM_DOCUMENTS) == bool(default.documents)

@@ -5,7 +5,9 @@
 makes those seeds, of four kinds in turn: one person's own cap, a party's caps on one leg, volume,
 and stock of one cook group. The person, trip or group that the refusal names first must be the one
 that was tightened. Giving it the amount that was told must bring a plan back, and giving
-everything else ten times as much must not. All of it is shown by solving.
+everything else ten times as much must not. All of it is shown by solving. The amount of a party's
+trip is what that trip alone lacks: seed 181 needs 20 g more, for meals that two trips, each full,
+leave to one another. It is reported as wrong.
 """
 
 from __future__ import annotations

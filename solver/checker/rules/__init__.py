@@ -25,6 +25,7 @@ from solver.checker.rules.flight_payload_held import flight_payload_held
 from solver.checker.rules.flight_seats_held import flight_seats_held
 from solver.checker.rules.flight_volume_held import flight_volume_held
 from solver.checker.rules.food_survives_loss import food_survives_loss
+from solver.checker.rules.fuel_apart_from_food import fuel_apart_from_food
 from solver.checker.rules.fuel_flies_apart import fuel_flies_apart
 from solver.checker.rules.fuel_held import fuel_held
 from solver.checker.rules.fuel_in_two_containers import fuel_in_two_containers
@@ -134,6 +135,7 @@ RULES: tuple[tuple[str, Callable[[Replay], Iterator[Finding]]], ...] = (
     ("last_on_rope_light", last_on_rope_light),
     ("lead_sled_light", lead_sled_light),
     ("guides_carry_rescue_kit", guides_carry_rescue_kit),
+    ("fuel_apart_from_food", fuel_apart_from_food),
     ("hand_overs_few", hand_overs_few),
     ("limited_load_within_rope_team", limited_load_within_rope_team),
     ("everything_flies_once", everything_flies_once),

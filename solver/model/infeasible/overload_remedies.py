@@ -37,8 +37,12 @@ def party_remedies(frame: Frame, row: LoadRow, amount: float) -> tuple[Remedy, .
     way = f"{trip.from_place} to {trip.to_place}"
     many = "raise the caps of the party" if len(trip.person_ids) > 1 else "raise the cap"
     found = [
-        Remedy(RemedyKind.RAISE, f"{many} by {_up(amount)} {unit} in all", exact, _small(row)),
-        Remedy(RemedyKind.LEAVE_OUT, f"take {_up(amount)} {unit} less", exact, _small(row)),
+        Remedy(
+            RemedyKind.RAISE, f"{many} by at least {_up(amount)} {unit} in all", exact, _small(row)
+        ),
+        Remedy(
+            RemedyKind.LEAVE_OUT, f"take at least {_up(amount)} {unit} less", exact, _small(row)
+        ),
         Remedy(RemedyKind.SHARE, f"one more person who carries, or one more carry from {way}"),
     ]
     found += _setting(frame, row)

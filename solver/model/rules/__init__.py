@@ -107,7 +107,7 @@ CHECKED_ONLY: dict[str, str] = {
     "fuel_shares_even": "a preference: the sizes of containers settle it, not where they ride",
     "planning_limit_kept": "a preference that the least peak serves as far as it can be served",
     "pack_light_for_body": "a caution: what a body bears is for the leader to judge",
-    "hand_overs_few": "a preference that the goal of hand-overs serves, over all people and days",
+    "hand_overs_few": "a preference that the goal of swaps serves, over all people and days",
     "limited_load_within_rope_team": "a preference that loads shared out by caps come close to",
     "caches_diversified": "a preference: where stock stands follows from the calendar's carries",
     "cache_within_reach": "a preference: how far a cache lies is the calendar's doing",
