@@ -123,7 +123,7 @@ class _Ledger:
         return unit_id in full or unit_id.rpartition("/")[0] in full
 
     def _is_new_sack(self, unit_id: str) -> bool:
-        return unit_id.startswith(("trash/", "waste/")) and unit_id not in self.mass_g
+        return unit_id.startswith(("trash/", "human-waste/")) and unit_id not in self.mass_g
 
     def _weigh_fuel(
         self, group: CookGroup, listed: Stands, mass_g: dict[str, int], day: int

@@ -34,7 +34,7 @@ def solved_world() -> tuple[Problem, Plan]:
         outcome = plan(problem, STEADY)
         if isinstance(outcome, Solved):
             ids = {unit.unit_id for entry in outcome.plan.stock for unit in entry.units}
-            kinds = ("trash/", "waste/", "g1/can/open")
+            kinds = ("trash/", "human-waste/", "g1/can/open")
             if all(any(unit_id.startswith(kind) for unit_id in ids) for kind in kinds):
                 return problem, outcome.plan
     raise AssertionError("no world of the first 200 has a plan with fuel and sacks")
