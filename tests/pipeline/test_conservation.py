@@ -46,7 +46,7 @@ def test_a_gram_too_many_is_seen_in_every_stock() -> None:
     assert imbalances(problem, whole) == []
     for index, entry in enumerate(whole.stock):
         for at, unit in enumerate(entry.units):
-            if unit.unit_id.startswith(("trash", "waste", "g1")) and entry.day not in (
+            if unit.unit_id.startswith(("trash", "human-waste", "g1")) and entry.day not in (
                 0,
                 len(problem.calendar.days),
             ):
