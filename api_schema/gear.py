@@ -80,7 +80,7 @@ class PersonalItemRequest(StrictModel):
     )
     from_place: Id | None = Field(
         default=None,
-        description="The item is needed only from this place outward: on nights there or beyond, "
+        description="The item is needed only from this place outbound: on nights there or beyond, "
         "and on the trips, including the way there and back. With `go_ahead` the way there is not "
         "included: the item must have come there before it is needed.",
         examples=["camp-2"],

@@ -12,6 +12,11 @@ class FlightDirection(StrEnum):
     FLY_IN = "fly_in"
     FLY_OUT = "fly_out"
 
+    @property
+    def way(self) -> str:
+        """The direction in a sentence: flights `in`, or `out`."""
+        return self.value.removeprefix("fly_")
+
 
 @dataclass(frozen=True, slots=True)
 class Flight:

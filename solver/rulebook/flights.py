@@ -168,7 +168,7 @@ FLIGHTS: tuple[Rule, ...] = (
         "guide_flies_last",
         "guides",
         _PRACTICE,
-        "On a guided trip a guide is on the last flight out that has people.",
+        "On a guided expedition a guide is on the last fly-out that has people.",
     ),
     _hard(
         "own_food_flies_first",

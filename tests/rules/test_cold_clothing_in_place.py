@@ -40,13 +40,14 @@ CASES = (
     _case("worn", _world(WORN)),
     _case("from the camp before", _world(_from("c1"))),
     _case("sent ahead to the camp before", _world(_from("c1", may_go_ahead=True))),
-    _case("from the cold camp only", _world(_from("c2")), 1),
+    _case("from the cold camp, with the way there", _world(_from("c2"))),
+    _case("sent ahead to the cold camp", _world(_from("c2", may_go_ahead=True)), 1),
     _case("by night only", _world(EVERY_NIGHT), 1),
     _case("it stands at the cold camp", _world(Need(NeedKind.AT_PLACE, up_to="c2")), 1),
     _case("left behind", _world(Need(NeedKind.EVERY_TRIP, up_to="c1")), 1),
     _case("two left behind", _world(Need(NeedKind.EVERY_TRIP, up_to="c1"), count=2), 2),
-    _case("exactly as cold as that", _world(_from("c2"), -15.0)),
-    _case("a hair colder", _world(_from("c2"), -15.01), 1),
+    _case("exactly as cold as that", _world(_from("c2", may_go_ahead=True), -15.0)),
+    _case("a hair colder", _world(_from("c2", may_go_ahead=True), -15.01), 1),
     _case("a carry alone", _world(EVERY_NIGHT, days="strip-c1 c1-c2-c1 c1-strip"), 1),
     _case("a warmer bag, by night", _world(EVERY_NIGHT, purpose=BAG)),
     _case(
@@ -63,7 +64,7 @@ def test_it_is_there_from_the_first_cold_trip_to_the_last(case: RequestCase) -> 
 
 def test_item_owner_and_first_time_are_named() -> None:
     """The words name the item, its owner, the temperature and the first trip without it."""
-    (finding,) = told(CASES[4].problem, RULE)
+    (finding,) = told(CASES[5].problem, RULE)
     assert finding.message == (
         "parka is needed where it is colder than -15 °C, but need not be with m1 on day 2, c1 to "
         "c2 and 3 times more"

@@ -5,8 +5,8 @@ from dataclasses import replace
 import pytest
 
 from solver.checker import check
-from solver.problem import Need, NeedKind
-from tests.rules.worlds import Case, found, item, person, plan_of, world
+from solver.problem import Need, NeedKind, Purpose
+from tests.rules.worlds import Case, found, glacier, item, person, plan_of, world
 
 RULE = "goes_no_further"
 DAYS = "strip-c1 c1-c2-c1 c1-strip"
@@ -26,7 +26,21 @@ UP = "pot g1/meal*2"
 # To c2 for a night: the pot waits at c1 below.
 SLEEPING = "strip-c1 c1-c2 c2-c1-strip"
 
+
+def _wanted_beyond(name, up_to, *over) -> Case:
+    """A party that is far from camp at c1 must have a stove, which goes up to some place."""
+    stove = item("stove", Need(NeedKind.EVERY_NIGHT, up_to=up_to), purpose=Purpose.STOVE)
+    problem = world("strip-c1-strip", gear=(stove,))
+    legs = tuple(replace(g, hours_outbound=4.0, hours_homeward=4.0) for g in problem.route.legs)
+    problem = replace(problem, route=replace(problem.route, legs=legs))
+    problem = glacier(problem, "stove_when_far", away_fuel_ml=0)
+    plan = plan_of(problem, *({"m1": "stove"},) * 2)
+    return Case(name, problem, plan, tuple((RULE, n) for n in over), not over)
+
+
 CASES = (
+    _wanted_beyond("wanted where it goes", "c1"),
+    _wanted_beyond("wanted beyond where it goes", "strip", 1),
     _case("stays at its place", NIGHTLY, UP, "", "", "pot"),
     _case("goes along for a day", NIGHTLY, UP, "pot", "pot", "pot", finds=ONE, solvable=True),
     _case(

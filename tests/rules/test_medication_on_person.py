@@ -25,7 +25,8 @@ CASES = (
     _case("two by night only", _world(EVERY_NIGHT, count=2), 2),
     _case("as far as the first camp", _world(Need(NeedKind.EVERY_TRIP, up_to="c1")), 1),
     _case("as far as anybody goes", _world(Need(NeedKind.EVERY_TRIP, up_to="c2"))),
-    _case("from the first camp on", _world(Need(NeedKind.EVERY_TRIP, from_place="c1")), 1),
+    _case("from the first camp on", _world(Need(NeedKind.EVERY_TRIP, from_place="c2")), 1),
+    _case("with the way to the first camp", _world(Need(NeedKind.EVERY_TRIP, from_place="c1"))),
     _case("the party's", _world(EVERY_NIGHT, None)),
 )
 

@@ -36,7 +36,12 @@ CASES = (
     _case("not free after it", AHEAD, *[""] * 4, finds=((RULE, 1),)),
     _case("must go along before its first place", ALONG, *["tent"] * 4),
     _case("waits at its last place", UP_TO, "tent", "", "", "tent"),
-    _case("taken beyond its last place", UP_TO, *["tent"] * 4, finds=((RULE, 1),)),
+    _case(
+        "taken beyond its last place",
+        UP_TO,
+        *["tent"] * 4,
+        finds=((RULE, 1), ("goes_no_further", 1)),
+    ),
 )
 
 

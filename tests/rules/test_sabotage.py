@@ -98,7 +98,7 @@ SABOTAGE = (
     (
         "the pole taken further",
         put(put(EDITED, _pack(MOVE, "m3"), "pole", 1), _pack(DOWN, "m3"), "pole", 1),
-        {"items_in_place": 1},
+        {"items_in_place": 1, "goes_no_further": 1},
     ),
     (
         "both stoves in one pack",

@@ -23,7 +23,7 @@ def payload_for_people(facts: Facts) -> Iterator[Finding]:
         payloads = [flight.payload_g for flight in flights_of(facts.problem, direction)]
         if not payloads:
             continue
-        way = direction.value
+        way = direction.way
         total_g = 0
         for person in facts.problem.roster:
             mass_g = flying_mass_g(facts.problem, person, direction)
@@ -35,7 +35,7 @@ def payload_for_people(facts: Facts) -> Iterator[Finding]:
                     f"more than {kg(max(payloads))}: {kg(mass_g - max(payloads))} too much",
                     mass_g - max(payloads),
                     "g",
-                    (("direction", way), ("person", person.person_id)),
+                    (("direction", direction.value), ("person", person.person_id)),
                     (f"a flight {way} with a payload of {kg(mass_g)}",),
                 )
         over_g = total_g - sum(payloads)
@@ -46,6 +46,6 @@ def payload_for_people(facts: Facts) -> Iterator[Finding]:
                 f"{kg(sum(payloads))}: {kg(over_g)} too much before any cargo",
                 over_g,
                 "g",
-                (("direction", way),),
+                (("direction", direction.value),),
                 (f"one more flight {way}", "fewer people"),
             )

@@ -26,13 +26,13 @@ def seats_for_all(facts: Facts) -> Iterator[Finding]:
             word = "seat" if over == 1 else "seats"
             yield Finding(
                 RULE,
-                f"{people} people, {seats} seats on all flights {direction.value}: {over} "
+                f"{people} people, {seats} seats on all flights {direction.way}: {over} "
                 f"{'person' if over == 1 else 'people'} too many",
                 over,
                 "people",
                 (("direction", direction.value),),
                 (
-                    f"{over} more {word} on the flights {direction.value}",
-                    f"one more flight {direction.value}",
+                    f"{over} more {word} on the flights {direction.way}",
+                    f"one more flight {direction.way}",
                 ),
             )

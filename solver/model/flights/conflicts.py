@@ -24,7 +24,7 @@ def describe_conflicts(freight: Freight, rule_ids: tuple[str, ...]) -> tuple[Con
 
 
 def _conflict(freight: Freight, rule_id: str, together: tuple[str, ...]) -> Conflict:
-    way = freight.direction.value
+    way = freight.direction.way
     words, instead = _figures(freight, rule_id)
     with_what = ""
     if len(together) > 1:
@@ -36,7 +36,7 @@ def _conflict(freight: Freight, rule_id: str, together: tuple[str, ...]) -> Conf
 
 def _figures(freight: Freight, rule_id: str) -> tuple[str, tuple[str, ...]]:
     """What there is to say of one rule in numbers, and what would be allowed instead."""
-    way, flights = freight.direction.value, freight.flights
+    way, flights = freight.direction.way, freight.flights
     match rule_id:
         case "flight_payload_held":
             payload_g = sum(flight.payload_g for flight in flights)
@@ -99,7 +99,7 @@ def _hands_and_shelter(freight: Freight, rule_id: str) -> tuple[str, tuple[str, 
             )
         case "guide_flies_last":
             return "no guide can be on the last flight with people.", (
-                "a guide on the last flight out",
+                "a guide on the last fly-out with people",
             )
     return "", ()
 
@@ -114,7 +114,7 @@ def _over(
 
 
 def _volumes(freight: Freight) -> tuple[str, tuple[str, ...]]:
-    way = freight.direction.value
+    way = freight.direction.way
     cargo_ml = sum(piece.count * piece.volume_ml for piece in freight.pieces)
     rooms = [flight.volume_ml for flight in freight.flights]
     instead = (f"one more flight {way}", "a flight with more room")
@@ -133,7 +133,7 @@ def _lengths(freight: Freight) -> tuple[str, tuple[str, ...]]:
         return "long things go into some flights only.", ("a flight that takes them",)
     named = ", ".join(f"{p.unit_id} ({p.item.length_mm} mm)" for p in too_long if p.item)
     return f"{named} go into none, the longest that goes in is {most} mm.", (
-        f"a flight {freight.direction.value} that takes them",
+        f"a flight {freight.direction.way} that takes them",
         "the same in shorter parts",
     )
 
