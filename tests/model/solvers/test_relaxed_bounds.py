@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 import pytest
 
 from solver.model.formulation.build_frame import build_frame
@@ -16,10 +18,13 @@ from solver.model.solvers.relaxation import (
 from solver.model.solvers.relaxation_refusals import is_impossible
 from solver.model.solvers.relaxation_rows import build_relaxation
 from solver.model.solvers.solve_one_piece import least_peak
+from solver.outcome import Limits, Solved
+from solver.pipeline import plan
 from solver.problem import Problem
 from tests.benchmarks.instances import expedition, size_named
 from tests.pipeline.glacier_worlds import glacier_world
 from tests.pipeline.tiny_worlds import tiny_world
+from tests.rules.test_pack_cap_held import CASES
 
 
 @pytest.mark.parametrize("world", [tiny_world, glacier_world])
@@ -65,7 +70,13 @@ def test_relax_and_fix_keeps_its_distance_from_the_search_among_all_rides() -> N
         high = least_sum_bound(relaxation, seconds=5.0, peak_at_most=peak, fully=True)
         assert low is not None
         assert high is not None
-        assert fixed.bound == low <= high <= sum(fixed.trip_fractions) <= high * 1.005
+        assert (
+            fixed.bound
+            == math.ceil(low)
+            <= math.ceil(high)
+            <= sum(fixed.trip_fractions)
+            <= high * 1.005
+        )
         ascent = least_mass_ascent(
             relaxation, seconds=5.0, trip_limits=list(fixed.trip_fractions), start=fixed.rides
         )
@@ -86,3 +97,20 @@ def test_the_same_question_asked_again_has_the_same_answer() -> None:
             )
         )
     assert answers[0] == answers[1]
+
+
+def test_what_whole_units_add_to_a_sum_is_rounded_once() -> None:
+    """Two settled trips that need 9,999.0001 each: 19,999 divided, 20,000 whole, not 20,001."""
+    (case,) = (case for case in CASES if case.name == "below")
+    frame = build_frame(case.problem)
+    relaxation = build_relaxation(frame, steady=True)
+    relaxed = solve_relaxation(
+        relaxation, seconds=5.0, gap=0.0, sum_of_trips=True, peak_at_most=10_000
+    )
+    assert relaxed is not None
+    assert relaxed.bound == 19_999
+    assert [round(fraction, 3) for fraction in relaxed.unrounded] == [9_999.0, 9_999.0]
+    outcome = plan(case.problem, Limits(wall_seconds=30.0, workers=1))
+    assert isinstance(outcome, Solved)
+    fair = {goal.goal_id: goal for goal in outcome.goals}["fair_loads"]
+    assert (fair.value, fair.bound) == (20_000, 20_000)
