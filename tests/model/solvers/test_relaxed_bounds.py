@@ -15,6 +15,7 @@ from solver.model.solvers.relaxation import (
     least_sum_bound,
     solve_relaxation,
 )
+from solver.model.solvers.relaxation_question import FEWEST_NODES, effort_of
 from solver.model.solvers.relaxation_refusals import is_impossible
 from solver.model.solvers.relaxation_rows import build_relaxation
 from solver.model.solvers.solve_one_piece import least_peak
@@ -114,3 +115,16 @@ def test_what_whole_units_add_to_a_sum_is_rounded_once() -> None:
     assert isinstance(outcome, Solved)
     fair = {goal.goal_id: goal for goal in outcome.goals}["fair_loads"]
     assert (fair.value, fair.bound) == (20_000, 20_000)
+
+
+def test_a_steady_question_counts_steps_that_fit_the_size() -> None:
+    """A steady relaxation searches fewer nodes the more rows it has, and any other by the clock."""
+    nodes = []
+    for size in ("small", "medium"):
+        frame = without_redundant_losses(build_frame(expedition(size_named(size), 1)))
+        steady = effort_of(build_relaxation(frame, steady=True, seed=3), 2.0)
+        assert steady.steps is not None
+        assert (steady.seconds, steady.seed) == (2.0, 3)
+        nodes.append(steady.steps[1])
+        assert effort_of(build_relaxation(frame), 2.0).steps is None
+    assert nodes[0] > nodes[1] >= FEWEST_NODES
