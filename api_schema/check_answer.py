@@ -38,7 +38,7 @@ class FindingAnswer(StrictModel):
 class RemarkAnswer(FindingAnswer):
     """A preference that is not met, an advisory or a waived rule. The plan is still valid."""
 
-    kind: Literal["preference", "caution"]
+    kind: Literal["preference", "advisory"]
     reason: str | None = Field(
         description="The leader's reason, if this is a hard rule that the request waives. "
         "Otherwise null."

@@ -17,7 +17,7 @@ class AssumptionAnswer(StrictModel):
     what: str = Field(examples=["The water carried on every trip."])
     value: str = Field(examples=["2 L"])
     source_status: str = Field(
-        description="Where the value comes from. It is `stated in the request` for a changed rule.",
+        description="Where the value comes from. It is `given in the request` for a changed rule.",
         examples=["common practice, no source"],
     )
 

@@ -15,6 +15,7 @@ from api_schema.quantities import (
     Mass,
     Percent,
     Power,
+    Range,
     Speed,
     Temperature,
     Volume,
@@ -42,40 +43,40 @@ class ConditionsRequest(StrictModel):
     fuel_kind: FuelKindName | None = Field(
         default=None, description="What the stoves burn.", examples=["white_gas"]
     )
-    stove_efficiency: Percent | None = Field(
+    stove_efficiency: Annotated[Percent, Range("10 %", "75 %")] | None = Field(
         default=None,
         description="The share of the fuel's heat that reaches the water, from 10 to 75 %.",
         examples=["40 %"],
     )
-    snow_temperature: Temperature | None = Field(
+    snow_temperature: Annotated[Temperature, Range("-40 degC", "0 degC")] | None = Field(
         default=None,
         description="The temperature of the snow that is melted, from -40 to 0 degC.",
         examples=["-12 degC"],
     )
-    melted_water: Volume | None = Field(
+    melted_water: Annotated[Volume, Range("0 L", "20 L")] | None = Field(
         default=None,
         description="Water melted from snow for one person and day, not counting `boiled_water`.",
         examples=["2.5 L"],
     )
-    boiled_water: Volume | None = Field(
+    boiled_water: Annotated[Volume, Range("0 L", "20 L")] | None = Field(
         default=None,
         description="Water melted and boiled for one person and day.",
         examples=["2 L"],
     )
-    simmering: Duration | None = Field(
+    simmering: Annotated[Duration, Range("0 min", "60 min")] | None = Field(
         default=None,
         description="One person's share of a night's simmering time, as it would be at sea level, "
         "from 0 to 60 min.",
         examples=["2 min"],
     )
-    priming: Mass | None = Field(
+    priming: Annotated[Mass, Range("0 g", "50 g")] | None = Field(
         default=None,
         description="One person's share of the fuel that primes the stove each night, from 0 to "
         "50 g.",
         examples=["2 g"],
     )
     gas_blend: GasBlendRequest | None = Field(default=None)
-    canister_temperature: Temperature | None = Field(
+    canister_temperature: Annotated[Temperature, Range("-60 degC", "60 degC")] | None = Field(
         default=None,
         description="The temperature of the gas canister in use.",
         examples=["-5 degC"],
@@ -103,8 +104,8 @@ class ConditionsRequest(StrictModel):
     )
     season: SeasonName | None = Field(
         default=None,
-        description="Season, for snow and cold by day. Left out, it follows from start date and "
-        "latitude, else it is spring.",
+        description="Season, for snow and cold by day. If not given, it follows from start date "
+        "and latitude, else it is spring.",
     )
     latitude: Latitude | None = Field(
         default=None,
@@ -112,23 +113,23 @@ class ConditionsRequest(StrictModel):
         "a solar panel yields.",
         examples=["63 deg"],
     )
-    stove_power: Power | None = Field(
+    stove_power: Annotated[Power, Range("0.1 kW", "5 kW")] | None = Field(
         default=None,
         description="What one stove puts into the pot, in the wind and cold of the trip; 0.1 to "
         "5 kW. Measure your own.",
         examples=["1.1 kW"],
     )
-    melting_time: Duration | None = Field(
+    melting_time: Annotated[Duration, Range("0.5 h", "16 h")] | None = Field(
         default=None,
         description="Time for melting and boiling, evening and morning together; 0.5 to 16 h.",
         examples=["4 h"],
     )
-    solar_panel: Power | None = Field(
+    solar_panel: Annotated[Power, Range("0 W", "500 W")] | None = Field(
         default=None,
         description="Rated power of the group's solar panels; 0 to 500 W.",
         examples=["20 W"],
     )
-    appetite_loss: Percent | None = Field(
+    appetite_loss: Annotated[Percent, Range("0 %", "90 %")] | None = Field(
         default=None,
         description="The share of the food that people do not eat at high elevation, from 0 to 90 "
         "%.",

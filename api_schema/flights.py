@@ -6,10 +6,10 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
-from api_schema.quantities import Length, Mass, Volume
+from api_schema.quantities import Length, Mass, Range, Volume
 from api_schema.strict import WHOLE, Flag, Id, StrictModel
 
-FlightDirectionName = Literal["in", "out"]
+FlightDirectionName = Literal["fly_in", "fly_out"]
 
 
 class FlightRequest(StrictModel):
@@ -19,17 +19,17 @@ class FlightRequest(StrictModel):
     direction: FlightDirectionName = Field(
         description="`in` is a fly-in to the start place. `out` is a fly-out from there."
     )
-    payload: Mass = Field(
+    payload: Annotated[Mass, Range("1 g", "20000 kg")] = Field(
         description="The most that people and cargo may weigh together.",
         examples=["350 kg", "900 lb"],
     )
     seats: Annotated[int, Field(ge=0, le=50), WHOLE] = Field(
         description="The most passengers.", examples=[3]
     )
-    volume: Volume | None = Field(
+    volume: Annotated[Volume, Range("0 L", "100000 L")] | None = Field(
         default=None, description="The volume for cargo.", examples=["1200 L"]
     )
-    longest: Length | None = Field(
+    longest: Annotated[Length, Range("0.1 cm", "30 m")] | None = Field(
         default=None, description="The longest object that fits in.", examples=["2 m"]
     )
     people: Annotated[list[Id], Field(max_length=50)] | None = Field(
@@ -40,6 +40,11 @@ class FlightRequest(StrictModel):
     fuel_with_people: Flag = Field(
         default=False,
         description="Whether the operator takes stove fuel on a flight with passengers.",
+    )
+    loaded_by_operator: Flag = Field(
+        default=False,
+        description="Whether the operator's people load and meet the flight. Cargo may then come "
+        "before any of the party is there, or leave after the last of them has gone.",
     )
 
 

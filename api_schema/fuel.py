@@ -6,7 +6,7 @@ from typing import Annotated
 
 from pydantic import Field
 
-from api_schema.quantities import Density, Mass, Percent, Volume
+from api_schema.quantities import Density, Mass, Percent, Range, Volume
 from api_schema.strict import WHOLE, Id, Name, StrictModel
 
 
@@ -19,8 +19,10 @@ class ContainerRequest(StrictModel):
         default=None,
         description="If not given, each cook group has containers of this kind, and this many.",
     )
-    content: Volume = Field(description="The usable fuel in one container.", examples=["750 mL"])
-    capacity: Volume | None = Field(
+    content: Annotated[Volume, Range("1 mL", "100 L")] = Field(
+        description="The usable fuel in one container.", examples=["750 mL"]
+    )
+    capacity: Annotated[Volume, Range("1 mL", "100 L")] | None = Field(
         default=None,
         description="The volume of one container when it is filled to the brim.",
         examples=["1 L"],
@@ -37,8 +39,10 @@ class ContainerRequest(StrictModel):
 class FuelRequest(StrictModel):
     """How fuel is counted and carried."""
 
-    density: Density | None = Field(default=None, examples=["0.7 kg/L"])
-    margin: Percent | None = Field(
+    density: Annotated[Density, Range("0.5 kg/L", "1.2 kg/L")] | None = Field(
+        default=None, examples=["0.7 kg/L"]
+    )
+    margin: Annotated[Percent, Range("0 %", "300 %")] | None = Field(
         default=None,
         description="The share that is added to the fuel of the night sets.",
         examples=["12 %"],

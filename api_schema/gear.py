@@ -6,7 +6,7 @@ from typing import Annotated, Literal, TypeAlias
 
 from pydantic import Field
 
-from api_schema.quantities import Length, Mass, Temperature, Volume
+from api_schema.quantities import Length, Mass, Range, Temperature, Volume
 from api_schema.route import LegModeName
 from api_schema.strict import WHOLE, Flag, Id, Name, StrictModel, Word
 
@@ -40,7 +40,8 @@ PurposeName = Literal[
     "eye_protection",
     "cold_clothing",
     "marker_pole",
-    "waste_container",
+    "wand",
+    "human_waste_container",
     "drag_tarp",
 ]
 
@@ -52,7 +53,7 @@ class PartRequest(StrictModel):
 
     part_id: Id = Field(examples=["poles"])
     name: Name | None = Field(default=None)
-    mass: Mass = Field(examples=["900 g"])
+    mass: Annotated[Mass, Range("0.1 g", "1000 kg")] = Field(examples=["900 g"])
     volume: Volume | None = Field(default=None, examples=["3 L"])
 
 
@@ -61,7 +62,9 @@ class PersonalItemRequest(StrictModel):
 
     item_id: Id = Field(examples=["sleeping-bag"])
     name: Name | None = Field(default=None)
-    mass: Mass = Field(description="The mass of one.", examples=["1650 g"])
+    mass: Annotated[Mass, Range("0.1 g", "1000 kg")] = Field(
+        description="The mass of one.", examples=["1650 g"]
+    )
     volume: Volume | None = Field(
         default=None,
         description="The packed volume of one. If not given, it is estimated from the mass.",
@@ -72,22 +75,32 @@ class PersonalItemRequest(StrictModel):
         description="`every_night`: it is where its people sleep, every night. `every_trip`: it "
         "is on every trip of its people, outbound and homeward, and where they sleep. A personal "
         "item is then in its owner's pack. `at_place`: it is at `up_to` from the first night "
-        "there or beyond until its people leave that place homeward. `worn`: it is on the body, "
-        "never in a load."
+        "there or beyond, or the first trip beyond, until its people leave that place "
+        "homeward. `worn`: it is on the body, never in a load."
     )
     from_place: Id | None = Field(
         default=None,
-        description="The item is needed only at this place and beyond it.",
+        description="The item is needed only from this place outward: on nights there or beyond, "
+        "and on the trips, including the way there and back. With `go_ahead` the way there is not "
+        "included: the item must have come there before it is needed.",
         examples=["camp-2"],
     )
     up_to: Id | None = Field(
         default=None,
-        description="The item goes no further than this place and waits there while its people "
-        "are beyond it.",
+        description="The item goes no further than this place, not even for a day, and waits there "
+        "while its people are beyond it.",
     )
     go_ahead: Flag = Field(
         default=False,
-        description="Whether the item may be carried ahead before its people need it.",
+        description="Whether the item may be carried ahead before its people need it. If not, it "
+        "is each night where they sleep until then.",
+    )
+    may_follow: Flag = Field(
+        default=False,
+        description="Whether the item may come later than its people, with `at_place` and "
+        "`go_ahead` only. It is then due on the last night of their first stay at the place or "
+        "beyond, or before their first trip beyond, so that a cache lower down can be fetched "
+        "first.",
     )
     in_use_on: list[LegModeName] = Field(
         default=[],
@@ -103,7 +116,8 @@ class PersonalItemRequest(StrictModel):
         default=None,
         description="What the item is for. Rules that ask for a stove, a rope or a warm jacket "
         "look for this word, not for the name. A gas canister or fuel bottle in the gear has the "
-        "purpose `fuel`: it is fuel to aircraft, in caches and in rules on keeping things apart.",
+        "purpose `fuel`: it is fuel to aircraft, in caches and in rules on keeping things apart. A "
+        "`marker_pole` or a `wand` marks a cache, each one of them once.",
         examples=["shelter"],
     )
     shelter_places: Annotated[int, Field(ge=1, le=50), WHOLE] | None = Field(
@@ -120,7 +134,7 @@ class PersonalItemRequest(StrictModel):
     capacity: Volume | None = Field(
         default=None,
         description="The volume that one waste container takes. Only for the purpose "
-        "`waste_container`.",
+        "`human_waste_container`.",
         examples=["8 L"],
     )
     needed_below: Temperature | None = Field(
@@ -132,7 +146,7 @@ class PersonalItemRequest(StrictModel):
     spoils_below: Temperature | None = Field(
         default=None, description="Freezing spoils it below this temperature.", examples=["-5 degC"]
     )
-    length: Length | None = Field(
+    length: Annotated[Length, Range("0.01 cm", "30 m")] | None = Field(
         default=None, description="The longest side, for aircraft.", examples=["160 cm"]
     )
 
@@ -140,9 +154,9 @@ class PersonalItemRequest(StrictModel):
 class ItemRequest(PersonalItemRequest):
     """A shared item."""
 
-    mass: Mass | None = Field(  # type: ignore[assignment]
+    mass: Annotated[Mass, Range("0.1 g", "1000 kg")] | None = Field(  # type: ignore[assignment]
         default=None,
-        description="The mass of one. It may be left out only if parts are given.",
+        description="The mass of one. It may be missing only if parts are given.",
         examples=["3.9 kg"],
     )
     apart: Id | None = Field(
@@ -161,12 +175,16 @@ class ItemRequest(PersonalItemRequest):
     left_at: dict[Id, Count] = Field(
         default={},
         max_length=20,
-        description="How many of the items stay at each place. The rest go to `up_to`.",
+        description="How many of the items stay at each place. The rest go to `up_to`. In answers, "
+        "and in plans to be checked, those that stay have the item's id, a full stop and the "
+        "place's id as their id, for example `wand.camp-1`. Parts come before the place, as in "
+        "`tent.poles.camp-1`.",
         examples=[{"camp-1": 6}],
     )
     parts: list[PartRequest] = Field(
         default=[],
         max_length=10,
         description="The parts into which one item may be split. Each part may have another "
-        "carrier. If the item has a purpose, it counts for the first part.",
+        "carrier. Its id is the item's id, a full stop and the part's id. If the "
+        "item has a purpose, it counts for the first part.",
     )

@@ -72,5 +72,5 @@ class TripAnswer(StrictModel):
     to: str
     leg_id: str
     mode: LegModeName
-    direction: Literal["up", "down"]
+    direction: Literal["outbound", "homeward"]
     loads: list[LoadAnswer]

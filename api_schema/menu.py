@@ -6,7 +6,7 @@ from typing import Annotated
 
 from pydantic import Field
 
-from api_schema.quantities import Elevation, Mass, Temperature, Volume
+from api_schema.quantities import Elevation, Mass, Range, Temperature, Volume
 from api_schema.strict import WHOLE, Flag, Id, Name, StrictModel, Word
 
 
@@ -33,13 +33,13 @@ class NightSetRequest(StrictModel):
         "most.",
         examples=["170 mL"],
     )
-    energy_kcal: Annotated[int, Field(ge=1, le=20000), WHOLE] | None = Field(
+    energy_kcal: Annotated[int, Field(ge=1, le=15000), WHOLE] | None = Field(
         default=None, description="The energy of one set [kcal].", examples=[4100]
     )
-    from_elevation: Elevation | None = Field(
+    from_elevation: Annotated[Elevation, Range("-430 m", "10000 m")] | None = Field(
         default=None, description="The set is used at places from this elevation up."
     )
-    below_elevation: Elevation | None = Field(
+    below_elevation: Annotated[Elevation, Range("-430 m", "10000 m")] | None = Field(
         default=None,
         description="The set is used at places below this elevation.",
         examples=["3000 m"],
@@ -70,10 +70,10 @@ class NightSetRequest(StrictModel):
     simmers: Flag | None = Field(
         default=None, description="Whether the set needs more cooking than boiling water."
     )
-    lowest: Elevation | None = Field(
+    lowest: Annotated[Elevation, Range("-430 m", "10000 m")] | None = Field(
         default=None, description="The elevation of the lowest camp for which the set is meant."
     )
-    highest: Elevation | None = Field(
+    highest: Annotated[Elevation, Range("-430 m", "10000 m")] | None = Field(
         default=None,
         description="The elevation of the highest camp for which the set is meant.",
         examples=["3000 m"],
@@ -84,7 +84,7 @@ class NightSetRequest(StrictModel):
     lunch_needs_cooking: Flag | None = Field(
         default=None, description="Whether the travel lunch must be cooked."
     )
-    lunch_energy_kcal: Annotated[int, Field(ge=0, le=20000), WHOLE] | None = Field(
+    lunch_energy_kcal: Annotated[int, Field(ge=0, le=15000), WHOLE] | None = Field(
         default=None, description="The energy of the travel lunch [kcal].", examples=[1500]
     )
     spoils_below: Temperature | None = Field(

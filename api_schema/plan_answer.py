@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from typing import Literal
 
-from pydantic import Field
+from pydantic import ConfigDict, Field
 
 from api_schema.check_answer import CheckAnswer, PeakAnswer
 from api_schema.common_answer import AssumptionAnswer, CautionAnswer
@@ -122,12 +122,63 @@ class SolvedAnswer(_Answer):
     solve: SolveAnswer
 
 
-class ConflictAnswer(StrictModel):
-    """One of the rules that together make the request infeasible."""
+class RemedyAnswer(StrictModel):
+    """A change to the request that would be allowed."""
+
+    kind: Literal["raise", "leave_out", "share", "reserve", "other"] = Field(
+        description="What it changes. `raise`: a cap or limit. `leave_out`: what is taken. "
+        "`share`: who carries it. `reserve`: a reserve."
+    )
+    text: str
+    amount: int | None = Field(description="By how much, if that is known.")
+    unit: str | None = Field(examples=["g"])
+    is_decision: bool = Field(
+        description="Whether this is the leader's decision. Reserves are, and they come last."
+    )
+
+
+class ConflictTripAnswer(StrictModel):
+    """The trip on which a conflict shows."""
+
+    model_config = ConfigDict(validate_by_name=True)
+
+    day: int
+    step: int
+    from_: str = Field(alias="from")
+    to: str
+
+
+class OccurrenceAnswer(StrictModel):
+    """One place or time at which the cause of a conflict shows."""
 
     rule_id: str
     message: str
-    instead: list[str] = Field(description="Changes that would be allowed, if any are known.")
+    pointer: str | None = Field(
+        description="The part of the request that it is about, as a JSON Pointer.",
+        examples=["/roster/2/pack_cap"],
+    )
+    person_id: str | None
+    trip: ConflictTripAnswer | None
+    night: int | None = Field(description="The night after this day.")
+    amount: int | None = Field(description="How much is missing or too much, if that is known.")
+    unit: str | None = Field(examples=["g"])
+    where: dict[str, str | int] = Field(
+        description="Where it is: day, step, place, person, cook group, unit, as far as it has any."
+    )
+
+
+class ConflictAnswer(OccurrenceAnswer):
+    """One cause that makes the request infeasible, at the place where most is missing.
+
+    Conflicts of single persons come before those of a whole party.
+    """
+
+    more: list[OccurrenceAnswer] = Field(
+        description="Other places and times at which the same cause shows."
+    )
+    remedies: list[RemedyAnswer] = Field(
+        description="Changes that would be allowed, as far as any are known."
+    )
 
 
 class InfeasibleAnswer(_Answer):

@@ -71,6 +71,14 @@ class PlanListAnswer(StrictModel):
     )
 
 
+class CautionsAnswer(StrictModel):
+    """What to be careful of with a plan, or where there is none."""
+
+    plan_id: PlanId
+    reference: str | None
+    cautions: list[CautionAnswer] = Field(description=CAUTIONS_FIRST)
+
+
 class LoadsAnswer(StrictModel):
     """The loads of everybody on every trip of a plan."""
 
@@ -86,6 +94,7 @@ class ManifestAnswer(StrictModel):
     plan_id: PlanId
     reference: str | None
     cautions: list[CautionAnswer] = Field(description=CAUTIONS_FIRST)
+    pilot: str = Field(description="Who decides about a flight.")
     flights: list[FlightAnswer]
 
 

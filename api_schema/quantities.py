@@ -10,8 +10,9 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Annotated, TypeAlias
 
-from pydantic import BeforeValidator, WithJsonSchema
-from pydantic_core import PydanticCustomError
+from pydantic import BeforeValidator, GetJsonSchemaHandler, WithJsonSchema
+from pydantic.json_schema import JsonSchemaValue
+from pydantic_core import CoreSchema, PydanticCustomError
 
 NUMBER_PATTERN = r"(?:0|[1-9][0-9]{0,8})(?:\.[0-9]{1,6})?"
 LONGEST_QUANTITY = 24
@@ -126,15 +127,57 @@ def _schema(dimension: Dimension) -> WithJsonSchema:
     )
 
 
-Mass: TypeAlias = Annotated[str, BeforeValidator(_reader(MASS)), _schema(MASS)]
-Volume: TypeAlias = Annotated[str, BeforeValidator(_reader(VOLUME)), _schema(VOLUME)]
-Length: TypeAlias = Annotated[str, BeforeValidator(_reader(LENGTH)), _schema(LENGTH)]
-Elevation: TypeAlias = Annotated[str, BeforeValidator(_reader(ELEVATION)), _schema(ELEVATION)]
-Temperature: TypeAlias = Annotated[str, BeforeValidator(_reader(TEMPERATURE)), _schema(TEMPERATURE)]
-Angle: TypeAlias = Annotated[str, BeforeValidator(_reader(ANGLE)), _schema(ANGLE)]
-Latitude: TypeAlias = Annotated[str, BeforeValidator(_reader(LATITUDE)), _schema(LATITUDE)]
-Power: TypeAlias = Annotated[str, BeforeValidator(_reader(POWER)), _schema(POWER)]
-Duration: TypeAlias = Annotated[str, BeforeValidator(_reader(DURATION)), _schema(DURATION)]
-Density: TypeAlias = Annotated[str, BeforeValidator(_reader(DENSITY)), _schema(DENSITY)]
-Speed: TypeAlias = Annotated[str, BeforeValidator(_reader(SPEED)), _schema(SPEED)]
-Percent: TypeAlias = Annotated[str, BeforeValidator(_reader(PERCENT)), _schema(PERCENT)]
+@dataclass(frozen=True, slots=True)
+class Range:
+    """Least and most that a quantity may be, each written as in a request.
+
+    It stands in the schema as `x-least` and `x-most`, since JSON Schema can bound no text; the
+    service checks it. Of several the last in an annotation holds.
+    """
+
+    least: str
+    most: str
+
+    def __get_pydantic_json_schema__(
+        self, core_schema: CoreSchema, handler: GetJsonSchemaHandler
+    ) -> JsonSchemaValue:
+        """The schema of the quantity with its range."""
+        return handler(core_schema) | {"x-least": self.least, "x-most": self.most}
+
+
+Mass: TypeAlias = Annotated[
+    str, BeforeValidator(_reader(MASS)), _schema(MASS), Range("0 g", "1000 kg")
+]
+Volume: TypeAlias = Annotated[
+    str, BeforeValidator(_reader(VOLUME)), _schema(VOLUME), Range("0 mL", "1000 L")
+]
+Length: TypeAlias = Annotated[
+    str, BeforeValidator(_reader(LENGTH)), _schema(LENGTH), Range("0 m", "1000 km")
+]
+Elevation: TypeAlias = Annotated[
+    str, BeforeValidator(_reader(ELEVATION)), _schema(ELEVATION), Range("-430 m", "8849 m")
+]
+Temperature: TypeAlias = Annotated[
+    str, BeforeValidator(_reader(TEMPERATURE)), _schema(TEMPERATURE), Range("-90 degC", "60 degC")
+]
+Angle: TypeAlias = Annotated[
+    str, BeforeValidator(_reader(ANGLE)), _schema(ANGLE), Range("0 deg", "90 deg")
+]
+Latitude: TypeAlias = Annotated[
+    str, BeforeValidator(_reader(LATITUDE)), _schema(LATITUDE), Range("-90 deg", "90 deg")
+]
+Power: TypeAlias = Annotated[
+    str, BeforeValidator(_reader(POWER)), _schema(POWER), Range("0 W", "5 kW")
+]
+Duration: TypeAlias = Annotated[
+    str, BeforeValidator(_reader(DURATION)), _schema(DURATION), Range("0 s", "48 h")
+]
+Density: TypeAlias = Annotated[
+    str, BeforeValidator(_reader(DENSITY)), _schema(DENSITY), Range("0.02 kg/L", "5 kg/L")
+]
+Speed: TypeAlias = Annotated[
+    str, BeforeValidator(_reader(SPEED)), _schema(SPEED), Range("0 km/h", "400 km/h")
+]
+Percent: TypeAlias = Annotated[
+    str, BeforeValidator(_reader(PERCENT)), _schema(PERCENT), Range("0 %", "100 %")
+]

@@ -20,16 +20,37 @@ class SettingAnswer(StrictModel):
     whole: bool = Field(description="Whether the number must be whole.")
 
 
+class DocumentAnswer(StrictModel):
+    """A document in which a rule is read, and what it says there in our words."""
+
+    document_id: str = Field(examples=["altitude-charity"])
+    title: str
+    publisher: str
+    year: int | None = Field(description="The year of publication. It is null if none was seen.")
+    section: str | None = Field(description="Where in the document. It is null if not known.")
+    says: str
+    seen: Literal["read", "quoted", "memory"] = Field(
+        description="`read`: in the document or a copy. `quoted`: in a text that quotes it. "
+        "`memory`: nobody has opened it."
+    )
+
+
 class RuleAnswer(StrictModel):
     """One rule by which requests or plans are checked."""
 
     rule_id: str = Field(examples=["pack_cap_held"])
     sentence: str = Field(description="What the rule requires.")
     unit: str = Field(description="The unit of the amounts by which the rule can be broken.")
-    kind: Literal["hard", "preference", "caution"]
+    kind: Literal["hard", "preference", "advisory"]
     default: str | None = Field(description="The number that is used if the request gives none.")
     settings: list[SettingAnswer]
     source_status: str = Field(examples=["common practice, no source"])
+    documents: list[DocumentAnswer] = Field(
+        description="Where the rule is read. It is empty for common practice and arithmetic."
+    )
+    departs: str | None = Field(
+        description="Why the rule differs from a document, or null if it says nothing on that."
+    )
     asked_on_glaciers: bool = Field(
         description="Whether the rule is checked only if the request gives the crevasse hazard of "
         "a leg."
@@ -39,7 +60,7 @@ class RuleAnswer(StrictModel):
         "checked for each plan."
     )
     can_be_off: bool
-    can_be_caution: bool
+    can_be_waived: bool
     firm_reason: str | None = Field(
         description="Why a hard rule cannot be waived. It is null if it can be waived, and for "
         "preferences and advisories."
@@ -56,6 +77,7 @@ class NotARuleAnswer(StrictModel):
 class RulesAnswer(StrictModel):
     """All rules, and the practices without a rule of their own."""
 
+    deference: str = Field(description="Who and what comes before any rule here.")
     rules: list[RuleAnswer]
     not_rules: list[NotARuleAnswer]
 

@@ -52,11 +52,11 @@ class WasteRequest(StrictModel):
     trash_sack: Mass | None = Field(
         default=None, description="The most that one trash sack holds.", examples=["4 kg"]
     )
-    waste_sack: Mass | None = Field(
+    human_waste_sack: Mass | None = Field(
         default=None, description="The most that one sack of human waste holds.", examples=["4 kg"]
     )
     trash_density: Density | None = Field(default=None, examples=["0.2 kg/L"])
     may_be_left: Flag = Field(
         default=False, description="Whether the land manager allows human waste to stay."
     )
-    waste_density: Density | None = Field(default=None, examples=["0.5 kg/L"])
+    human_waste_density: Density | None = Field(default=None, examples=["0.5 kg/L"])

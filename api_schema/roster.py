@@ -8,7 +8,7 @@ from pydantic import Discriminator, Field, Tag
 
 from api_schema.conditions import SexName
 from api_schema.gear import PersonalItemRequest
-from api_schema.quantities import Length, Mass, Percent, Volume
+from api_schema.quantities import Length, Mass, Percent, Range, Volume
 from api_schema.strict import WHOLE, Flag, Id, Name, Reason, StrictModel, Word
 
 KIT_ID = "kit id"
@@ -34,14 +34,14 @@ FORM_TAGS = frozenset({KIT_ID, LIST_OF_ITEMS})
 class PackCapsRequest(StrictModel):
     """Pack caps that differ from `pack_cap`, by leg mode. Up is outbound, down is homeward."""
 
-    sled_up: Mass | None = Field(default=None)
-    sled_down: Mass | None = Field(default=None)
-    pack_up: Mass | None = Field(default=None)
-    pack_down: Mass | None = Field(default=None)
-    fixed_rope_up: Mass | None = Field(default=None)
-    fixed_rope_down: Mass | None = Field(default=None)
-    summit_up: Mass | None = Field(default=None)
-    summit_down: Mass | None = Field(default=None)
+    sled_outbound: Mass | None = Field(default=None)
+    sled_homeward: Mass | None = Field(default=None)
+    pack_outbound: Mass | None = Field(default=None)
+    pack_homeward: Mass | None = Field(default=None)
+    fixed_rope_outbound: Mass | None = Field(default=None)
+    fixed_rope_homeward: Mass | None = Field(default=None)
+    summit_outbound: Mass | None = Field(default=None)
+    summit_homeward: Mass | None = Field(default=None)
 
 
 class PersonRequest(StrictModel):
@@ -63,8 +63,10 @@ class PersonRequest(StrictModel):
         default=False,
         description="Whether the person is used to packs that are heavy for their body mass.",
     )
-    body_mass: Mass | None = Field(default=None, examples=["82 kg"])
-    height: Length | None = Field(
+    body_mass: Annotated[Mass, Range("10 kg", "300 kg")] | None = Field(
+        default=None, examples=["82 kg"]
+    )
+    height: Annotated[Length, Range("1 m", "2.5 m")] | None = Field(
         default=None, description="The body height, for energy equations.", examples=["178 cm"]
     )
     age_years: Annotated[int, Field(ge=10, le=100), WHOLE] | None = Field(
@@ -73,9 +75,12 @@ class PersonRequest(StrictModel):
     sex: SexName | None = Field(
         default=None, description="Which of the two energy equations to use."
     )
-    pack_cap: Mass = Field(description="The largest gross mass of the pack.", examples=["27 kg"])
+    pack_cap: Annotated[Mass, Range("1 g", "1000 kg")] = Field(
+        description="The largest gross mass of the pack.", examples=["27 kg"]
+    )
     pack_caps: PackCapsRequest = Field(
-        default=PackCapsRequest(), examples=[{"fixed_rope_up": "24 kg", "pack_down": "30 kg"}]
+        default=PackCapsRequest(),
+        examples=[{"fixed_rope_outbound": "24 kg", "pack_homeward": "30 kg"}],
     )
     sled_cap: Mass | None = Field(
         default=None,
@@ -131,7 +136,7 @@ class PersonRequest(StrictModel):
         examples=[["peanut"]],
     )
     diet: Word | None = Field(default=None, examples=["vegetarian"])
-    flying_mass: Mass | None = Field(
+    flying_mass: Annotated[Mass, Range("10 kg", "400 kg")] | None = Field(
         default=None,
         description="The mass of the person with clothes and everything worn, as weighed for the "
         "aircraft.",

@@ -6,7 +6,16 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
-from api_schema.quantities import Angle, Duration, Elevation, Length, Percent, Speed, Temperature
+from api_schema.quantities import (
+    Angle,
+    Duration,
+    Elevation,
+    Length,
+    Percent,
+    Range,
+    Speed,
+    Temperature,
+)
 from api_schema.strict import WHOLE, Flag, Id, Name, StrictModel
 
 PlaceKindName = Literal["road_head", "airstrip", "camp", "cache_site", "summit"]
@@ -22,18 +31,18 @@ CacheDangerName = Literal[
 class CacheRequest(StrictModel):
     """How a cache at a place will be made. What is not given is not checked."""
 
-    depth: Length | None = Field(
+    depth: Annotated[Length, Range("0 m", "20 m")] | None = Field(
         default=None, description="The depth of firm snow over the food.", examples=["1 m"]
     )
     poles: Annotated[int, Field(ge=0, le=20), WHOLE] | None = Field(
         default=None, description="The number of poles that mark the cache.", examples=[2]
     )
-    pole_above_snow: Length | None = Field(
+    pole_above_snow: Annotated[Length, Range("0 m", "20 m")] | None = Field(
         default=None,
         description="How far the poles show above the snow when they are placed.",
         examples=["1.8 m"],
     )
-    expected_snow: Length | None = Field(
+    expected_snow: Annotated[Length, Range("0 m", "20 m")] | None = Field(
         default=None,
         description="The snow that may fall while the cache is there.",
         examples=["80 cm"],
@@ -88,39 +97,44 @@ class LegRequest(StrictModel):
     ascent: Length | None = Field(default=None, description="The ascent of the outbound way.")
     descent: Length | None = Field(default=None, description="The descent of the outbound way.")
     steepest_angle: Angle | None = Field(default=None, examples=["16 deg"])
-    sled_factor_up: Percent | None = Field(
+    sled_factor_outbound: Percent | None = Field(
         default=None,
         description="The share of the sled limits that holds outbound. If not given, it follows "
         "from the steepest angle.",
         examples=["85 %"],
     )
-    sled_factor_down: Percent | None = Field(
+    sled_factor_homeward: Percent | None = Field(
         default=None,
         description="The share of the sled limits that holds homeward. If not "
         "given, the same as outbound.",
     )
     crevasse_hazard: HazardName | None = Field(default=None)
     traverse: Flag = Field(default=False, description="Whether the leg traverses a side slope.")
-    hours_up: Duration | None = Field(default=None, examples=["5 h"])
-    hours_down: Duration | None = Field(default=None, examples=["90 min"])
+    hours_outbound: Annotated[Duration, Range("1 min", "24 h")] | None = Field(
+        default=None, examples=["5 h"]
+    )
+    hours_homeward: Annotated[Duration, Range("1 min", "24 h")] | None = Field(
+        default=None, examples=["90 min"]
+    )
     snow: SnowName | None = Field(
         default=None,
-        description="What the snow is like underfoot. Left out, it follows from mode and season.",
+        description="What the snow is like underfoot. If not given, it follows from mode and "
+        "season.",
     )
-    sinkage: Length | None = Field(
+    sinkage: Annotated[Length, Range("0 m", "1 m")] | None = Field(
         default=None,
         description="How deep whoever goes first sinks in, with what they wear on their feet; up "
-        "to 1 m. Left out, it follows from the snow.",
+        "to 1 m. If not given, it follows from the snow.",
         examples=["15 cm"],
     )
     trail: TrailName | None = Field(
         default=None,
-        description="Who breaks trail: it is broken, all share it, or the guides do. Left out, "
+        description="Who breaks trail: it is broken, all share it, or the guides do. If not given, "
         "all share it the first time and it is broken from then on.",
     )
     day_temperature: Temperature | None = Field(
         default=None,
-        description="Air temperature of the hours on the way. Left out, it follows from the "
+        description="Air temperature of the hours on the way. If not given, it follows from the "
         "nights at its two ends.",
         examples=["-10 degC"],
     )

@@ -16,7 +16,7 @@ RuleId: TypeAlias = Annotated[
 ]
 
 
-class StatedCautionRequest(StrictModel):
+class WaiverRequest(StrictModel):
     """A hard rule that the leader waives for this plan, with a reason in writing."""
 
     rule_id: RuleId = Field(examples=["total_cap_held"])
@@ -42,7 +42,7 @@ class RulesRequest(StrictModel):
         description="Preferences and advisories that are not checked.",
         examples=[["weather_days_enough"]],
     )
-    as_caution: list[StatedCautionRequest] = Field(
+    waivers: list[WaiverRequest] = Field(
         default=[],
         max_length=200,
         description="Waivers: hard rules that the leader waives, each with a reason. The check "

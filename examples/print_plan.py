@@ -17,6 +17,7 @@ Json = dict[str, Any]
 
 WIDTH = 100
 BAR = 20
+MOST_OTHERS = 5
 NOT_JUDGED = "glacier_rules_not_asked"
 """The caution that stands at the top."""
 
@@ -25,12 +26,12 @@ GOALS = {
     "fair_loads": ("sum of each trip's largest load fraction", 1e-2, "%"),
     "mass_ascent": ("mass carried x ascent", 1e-3, "kg m"),
     "preferences": ("preferences not met", 1, "times"),
-    "hand_overs": ("units that change carrier", 1, "units"),
+    "swaps": ("swaps: units that one sets down and another takes up, weighted", 1, ""),
 }
 """Goals in plain words, with what turns their unit into the one that is printed."""
 
 REMARKS = {
-    "caution": "Advisories: look twice",
+    "advisory": "Advisories: look twice",
     "preference": "Preferences not met (the plan is valid)",
 }
 """Kinds of remarks, each with its heading."""
@@ -63,13 +64,27 @@ def refusal_lines(answer: Json) -> Iterator[str]:
     if outcome["outcome"] == "infeasible":
         yield "No plan: this request cannot keep all of these rules."
         for conflict in outcome["conflicts"]:
-            yield from _wrapped(f"{conflict['rule_id']}: {conflict['message']}")
-            for change in conflict["instead"]:
-                yield from _wrapped(f"  allowed instead: {change}")
+            yield from _conflict(conflict)
+        seconds = outcome.get("solve", {"seconds": {}})["seconds"]
+        yield f"Found in {sum(seconds.values()):.1f} s."
     elif outcome["outcome"] == "no_plan_in_time":
         yield "No plan was found in the time allowed. There may be one: allow more time."
     else:
         yield f"No plan: the service failed ({outcome['code']}). {outcome['detail']}"
+    yield from _cautions(outcome)
+
+
+def _conflict(conflict: Json) -> Iterator[str]:
+    """One cause: the worst place, a few of the others, and what would be allowed instead."""
+    pointer = f" ({conflict['pointer']})" if conflict["pointer"] else ""
+    yield from _wrapped(f"{conflict['rule_id']}: {conflict['message']}{pointer}")
+    for other in conflict["more"][:MOST_OTHERS]:
+        yield from _wrapped(f"  also: {other['message']}")
+    if len(conflict["more"]) > MOST_OTHERS:
+        yield from _wrapped(f"  and {len(conflict['more']) - MOST_OTHERS} times more")
+    for remedy in conflict["remedies"]:
+        decision = "a decision of the leader, after all else: " if remedy["is_decision"] else ""
+        yield from _wrapped(f"  allowed instead: {decision}{remedy['text']}")
 
 
 def _title(outcome: Json, plan: Json) -> Iterator[str]:
@@ -81,10 +96,10 @@ def _title(outcome: Json, plan: Json) -> Iterator[str]:
 
 
 def _first_of_all(outcome: Json) -> Iterator[str]:
-    """What was not judged at all, which no plan may hide below its loads."""
+    """What was not checked at all, which no plan may hide below its loads."""
     for caution in outcome.get("cautions", ()):
         if caution["caution_id"] == NOT_JUDGED:
-            yield from _wrapped(f"NOT JUDGED: {caution['text']}")
+            yield from _wrapped(f"NOT CHECKED: {caution['text']}")
 
 
 def _loads(plan: Json, peak: Json | None) -> Iterator[str]:
@@ -146,7 +161,7 @@ def _flights(plan: Json) -> Iterator[str]:
     for flight in plan["flights"]:
         people = [person["person_id"] for person in flight["people"]]
         yield (
-            f"{flight['flight_id'][:18]:18} {flight['direction']:3}  people "
+            f"{flight['flight_id'][:18]:18} {flight['direction'].replace('_', '-'):7}  people "
             f"{flight['people_kg']:6.1f} + cargo {flight['cargo_kg']:6.1f} of "
             f"{flight['payload_kg']:7.1f} kg  {flight['load_fraction']:6.1%}  "
             f"{len(people)} of {flight['seats']} seats{'  FUEL' if flight['fuel_aboard'] else ''}"
@@ -227,7 +242,7 @@ def _cautions(outcome: Json) -> Iterator[str]:
 
 def _remarks(remarks: list[Json]) -> Iterator[str]:
     """One line for each rule: its first remark, how many more there are, the leader's reason."""
-    by_kind: dict[str, dict[str, list[Json]]] = {"caution": {}, "preference": {}}
+    by_kind: dict[str, dict[str, list[Json]]] = {"advisory": {}, "preference": {}}
     for remark in remarks:
         by_kind[remark["kind"]].setdefault(remark["rule_id"], []).append(remark)
     for kind, heading in REMARKS.items():

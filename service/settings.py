@@ -15,7 +15,9 @@ from pydantic import BeforeValidator, Field, ValidationError
 from pydantic_settings import BaseSettings, SettingsConfigDict
 
 PREFIX = "HAULWRIGHT_"
-OF_OTHER_PROGRAMS = frozenset({f"{PREFIX}OUTSIDE_DATA", f"{PREFIX}TEST_MARK"})
+OF_OTHER_PROGRAMS = frozenset(
+    {f"{PREFIX}OUTSIDE_DATA", f"{PREFIX}TEST_MARK", f"{PREFIX}WRITE_TABLES"}
+)
 """Variables of the project's tests and benchmarks, which are no settings of the service."""
 
 

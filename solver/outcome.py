@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from enum import StrEnum
 
 from solver.plan import GoalValue, Plan, Remark
 from solver.rulebook.goals import PEAK_LOAD
+from solver.rulebook.kinds import DECISION
 
 
 @dataclass(frozen=True, slots=True)
@@ -18,6 +20,8 @@ class Limits:
     `gap` is the relative distance between peak and bound at which the search may stop,
     in 1/10,000. `tolerance` is how much more than its least fraction a trip may weigh so that
     units stay with their carriers, in 1/10,000 of that fraction; it never lifts the peak.
+    `light_trip_share` is how full any trip may get for the same purpose [1/10,000 of the caps];
+    it never lifts the peak either. Preferences and swaps come before the balance of such trips.
     """
 
     wall_seconds: float = 30.0
@@ -25,6 +29,7 @@ class Limits:
     seed: int = 1
     gap: int = 0
     tolerance: int = 50
+    light_trip_share: int = 9_000
     reproducible: bool = False
 
 
@@ -61,16 +66,73 @@ class Solved:
         return next(goal for goal in self.goals if goal.goal_id == PEAK_LOAD)
 
 
+class RemedyKind(StrEnum):
+    """What a remedy changes: a cap, what is taken, who carries it, a reserve, something else."""
+
+    RAISE = "raise"
+    LEAVE_OUT = "leave_out"
+    SHARE = "share"
+    RESERVE = "reserve"
+    OTHER = "other"
+
+
+@dataclass(frozen=True, slots=True)
+class Remedy:
+    """A change that would be allowed: by how much in `unit`, where that is known.
+
+    A change to a reserve is the leader's decision (`is_decision`) and comes last.
+    """
+
+    kind: RemedyKind
+    text: str
+    amount: int | None = None
+    unit: str = ""
+
+    @property
+    def is_decision(self) -> bool:
+        """Whether the leader has to decide it, rather than the planner."""
+        return self.kind is RemedyKind.RESERVE
+
+
+def remedies_of(texts: tuple[str, ...]) -> tuple[Remedy, ...]:
+    """Changes known by their words only; those that are marked as a decision come last."""
+    found = [
+        Remedy(RemedyKind.RESERVE, text.removeprefix(DECISION).strip())
+        if text.startswith(DECISION)
+        else Remedy(RemedyKind.OTHER, text)
+        for text in texts
+    ]
+    return tuple(sorted(found, key=lambda remedy: remedy.is_decision))
+
+
+@dataclass(frozen=True, slots=True)
+class Occurrence:
+    """One more place or time at which a conflict's cause shows."""
+
+    rule_id: str
+    message: str
+    amount: int | None = None
+    unit: str = ""
+    where: tuple[tuple[str, str | int], ...] = ()
+
+
 @dataclass(frozen=True, slots=True)
 class Conflict:
-    """One rule that takes part in making a problem infeasible, in trade words.
+    """One cause that makes a problem infeasible, in trade words.
 
-    `instead` are changes that would be allowed, where the rule knows any.
+    `amount` is what is missing at the worst place, in `unit`; `where` names day, step, person,
+    place or cook group as (name, value) pairs, as a finding's does. `more` are other places and
+    times with the same cause. `remedies` are changes that would be allowed, as far as any are
+    known.
     """
 
     rule_id: str
     message: str
-    instead: tuple[str, ...] = ()
+    remedies: tuple[Remedy, ...] = ()
+    amount: int | None = None
+    unit: str = ""
+    where: tuple[tuple[str, str | int], ...] = ()
+    more: tuple[Occurrence, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

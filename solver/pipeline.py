@@ -9,11 +9,12 @@ from dataclasses import replace
 from solver import model
 from solver.checker import RequestReport, check_plan, check_request
 from solver.errors import FaultyProblemError, ProblemFault, WithheldPlanError
-from solver.outcome import Conflict, Infeasible, Limits, Outcome, Solved, SolveRecord
+from solver.outcome import Infeasible, Limits, Outcome, Solved, SolveRecord
 from solver.plan import Finding, GoalValue, Plan, Remark
 from solver.problem import Problem, Timeline
 from solver.problem.faults import examine
 from solver.progress import Watch
+from solver.refusal import group_findings
 from solver.rulebook.goals import GOALS, PEAK_LOAD
 
 
@@ -41,6 +42,7 @@ def plan(
         raise FaultyProblemError(faults)
     limits = limits or Limits()
     watch = watch or Watch(limits.wall_seconds)
+    watch.start()
     request = check_request(problem, timeline)
     if request.findings:
         return _refusal(request.findings, watch)
@@ -60,7 +62,7 @@ def _refusal(findings: tuple[Finding, ...], watch: Watch) -> Infeasible:
     """The answer to a request that no plan can serve, in the words of the rules it breaks."""
     watch.finish_stage("request", None, 0)
     record = SolveRecord("none", 0, 0, (("request", watch.elapsed()),))
-    return Infeasible(tuple(Conflict(f.rule_id, f.message, f.instead) for f in findings), record)
+    return Infeasible(group_findings(findings), record)
 
 
 def _no_worse(

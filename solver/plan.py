@@ -6,7 +6,7 @@ Units are named so that the same thing has the same name everywhere in a plan:
 - `cg1/low`: a bag of night sets; `cg1/can`: a full, unopened container;
 - `cg1/can/open-2`: the second container that the cook group opened, while something is left
   in it; `cg1/can/empty-2`: the same once it is empty;
-- `trash/camp-1/1-2`, `waste/camp-1/1-2`: second sack of the first stay at a place;
+- `trash/camp-1/1-2`, `human-waste/camp-1/1-2`: second sack of the first stay at a place;
   `trash/camp-1/cg1/1-2`: the same of one cook group, where somebody reacts severely.
 """
 

@@ -136,7 +136,7 @@ def _cache(
 
 
 def _class_of(read: ReadRequest, unit_id: str) -> str:
-    if unit_id.startswith(("trash/", "waste/")):
+    if unit_id.startswith(("trash/", "human-waste/")):
         return "waste"
     if any(night_set.unit_id == unit_id for night_set in read.problem.night_sets):
         return "food"
@@ -149,8 +149,9 @@ def _class_of(read: ReadRequest, unit_id: str) -> str:
 
 
 def _pole_ids(read: ReadRequest) -> set[str]:
-    """Units that the request lists as marker poles."""
-    return {item.unit_id for item in read.problem.gear if item.purpose is Purpose.MARKER_POLE}
+    """Units that the request lists as marker poles or wands."""
+    marks = (Purpose.MARKER_POLE, Purpose.WAND)
+    return {item.unit_id for item in read.problem.gear if item.purpose in marks}
 
 
 def _poles(place: Place, litres: float) -> int:

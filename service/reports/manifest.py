@@ -16,7 +16,14 @@ COLUMNS = (
     "each_l",
     "kg",
     "l",
+    "payload_kg",
+    "seats",
+    "fuel_aboard",
+    "pilot",
 )
+
+PILOT_DECIDES = "The pilot decides on mass, fuel and gas on board, and whether to fly."
+"""What is written on every line, since lines are read one by one."""
 
 
 def manifest_table(outcome: dict[str, Any]) -> Table:
@@ -25,7 +32,10 @@ def manifest_table(outcome: dict[str, Any]) -> Table:
 
 
 def _rows(flight: dict[str, Any]) -> Iterator[dict[str, Cell]]:
-    head: dict[str, Cell] = {name: flight[name] for name in ("flight_id", "direction")}
+    told = ("flight_id", "direction", "payload_kg", "seats")
+    head: dict[str, Cell] = {name: flight[name] for name in told}
+    head["fuel_aboard"] = "yes" if flight["fuel_aboard"] else "no"
+    head["pilot"] = PILOT_DECIDES
     for person in flight["people"]:
         yield {
             **head,

@@ -7,20 +7,24 @@ from html import escape
 from types import MappingProxyType
 from typing import Literal
 
-from api_schema.reference import NotARuleAnswer, RuleAnswer, SettingAnswer
+from api_schema.reference import DocumentAnswer, NotARuleAnswer, RuleAnswer, SettingAnswer
 from service.reports.page import page
 from solver.checker.request_rules import REQUEST_RULES
 from solver.rulebook import RULES, Rule, RuleKind, Setting
+from solver.rulebook.documents import Citation
 from solver.rulebook.not_rules import NOT_RULES
 
-_KIND_NAMES: Mapping[RuleKind, Literal["hard", "preference", "caution"]] = MappingProxyType(
+_KIND_NAMES: Mapping[RuleKind, Literal["hard", "preference", "advisory"]] = MappingProxyType(
     {
         RuleKind.HARD: "hard",
         RuleKind.PREFERENCE: "preference",
-        RuleKind.CAUTION: "caution",
+        RuleKind.ADVISORY: "advisory",
     }
 )
 _ON_THE_REQUEST = frozenset(rule_id for rule_id, _ in REQUEST_RULES)
+
+DEFERENCE = "The permit, the pilot, the physician and the licensed guide come before any rule here."
+"""Who and what comes before the rules."""
 
 KINDS = {
     RuleKind.HARD: (
@@ -31,7 +35,7 @@ KINDS = {
         "Preferences",
         "A plan that does not keep these is still valid. The answer says by how much.",
     ),
-    RuleKind.CAUTION: (
+    RuleKind.ADVISORY: (
         "Advisories",
         "These forbid nothing. The answer says where to look twice.",
     ),
@@ -50,10 +54,12 @@ def rule_entries() -> list[RuleAnswer]:
             default=rule.default,
             settings=[_setting(setting) for setting in rule.settings],
             source_status=rule.source.value,
+            documents=[_document(citation) for citation in rule.documents],
+            departs=rule.departs or None,
             asked_on_glaciers=rule.on_glaciers,
             family="request" if rule.rule_id in _ON_THE_REQUEST else "plan",
             can_be_off=rule.kind is not RuleKind.HARD,
-            can_be_caution=rule.kind is RuleKind.HARD and not rule.firm,
+            can_be_waived=rule.kind is RuleKind.HARD and not rule.firm,
             firm_reason=rule.firm or None,
         )
         for rule in RULES
@@ -63,6 +69,19 @@ def rule_entries() -> list[RuleAnswer]:
 def not_rule_entries() -> list[NotARuleAnswer]:
     """Every statement that is no rule, with the reason."""
     return [NotARuleAnswer(statement=entry.statement, reason=entry.reason) for entry in NOT_RULES]
+
+
+def _document(citation: Citation) -> DocumentAnswer:
+    document = citation.document
+    return DocumentAnswer(
+        document_id=document.document_id,
+        title=document.title,
+        publisher=document.publisher,
+        year=document.year,
+        section=citation.section or None,
+        says=citation.says,
+        seen=document.seen,
+    )
 
 
 def _setting(setting: Setting) -> SettingAnswer:
@@ -91,7 +110,9 @@ def rules_page() -> str:
             "<h2>Practices without a rule of their own</h2>\n<table>\n"
             f"<tr><th>practice</th><th>what covers it</th></tr>\n{rows}</table>\n"
         )
-    return page("the rules", _INTRODUCTION + "".join(parts))
+    return page(
+        "the rules", _INTRODUCTION.replace("<!-- deference -->", DEFERENCE) + "".join(parts)
+    )
 
 
 def _section(title: str, meaning: str, rules: list[Rule]) -> str:
@@ -115,14 +136,20 @@ def _row(rule: Rule) -> str:
     return (
         f'<tr id="{rule.rule_id}"><td><code>{rule.rule_id}</code></td>'
         f"<td>{escape(rule.sentence)}{firm}</td><td>{'<br>'.join(numbers)}</td>"
-        f"<td>{asked}</td><td>{escape(rule.source.value)}</td></tr>\n"
+        f"<td>{asked}</td><td>{_source(rule)}</td></tr>\n"
     )
+
+
+def _source(rule: Rule) -> str:
+    """The status of a rule's source, its documents, and why it differs from one."""
+    departs = (rule.departs,) if rule.departs else ()
+    small = (*(citation.words for citation in rule.documents), *departs)
+    return escape(rule.source.value) + "".join(f"<br><small>{escape(w)}</small>" for w in small)
 
 
 _INTRODUCTION = """<h1>The rules</h1>
 <p>Requests and plans are checked by these rules. A request may change their numbers. It may switch
 off preferences and advisories, and it may waive a hard rule that is not firm, with a reason. The
-answer lists every change. The permit, the pilot, the physician and the licensed guide come before
-any rule here. The glossary at <code>/docs/glossary</code> explains
+answer lists every change. <!-- deference --> The glossary at <code>/docs/glossary</code> explains
 the words.</p>
 """

@@ -12,7 +12,7 @@ from service.http.answers import JSON_ONLY, json_answer, problems
 from service.http.problem_answers import MOST_FAULTS_LISTED
 from service.http.strict_json import DEEPEST_NESTING
 from service.reports.limits import request_limit_entries
-from service.reports.rules import not_rule_entries, rule_entries
+from service.reports.rules import DEFERENCE, not_rule_entries, rule_entries
 from service.reports.units import dimension_entries
 from service.routes.plans import PAGE_PLANS
 from service.wiring import Wired
@@ -34,7 +34,8 @@ router = APIRouter(tags=["facts"], dependencies=[JSON_ONLY])
 )
 def list_rules() -> Response:
     """The rulebook."""
-    return json_answer(RulesAnswer(rules=rule_entries(), not_rules=not_rule_entries()))
+    answer = RulesAnswer(deference=DEFERENCE, rules=rule_entries(), not_rules=not_rule_entries())
+    return json_answer(answer)
 
 
 @router.get(

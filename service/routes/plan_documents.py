@@ -48,16 +48,22 @@ def find_plan(wiring: Wiring, plan_id: str) -> StoredPlan:
     return plan
 
 
-def find_solved_outcome(wiring: Wiring, plan_id: str) -> dict[str, Any]:
-    """The outcome of a plan that was solved; a problem that says why there is none."""
+def find_outcome(wiring: Wiring, plan_id: str) -> dict[str, Any]:
+    """The outcome of a plan, of whatever kind; the problem no_result_yet where it is not final."""
     plan = find_plan(wiring, plan_id)
     if plan.outcome_document is None:
         raise ServiceProblem(
             "no_result_yet", f"The plan is {plan.summary.state}.", headers={"Retry-After": "2"}
         )
-    if plan.summary.outcome_kind != "solved":
-        raise ServiceProblem("no_plan_in_outcome")
     outcome: dict[str, Any] = json.loads(plan.outcome_document)
+    return outcome
+
+
+def find_solved_outcome(wiring: Wiring, plan_id: str) -> dict[str, Any]:
+    """The outcome of a plan that was solved; a problem that says why there is none."""
+    outcome = find_outcome(wiring, plan_id)
+    if outcome["outcome"] != "solved":
+        raise ServiceProblem("no_plan_in_outcome")
     return outcome
 
 

@@ -6,15 +6,15 @@ from fastapi import APIRouter, Depends, Query
 from starlette.responses import Response
 
 from api_schema.cache_answer import CachesAnswer
-from api_schema.plan_resource import LoadsAnswer, ManifestAnswer, StockListAnswer
+from api_schema.plan_resource import CautionsAnswer, LoadsAnswer, ManifestAnswer, StockListAnswer
 from service.http.answers import answers_in, json_answer, problems
 from service.http.negotiation import CSV, JSON
 from service.reports.caches import caches_of, caches_table, poles_at_once
 from service.reports.loads import loads_table
-from service.reports.manifest import manifest_table
+from service.reports.manifest import PILOT_DECIDES, manifest_table
 from service.reports.stock import stock_table
-from service.reports.tables import Table
-from service.routes.plan_documents import find_request, find_solved_outcome
+from service.reports.tables import Table, table_of
+from service.routes.plan_documents import find_outcome, find_request, find_solved_outcome
 from service.routes.plans import PlanId
 from service.wiring import Wired
 
@@ -141,7 +141,33 @@ def read_plan_manifest(wiring: Wired, plan_id: PlanId, media_type: MediaType) ->
         plan_id=plan_id,
         reference=outcome["reference"],
         cautions=outcome["cautions"],
+        pilot=PILOT_DECIDES,
         flights=outcome["plan"]["flights"],
+    )
+    return json_answer(answer, headers=_VARY)
+
+
+@router.get(
+    "/v1/plans/{plan_id}/cautions",
+    operation_id="read_plan_cautions",
+    summary="Read the cautions of a plan",
+    description=(
+        "The cautions of a plan, or of a refusal. Every other view has them as well. In CSV, the "
+        "last column of a view names them by their ids."
+    ),
+    response_model=CautionsAnswer,
+    responses={**_CSV_TOO, **problems("not_found", "no_result_yet", "invalid_request")},
+)
+def read_plan_cautions(wiring: Wired, plan_id: PlanId, media_type: MediaType) -> Response:
+    """The cautions of an outcome, whatever it is."""
+    outcome = find_outcome(wiring, plan_id)
+    if media_type == CSV:
+        table = table_of(("caution_id", "text"), outcome["cautions"])
+        file_name = f"{plan_id}-cautions.csv"
+        headers = {**_VARY, "Content-Disposition": f'attachment; filename="{file_name}"'}
+        return Response(table.as_csv(), media_type=CSV, headers=headers)
+    answer = CautionsAnswer(
+        plan_id=plan_id, reference=outcome["reference"], cautions=outcome["cautions"]
     )
     return json_answer(answer, headers=_VARY)
 

@@ -6,7 +6,7 @@ from typing import Literal
 
 from solver.calculators._ranges import require_choice, require_within
 
-HeightBand = Literal["high", "low", "mid"]
+ElevationBand = Literal["high", "low", "mid"]
 RationKind = Literal["high", "low", "mid", "storm"]
 Bound = Literal["high", "low"]
 
@@ -18,7 +18,7 @@ _TARGET_KCAL = {
 }
 
 
-def height_band(*, height_m: float, mid_above_m: float, high_above_m: float) -> HeightBand:
+def elevation_band(*, height_m: float, mid_above_m: float, high_above_m: float) -> ElevationBand:
     """Height band of a night for rations: low, mid or high [name].
 
     Range: height -430 to 8849 m, mid_above_m not above high_above_m. Outside it: ValueError. A

@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping, Sequence
 
 from solver.checker.ledger.replay import Replay
 from solver.checker.queries.fractions import largest_fractions
-from solver.checker.queries.hand_overs import received
+from solver.checker.queries.swaps import swaps
 from solver.plan import Finding
 from solver.rulebook import rule
 from solver.rulebook.goals import GOALS
@@ -22,7 +22,7 @@ def recomputed_goals(replay: Replay, found: Found) -> tuple[tuple[str, int], ...
         "fair_loads": lambda: fair_loads(replay),
         "mass_ascent": lambda: mass_ascent(replay),
         "preferences": lambda: preferences(found),
-        "hand_overs": lambda: hand_overs(replay),
+        "swaps": lambda: weighted_swaps(replay),
     }
     return tuple((goal.goal_id, recompute[goal.goal_id]()) for goal in GOALS)
 
@@ -54,9 +54,9 @@ def preferences(found: Found) -> int:
     return sum(len(findings) for rule_id, findings in found.items() if rule(rule_id).steered)
 
 
-def hand_overs(replay: Replay) -> int:
-    """Units that another person carries than on the trip before on which such units rode [1].
+def weighted_swaps(replay: Replay) -> int:
+    """Units that one person sets down and another takes up, each times its weight [1].
 
     Personal items of every trip have one carrier and are left out.
     """
-    return sum(one.units for one in received(replay))
+    return sum(one.units * one.weight for one in swaps(replay))

@@ -24,9 +24,8 @@ class NeedKind(StrEnum):
     """At the place `up_to` from the first night that its people sleep there or beyond (or
     their first trip beyond it, when that comes sooner) until they last leave it homeward.
 
-    One that may go ahead may also follow: it is due on the last night of that first stay at
-    or beyond the place, or before their first trip beyond it, so that a cache below the camp
-    can be fetched first."""
+    One that may follow is due on the last night of that first stay at or beyond the place, or
+    before their first trip beyond it, so that a cache below the camp can be fetched first."""
 
     WORN = "worn"
     """On the body all the time: it is never part of a pack or sled load."""
@@ -66,7 +65,8 @@ class Purpose(StrEnum):
     EYE_PROTECTION = "eye_protection"
     COLD_CLOTHING = "cold_clothing"
     MARKER_POLE = "marker_pole"
-    WASTE_CONTAINER = "waste_container"
+    WAND = "wand"
+    HUMAN_WASTE_CONTAINER = "human_waste_container"
     DRAG_TARP = "drag_tarp"
 
 
@@ -74,17 +74,19 @@ class Purpose(StrEnum):
 class Need:
     """What is needed of an item, and in which part of the route.
 
-    `up_to`: the item goes no further than this place; while its people are beyond it, it
-    waits there. `from_place`: it is needed only from this place outward, that is at nights at
-    or beyond it and on trips with both ends at or beyond it. While its people are short of
+    `up_to`: the item is never beyond this place; while its people are, it waits there.
+    `from_place`: it is needed only from this place outward, that is at nights at or beyond it
+    and on trips with both ends at or beyond it. One that may not go ahead is needed on the way
+    there, too: on trips with one end at or beyond it. While its people are short of
     `from_place`, an item that may go ahead can be anywhere; one that may not stays each
-    night with its people.
+    night with its people. `may_follow` is of items that belong at a place and may go ahead.
     """
 
     kind: NeedKind
     from_place: str | None = None
     up_to: str | None = None
     may_go_ahead: bool = False
+    may_follow: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from typing import Literal
 
 from solver.problem.calendar import Calendar
 from solver.problem.conditions import Conditions
@@ -13,20 +14,22 @@ from solver.problem.route import Route
 from solver.problem.supplies import CookGroup, NightSet, Reserve, Waste
 from solver.rulebook import RuleKind, rule, setting
 
+ElevationBand = Literal["low", "mid", "high"]
+
 
 @dataclass(frozen=True, slots=True)
 class RuleSettings:
     """What the rules take from the request.
 
     `pack_volume_allowance_percent` is what may be lashed outside beyond the pack's volume.
-    `switched_off` names rules that are not asked at all; `stated_as_cautions` are hard rules
+    `switched_off` names rules that are not asked at all; `waived` are hard rules
     that only warn, each with the leader's reason. `numbers` are settings of rules that differ
     from the rulebook's.
     """
 
     pack_volume_allowance_percent: int = 10
     switched_off: frozenset[str] = frozenset()
-    stated_as_cautions: tuple[tuple[str, str], ...] = ()
+    waived: tuple[tuple[str, str], ...] = ()
     numbers: tuple[tuple[str, float], ...] = ()
 
     def number(self, name: str) -> float:
@@ -37,15 +40,21 @@ class RuleSettings:
         """The same for a number without a fraction."""
         return int(self.number(name))
 
+    def elevation_band(self, elevation_m: int) -> ElevationBand:
+        """Band of a place, the same for food, water, fuel and rules; it begins at its limit."""
+        if elevation_m >= self.number("high_from_m"):
+            return "high"
+        return "mid" if elevation_m >= self.number("middle_from_m") else "low"
+
     def kind_of(self, rule_id: str) -> RuleKind:
         """What breaking a rule means in this request."""
-        if rule_id in dict(self.stated_as_cautions):
-            return RuleKind.CAUTION
+        if rule_id in dict(self.waived):
+            return RuleKind.ADVISORY
         return rule(rule_id).kind
 
     def reason_for(self, rule_id: str) -> str:
         """Why a hard rule is stated as a caution, empty for all others."""
-        return dict(self.stated_as_cautions).get(rule_id, "")
+        return dict(self.waived).get(rule_id, "")
 
 
 @dataclass(frozen=True, slots=True)

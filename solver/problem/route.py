@@ -26,10 +26,10 @@ class LegMode(StrEnum):
 
 
 class Direction(StrEnum):
-    """`UP` leads away from the start of the trip, `DOWN` back to it, whatever the slope."""
+    """`OUTBOUND` leads away from the start, `HOMEWARD` back to it, whatever the slope."""
 
-    UP = "up"
-    DOWN = "down"
+    OUTBOUND = "outbound"
+    HOMEWARD = "homeward"
 
 
 class Hazard(StrEnum):
@@ -108,16 +108,16 @@ class Leg:
     from_place: str
     to_place: str
     mode: LegMode
-    sled_factor_up_percent: int = 100
-    sled_factor_down_percent: int = 100
+    sled_factor_outbound_percent: int = 100
+    sled_factor_homeward_percent: int = 100
     distance_m: int | None = None
     ascent_m: int | None = None
     descent_m: int | None = None
     steepest_deg: float | None = None
     crevasse_hazard: Hazard | None = None
     traverse: bool = False
-    hours_up: float | None = None
-    hours_down: float | None = None
+    hours_outbound: float | None = None
+    hours_homeward: float | None = None
     snow: SnowKind | None = None
     sinkage_cm: float | None = None
     trail: TrailBreaking | None = None

@@ -138,7 +138,7 @@ class Waste:
 
     waste_g_per_person_night: int = 0
     trash_sack_g: int = 4000
-    waste_sack_g: int = 4000
+    human_waste_sack_g: int = 4000
     trash_ml_per_g: int = 5
-    waste_ml_per_g: int = 2
+    human_waste_ml_per_g: int = 2
     may_be_left: bool = False

@@ -31,8 +31,10 @@ class Trip:
     @property
     def sled_factor_percent(self) -> int:
         """What share of the sleds' mass limits holds on this trip [per cent]."""
-        up = self.direction is Direction.UP
-        return self.leg.sled_factor_up_percent if up else self.leg.sled_factor_down_percent
+        up = self.direction is Direction.OUTBOUND
+        return (
+            self.leg.sled_factor_outbound_percent if up else self.leg.sled_factor_homeward_percent
+        )
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,7 +98,9 @@ def read_timeline(problem: Problem) -> Timeline:
                         from_place=here,
                         to_place=there,
                         leg=leg,
-                        direction=Direction.UP if leg.from_place == here else Direction.DOWN,
+                        direction=Direction.OUTBOUND
+                        if leg.from_place == here
+                        else Direction.HOMEWARD,
                         person_ids=people,
                         sled_ids=sleds,
                     )

@@ -78,12 +78,12 @@ def _place(problem: Problem, place: Place) -> Part:
         ]  # fmt: skip
     try:
         night = _night(place)
-        chill, told = _wind_chill(problem, night, about)
+        chill, remarks = _wind_chill(problem, night, about)
     except ValueError as error:
         notices.append(out_of_range("wind_chill", about, error))
     else:
         figures.append(chill)
-        notices.extend(told)
+        notices.extend(remarks)
     clothing = _clothing(problem, place, about)
     return Part((*figures, *clothing.figures), (*notices, *clothing.notices))
 
@@ -172,24 +172,24 @@ def _legs(problem: Problem, timeline: Timeline) -> list[Part]:
 
 
 def _winter(problem: Problem, timeline: Timeline) -> Part:
-    """What high latitude takes from the air; of the highest camp alone where none is told."""
+    """What high latitude takes from the air; of the highest camp alone where none is given."""
     if problem.conditions.high_latitude is False:
         return Part()
     camps = sorted(
         (problem.route.place(place_id) for place_id in sleepers(timeline)),
         key=lambda place: place.elevation_m,
     )
-    is_told = problem.conditions.high_latitude is not None
+    is_given = problem.conditions.high_latitude is not None
     figures: list[Figure] = []
     notices: list[Notice] = []
-    for place in camps if is_told else camps[-1:]:
+    for place in camps if is_given else camps[-1:]:
         about: About = (("place_id", place.place_id),)
         try:
             caution = winter_caution(geometric_height_m=place.elevation_m)
         except ValueError as error:
             notices.append(out_of_range("winter_pressure", about, error))
             continue
-        if is_told:
+        if is_given:
             inputs = (elevation(place),)
             figures.append(
                 Figure(
@@ -197,7 +197,7 @@ def _winter(problem: Problem, timeline: Timeline) -> Part:
                     "subarctic winter profile", WINTER, "computed", inputs,
                 )
             )  # fmt: skip
-        words = "" if is_told else "Whether the trip is at high latitude was not told. "
+        words = "" if is_given else "Whether the expedition is at high latitude is not given. "
         notices.append(
             Notice("high_latitude_winter", about, words + caution.sentence, is_caution=True)
         )

@@ -5,7 +5,7 @@ from __future__ import annotations
 from solver.calculators.body_mass import appetite_lost_share
 from solver.problem import Problem
 from solver.requirements.figures import Input
-from solver.requirements.surroundings import assumed, told
+from solver.requirements.surroundings import as_given, assumed
 
 SOURCE = (
     "a line from none at 2500 m through 43 % at 8848 m, Rose et al. 1988, J Appl Physiol "
@@ -25,4 +25,4 @@ def appetite_loss(problem: Problem, elevation_m: int) -> Input:
         return assumed("appetite_loss", share, "share", SOURCE)
     if elevation_m < problem.rules.whole("high_from_m"):
         return assumed("appetite_loss", 0.0, "share", "the share given holds high up only")
-    return told("appetite_loss", given, "share")
+    return as_given("appetite_loss", given, "share")

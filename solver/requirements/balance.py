@@ -11,7 +11,7 @@ from solver.requirements.body import Body
 from solver.requirements.consumption import NightMeal
 from solver.requirements.energy import Needs
 from solver.requirements.figures import Figure, Notice, Part
-from solver.requirements.surroundings import assumed, told
+from solver.requirements.surroundings import as_given, assumed
 
 MASS_SOURCE = (
     "9440 kcal a kg of fat and 1820 of lean tissue, from memory, unverified; 61 % fat as on a cold "
@@ -90,8 +90,8 @@ def _deficit(person_id: str, nights: list[Night]) -> Figure:
         "figures of this answer",
         "computed",
         (
-            told("need", round(sum(night.need_kcal for night in nights), 1), "kcal"),
-            told("eaten", round(sum(night.eaten_kcal for night in nights), 1), "kcal"),
+            as_given("need", round(sum(night.need_kcal for night in nights), 1), "kcal"),
+            as_given("eaten", round(sum(night.eaten_kcal for night in nights), 1), "kcal"),
         ),
         low=sum(lacking) - off,
         high=sum(lacking) + off,
@@ -120,7 +120,7 @@ def _mass(person_id: str, body: Body, nights: list[Night]) -> Figure:
         "memory-unverified",
         (
             body.mass,
-            told("deficit", round(lacking, 1), "kcal"),
+            as_given("deficit", round(lacking, 1), "kcal"),
             assumed("fat_share", FAT_SHARE, "share", MASS_SOURCE),
         ),
         low,

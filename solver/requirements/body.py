@@ -13,7 +13,7 @@ from solver.calculators.resting_energy import mifflin_1990_resting_kcal_per_day
 from solver.calculators.total_energy import nasem_2023_kcal_per_day
 from solver.problem import Person, Physique, Problem
 from solver.requirements.figures import Input
-from solver.requirements.surroundings import PRACTICE, assumed, told, told_or
+from solver.requirements.surroundings import PRACTICE, as_given, as_given_or, assumed
 
 BODY_MASS_KG = 75.0
 HEIGHT_M = 1.75
@@ -46,17 +46,17 @@ class Body:
 
 
 def read_body(problem: Problem, person: Person) -> Body:
-    """A person's body; without a sex told both equations are taken and the higher counts."""
-    told_of = {each.person_id: each for each in problem.conditions.physiques}
-    physique = told_of.get(person.person_id, Physique(person.person_id))
+    """A person's body; without a sex given both equations are taken and the higher counts."""
+    physiques = {each.person_id: each for each in problem.conditions.physiques}
+    physique = physiques.get(person.person_id, Physique(person.person_id))
     mass_kg = None if person.body_mass_g is None else person.body_mass_g / 1000
     sex = assumed("sex", "higher of both", "", f"so that food is not short: {PRACTICE}")
     if physique.sex is not None:
-        sex = told("sex", physique.sex.value, "")
+        sex = as_given("sex", physique.sex.value, "")
     given = (
-        told_or("body_mass", mass_kg, BODY_MASS_KG, "kg"),
-        told_or("height", physique.height_m, HEIGHT_M, "m"),
-        told_or("age", physique.age_years, AGE_YEARS, "years"),
+        as_given_or("body_mass", mass_kg, BODY_MASS_KG, "kg"),
+        as_given_or("height", physique.height_m, HEIGHT_M, "m"),
+        as_given_or("age", physique.age_years, AGE_YEARS, "years"),
     )
     mass, height, age = (_held(one) for one in given)
     held = tuple(

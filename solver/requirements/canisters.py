@@ -11,12 +11,12 @@ from solver.requirements.figures import Figure, Input, Notice, Part
 from solver.requirements.stove_chain import blend_of
 from solver.requirements.surroundings import (
     PRACTICE,
+    as_given,
     assumed,
     night_temperature,
     out_of_range,
     pressure,
     sleepers,
-    told,
 )
 
 SOURCE = "Raoult's law and Rayleigh's law of distillation with the pressures of the pure gases"
@@ -36,8 +36,8 @@ def canister_part(problem: Problem, timeline: Timeline) -> Part:
         except ValueError as error:
             notices.append(out_of_range("canister_gas", about, error))
             continue
-        untold = blend_is_default(problem.conditions)
-        inputs = (*inputs, *_blend_inputs(blend, is_default=untold))
+        unknown = blend_is_default(problem.conditions)
+        inputs = (*inputs, *_blend_inputs(blend, is_default=unknown))
         figures.extend(
             Figure(figure_id, about, value, unit, formula, SOURCE, "computed", inputs)
             for figure_id, value, unit, formula in (
@@ -77,7 +77,7 @@ def gas_left_inside(problem: Problem, timeline: Timeline) -> float:
 
 
 def blend_is_default(conditions: Conditions) -> bool:
-    """Whether no share of the blend is told."""
+    """Whether no share of the blend is given."""
     shares = (conditions.propane_share, conditions.isobutane_share, conditions.n_butane_share)
     return all(share is None for share in shares)
 
@@ -87,7 +87,7 @@ def _answer_at(
 ) -> tuple[GasBlend, tuple[Input, ...], CanisterAnswer]:
     blend = blend_of(conditions)
     if conditions.canister_temperature_c is not None:
-        canister = told("canister_temperature", conditions.canister_temperature_c, "degC")
+        canister = as_given("canister_temperature", conditions.canister_temperature_c, "degC")
     else:
         night = night_temperature(
             elevation_m=place.elevation_m, night_temperature_c=place.night_temperature_c

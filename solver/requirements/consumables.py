@@ -7,72 +7,43 @@ their calculators name otherwise.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, field
 
-from solver.calculators.battery_cold import batteries_needed
 from solver.calculators.body_surface import dubois_1916_m2
 from solver.calculators.consumables import COMMON, consumable_need
 from solver.calculators.marking import cache_pole_count
-from solver.calculators.solar_panel import panel_wh_per_day
 from solver.calculators.sun_cream import sun_cream_g
 from solver.calculators.toilet_and_waste import toilet_events, toilet_paper_g
 from solver.calculators.warmers import hand_warmer_pairs, insole_warmer_pairs
 from solver.calculators.water_treatment import boil_minutes, treatment_doses
 from solver.problem import Person, PlaceKind, Problem, Timeline
+from solver.requirements.batteries import count_batteries
 from solver.requirements.cache_stock import cache_stock_ml
 from solver.requirements.daytime import daytime
-from solver.requirements.figures import About, Figure, Input, Notice, Part
+from solver.requirements.figures import Input, Notice, Part
 from solver.requirements.surroundings import (
     PRACTICE,
+    as_given,
     assumed,
     elevation,
     out_of_range,
     sleepers,
-    told,
 )
+from solver.requirements.tally import Tally, days_input, people_input
 from solver.requirements.water import water_pattern
 
 SEVERE_BELOW_C = -22.0
 BODY_SURFACE_M2 = 1.8
 TUBE_G = 50
 ROLL_G = 100
-GROUP_WH_PER_DAY = 3.0
-PERSON_WH_PER_DAY = 2.0
-BATTERY_WH = 37.0
-CELL_TEMPERATURE_C = 0.0
-DARK_DAYS = 3.0
-
-
-@dataclass(slots=True)
-class _Taken:
-    """Figures and notices in the making, each figure or why it is missing."""
-
-    figures: list[Figure] = field(default_factory=list)
-    notices: list[Notice] = field(default_factory=list)
-
-    # A row of a table reads in order: name, about, value, unit, formula, inputs.
-    def count(  # noqa: PLR0917
-        self,
-        figure_id: str,
-        about: About,
-        value: float,
-        unit: str,
-        formula: str,
-        inputs: tuple[Input, ...],
-        *,
-        source: str = PRACTICE,
-        status: str = "practice",
-    ) -> None:
-        self.figures.append(Figure(figure_id, about, value, unit, formula, source, status, inputs))
 
 
 def consumables(problem: Problem, timeline: Timeline) -> Part:
     """Sun cream, warmers, batteries, paper and bags, poles, treatment and refills [count, g]."""
-    taken = _Taken()
+    taken = Tally()
     for name, work_out in (
         ("sun_cream", _sun_cream),
         ("hand_warmers", _warmers),
-        ("batteries", _batteries),
+        ("batteries", count_batteries),
         ("toilet_paper", _toilet),
         ("cache_poles", _poles),
         ("water_treatment", _treatment),
@@ -85,17 +56,9 @@ def consumables(problem: Problem, timeline: Timeline) -> Part:
     return Part(tuple(taken.figures), tuple(taken.notices))
 
 
-def _days(problem: Problem) -> Input:
-    return told("days", len(problem.calendar.days), "days")
-
-
-def _people(problem: Problem) -> Input:
-    return told("people", len(problem.roster), "people")
-
-
-def _sun_cream(problem: Problem, _: Timeline, taken: _Taken) -> None:
+def _sun_cream(problem: Problem, _: Timeline, taken: Tally) -> None:
     """Cream of each person for all days, as people use it and as it protects; tubes for all."""
-    days = _days(problem)
+    days = days_input(problem)
     for figure_id, share, words in (
         ("sun_cream", 0.5, "half of 2 mg/cm², as people use it"),
         ("sun_cream_protecting", 1.0, "2 mg/cm², the dose that gives the protection named"),
@@ -115,7 +78,7 @@ def _sun_cream(problem: Problem, _: Timeline, taken: _Taken) -> None:
         tube = assumed("tube", TUBE_G, "g")
         taken.count(
             f"{figure_id}_tubes", (), _whole(total_g / TUBE_G), "tubes",
-            "cream of all / tube, rounded up", (told("sun_cream", total_g, "g"), tube),
+            "cream of all / tube, rounded up", (as_given("sun_cream", total_g, "g"), tube),
         )  # fmt: skip
 
 
@@ -128,10 +91,10 @@ def _body_surface(problem: Problem, person: Person) -> Input:
     surface_m2 = dubois_1916_m2(
         body_mass_kg=person.body_mass_g / 1000, height_cm=100 * physique.height_m
     )
-    return told("body_surface", surface_m2, "m²")
+    return as_given("body_surface", surface_m2, "m²")
 
 
-def _warmers(problem: Problem, timeline: Timeline, taken: _Taken) -> None:
+def _warmers(problem: Problem, timeline: Timeline, taken: Tally) -> None:
     """Hand warmers for each person's severe days on the way, insoles for the coldest climb."""
     days = {trip.leg.leg_id: daytime(problem, trip.leg) for trip in timeline.trips}
     summits = {p.place_id for p in problem.route.places if p.kind is PlaceKind.SUMMIT}
@@ -143,7 +106,7 @@ def _warmers(problem: Problem, timeline: Timeline, taken: _Taken) -> None:
             "hand_warmers", about, hand_warmer_pairs(severe_days=min(120, len(severe))),
             "pairs/person", "one pair for each severe day on the way, 1 to 4",
             (
-                told("severe_days", len(severe), "days"),
+                as_given("severe_days", len(severe), "days"),
                 assumed("severe", SEVERE_BELOW_C, "degC"),
             ),
         )  # fmt: skip
@@ -156,7 +119,7 @@ def _warmers(problem: Problem, timeline: Timeline, taken: _Taken) -> None:
             insole_warmer_pairs(summit_felt_temperature_c=min(10.0, coldest.felt_c)),
             "pairs/person", "one pair for the climb to the summit or the coldest leg, two from "
             "-35 degC", (
-                told("felt_temperature", coldest.felt_c, "degC"),
+                as_given("felt_temperature", coldest.felt_c, "degC"),
                 coldest.temperature, coldest.wind,
             ),
         )  # fmt: skip
@@ -172,61 +135,10 @@ def _warmers(problem: Problem, timeline: Timeline, taken: _Taken) -> None:
         )
 
 
-def _batteries(problem: Problem, _: Timeline, taken: _Taken) -> None:
-    """Power banks for all lamps, phones and beacons of the trip, less what a panel yields."""
-    days, people = _days(problem), _people(problem)
-    group = assumed("energy_of_group", GROUP_WH_PER_DAY, "Wh/day")
-    each = assumed("energy_of_person", PERSON_WH_PER_DAY, "Wh/person-day")
-    per_day = GROUP_WH_PER_DAY + PERSON_WH_PER_DAY * len(problem.roster)
-    total_wh = per_day * float(days.value)
-    panel = _panel(problem, taken)
-    if panel is not None:
-        dark_wh = per_day * min(DARK_DAYS, float(days.value))
-        total_wh = max(dark_wh, (per_day - float(panel.value)) * float(days.value))
-    count = batteries_needed(
-        energy_wh=total_wh, battery_wh=BATTERY_WH, cell_temperature_c=CELL_TEMPERATURE_C
-    )
-    sun = "no sun counted" if panel is None else "a panel's yield taken off, 3 dark days kept"
-    taken.count(
-        "batteries", (), count, "power banks",
-        f"energy × 1.25 / (capacity × share that the cold leaves), {sun}, rounded up",
-        (
-            days, people, group, each, assumed("capacity", BATTERY_WH, "Wh"),
-            assumed("cell_temperature", CELL_TEMPERATURE_C, "degC"),
-            *(() if panel is None else (panel,)),
-        ),
-        source=f"share in the cold: BU-502, read; energy, spare quarter and panel: {PRACTICE}",
-    )  # fmt: skip
-
-
-def _panel(problem: Problem, taken: _Taken) -> Input | None:
-    """Yield of the group's panels on a usual day of the first month; None without any [Wh/day]."""
-    given = problem.conditions
-    if not given.panel_power_w:
-        return None
-    if given.latitude_deg is None or given.month is None:
-        taken.notices.append(
-            Notice(
-                "panel_not_counted",
-                (),
-                "The solar panel is not counted, since its latitude or the start date is not "
-                "given. Give both.",
-            )
-        )
-        return None
-    yields_wh = panel_wh_per_day(
-        rated_w=given.panel_power_w,
-        latitude_deg=given.latitude_deg,
-        day_of_year=30.4 * (given.month - 0.5),
-    )
-    source = f"{given.panel_power_w:g} W at {given.latitude_deg:g} deg in month {given.month}"
-    return assumed("panel_yield", round(yields_wh, 1), "Wh/day", f"{source}: {PRACTICE}")
-
-
-def _toilet(_: Problem, timeline: Timeline, taken: _Taken) -> None:
+def _toilet(_: Problem, timeline: Timeline, taken: Tally) -> None:
     """Paper in rolls, and a bag for each use."""
     nights = sum(sleepers(timeline).values())
-    person_nights = told("person_nights", nights, "person-nights")
+    person_nights = as_given("person_nights", nights, "person-nights")
     paper_g = toilet_paper_g(person_days=nights)
     taken.count(
         "toilet_paper", (), paper_g, "g", "15 g a person and night", (person_nights,),
@@ -234,7 +146,7 @@ def _toilet(_: Problem, timeline: Timeline, taken: _Taken) -> None:
     )  # fmt: skip
     taken.count(
         "toilet_paper_rolls", (), _whole(paper_g / ROLL_G), "rolls", "paper / roll, rounded up",
-        (told("toilet_paper", paper_g, "g"), assumed("roll", ROLL_G, "g")),
+        (as_given("toilet_paper", paper_g, "g"), assumed("roll", ROLL_G, "g")),
     )  # fmt: skip
     taken.count(
         "waste_bags", (), toilet_events(person_days=nights), "bags",
@@ -243,7 +155,7 @@ def _toilet(_: Problem, timeline: Timeline, taken: _Taken) -> None:
     )  # fmt: skip
 
 
-def _poles(problem: Problem, timeline: Timeline, taken: _Taken) -> None:
+def _poles(problem: Problem, timeline: Timeline, taken: Tally) -> None:
     """Poles for each cache site by the most stock that can pass through it."""
     for place_id, stock_ml in cache_stock_ml(problem, timeline).items():
         taken.count(
@@ -257,13 +169,16 @@ def _poles(problem: Problem, timeline: Timeline, taken: _Taken) -> None:
         )  # fmt: skip
 
 
-def _treatment(problem: Problem, timeline: Timeline, taken: _Taken) -> None:
+def _treatment(problem: Problem, timeline: Timeline, taken: Tally) -> None:
     """Treatment for all water that is only melted, and how long boiling takes to be safe."""
     litres = 0.0
     for place_id, person_nights in sleepers(timeline).items():
         place = problem.route.place(place_id)
         pattern = water_pattern(
-            elevation_m=place.elevation_m, storm=False, conditions=problem.conditions
+            elevation_m=place.elevation_m,
+            storm=False,
+            conditions=problem.conditions,
+            rules=problem.rules,
         )
         litres += float(pattern.melted.value) * person_nights
         taken.count(
@@ -273,7 +188,7 @@ def _treatment(problem: Problem, timeline: Timeline, taken: _Taken) -> None:
             source="CDC, in Dorris et al. 2025, Emerg Infect Dis 31(8)", status="read",
         )  # fmt: skip
     treatment = treatment_doses(untreated_l=litres)
-    melted = told("melted_unboiled", litres, "L")
+    melted = as_given("melted_unboiled", litres, "L")
     taken.count("water_treatment", (), treatment.doses, "tablets", "one for each litre", (melted,))
     taken.count(
         "water_treatment_packs", (), treatment.packs, "packs", "tablets / 30, rounded up", (melted,)
@@ -289,9 +204,9 @@ def _treatment(problem: Problem, timeline: Timeline, taken: _Taken) -> None:
     )
 
 
-def _refills(problem: Problem, _: Timeline, taken: _Taken) -> None:
+def _refills(problem: Problem, _: Timeline, taken: Tally) -> None:
     """Packages of medical, hygiene and repair refills."""
-    days, people = _days(problem), _people(problem)
+    days, people = days_input(problem), people_input(problem)
     for consumable in COMMON:
         need = consumable_need(
             consumable=consumable, persons=len(problem.roster), days=float(days.value)

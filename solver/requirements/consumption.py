@@ -207,14 +207,14 @@ def sacks(problem: Problem, timeline: Timeline, meals: tuple[NightMeal, ...]) ->
             nights = sum(len(night.sleepers_at(place_id)) for night in stay)
             made += [
                 Sack(
-                    f"waste/{place_id}/{number}-{index}",
+                    f"human-waste/{place_id}/{number}-{index}",
                     place_id,
                     stay[-1].day,
                     mass_g,
-                    mass_g * waste.waste_ml_per_g,
+                    mass_g * waste.human_waste_ml_per_g,
                 )
                 for index, mass_g in _parts(
-                    nights * waste.waste_g_per_person_night, waste.waste_sack_g
+                    nights * waste.waste_g_per_person_night, waste.human_waste_sack_g
                 )
             ]
     return tuple(made)

@@ -9,7 +9,7 @@ from solver.calculators.day_temperature import day_temperature_c
 from solver.problem import Leg, Problem, Season
 from solver.requirements.figures import Input
 from solver.requirements.snow import season
-from solver.requirements.surroundings import PRACTICE, assumed, told, wind
+from solver.requirements.surroundings import PRACTICE, as_given, assumed, wind
 
 COLDEST_C, WARMEST_C = -50.0, 40.0
 STRONGEST_KMH = 200.0
@@ -31,7 +31,7 @@ def daytime(problem: Problem, leg: Leg) -> Daytime:
     air = _temperature(problem, leg)
     blows = wind(problem.conditions)
     if leg.day_wind_kmh is not None:
-        blows = told("wind", leg.day_wind_kmh, "km/h")
+        blows = as_given("wind", leg.day_wind_kmh, "km/h")
     held_c = min(WARMEST_C, max(COLDEST_C, float(air.value)))
     held_kmh = min(STRONGEST_KMH, float(blows.value))
     held = []
@@ -46,7 +46,7 @@ def daytime(problem: Problem, leg: Leg) -> Daytime:
 def _temperature(problem: Problem, leg: Leg) -> Input:
     """Given with the leg, else by elevation and season, never colder than a given night there."""
     if leg.day_temperature_c is not None:
-        return told("day_temperature", leg.day_temperature_c, "degC")
+        return as_given("day_temperature", leg.day_temperature_c, "degC")
     ends = [problem.route.place(place_id) for place_id in (leg.from_place, leg.to_place)]
     higher = max(ends, key=lambda place: place.elevation_m)
     time_of_year = Season(str(season(problem.conditions).value))

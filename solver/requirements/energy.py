@@ -28,7 +28,7 @@ from solver.requirements.ground import Ground, is_return, read_ground
 from solver.requirements.loads import planning_loads
 from solver.requirements.pace import KEPT_UP, Pace, pace, too_fast
 from solver.requirements.snow import Snow, read_snow
-from solver.requirements.surroundings import PRACTICE, assumed, told
+from solver.requirements.surroundings import PRACTICE, as_given, assumed
 from solver.requirements.travel import Hours, hours_by_trip
 
 HIGHEST_M = 8849
@@ -156,7 +156,7 @@ class _Reckoning:
             )
         why = "a day on which the camp moves" if moves else "a day that ends where it began"
         inputs = (
-            told("elevation", elevation_m, "m"),
+            as_given("elevation", elevation_m, "m"),
             assumed("resting_height_factor", round(factor, 4), "times", "rest at that height"),
             assumed("camp_work_hours", camp_h, "h", f"{why}: {PRACTICE}"),
         )
@@ -198,7 +198,11 @@ class _Reckoning:
         self, person: Person, body: Body, trip: Trip, effort: Exertion, resting: float
     ) -> None:
         """Keep the hardest pace of each leg and direction whose hours are given."""
-        given = trip.leg.hours_up if trip.direction is Direction.UP else trip.leg.hours_down
+        given = (
+            trip.leg.hours_outbound
+            if trip.direction is Direction.OUTBOUND
+            else trip.leg.hours_homeward
+        )
         if given is None:
             return
         found = pace(self.problem, trip, body, effort, person.person_id, resting=resting)

@@ -11,11 +11,10 @@ from solver.problem import NightSet, Person, Problem, Timeline
 from solver.requirements.appetite import SOURCE as APPETITE_SOURCE
 from solver.requirements.appetite import appetite_loss
 from solver.requirements.balance import balance
-from solver.requirements.bands import elevation_band
 from solver.requirements.consumption import NightMeal, night_meals
 from solver.requirements.energy import Needs, read_needs
 from solver.requirements.figures import About, Figure, Input, Notice, Part
-from solver.requirements.surroundings import PRACTICE, assumed, out_of_range, told
+from solver.requirements.surroundings import PRACTICE, as_given, assumed, out_of_range
 
 LEAST_FOOD_G = 700
 MOST_FOOD_G = 1150
@@ -86,9 +85,9 @@ def food(problem: Problem, timeline: Timeline) -> Part:
     figures += eaten.figures
     notices += eaten.notices
     for night_set in dict.fromkeys(night.night_set for night in nights):
-        made, told_of = _of_set(night_set)
+        made, remarks = _of_set(night_set)
         figures += made
-        notices += told_of
+        notices += remarks
     if nights:
         notices.append(_allergen_caution())
     return Part(tuple(figures), tuple(notices))
@@ -99,7 +98,7 @@ def _read(problem: Problem, night: NightMeal, eaters: tuple[Person, ...], needs:
     offered_kcal = float(night.night_set.energy_kcal or 0)
     elevation_m = problem.route.place(night.place_id).elevation_m
     loss = appetite_loss(problem, elevation_m)
-    band = "storm" if night.night_set.storm else elevation_band(problem.rules, elevation_m)
+    band = "storm" if night.night_set.storm else problem.rules.elevation_band(elevation_m)
     low_kcal = float(problem.rules.whole(f"{_SETTINGS[band]}_energy_kcal"))
     days = [
         needs.days[person.person_id, day].kcal
@@ -119,8 +118,8 @@ def _read(problem: Problem, night: NightMeal, eaters: tuple[Person, ...], needs:
 
 def _of_meal(problem: Problem, meal: Meal) -> Iterator[Figure]:
     elevation_m = problem.route.place(meal.night.place_id).elevation_m
-    offered = told("set_energy", meal.offered_kcal, "kcal")
-    elevation = told("elevation", elevation_m, "m")
+    offered = as_given("set_energy", meal.offered_kcal, "kcal")
+    elevation = as_given("elevation", elevation_m, "m")
     yield Figure(
         "ration_energy",
         meal.about,
@@ -206,8 +205,8 @@ def _of_set(night_set: NightSet) -> tuple[list[Figure], list[Notice]]:
     """Net food of one set: its mass in the usual band, its energy a gram."""
     about = (("cook_group_id", night_set.cook_group_id), ("set_id", night_set.set_id))
     food_g = night_set.gross_g - night_set.packaging_g
-    gross = told("gross", night_set.gross_g, "g")
-    packaging = told("packaging", night_set.packaging_g, "g")
+    gross = as_given("gross", night_set.gross_g, "g")
+    packaging = as_given("packaging", night_set.packaging_g, "g")
     notices: list[Notice] = []
     figures = [
         Figure(
@@ -254,7 +253,7 @@ def _of_set(night_set: NightSet) -> tuple[list[Figure], list[Notice]]:
             "energy / (gross - packaging)",
             "definition",
             "computed",
-            (told("set_energy", energy_kcal, "kcal"), gross, packaging),
+            (as_given("set_energy", energy_kcal, "kcal"), gross, packaging),
         )
     )
     return figures, notices

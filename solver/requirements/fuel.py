@@ -11,7 +11,7 @@ from solver.requirements.melting import melting_part
 from solver.requirements.provisions import supplies
 from solver.requirements.reserves import ReserveNight, reserve_nights
 from solver.requirements.stove_chain import CampChain, camp_chain, chain_fuel_ml, fuel_of
-from solver.requirements.surroundings import out_of_range, told
+from solver.requirements.surroundings import as_given, out_of_range
 
 __all__ = ["CAUTIONS", "chain_fuel_ml", "fuel"]
 
@@ -131,11 +131,12 @@ def _chains(problem: Problem, timeline: Timeline) -> tuple[Chains, list[Notice]]
                 storm=storm,
                 density_g_per_l=problem.fuel_density_g_per_l,
                 conditions=problem.conditions,
+                rules=problem.rules,
             )
         except ValueError as error:
             about = (("place_id", place_id),)
-            told_once = (place_id, str(error))
-            notices.setdefault(told_once, out_of_range("fuel_per_person_night", about, error))
+            named_once = (place_id, str(error))
+            notices.setdefault(named_once, out_of_range("fuel_per_person_night", about, error))
     return chains, list(notices.values())
 
 
@@ -182,7 +183,7 @@ def _at_camp(
     fuel_ml = found.chain.fuel_ml * person_nights
     inputs = (
         Input("fuel_per_person_night", found.chain.fuel_ml, "mL", is_default=False),
-        told("person_nights", person_nights, "person-nights"),
+        as_given("person_nights", person_nights, "person-nights"),
     )
     return [
         Figure(
@@ -203,7 +204,7 @@ def _margin(figure_id: str, about: About, fuel_ml: float, problem: Problem) -> F
         "fuel × margin",
         "the request's margin, no reserve",
         "computed",
-        (told("fuel", fuel_ml, "mL"), told("margin", percent, "%")),
+        (as_given("fuel", fuel_ml, "mL"), as_given("margin", percent, "%")),
     )
 
 
@@ -229,8 +230,8 @@ def _reserve(problem: Problem, reserve: Reserve, people: int, found: CampChain) 
     fuel_ml = found.chain.fuel_ml * people * reserve.nights
     inputs = (
         Input("fuel_per_person_night", found.chain.fuel_ml, "mL", is_default=False),
-        told("people", people, "people"),
-        told("nights", reserve.nights, "nights"),
+        as_given("people", people, "people"),
+        as_given("nights", reserve.nights, "nights"),
     )
     return [
         Figure(
@@ -262,7 +263,7 @@ def _comparison(
 
 
 def _density(problem: Problem) -> list[Notice]:
-    """Where the density that the plan weighs fuel with is not that of the fuel that is told."""
+    """Where the density that the plan weighs fuel with is not that of the fuel that is given."""
     kind = problem.conditions.fuel_kind
     if kind is None:
         return []
@@ -278,7 +279,7 @@ def _density(problem: Problem) -> list[Notice]:
         Notice(
             "fuel_density_differs",
             (),
-            f"The plan weighs fuel at {given} g/L; {what} has about {its_g_per_l:.0f} g/L. Tell "
+            f"The plan weighs fuel at {given} g/L; {what} has about {its_g_per_l:.0f} g/L. Give "
             "the density of the fuel.",
         )
     ]

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from solver.problem import Container, CookGroup
 from solver.requirements.figures import Figure, Notice, Part
-from solver.requirements.surroundings import assumed, told
+from solver.requirements.surroundings import as_given, assumed
 
 LEAST_USABLE = 0.05
 
@@ -57,8 +57,8 @@ def container_part(
                 "containers of the request",
                 "computed",
                 (
-                    told("fuel_for_nights", nights[-1].burnt_ml, "mL"),
-                    told("content", kind.content_ml, "mL"),
+                    as_given("fuel_for_nights", nights[-1].burnt_ml, "mL"),
+                    as_given("content", kind.content_ml, "mL"),
                     assumed("usable_share", usable, "-", "all of a liquid; of gas, in the cold"),
                 ),
             )

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from solver.problem import Direction, LegMode, Problem, Trip
 from solver.requirements.figures import Input
-from solver.requirements.surroundings import PRACTICE, assumed, told
+from solver.requirements.surroundings import PRACTICE, as_given, assumed
 from solver.requirements.travel import Hours, Way, read_way
 
 TYPICAL_GRADE = {
@@ -50,7 +50,7 @@ def read_ground(problem: Problem, trip: Trip, hours: Hours | None) -> Ground:
         notice = f"its time is taken as {time:.1f} h"
     else:
         time = hours.value
-        shown = told("hours", time, "h")
+        shown = as_given("hours", time, "h")
         if any(each.is_default for each in hours.inputs):
             shown = assumed("hours", time, "h", "travel_time of this trip")
     distance = way.distance or _assumed_distance(trip.leg.mode, climbed_m, time)
@@ -68,7 +68,7 @@ def read_ground(problem: Problem, trip: Trip, hours: Hours | None) -> Ground:
 
 def _climbs(way: Way, km: float, climbed_m: float) -> tuple[Input, ...]:
     grade = round(climbed_m / 10 / km, 2) if km else 0.0
-    return way.ascent, way.descent, told("grade", grade, "%")
+    return way.ascent, way.descent, as_given("grade", grade, "%")
 
 
 def _assumed_distance(mode: LegMode, climbed_m: float, hours: float) -> Input:
@@ -84,6 +84,6 @@ def _assumed_distance(mode: LegMode, climbed_m: float, hours: float) -> Input:
 
 def is_return(trip: Trip, of_the_day: tuple[Trip, ...]) -> bool:
     """Whether a trip is the way down of a leg that the same person also climbs that day."""
-    return trip.direction is Direction.DOWN and any(
-        other.leg == trip.leg and other.direction is Direction.UP for other in of_the_day
+    return trip.direction is Direction.HOMEWARD and any(
+        other.leg == trip.leg and other.direction is Direction.OUTBOUND for other in of_the_day
     )

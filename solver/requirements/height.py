@@ -5,18 +5,18 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import pairwise
 
-from solver.calculators.sleeping_height import (
+from solver.calculators.sleeping_elevation import (
     Finding,
     RuleName,
     mean_gain_m_per_night,
     sleeping_findings,
     sleeping_rule,
 )
-from solver.calculators.sleeping_height import Night as SleptNight
-from solver.calculators.sleeping_height import SleepingRule as Rule
+from solver.calculators.sleeping_elevation import Night as SleptNight
+from solver.calculators.sleeping_elevation import SleepingRule as Rule
 from solver.problem import Problem, SleepingRule, Timeline
 from solver.requirements.figures import Figure, Input, Notice, Part
-from solver.requirements.surroundings import PRACTICE, assumed, out_of_range, told
+from solver.requirements.surroundings import PRACTICE, as_given, assumed, out_of_range
 
 DEFAULT_RULE: RuleName = "wms"
 WHY_WMS = f"guideline of wilderness physicians, the one most often named: {PRACTICE}"
@@ -33,12 +33,12 @@ _NAMES: dict[SleepingRule, RuleName] = {
 def height(problem: Problem, timeline: Timeline) -> Part:
     """Gain of each night over the one before and what the rule says of it [m].
 
-    People who sleep at the same heights and carry to the same heights are told of once, under
+    People who sleep at the same heights and carry to the same heights are named once, under
     the first of them.
     """
     wanted = problem.conditions.sleeping_rule
     name = DEFAULT_RULE if wanted is None else _NAMES[wanted]
-    named = told("sleeping_rule", name, "")
+    named = as_given("sleeping_rule", name, "")
     if wanted is None:
         named = assumed("sleeping_rule", name, "", WHY_WMS)
     figures: list[Figure] = []
@@ -107,8 +107,8 @@ def _gains(
             (
                 named,
                 *limits,
-                told("sleeping_height", here.sleeping_m, "m"),
-                told("night_before", below.sleeping_m, "m"),
+                as_given("sleeping_elevation", here.sleeping_m, "m"),
+                as_given("night_before", below.sleeping_m, "m"),
             ),
         )
     yield Figure(

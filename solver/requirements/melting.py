@@ -11,7 +11,7 @@ from solver.problem import FuelKind, Problem, Purpose
 from solver.requirements.consumption import NightMeal
 from solver.requirements.figures import About, Figure, Input, Notice, Part
 from solver.requirements.stove_chain import CampChain
-from solver.requirements.surroundings import PRACTICE, assumed, told, told_or
+from solver.requirements.surroundings import PRACTICE, as_given, as_given_or, assumed
 
 MELTING_H = 3.0
 """Two hours in the evening and one in the morning."""
@@ -42,7 +42,7 @@ def melting_part(
 ) -> Part:
     """Hours of melting of each kitchen and camp on each day, and what does not fit."""
     power = _power(problem)
-    time = told_or("melting_time", problem.conditions.melting_hours, MELTING_H, "h")
+    time = as_given_or("melting_time", problem.conditions.melting_hours, MELTING_H, "h")
     in_use, with_spares = _stoves(problem)
     figures: list[Figure] = []
     notices: list[Notice] = []
@@ -68,7 +68,7 @@ def melting_part(
 def _power(problem: Problem) -> Input:
     given = problem.conditions.stove_power_w
     if given is not None:
-        return told("stove_power", given, "W")
+        return as_given("stove_power", given, "W")
     kind: StoveKind = "liquid"
     if problem.conditions.fuel_kind is FuelKind.CANISTER_GAS:
         kind = "canister"
@@ -95,12 +95,12 @@ def _figure(kitchen: Kitchen, power: Input, time: Input) -> Figure:
         POWER_SOURCE,
         "practice",
         (
-            told("people", kitchen.people, "people"),
-            told("heat", round(kitchen.heat_kj, 1), "kJ"),
-            told("stoves", kitchen.stoves, "stoves"),
+            as_given("people", kitchen.people, "people"),
+            as_given("heat", round(kitchen.heat_kj, 1), "kJ"),
+            as_given("stoves", kitchen.stoves, "stoves"),
             power,
             time,
-            told("days", len(kitchen.days), "days"),
+            as_given("days", len(kitchen.days), "days"),
         ),
     )
 
@@ -114,7 +114,7 @@ def _hours(kitchen: Kitchen, stoves: int, power_w: float) -> float:
 def _finding(kitchens: list[Kitchen], power_w: float, available_h: float) -> Iterator[Notice]:
     """That a group's melting does not fit into its time, and which stoves or hours settle it.
 
-    Told once, for the camp where it takes longest.
+    Listed once, for the camp where it takes longest.
     """
     kitchen = max(kitchens, key=lambda one: one.heat_kj)
     long = [one for one in kitchens if _hours(one, one.stoves, power_w) > available_h]

@@ -29,7 +29,7 @@ PARTS: tuple[tuple[str, Callable[[Problem, Timeline], Part]], ...] = (
     ("consumables", consumables),
     ("waste", waste),
 )
-"""Every part by its name, in the order in which the figures are told."""
+"""Every part by its name, in the order in which the figures are listed."""
 
 PART_NAMES = tuple(name for name, _ in PARTS)
 

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from solver.problem import Conditions, LegMode, Problem, Season, SnowKind, TrailBreaking, Trip
 from solver.requirements.figures import Input
-from solver.requirements.surroundings import PRACTICE, assumed, told
+from solver.requirements.surroundings import PRACTICE, as_given, assumed
 
 SINKAGE_CM = {
     SnowKind.FIRM: 0.0,
@@ -46,7 +46,7 @@ class Snow:
 def season(conditions: Conditions) -> Input:
     """Season of the trip: given, else by month and latitude, else spring."""
     if conditions.season is not None:
-        return told("season", conditions.season.value, "")
+        return as_given("season", conditions.season.value, "")
     if conditions.month is None or conditions.latitude_deg is None:
         return assumed("season", Season.SPRING.value, "", f"the usual season: {PRACTICE}")
     month = conditions.month if conditions.latitude_deg >= 0 else (conditions.month + 5) % 12 + 1
@@ -80,7 +80,7 @@ def read_snow(problem: Problem, trip: Trip, person_id: str, *, first_time: bool)
 
 def _friction(conditions: Conditions, kind: SnowKind, what: str) -> Input:
     if conditions.sled_friction is not None:
-        return told("sled_friction", conditions.sled_friction, "")
+        return as_given("sled_friction", conditions.sled_friction, "")
     return assumed("sled_friction", FRICTION[kind], "", f"{what}; from memory, unverified")
 
 

@@ -13,15 +13,15 @@ from solver.calculators.fuel_chain import (
     fuel_for_water,
 )
 from solver.calculators.fuels import Fuel, fuel_named, gas_blend_fuel
-from solver.problem import Conditions, FuelKind
+from solver.problem import Conditions, FuelKind, RuleSettings
 from solver.requirements.figures import Input
 from solver.requirements.surroundings import (
+    as_given,
+    as_given_or,
     assumed,
     night_temperature,
     pressure,
     snow_temperature,
-    told,
-    told_or,
 )
 from solver.requirements.water import water_pattern
 
@@ -52,9 +52,9 @@ class CampChain:
 
 
 def blend_of(conditions: Conditions) -> GasBlend:
-    """The gas in the canisters; a fifth propane, the rest isobutane, where no share is told.
+    """The gas in the canisters; a fifth propane, the rest isobutane, where no share is given.
 
-    Raises ValueError where the told shares do not add up to 1.
+    Raises ValueError where the given shares do not add up to 1.
     """
     shares = (conditions.propane_share, conditions.isobutane_share, conditions.n_butane_share)
     if all(share is None for share in shares):
@@ -78,22 +78,23 @@ def camp_chain(
     storm: bool,
     density_g_per_l: int,
     conditions: Conditions,
+    rules: RuleSettings,
 ) -> CampChain:
     """Fuel of one person and night at a camp, with every step [kJ, g, mL].
 
     Millilitres are those of the density that the plan weighs fuel with, so that its grams are
     the chain's. Raises ValueError where an input is out of a formula's range.
     """
-    water = water_pattern(elevation_m=elevation_m, storm=storm, conditions=conditions)
+    water = water_pattern(elevation_m=elevation_m, storm=storm, conditions=conditions, rules=rules)
     night = night_temperature(elevation_m=elevation_m, night_temperature_c=night_temperature_c)
     snow = snow_temperature(night, conditions)
     air = pressure(elevation_m=elevation_m)
-    efficiency = told_or("efficiency", conditions.stove_efficiency, DEFAULT_EFFICIENCY, "-")
+    efficiency = as_given_or("efficiency", conditions.stove_efficiency, DEFAULT_EFFICIENCY, "-")
     fuel = fuel_of(conditions)
     is_gas = conditions.fuel_kind is FuelKind.CANISTER_GAS
-    told_simmering, told_priming = conditions.simmer_minutes, conditions.priming_g
-    simmering = told_or("simmering", told_simmering, SIMMER_MINUTES, "min at sea level")
-    priming = told_or("priming", told_priming, 0.0 if is_gas else PRIMING_G, "g")
+    given_simmering, given_priming = conditions.simmer_minutes, conditions.priming_g
+    simmering = as_given_or("simmering", given_simmering, SIMMER_MINUTES, "min at sea level")
+    priming = as_given_or("priming", given_priming, 0.0 if is_gas else PRIMING_G, "g")
     chain = fuel_for_water(
         melted_l=float(water.melted.value),
         boiled_l=float(water.boiled.value),
@@ -109,7 +110,7 @@ def camp_chain(
         chain=chain,
         fuel=fuel,
         inputs=(
-            told("elevation", elevation_m, "m"),
+            as_given("elevation", elevation_m, "m"),
             night,
             snow,
             water.melted,
@@ -125,9 +126,9 @@ def camp_chain(
             assumed(
                 "lower_heating_value", fuel.lower_heating_value_mj_per_kg, "MJ/kg", fuel.source
             ),
-            told("density", density_g_per_l, "g/L"),
-            simmering if told_simmering is not None else replace(simmering, source=SIMMER_SOURCE),
-            priming if told_priming is not None else replace(priming, source=PRIMING_SOURCE),
+            as_given("density", density_g_per_l, "g/L"),
+            simmering if given_simmering is not None else replace(simmering, source=SIMMER_SOURCE),
+            priming if given_priming is not None else replace(priming, source=PRIMING_SOURCE),
         ),
     )
 
@@ -139,6 +140,7 @@ def chain_fuel_ml(
     storm: bool,
     density_g_per_l: int,
     conditions: Conditions,
+    rules: RuleSettings,
 ) -> int:
     """Fuel of one person and night before any margin, rounded up [mL].
 
@@ -151,5 +153,6 @@ def chain_fuel_ml(
         storm=storm,
         density_g_per_l=density_g_per_l,
         conditions=conditions,
+        rules=rules,
     )
     return math.ceil(found.chain.fuel_ml)

@@ -1,4 +1,4 @@
-"""What the places of a route are taken to be like, each fact told or a default that is shown."""
+"""What the places of a route are taken to be like, each fact given or a default that is shown."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ WIND_KMH = 30.0
 COLDEST_SNOW_C = -40.0
 
 
-def told(name: str, value: float | str, unit: str) -> Input:
+def as_given(name: str, value: float | str, unit: str) -> Input:
     """An input that the request gave."""
     return Input(name, value, unit, is_default=False)
 
@@ -22,18 +22,19 @@ def assumed(name: str, value: float | str, unit: str, source: str = PRACTICE) ->
     return Input(name, value, unit, is_default=True, source=source)
 
 
-def told_or(name: str, given: float | None, default: float, unit: str) -> Input:
+def as_given_or(name: str, given: float | None, default: float, unit: str) -> Input:
     """An input that the request gave or else its default, common practice, no source."""
-    return assumed(name, default, unit) if given is None else told(name, given, unit)
+    return assumed(name, default, unit) if given is None else as_given(name, given, unit)
 
 
 def night_temperature(*, elevation_m: int, night_temperature_c: float | None) -> Input:
     """Air temperature of a night [degC]; by default that of the standard atmosphere less 8 K.
 
-    Raises ValueError where none is told and the height is out of the standard atmosphere's range.
+    Raises ValueError where none is given and the elevation is out of the standard atmosphere's
+    range.
     """
     if night_temperature_c is not None:
-        return told("night_temperature", night_temperature_c, "degC")
+        return as_given("night_temperature", night_temperature_c, "degC")
     standard_c = standard_temperature_c(geometric_height_m=elevation_m)
     return assumed(
         "night_temperature",
@@ -50,14 +51,14 @@ def snow_temperature(night: Input, conditions: Conditions) -> Input:
     as -40 degC, which takes 1 % less heat for each 2 K.
     """
     if conditions.snow_temperature_c is not None:
-        return told("snow_temperature", conditions.snow_temperature_c, "degC")
+        return as_given("snow_temperature", conditions.snow_temperature_c, "degC")
     snow_c = max(COLDEST_SNOW_C, min(0.0, float(night.value)))
     held = "" if snow_c == night.value else ", held within -40 and 0 degC"
     return assumed("snow_temperature", snow_c, "degC", f"the night's air{held}: {PRACTICE}")
 
 
 def pressure(*, elevation_m: int) -> Input:
-    """Air pressure of the standard atmosphere [hPa]; nobody tells one, so always a default.
+    """Air pressure of the standard atmosphere [hPa]; never given, so always a default.
 
     Raises ValueError for a height out of the standard atmosphere's range.
     """
@@ -67,12 +68,12 @@ def pressure(*, elevation_m: int) -> Input:
 
 def wind(conditions: Conditions) -> Input:
     """Wind at 10 m over open ground [km/h]; 30 km/h by default."""
-    return told_or("wind", conditions.wind_kmh, WIND_KMH, "km/h")
+    return as_given_or("wind", conditions.wind_kmh, WIND_KMH, "km/h")
 
 
 def elevation(place: Place) -> Input:
-    """Height of a place on the map [m]."""
-    return told("elevation", place.elevation_m, "m")
+    """Elevation of a place on the map [m]."""
+    return as_given("elevation", place.elevation_m, "m")
 
 
 def sleepers(timeline: Timeline) -> dict[str, int]:

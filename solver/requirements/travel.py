@@ -17,7 +17,7 @@ from solver.calculators.travel_time import (
 )
 from solver.problem import Direction, Leg, Problem, Timeline, TravelMethod, Trip
 from solver.requirements.figures import Figure, Input, Notice, Part
-from solver.requirements.surroundings import PRACTICE, assumed, out_of_range, told, told_or
+from solver.requirements.surroundings import PRACTICE, as_given, as_given_or, assumed, out_of_range
 
 DEFAULT_METHOD = TravelMethod.MUNTER
 WHY_MUNTER = f"made for snow, and its one rate can be calibrated on the way: {PRACTICE}"
@@ -87,34 +87,34 @@ class Hours:
 
 
 def read_way(problem: Problem, leg: Leg, direction: Direction) -> Way:
-    """Distance, ascent and descent as walked; heights not told come from the places' own."""
+    """Distance, ascent and descent as walked; elevations not given come from the places' own."""
     places = problem.route
     rise_m = places.place(leg.to_place).elevation_m - places.place(leg.from_place).elevation_m
     source = "difference in height of the two places, no up and down between"
     up = _height("ascent", leg.ascent_m, max(0, rise_m), source)
     down = _height("descent", leg.descent_m, max(0, -rise_m), source)
-    if direction is Direction.DOWN:
+    if direction is Direction.HOMEWARD:
         up, down = (
             Input("ascent", down.value, "m", down.is_default, down.source),
             Input("descent", up.value, "m", up.is_default, up.source),
         )
-    distance = None if leg.distance_m is None else told("distance", leg.distance_m, "m")
+    distance = None if leg.distance_m is None else as_given("distance", leg.distance_m, "m")
     return Way(distance, up, down)
 
 
 def trip_hours(problem: Problem, trip: Trip) -> Hours:
     """Hours of a trip: the leg's own, else the method's times the factor for loads [h].
 
-    Raises ValueError where the leg tells neither hours nor distance, and outside the range of
+    Raises ValueError where the leg gives neither hours nor distance, and outside the range of
     the method.
     """
-    up = trip.direction is Direction.UP
-    given = trip.leg.hours_up if up else trip.leg.hours_down
+    up = trip.direction is Direction.OUTBOUND
+    given = trip.leg.hours_outbound if up else trip.leg.hours_homeward
     if given is not None:
-        name = "hours_up" if up else "hours_down"
+        name = "hours_outbound" if up else "hours_homeward"
         source = "the leg's own hours, which win over any method"
-        told_hours = (told(name, given, "h"),)
-        return Hours(given, "as given with the leg", source, "computed", told_hours)
+        leg_hours = (as_given(name, given, "h"),)
+        return Hours(given, "as given with the leg", source, "computed", leg_hours)
     way = read_way(problem, trip.leg, trip.direction)
     if way.distance is None:
         raise ValueError(
@@ -123,10 +123,10 @@ def trip_hours(problem: Problem, trip: Trip) -> Hours:
         )
     wanted = problem.conditions.travel_method
     method = wanted or DEFAULT_METHOD
-    named = told("travel_method", method.value, "")
+    named = as_given("travel_method", method.value, "")
     if wanted is None:
         named = assumed("travel_method", method.value, "", WHY_MUNTER)
-    factor = told_or(
+    factor = as_given_or(
         "travel_factor",
         problem.conditions.travel_factor,
         SLED_FACTOR if trip.sled_ids else PACK_FACTOR,
@@ -197,11 +197,11 @@ def _long_days(timeline: Timeline, hours: dict[int, Hours]) -> Iterator[Notice]:
             if trip.index in hours:
                 key = (trip.day, person_id)
                 days[key] = days.get(key, 0.0) + hours[trip.index].value
-    told_of: dict[tuple[int, float], list[str]] = {}
+    people_of: dict[tuple[int, float], list[str]] = {}
     for (day, person_id), total in days.items():
         if total > LONGEST_DAY_H + 1e-9:
-            told_of.setdefault((day, total), []).append(person_id)
-    for (day, total), people in told_of.items():
+            people_of.setdefault((day, total), []).append(person_id)
+    for (day, total), people in people_of.items():
         who = people[0] if len(people) == 1 else f"{people[0]} and {len(people) - 1} more"
         yield Notice(
             "travel_day_long",
@@ -229,7 +229,7 @@ def _kind(trip: Trip) -> tuple[str, Direction, bool]:
 def _height(name: str, given_m: int | None, default_m: int, source: str) -> Input:
     if given_m is None:
         return assumed(name, default_m, "m", source)
-    return told(name, given_m, "m")
+    return as_given(name, given_m, "m")
 
 
 def _unloaded(method: TravelMethod, way: Way) -> float:

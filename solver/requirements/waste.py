@@ -10,7 +10,7 @@ from solver.calculators.toilet_and_waste import (
 from solver.problem import Problem, Timeline
 from solver.requirements.consumption import Sack, night_meals, sacks
 from solver.requirements.figures import Figure, Input, Notice, Part
-from solver.requirements.surroundings import PRACTICE, assumed, out_of_range, told
+from solver.requirements.surroundings import PRACTICE, as_given, assumed, out_of_range
 
 CONTAINER_L = 8.0
 L_PER_PERSON_DAY = 0.3
@@ -23,7 +23,7 @@ def waste(problem: Problem, timeline: Timeline) -> Part:
     """Trash and human waste of nights and stays [g], their containers, and all that goes down."""
     meals = night_meals(problem, timeline)
     made = sacks(problem, timeline, meals)
-    per_person = told("waste", problem.waste.waste_g_per_person_night, "g/person-night")
+    per_person = as_given("waste", problem.waste.waste_g_per_person_night, "g/person-night")
     trash_g: dict[tuple[int, str], int] = {}
     for meal in meals:
         key = (meal.day, meal.place_id)
@@ -31,7 +31,7 @@ def waste(problem: Problem, timeline: Timeline) -> Part:
     figures: list[Figure] = []
     for night in timeline.nights:
         for place_id in dict.fromkeys(place for _, place in night.sleeps_at):
-            people = told("people", len(night.sleepers_at(place_id)), "people")
+            people = as_given("people", len(night.sleepers_at(place_id)), "people")
             about = (("place_id", place_id), ("day", night.day))
             figures += [
                 _grams(
@@ -71,14 +71,14 @@ def _stays(made: tuple[Sack, ...]) -> list[Figure]:
         held.setdefault((kind, sack.place_id, number.partition("-")[0], sack.day), []).append(
             sack.mass_g
         )
-    ids = {"trash": "trash_of_stay", "waste": "human_waste_of_stay"}
+    ids = {"trash": "trash_of_stay", "human-waste": "human_waste_of_stay"}
     return [
         _grams(
             ids[kind],
             (("place_id", place_id), ("stay", int(stay)), ("day", day)),
             sum(masses_g),
             "sum over the stay's nights",
-            (told("sacks", len(masses_g), "sacks"),),
+            (as_given("sacks", len(masses_g), "sacks"),),
         )
         for (kind, place_id, stay, day), masses_g in held.items()
     ]
@@ -112,7 +112,7 @@ def _containers(timeline: Timeline) -> tuple[list[Figure], list[Notice]]:
             for key, nights in person_nights.items()
         }
     except ValueError as error:
-        return [], [out_of_range("waste_containers", (), error)]
+        return [], [out_of_range("human_waste_containers", (), error)]
     sizes = (
         assumed("container", CONTAINER_L, "L"),
         assumed("waste_volume", L_PER_PERSON_DAY, "L/person-day"),
@@ -124,14 +124,14 @@ def _containers(timeline: Timeline) -> tuple[list[Figure], list[Notice]]:
     )
     figures = [
         Figure(
-            "waste_containers",
+            "human_waste_containers",
             (("place_id", place_id), ("day", day)),
             counts[place_id, day],
             "containers",
             formula,
             PRACTICE,
             "practice",
-            (told("person_nights", nights, "person-nights"), *sizes),
+            (as_given("person_nights", nights, "person-nights"), *sizes),
         )
         for (place_id, day), nights in person_nights.items()
     ]
@@ -144,7 +144,9 @@ def _containers(timeline: Timeline) -> tuple[list[Figure], list[Notice]]:
     )
     words = f"{formula}; the most in use on one night, emptied into sacks after each stay"
     figures.append(
-        Figure("waste_containers", (), at_once, "containers", words, PRACTICE, "practice", sizes)
+        Figure(
+            "human_waste_containers", (), at_once, "containers", words, PRACTICE, "practice", sizes
+        )
     )
     return figures, []
 
@@ -166,9 +168,9 @@ def _notices(problem: Problem, made: tuple[Sack, ...]) -> list[Notice]:
         Notice(
             "waste_in_loads",
             (),
-            f"All trash and human waste, {total_kg:.1f} kg in {len(made)} sacks, is in the loads "
-            "of the way down: each sack stands at its place from the stay's last night and ends "
-            "at the start.",
+            f"All trash and human waste, {total_kg:.1f} kg in {len(made)} sacks, is in the "
+            "homeward loads: each sack stands at its place from the stay's last night and ends at "
+            "the start.",
         )
     ]
     if given < measured:
@@ -177,7 +179,7 @@ def _notices(problem: Problem, made: tuple[Sack, ...]) -> list[Notice]:
                 "waste_below_measured",
                 (),
                 f"{given} g of human waste a person and night is less than what people make "
-                f"({MEASURED}); the loads of the way down count {given} g.",
+                f"({MEASURED}); the homeward loads count {given} g.",
             )
         )
     return found

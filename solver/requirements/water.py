@@ -5,25 +5,23 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from solver.calculators.ration_check import height_band
 from solver.calculators.water_need import Band, published_water_range_l, water_need
-from solver.problem import Conditions, Problem, Timeline
+from solver.problem import Conditions, Problem, RuleSettings, Timeline
 from solver.requirements.figures import Figure, Input, Notice, Part
 from solver.requirements.surroundings import (
     PRACTICE,
+    as_given,
     assumed,
     elevation,
     out_of_range,
     sleepers,
-    told,
 )
 
-MID_FROM_M = 3000
-HIGH_FROM_M = 4000
+LOWEST_M, HIGHEST_M = -430, 8849
 REHYDRATION_L = 1.0
 SOURCE = (
-    "4.0 L low on the mountain, 4.3 L from 3000 m, 4.6 L from 4000 m, 3.5 L on a storm day: "
-    f"{PRACTICE}, inside published ranges (read)"
+    "4.0 L low on the mountain, 4.3 L in the middle band of the rulebook, 4.6 L in the high one, "
+    f"3.5 L on a storm day: {PRACTICE}, inside published ranges (read)"
 )
 _UNIT = "L/person-night"
 
@@ -42,29 +40,32 @@ class WaterPattern:
         return float(self.melted.value) + float(self.boiled.value)
 
 
-def water_pattern(*, elevation_m: int, storm: bool, conditions: Conditions) -> WaterPattern:
-    """Water of one person and night at a height [L]: what the request tells, else the default.
+def water_pattern(
+    *, elevation_m: int, storm: bool, conditions: Conditions, rules: RuleSettings
+) -> WaterPattern:
+    """Water of one person and night at an elevation [L]: what the request gives, else the default.
 
-    One of melted and boiled told and the other not: the other is the default's own. Raises
+    One of melted and boiled given and the other not: the other is the default's own. Raises
     ValueError for a height outside -430 to 8849 m.
     """
-    # Bands begin at their lower limit here, above it in the calculator; heights are whole metres.
-    band: Band = height_band(
-        height_m=elevation_m, mid_above_m=MID_FROM_M - 1, high_above_m=HIGH_FROM_M - 1
-    )
-    need = water_need(band="storm" if storm else band, rehydration_l=REHYDRATION_L)
+    if not LOWEST_M <= elevation_m <= HIGHEST_M:
+        raise ValueError(
+            f"elevation: {elevation_m} m was given; allowed is {LOWEST_M} to {HIGHEST_M} m."
+        )
+    band: Band = "storm" if storm else rules.elevation_band(elevation_m)
+    need = water_need(band=band, rehydration_l=REHYDRATION_L)
     melted, boiled = conditions.melted_l, conditions.boiled_l
     boiled_l = need.boiled_l if boiled is None else boiled
     return WaterPattern(
         melted=(
             assumed("melted", round(need.melted_l, 6), "L", SOURCE)
             if melted is None
-            else told("melted", melted, "L")
+            else as_given("melted", melted, "L")
         ),
         boiled=(
             assumed("boiled", boiled_l, "L", "1 L for dried meals, 1 L of hot drinks: " + PRACTICE)
             if boiled is None
-            else told("boiled", boiled_l, "L")
+            else as_given("boiled", boiled_l, "L")
         ),
         rehydration_l=min(need.rehydration_l, boiled_l),
     )
@@ -79,13 +80,16 @@ def water(problem: Problem, timeline: Timeline) -> Part:
         about = (("place_id", place_id),)
         try:
             pattern = water_pattern(
-                elevation_m=place.elevation_m, storm=False, conditions=problem.conditions
+                elevation_m=place.elevation_m,
+                storm=False,
+                conditions=problem.conditions,
+                rules=problem.rules,
             )
         except ValueError as error:
             notices.append(out_of_range("water_melted", about, error))
             continue
         inputs = (elevation(place), pattern.melted, pattern.boiled)
-        nights = told("person_nights", person_nights, "person-nights")
+        nights = as_given("person_nights", person_nights, "person-nights")
         for figure_id, value, unit, formula, its_inputs in (
             ("water_melted", float(pattern.melted.value), _UNIT, "drunk cold or warm", inputs),
             ("water_boiled", float(pattern.boiled.value), _UNIT, "meals and hot drinks", inputs),

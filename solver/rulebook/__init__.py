@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from solver.rulebook.caches import CACHES
 from solver.rulebook.camps import CAMPS
 from solver.rulebook.clothing import CLOTHING
@@ -16,9 +18,20 @@ from solver.rulebook.losses import LOSSES
 from solver.rulebook.parties import PARTIES
 from solver.rulebook.preferences import PREFERENCES
 from solver.rulebook.reserves import RESERVES
+from solver.rulebook.sources.departures import DEPARTURES
+from solver.rulebook.sources.of_living import LIVING
+from solver.rulebook.sources.of_travel import TRAVEL
 from solver.rulebook.waste import WASTE
 
-RULES: tuple[Rule, ...] = (
+_CITED = {**TRAVEL, **LIVING}
+
+
+def _with_sources(rule: Rule) -> Rule:
+    cited, departs = _CITED.get(rule.rule_id, ()), DEPARTURES.get(rule.rule_id, "")
+    return replace(rule, documents=cited, departs=departs)
+
+
+_BARE: tuple[Rule, ...] = (
     *LEDGER,
     *LOADS,
     *LOSSES,
@@ -34,6 +47,8 @@ RULES: tuple[Rule, ...] = (
     *FUEL,
     *WASTE,
 )
+RULES: tuple[Rule, ...] = tuple(map(_with_sources, _BARE))
+"""Every rule, with the documents that stand behind it."""
 
 _BY_ID = {rule.rule_id: rule for rule in RULES}
 _SETTINGS = {setting.name: setting for rule in RULES for setting in rule.settings}

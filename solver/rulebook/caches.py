@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from solver.rulebook.kinds import Rule, RuleKind, Setting, SourceStatus
 
-_HARD, _PREFERENCE, _CAUTION = RuleKind.HARD, RuleKind.PREFERENCE, RuleKind.CAUTION
+_HARD, _PREFERENCE, _ADVISORY = RuleKind.HARD, RuleKind.PREFERENCE, RuleKind.ADVISORY
 _PRACTICE, _READ = SourceStatus.PRACTICE, SourceStatus.READ
 
 CACHES: tuple[Rule, ...] = (
@@ -31,13 +31,13 @@ CACHES: tuple[Rule, ...] = (
         "cache_may_melt_out",
         "A cache at a place where snow melts away is protected against melting out.",
         "places",
-        _CAUTION,
+        _ADVISORY,
         _READ,
         on_glaciers=True,
     ),
     Rule(
         "cache_marked",
-        "Each cache has enough poles. The marker poles that are listed are enough for all caches "
+        "Each cache has enough poles or wands. Those that are listed are enough for all caches "
         "that are out at the same time.",
         "poles",
         _HARD,
@@ -47,11 +47,19 @@ CACHES: tuple[Rule, ...] = (
         on_glaciers=True,
     ),
     Rule(
+        "cache_marker_apart",
+        "The poles of a cache stand a little way off it, where birds know markers.",
+        "places",
+        _ADVISORY,
+        _READ,
+        on_glaciers=True,
+    ),
+    Rule(
         "cache_pole_tall_enough",
         "Where the request says how far the poles of a cache show above the snow, that is at "
         "least this margin plus the snow expected.",
         "cm",
-        _CAUTION,
+        _ADVISORY,
         _PRACTICE,
         "1 m above the expected snow",
         (Setting("pole_margin_m", 1.0, "m", 0.0, 3.0, whole=False),),
@@ -70,7 +78,7 @@ CACHES: tuple[Rule, ...] = (
         "For each place where things may be left, the request gives depth, poles, position and "
         "label. For all of them it gives the land manager's limit on days in the ground.",
         "facts",
-        _CAUTION,
+        _ADVISORY,
         _PRACTICE,
         on_glaciers=True,
     ),
@@ -99,16 +107,16 @@ CACHES: tuple[Rule, ...] = (
         "cache_unlabelled_is_lost",
         "Nothing is left alone without a label. Others may take it as abandoned.",
         "units",
-        _CAUTION,
-        _READ,
+        _ADVISORY,
+        _PRACTICE,
         on_glaciers=True,
     ),
     Rule(
         "cache_poles_at_hand",
-        "Where marker poles are listed and a plan leaves things alone, enough poles to mark a "
-        "cache are there with them.",
+        "Where marker poles or wands are listed and a plan leaves things alone, enough of them to "
+        "mark a cache are there.",
         "poles",
-        _CAUTION,
+        _ADVISORY,
         _PRACTICE,
         on_glaciers=True,
     ),

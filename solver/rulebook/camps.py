@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from solver.rulebook.kinds import Rule, RuleKind, Setting, SourceStatus
+from solver.rulebook.kinds import DECISION, Rule, RuleKind, Setting, SourceStatus
 
 
 def _hard(
@@ -65,7 +65,7 @@ CAMPS: tuple[Rule, ...] = (
         "2 containers",
         instead=(
             "take fuel in smaller containers",
-            "hold a larger reserve there",
+            f"{DECISION} hold a larger reserve there",
         ),
     ),
     Rule(
@@ -85,12 +85,12 @@ CAMPS: tuple[Rule, ...] = (
         _PRACTICE,
         "Unless it travels homeward the next day, a cook group has food and fuel for more than "
         "this many nights at the two places where it sleeps tonight and tomorrow, or for all "
-        "nights that remain.",
+        "nights that remain. At a road head this is not asked.",
         "2 nights",
         Setting("turn_round_nights", 2, "nights", 0, 14),
         instead=(
-            "hold a larger reserve at the camp",
             "go down or fetch stock a day sooner",
+            f"{DECISION} hold a larger reserve at the camp",
         ),
     ),
     _hard(
@@ -101,14 +101,17 @@ CAMPS: tuple[Rule, ...] = (
         "many nights at its camp and on the way home.",
         "1 night",
         Setting("cache_loss_nights", 1, "nights", 0, 14),
-        instead=("hold a reserve at the camp itself, or in two places on the way home",),
+        instead=(
+            "leave what stands on the way home in two places",
+            f"{DECISION} hold a reserve at the camp itself",
+        ),
     ),
     _hard(
         "cache_time_limited",
         "units",
         _PRACTICE,
-        "Nothing is left for more than this many days at a place that nobody visits. The start is "
-        "excepted.",
+        "No food, fuel or gear is left for more than this many days at a place that nobody visits. "
+        "The start is excepted, and so are poles, wands, and sacks of trash and waste.",
         "14 days",
         Setting("cache_days", 14, "days", 1, 60),
         instead=(

@@ -33,10 +33,10 @@ CLOTHING: tuple[Rule, ...] = (
         "and shell clothing, a warm jacket, mitts and eye protection on each travel day.",
     ),
     _rule(
-        "clothing_not_told",
+        "clothing_not_given",
         "people",
         "Everybody's clothing and sleeping kit is listed with its purpose.",
-        kind=RuleKind.CAUTION,
+        kind=RuleKind.ADVISORY,
     ),
     _rule(
         "cold_clothing_in_place",
@@ -60,9 +60,9 @@ CLOTHING: tuple[Rule, ...] = (
         Setting("spare_mitts_pairs", 1, "pairs", 0, 4),
     ),
     _rule(
-        "night_temperature_told",
+        "night_temperature_given",
         "places",
         "The request gives the temperature of a typical night for every camp.",
-        kind=RuleKind.CAUTION,
+        kind=RuleKind.ADVISORY,
     ),
 )

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from solver.rulebook.kinds import Rule, RuleKind, Setting, SourceStatus
 
-_HARD, _PREFERENCE, _CAUTION = RuleKind.HARD, RuleKind.PREFERENCE, RuleKind.CAUTION
+_HARD, _PREFERENCE, _ADVISORY = RuleKind.HARD, RuleKind.PREFERENCE, RuleKind.ADVISORY
 _PRACTICE, _READ = SourceStatus.PRACTICE, SourceStatus.READ
 
 DAYS: tuple[Rule, ...] = (
     Rule(
-        "sleeping_height_gain_held",
+        "sleeping_elevation_gain_held",
         "Above the threshold, the sleeping elevation rises by at most this much per night, on "
         "average since the last camp at or below the threshold. After this much ascent in all "
         "comes a night without a rise. A sleeping rule named in the conditions brings its own "
@@ -22,6 +22,21 @@ DAYS: tuple[Rule, ...] = (
             Setting("sleeping_threshold_m", 3000, "m", 0, 6000),
             Setting("sleeping_gain_m", 500, "m per night", 100, 1000),
             Setting("sleeping_rest_gain_m", 1000, "m", 300, 3000),
+        ),
+        on_glaciers=True,
+    ),
+    Rule(
+        "sleeping_elevation_gain_cautious",
+        "Above a lower threshold, the sleeping elevation rises by at most this smaller amount per "
+        "night, on average since the last camp at or below the threshold. This is the strict pace; "
+        "a sleeping rule or a physician may ask for it.",
+        "m",
+        _ADVISORY,
+        _READ,
+        "300 m per night above 2500 m",
+        (
+            Setting("cautious_threshold_m", 2500, "m", 0, 6000),
+            Setting("cautious_gain_m", 300, "m per night", 100, 1000),
         ),
         on_glaciers=True,
     ),
@@ -77,10 +92,10 @@ DAYS: tuple[Rule, ...] = (
         on_glaciers=True,
     ),
     Rule(
-        "summit_times_not_told",
+        "summit_times_not_given",
         "The request gives the start time and the turn-round time of each summit day.",
         "times",
-        _CAUTION,
+        _ADVISORY,
         _PRACTICE,
         on_glaciers=True,
     ),
@@ -95,11 +110,11 @@ DAYS: tuple[Rule, ...] = (
         on_glaciers=True,
     ),
     Rule(
-        "leg_hours_not_told",
+        "leg_hours_not_given",
         "For each leg that is travelled, the request gives the hours, or the distance and ascent "
         "from which they follow.",
         "directions",
-        _CAUTION,
+        _ADVISORY,
         _PRACTICE,
         on_glaciers=True,
     ),
@@ -130,16 +145,16 @@ DAYS: tuple[Rule, ...] = (
         "sled_lowered_on_steep",
         "Going down a leg steeper than the limit, people hold back or lower the sleds.",
         "degrees",
-        _CAUTION,
+        _ADVISORY,
         _PRACTICE,
         "20 degrees",
         (Setting("lower_sled_deg", 20, "degrees", 5, 45),),
     ),
     Rule(
-        "sled_slope_not_told",
+        "sled_slope_not_given",
         "The request gives the steepest angle of each leg on which sleds are hauled.",
         "legs",
-        _CAUTION,
+        _ADVISORY,
         _PRACTICE,
         on_glaciers=True,
     ),

@@ -31,7 +31,7 @@ def _caution(
     *settings: Setting,
     default: str | None = None,
 ) -> Rule:
-    return Rule(rule_id, sentence, unit, RuleKind.CAUTION, _PRACTICE, default, settings)
+    return Rule(rule_id, sentence, unit, RuleKind.ADVISORY, _PRACTICE, default, settings)
 
 
 FLIGHTS: tuple[Rule, ...] = (
@@ -68,7 +68,7 @@ FLIGHTS: tuple[Rule, ...] = (
         firm=_PILOT,
     ),
     _caution(
-        "cargo_lengths_told",
+        "cargo_lengths_given",
         "things",
         "Where the request gives the longest object that an aircraft takes, it also gives the "
         "length of every object that flies.",
@@ -113,7 +113,7 @@ FLIGHTS: tuple[Rule, ...] = (
     _hard(
         "flight_length_held",
         "mm",
-        _READ,
+        _PRACTICE,
         "Nothing on a flight is longer than the longest object that it takes.",
         firm=_PILOT,
     ),
@@ -149,6 +149,26 @@ FLIGHTS: tuple[Rule, ...] = (
         _PRACTICE,
         "After every later fly-in and every fly-out, the people at the start place have shelter, "
         "a stove, a communicator, and food and fuel for one night.",
+    ),
+    _hard(
+        "cargo_attended",
+        "units",
+        _PRACTICE,
+        "Somebody of the party meets cargo that comes in and loads cargo that goes out, except on "
+        "a flight that the operator loads.",
+    ),
+    _hard(
+        "shelter_and_shovel_fly_first",
+        "units",
+        _PRACTICE,
+        "The first flight in that has people has aboard shelter for each of them and a shovel, "
+        "and where shelters for nights and for trips are listed, one of each.",
+    ),
+    _hard(
+        "guide_flies_last",
+        "guides",
+        _PRACTICE,
+        "On a guided trip a guide is on the last flight out that has people.",
     ),
     _hard(
         "own_food_flies_first",

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from solver.rulebook.kinds import Rule, RuleKind, Setting, SourceStatus
 
-_HARD, _PREFERENCE, _CAUTION = RuleKind.HARD, RuleKind.PREFERENCE, RuleKind.CAUTION
+_HARD, _PREFERENCE, _ADVISORY = RuleKind.HARD, RuleKind.PREFERENCE, RuleKind.ADVISORY
 _PRACTICE, _READ = SourceStatus.PRACTICE, SourceStatus.READ
 
 FOOD: tuple[Rule, ...] = (
@@ -67,11 +67,11 @@ FOOD: tuple[Rule, ...] = (
         "kcal",
         _PREFERENCE,
         _READ,
-        "4000 kcal, 3700 from 3000 m, 3000 from 4000 m, 2800 in storm sets",
+        "4000 kcal, 3700 from 3000 m, 3700 from 4000 m, 2800 in storm sets",
         (
             Setting("low_energy_kcal", 4000, "kcal", 1500, 8000),
             Setting("middle_energy_kcal", 3700, "kcal", 1500, 8000),
-            Setting("high_energy_kcal", 3000, "kcal", 1500, 8000),
+            Setting("high_energy_kcal", 3700, "kcal", 1500, 8000),
             Setting("storm_energy_kcal", 2800, "kcal", 1500, 8000),
             Setting("middle_from_m", 3000, "m", 0, 9000),
             Setting("high_from_m", 4000, "m", 0, 9000),
@@ -83,7 +83,7 @@ FOOD: tuple[Rule, ...] = (
         "Nobody likely loses more of their body mass over the trip than strength and warmth bear, "
         "by what they spend and what they eat; an estimate, no medical advice.",
         "g",
-        _CAUTION,
+        _ADVISORY,
         _PRACTICE,
         "5 % of the body",
         (Setting("most_mass_loss_percent", 5, "%", 1, 30),),
@@ -94,17 +94,17 @@ FOOD: tuple[Rule, ...] = (
         "A night set, with packaging and lunch, weighs about as much as one day's food usually "
         "weighs.",
         "g",
-        _CAUTION,
+        _ADVISORY,
         _READ,
-        "700 to 1150 g",
+        "700 to 1200 g",
         (
             Setting("least_food_g", 700, "g", 200, 2000),
-            Setting("most_food_g", 1150, "g", 200, 3000),
+            Setting("most_food_g", 1200, "g", 200, 3000),
         ),
         on_glaciers=True,
     ),
     Rule(
-        "menu_in_height_band",
+        "menu_in_elevation_band",
         "A night set is eaten only at the elevations for which it is meant. A set that simmers is "
         "eaten only at camps low enough for simmering.",
         "m",
@@ -119,7 +119,7 @@ FOOD: tuple[Rule, ...] = (
         "The same dinner comes again this many nights later at the earliest.",
         "dinners",
         _PREFERENCE,
-        _READ,
+        SourceStatus.PRINCIPLE,
         "every 3rd night",
         (Setting("dinner_again_nights", 3, "nights", 1, 14),),
         on_glaciers=True,
@@ -161,7 +161,7 @@ FOOD: tuple[Rule, ...] = (
         "The request gives the energy, simmering, number of dinners and lunches of its night "
         "sets, and the water melted and boiled.",
         "sets or facts",
-        _CAUTION,
+        _ADVISORY,
         _PRACTICE,
         on_glaciers=True,
     ),

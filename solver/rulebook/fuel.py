@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from solver.rulebook.kinds import Rule, RuleKind, Setting, SourceStatus
 
-_HARD, _CAUTION = RuleKind.HARD, RuleKind.CAUTION
+_HARD, _ADVISORY = RuleKind.HARD, RuleKind.ADVISORY
 _PRACTICE, _READ = SourceStatus.PRACTICE, SourceStatus.READ
 
 FUEL: tuple[Rule, ...] = (
@@ -13,13 +13,13 @@ FUEL: tuple[Rule, ...] = (
         "The fuel of a night set is what melting snow and cooking usually take for one person and "
         "night.",
         "mL or g",
-        _CAUTION,
+        _ADVISORY,
         _READ,
-        "120 to 350 mL of liquid fuel, 60 to 160 g of gas",
+        "167 to 500 mL of liquid fuel, 76 to 160 g of gas",
         (
-            Setting("least_liquid_fuel_ml", 120, "mL", 0, 2000),
-            Setting("most_liquid_fuel_ml", 350, "mL", 0, 2000),
-            Setting("least_gas_g", 60, "g", 0, 2000),
+            Setting("least_liquid_fuel_ml", 167, "mL", 0, 2000),
+            Setting("most_liquid_fuel_ml", 500, "mL", 0, 2000),
+            Setting("least_gas_g", 76, "g", 0, 2000),
             Setting("most_gas_g", 160, "g", 0, 2000),
         ),
         on_glaciers=True,
@@ -29,7 +29,7 @@ FUEL: tuple[Rule, ...] = (
         "Where the water melted and boiled is given, the fuel of a night set covers at least the "
         "heat for it with a good stove.",
         "mL",
-        _CAUTION,
+        _ADVISORY,
         SourceStatus.DERIVED,
         "55 % of the heat reaches the pot, where nothing else is given",
         (Setting("good_stove_percent", 55, "%", 10, 75),),
@@ -51,7 +51,7 @@ FUEL: tuple[Rule, ...] = (
         "Where nights are colder than the limit, nobody relies on a gas canister that stands "
         "upright.",
         "degC",
-        _CAUTION,
+        _ADVISORY,
         _READ,
         "-7 degC",
         (Setting("upright_gas_c", -7.0, "degC", -45.0, 10.0, whole=False),),
@@ -62,17 +62,17 @@ FUEL: tuple[Rule, ...] = (
         "Cold, wind and melting snow multiply the fuel use that a stove's maker gives for boiling "
         "water.",
         "%",
-        _CAUTION,
+        _ADVISORY,
         _READ,
-        "300 %",
-        (Setting("weather_fuel_percent", 300, "%", 100, 600),),
+        "400 %",
+        (Setting("weather_fuel_percent", 400, "%", 100, 600),),
         on_glaciers=True,
     ),
     Rule(
         "fuel_stowed_rear",
         "On a sled, fuel rides upright at the rear, outside the food.",
         "sleds",
-        _CAUTION,
+        _ADVISORY,
         _READ,
         on_glaciers=True,
     ),
@@ -93,10 +93,10 @@ FUEL: tuple[Rule, ...] = (
         on_glaciers=True,
     ),
     Rule(
-        "container_capacity_told",
+        "container_capacity_given",
         "The request gives the capacity to the brim of each container for liquid fuel.",
         "containers",
-        _CAUTION,
+        _ADVISORY,
         _PRACTICE,
         on_glaciers=True,
     ),
@@ -104,7 +104,7 @@ FUEL: tuple[Rule, ...] = (
         "stove_needs_air",
         "A stove in a tent or snow shelter has a low vent and a high vent open beside it.",
         "cm2",
-        _CAUTION,
+        _ADVISORY,
         _READ,
         "50 cm2 each",
         (Setting("vent_cm2", 50, "cm2", 10, 1000),),
@@ -114,7 +114,7 @@ FUEL: tuple[Rule, ...] = (
         "fuel_burns_cold_skin",
         "On nights below freezing, people wear gloves when they handle liquid fuel.",
         "nights",
-        _CAUTION,
+        _ADVISORY,
         _READ,
         "0 degC",
         (Setting("cold_fuel_c", 0.0, "degC", -60.0, 10.0, whole=False),),

@@ -36,11 +36,23 @@ GOALS: tuple[Goal, ...] = (
         "preferences", "How many steered preferences the plan does not meet.", "preferences broken"
     ),
     Goal(
-        "hand_overs",
-        "Units that change the person who carries them from one of their trips to the next.",
-        "units",
+        "swaps",
+        "Units that one person sets down and another takes up between two trips on which such "
+        "units ride one after the other: for each unit id the smaller of what people gain and "
+        "what they give up. At a stop within a day a swap counts 3, of a single piece between "
+        "days 2, of anything else 1. Items that ride with their owner are left out.",
+        "weighted swaps",
     ),
 )
+
+SWAP_AT_STOP = 3
+"""What a swap within a day counts [1]."""
+
+SWAP_OF_SINGLE = 2
+"""What a swap between days counts of an item of which there is one [1]."""
+
+SWAP_OF_STOCK = 1
+"""What any other swap between days counts: it comes out of a store or cache anyway [1]."""
 
 PEAK_LOAD = GOALS[0].goal_id
 """The first goal, which every later one keeps."""

@@ -5,19 +5,25 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import StrEnum
 
+from solver.rulebook.documents import Citation
+
+DECISION = "a decision of the leader, after all else:"
+"""In front of changes to reserves, which come last and are nobody's to make silently."""
+
 
 class RuleKind(StrEnum):
     """What breaking a rule means: no plan, a cost, or a word of caution."""
 
     HARD = "hard"
     PREFERENCE = "preference"
-    CAUTION = "caution"
+    ADVISORY = "advisory"
 
 
 class SourceStatus(StrEnum):
     """Where a rule's number comes from."""
 
     READ = "read in published guidance"
+    PRINCIPLE = "principle read in a document, number from common practice"
     PRACTICE = "common practice, no source"
     DERIVED = "follows by arithmetic"
     MEMORY = "from memory, unverified"
@@ -46,6 +52,7 @@ class Rule:
     `firm` is why a hard rule cannot be stated as a caution, empty where it can be.
     A `steered` preference counts in the goal of preferences, which the search brings down.
     `instead` are changes of a request that would help where the rule leaves no plan.
+    `documents` name where the rule is read, and `departs` why it is laxer or narrower than one.
     """
 
     rule_id: str
@@ -59,6 +66,8 @@ class Rule:
     firm: str = ""
     steered: bool = False
     instead: tuple[str, ...] = ()
+    documents: tuple[Citation, ...] = ()
+    departs: str = ""
 
 
 @dataclass(frozen=True, slots=True)

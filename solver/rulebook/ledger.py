@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from solver.rulebook.kinds import Rule, RuleKind, SourceStatus
+from solver.rulebook.kinds import DECISION, Rule, RuleKind, SourceStatus
 
 _LEDGER = "without it the ledger does not balance"
 _NEED = "the need belongs to the item: change it in the request instead"
@@ -73,8 +73,8 @@ LEDGER: tuple[Rule, ...] = (
         "Each reserve is complete at its place, unused and unopened, for as long as it must be "
         "held.",
         instead=(
-            "take more",
-            "ask the land manager, the pilot or the guide for fewer nights",
+            "take more food, fuel or containers",
+            f"{DECISION} hold a reserve of fewer nights, if the land manager and the pilot agree",
         ),
     ),
     _hard(
@@ -89,6 +89,13 @@ LEDGER: tuple[Rule, ...] = (
         _DERIVED,
         "An item that belongs at a place is there from the time its people first need it until "
         "they leave.",
+    ),
+    _hard(
+        "goes_no_further",
+        "units",
+        _DERIVED,
+        "Nothing is taken beyond the place that it goes up to.",
+        firm=_NEED,
     ),
     _hard(
         "party_kit_carried",
@@ -158,7 +165,7 @@ LEDGER: tuple[Rule, ...] = (
     _hard(
         "total_cap_held",
         "g",
-        _READ,
+        SourceStatus.PRINCIPLE,
         "Pack and sled together are at most the hauler's total cap. For a sled with two haulers, "
         "each hauler counts their share of the sled's limit.",
     ),

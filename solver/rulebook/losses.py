@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from solver.rulebook.kinds import Rule, RuleKind, Setting, SourceStatus
+from solver.rulebook.kinds import DECISION, Rule, RuleKind, Setting, SourceStatus
 
 
 def _hard(
@@ -77,19 +77,19 @@ LOSSES: tuple[Rule, ...] = (
         "the end if that is sooner.",
         "24 hours",
         Setting("loss_food_hours", 24, "hours", 0, 240),
-        instead=("take one more bag of night sets as a reserve",),
+        instead=(f"{DECISION} take one more bag of night sets as a reserve",),
     ),
     _hard(
         "stoves_kept_apart",
         "units",
-        _READ,
+        SourceStatus.PRINCIPLE,
         "On a trip, no pack or sled carries two stoves.",
         "1 stove",
     ),
     _hard(
         "pumps_kept_apart",
         "units",
-        _READ,
+        SourceStatus.PRINCIPLE,
         "When a trip carries two or more stove pumps, they are never all in one pack or on one "
         "sled.",
     ),

@@ -118,7 +118,7 @@ NOT_RULES: tuple[NotARule, ...] = (
     NotARule(
         "Full liners go into sealed sacks, never loose, until they are emptied or flown out.",
         "Built in: at the end of each stay all human waste is in sacks of the size that the "
-        "request gives. Until then `waste_containers_enough` asks for room.",
+        "request gives. Until then `human_waste_containers_enough` asks for room.",
     ),
     NotARule(
         "The flask for the summit day is filled hot.",

@@ -90,6 +90,16 @@ PARTIES: tuple[Rule, ...] = (
         source=_READ,
     ),
     _rule(
+        "communicators_with_voice",
+        "units",
+        "Far from help, several communicators carry voice. A kind called beacon, messenger, text "
+        "or tracker carries none.",
+        "2 with voice",
+        Setting("least_voice_communicators", 2, "units", 0, 6),
+        kind=RuleKind.ADVISORY,
+        source=_READ,
+    ),
+    _rule(
         "lighters_in_three_places",
         "places",
         "Lighters or matches are kept in several places. All that one person has counts as one "
@@ -119,14 +129,14 @@ PARTIES: tuple[Rule, ...] = (
         "injector_listed",
         "people",
         "Everybody who reacts even to traces of an allergen has an injector in the gear.",
-        kind=RuleKind.CAUTION,
+        kind=RuleKind.ADVISORY,
         on_glaciers=False,
     ),
     _rule(
         "second_link",
         "sleds",
         "A sled that is hauled over a crevassed leg also hangs on a second link.",
-        kind=RuleKind.CAUTION,
+        kind=RuleKind.ADVISORY,
         source=_READ,
     ),
     _rule(
@@ -146,14 +156,14 @@ PARTIES: tuple[Rule, ...] = (
         "people and kit.",
         "2 able companions",
         Setting("evacuation_companions", 2, "people", 1, 6),
-        kind=RuleKind.CAUTION,
+        kind=RuleKind.ADVISORY,
     ),
     _rule(
         "evacuation_party",
         "people",
         "For each person whom the request asks about, the answer says who would go down and with "
         "what.",
-        kind=RuleKind.CAUTION,
+        kind=RuleKind.ADVISORY,
     ),
     _rule(
         "evacuation_load_fits",
@@ -163,14 +173,14 @@ PARTIES: tuple[Rule, ...] = (
         "2 nights, 8 kg on the person who is ill",
         Setting("evacuation_nights", 2, "nights", 0, 7),
         Setting("evacuee_load_kg", 8, "kg", 0, 40),
-        kind=RuleKind.CAUTION,
+        kind=RuleKind.ADVISORY,
     ),
     _rule(
-        "crevasse_hazard_told",
+        "crevasse_hazard_given",
         "legs",
         "The request gives the crevasse hazard of every leg that is travelled. If it gives none, "
         "no rule of glaciers is checked.",
-        kind=RuleKind.CAUTION,
+        kind=RuleKind.ADVISORY,
         on_glaciers=False,
     ),
 )

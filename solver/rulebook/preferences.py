@@ -25,15 +25,15 @@ PREFERENCES: tuple[Rule, ...] = (
     ),
     Rule(
         "pack_light_for_body",
-        "On fixed ropes and steep legs, a pack weighs at most this share of its carrier's body "
-        "mass, unless the request says that the person is strong. Doctrine calls more than 45 % "
-        "an emergency load.",
+        "On fixed ropes and steep legs, a pack and what its carrier wears and has in use weigh "
+        "together at most this share of the carrier's body mass, unless the request says that the "
+        "person is strong. Doctrine calls more than 45 % an emergency load.",
         "g",
-        RuleKind.CAUTION,
+        RuleKind.ADVISORY,
         SourceStatus.READ,
-        "35 % from 20 deg up",
+        "33 % from 20 deg up",
         (
-            _percent("pack_share_of_body_percent", 35),
+            _percent("pack_share_of_body_percent", 33),
             _percent("pack_emergency_percent", 45),
             Setting("steep_ground_deg", 20, "deg", 0, 90, whole=False),
         ),
@@ -124,8 +124,19 @@ PREFERENCES: tuple[Rule, ...] = (
         steered=True,
     ),
     Rule(
+        "fuel_apart_from_food",
+        "No pack and no sled holds both fuel and bags of food: a container that leaks spoils the "
+        "food. Full and open containers and fuel among the gear count as fuel. Empty containers "
+        "and the lunch of the day do not count.",
+        "loads",
+        _PREFERENCE,
+        _PRACTICE,
+        steered=True,
+    ),
+    Rule(
         "hand_overs_few",
-        "Nobody begins a day with many units that other people carried on the days before.",
+        "Nobody takes over many units in a day that other people carried on the days before and "
+        "now set down.",
         "units",
         _PREFERENCE,
         _PRACTICE,

@@ -38,7 +38,7 @@ RESERVES: tuple[Rule, ...] = (
         "wait for the aircraft.",
         "nights",
         _HARD,
-        SourceStatus.READ,
+        SourceStatus.PRINCIPLE,
         "3 nights",
         (Setting("base_wait_nights", 3, "nights", 0, 14),),
         on_glaciers=True,

@@ -22,7 +22,7 @@ GOALS = (
     ("fair_loads", "sum of trips' largest loads", 100.0, "%"),
     ("mass_ascent", "mass carried uphill", 1e6, "t·m"),
     ("preferences", "preferences not kept", 1.0, ""),
-    ("hand_overs", "hand-overs", 1.0, ""),
+    ("swaps", "swaps", 1.0, ""),
 )
 
 

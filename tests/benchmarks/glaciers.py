@@ -114,8 +114,8 @@ def _leg(leg: Leg) -> Leg:
     hazard = Hazard.HIGH if leg.mode is LegMode.SLED else Hazard.MODERATE
     return replace(
         leg,
-        hours_up=up,
-        hours_down=down,
+        hours_outbound=up,
+        hours_homeward=down,
         steepest_deg=_DEGREES[leg.mode],
         crevasse_hazard=hazard,
     )
@@ -177,7 +177,7 @@ def _instead(item: Item, taken: _Taken) -> Item:
         rope_team_id=taken.team,
         purpose=taken.purpose,
         shelter_places=_TENT_PLACES if taken.purpose is Purpose.SHELTER else 0,
-        capacity_ml=_WASTE_ML if taken.purpose is Purpose.WASTE_CONTAINER else None,
+        capacity_ml=_WASTE_ML if taken.purpose is Purpose.HUMAN_WASTE_CONTAINER else None,
     )
 
 
@@ -193,10 +193,10 @@ def _wanted(problem: Problem) -> Iterator[_Taken]:
         for _ in range(math.ceil(members / _TENT_PLACES) - 1):
             yield _Taken("tent", 4600, 13_000, Purpose.SHELTER, team, night)
     nights = max(len(list(run)) for _, run in groupby(_sleeping_places(problem)))
-    litres = setting("waste_l_per_person_night").value
+    litres = setting("human_waste_l_per_person_night").value
     waste_ml = 1000 * litres * nights * len(problem.roster)
     for _ in range(math.ceil(waste_ml / _WASTE_ML)):
-        yield _Taken("waste-can", 1100, 8_000, Purpose.WASTE_CONTAINER, None, night)
+        yield _Taken("waste-can", 1100, 8_000, Purpose.HUMAN_WASTE_CONTAINER, None, night)
     yield _Taken("cache-pole", 280, 500, Purpose.MARKER_POLE, None, night)
     yield _Taken("cache-pole", 280, 500, Purpose.MARKER_POLE, None, night)
 

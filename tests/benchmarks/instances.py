@@ -149,7 +149,7 @@ class _Expedition:
         steep = tuple(
             (mode, way, pack_g + extra_g)
             for mode in (LegMode.PACK, LegMode.FIXED_ROPE)
-            for way, extra_g in ((Direction.UP, 0), (Direction.DOWN, 3000))
+            for way, extra_g in ((Direction.OUTBOUND, 0), (Direction.HOMEWARD, 3000))
         )
         return Person(
             person_id=f"m{number + 1}",

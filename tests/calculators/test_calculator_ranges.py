@@ -256,7 +256,7 @@ RANGES: list[tuple[Callable[..., Any], dict[str, Any], Limits]] = [
         {"people": (1, 50), "days": (1, 120), "pounds_per_person_day": (1, 3)},
     ),
     (
-        ration_check.height_band,
+        ration_check.elevation_band,
         {"height_m": 3000, "mid_above_m": 2500, "high_above_m": 4267},
         {"height_m": (-430, 8849), "mid_above_m": (0, 4267), "high_above_m": (2500, 8849)},
     ),

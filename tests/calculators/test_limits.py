@@ -27,7 +27,7 @@ from solver.calculators import (
     marking,
     saturation_pressure,
     season_atmosphere,
-    sleeping_height,
+    sleeping_elevation,
     snow_melt,
     sun_cream,
     toilet_and_waste,
@@ -38,7 +38,7 @@ from solver.calculators import (
 )
 
 BLEND = canister_gas.GasBlend(propane_mass_fraction=0.2, isobutane_mass_fraction=0.8)
-NIGHTS = [sleeping_height.Night(3000.0), sleeping_height.Night(3300.0)]
+NIGHTS = [sleeping_elevation.Night(3000.0), sleeping_elevation.Night(3300.0)]
 CHAIN: dict[str, Any] = {
     "melted_l": 3.0,
     "boiled_l": 2.0,
@@ -71,15 +71,15 @@ def canister(**change: float) -> object:
 
 def sleep_at(sleeping_m: float) -> object:
     """Findings of a single night at a height."""
-    return sleeping_height.sleeping_findings(
-        nights=[sleeping_height.Night(sleeping_m)], rule=sleeping_height.RULES["wms"]
+    return sleeping_elevation.sleeping_findings(
+        nights=[sleeping_elevation.Night(sleeping_m)], rule=sleeping_elevation.RULES["wms"]
     )
 
 
 def mean_gain_at(sleeping_m: float) -> object:
     """Mean gain of a single night at a height."""
-    return sleeping_height.mean_gain_m_per_night(
-        nights=[sleeping_height.Night(sleeping_m)], threshold_m=3000.0
+    return sleeping_elevation.mean_gain_m_per_night(
+        nights=[sleeping_elevation.Night(sleeping_m)], threshold_m=3000.0
     )
 
 
@@ -326,12 +326,12 @@ CASES: list[Case] = [
     (sleep_at, {}, {"sleeping_m": (-400, 9000)}),
     (mean_gain_at, {}, {"sleeping_m": (-400, 9000)}),
     (
-        sleeping_height.mean_gain_m_per_night,
+        sleeping_elevation.mean_gain_m_per_night,
         {"nights": NIGHTS},
         {"threshold_m": (-400, 9000)},
     ),
     (
-        sleeping_height.nights_for_step,
+        sleeping_elevation.nights_for_step,
         {"step_m": 900},
         {"step_m": (0, 5000), "mean_m_per_night": (100, 1000)},
     ),

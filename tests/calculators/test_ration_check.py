@@ -8,13 +8,13 @@ from hypothesis import strategies as st
 
 from solver.calculators.ration_check import (
     eaten_energy_kcal,
+    elevation_band,
     energy_shortfall_kcal,
-    height_band,
     ration_target_kcal,
 )
 from tests.calculators.published_values import misses, rows
 
-FUNCTIONS = [eaten_energy_kcal, energy_shortfall_kcal, height_band, ration_target_kcal]
+FUNCTIONS = [eaten_energy_kcal, energy_shortfall_kcal, elevation_band, ration_target_kcal]
 PUBLISHED = [(function, row) for function in FUNCTIONS for row in rows(function.__name__)]
 MEAL = {
     "offered_kcal": 4000,
@@ -88,12 +88,12 @@ def test_appetite_refuses_what_is_out_of_range(change, told) -> None:
     ("function", "given_arguments", "told"),
     [
         (
-            height_band,
+            elevation_band,
             {"height_m": 9000, "mid_above_m": 2500, "high_above_m": 4267},
             "height_m",
         ),
         (
-            height_band,
+            elevation_band,
             {"height_m": 3000, "mid_above_m": 4267, "high_above_m": 2500},
             "high_above_m: 2500 m was given; allowed is 4267 to 8849 m.",
         ),

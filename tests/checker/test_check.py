@@ -83,7 +83,7 @@ def test_a_rule_that_is_let_go_is_remarked_with_its_reason():
     """What a hard rule finds is no finding once the request lets go of it."""
     case = next(case for case in SEATS if case.finds)
     ((rule_id, _),) = case.finds
-    rules = replace(case.problem.rules, stated_as_cautions=((rule_id, "two sit in the nose"),))
+    rules = replace(case.problem.rules, waived=((rule_id, "two sit in the nose"),))
     report = check_request(replace(case.problem, rules=rules))
     assert [finding for finding in report.findings if finding.rule_id == rule_id] == []
     assert [r.reason for r in report.remarks if r.finding.rule_id == rule_id] == [

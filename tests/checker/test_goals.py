@@ -1,19 +1,20 @@
 """The goals of a plan, recomputed from its replay and from what the rules found."""
 
 from solver.checker.goals import (
-    STEERED,
     fair_loads,
-    hand_overs,
-    mass_height,
+    mass_ascent,
     peak_load,
     preferences,
     recomputed_goals,
+    weighted_swaps,
 )
-from solver.plan import GOAL_UNITS, Finding
-from solver.rulebook import RuleKind, rule
+from solver.plan import Finding
+from solver.rulebook import RULES, RuleKind, rule
+from solver.rulebook.goals import GOALS, SWAP_AT_STOP
 from tests.checker.replaying import replay_of
 from tests.rules.worlds import item, person, world
 
+STEERED = [rule.rule_id for rule in RULES if rule.steered]
 PEOPLE = (person("m1"), person("m2"))
 GEAR = (item("rope", mass_g=5_000, count=2),)
 
@@ -31,14 +32,14 @@ def test_loads_are_the_largest_and_the_sum_of_the_largest():
     assert fair_loads(_replayed()) == 7_500
 
 
-def test_only_what_goes_up_counts_as_mass_by_height():
+def test_only_what_goes_up_counts_as_mass_times_ascent():
     """10 kg go up 1,000 m; what comes down counts nothing."""
-    assert mass_height(_replayed()) == 10_000 * 1_000
+    assert mass_ascent(_replayed()) == 10_000 * 1_000
 
 
-def test_a_unit_with_another_carrier_is_handed_over():
-    """One rope changes from m1 to m2."""
-    assert hand_overs(_replayed()) == 1
+def test_a_unit_with_another_carrier_is_a_swap():
+    """One rope changes from m1 to m2 at the stop of the day."""
+    assert weighted_swaps(_replayed()) == SWAP_AT_STOP
 
 
 def test_preferences_count_the_findings_of_steered_rules_only():
@@ -52,5 +53,5 @@ def test_preferences_count_the_findings_of_steered_rules_only():
 def test_all_goals_come_in_the_order_in_which_they_are_taken():
     """The ids are those of the plan's register, in its order."""
     values = recomputed_goals(_replayed(), {})
-    assert [goal_id for goal_id, _ in values] == [goal_id for goal_id, _ in GOAL_UNITS]
+    assert [goal_id for goal_id, _ in values] == [goal.goal_id for goal in GOALS]
     assert dict(values)["preferences"] == 0

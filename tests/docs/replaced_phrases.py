@@ -42,6 +42,24 @@ REPLACED: tuple[Replaced, ...] = (
     ),
     Replaced(r"(?:preferences|preference that is) not kept", "not met", "preferences not kept"),
     Replaced(r"\bwere any one\b", "if any one", "Were any one cache lost"),
+    Replaced(
+        r"\b(?:hours|metres|minutes) (?:up|down)\b", "hours outbound", "the hours up of a leg"
+    ),
+    Replaced(r"(?:written|walked|led) (?:up|down)\b", "outbound, homeward", "a leg written up"),
+    Replaced(r"\bflights? out\b", "fly-in, fly-out", "fewer flights out"),
+    Replaced(r"\b(?:air|inbound|return) flights?\b", "fly-in, fly-out", "the return flight"),
+    Replaced(r"(?:kept|stated|shown) as cautions?", "advisory, or waived", "kept as cautions"),
+    Replaced(
+        r"(?:preferences?|hard rules?)(?:,| and| or) cautions?\b",
+        "advisory",
+        "preferences or cautions",
+    ),
+    Replaced(r"(?:soft|firm|hard) cautions?\b", "advisory", "a soft caution"),
+    Replaced(r"cautions? of the check\b", "advisory", "each caution of the check"),
+    Replaced(r"height of (?:a|the|each) (?:place|camp|leg)", "elevation", "the height of a place"),
+    Replaced(
+        r"loads of the way (?:up|down|out|back)", "homeward loads", "in the loads of the way down"
+    ),
     Replaced(r"\bunguarded\b", "a cache", "any one unguarded store"),
     Replaced(r"not (?:been )?judged", "not checked", "so it has not been judged"),
     Replaced(r"\breckon", "compute, estimate, or assume", "the fuel is reckoned"),

@@ -177,8 +177,8 @@ def test_remarks_are_printed_once_a_rule_with_the_leaders_reason(solved):
     """Cautions and preferences stand apart; of one rule the first remark and the count of more."""
     told = copy.deepcopy(solved)
     told["outcome"]["check"]["remarks"] = [
-        remark("total_cap_held", "caution", "Day 1: 2 kg too much.", "Tried before."),
-        remark("total_cap_held", "caution", "Day 2: 1 kg too much.", "Tried before."),
+        remark("total_cap_held", "advisory", "Day 1: 2 kg too much.", "Tried before."),
+        remark("total_cap_held", "advisory", "Day 2: 1 kg too much.", "Tried before."),
         remark("few_hand_overs", "preference", "Day 3: 4 units change."),
     ]
     _, text = printed(told)
@@ -209,7 +209,7 @@ def test_flights_are_printed_with_people_cargo_and_fuel(solved):
     flown["outcome"]["plan"]["flights"] = [
         {
             "flight_id": "in-1",
-            "direction": "in",
+            "direction": "fly_in",
             "people": [{"person_id": "lead", "kg": 91.3}],
             "seats": 2,
             "people_kg": 91.3,
@@ -225,7 +225,8 @@ def test_flights_are_printed_with_people_cargo_and_fuel(solved):
     _, text = printed(flown)
     section = text.split("Flights: ")[1].split("Totals")[0]
     assert re.search(
-        r"in-1 +in +people +91\.3 \+ cargo +2\.4 of +350\.0 kg +26\.8% +1 of 2 seats +FUEL", section
+        r"in-1 +fly-in +people +91\.3 \+ cargo +2\.4 of +350\.0 kg +26\.8% +1 of 2 seats +FUEL",
+        section,
     )
     assert "    lead\n" in section
     assert "    3 x all/can\n" in section
@@ -237,21 +238,42 @@ def test_what_was_not_judged_is_printed_first(solved):
     bare = copy.deepcopy(solved)
     bare["outcome"]["cautions"].insert(0, word)
     _, text = printed(bare)
-    assert text.splitlines()[1] == "  NOT JUDGED: No leg gives its crevasse hazard."
+    assert text.splitlines()[1] == "  NOT CHECKED: No leg gives its crevasse hazard."
     outcome = {"outcome": "infeasible", "conflicts": [], "cautions": [word]}
     _, text = printed({"outcome_kind": "infeasible", "outcome": outcome})
-    assert text.splitlines()[0] == "  NOT JUDGED: No leg gives its crevasse hazard."
+    assert text.splitlines()[0] == "  NOT CHECKED: No leg gives its crevasse hazard."
     _, text = printed(solved)
-    assert "NOT JUDGED" not in text
+    assert "NOT CHECKED" not in text
 
 
 def test_a_refusal_says_what_would_be_allowed():
-    """Below each rule that clashes stand the changes that would be allowed."""
-    conflict = {"rule_id": "seats_for_all", "message": "One seat.", "instead": ["another flight"]}
-    outcome = {"outcome": "infeasible", "conflicts": [conflict]}
+    """Below each cause stand its other places, then the changes that are allowed, and the time."""
+    ways = [
+        {"text": "another flight", "is_decision": False},
+        {"text": "a smaller reserve", "is_decision": True},
+    ]
+    conflict = {
+        "rule_id": "seats_for_all",
+        "message": "One seat.",
+        "pointer": "/flights/0",
+        "more": [{"message": "No seat out."}] * 7,
+        "remedies": ways,
+    }
+    outcome = {
+        "outcome": "infeasible",
+        "conflicts": [conflict],
+        "solve": {"seconds": {"request": 0.25}},
+        "cautions": [{"caution_id": "who_decides", "text": "The leader decides."}],
+        "assumptions": [],
+    }
     status, text = printed({"outcome_kind": "infeasible", "outcome": outcome})
     assert status == 1
-    assert "  seats_for_all: One seat.\n    allowed instead: another flight\n" in text
+    assert "  seats_for_all: One seat. (/flights/0)\n    also: No seat out.\n" in text
+    assert text.count("also: ") == 5
+    assert "    and 2 times more\n    allowed instead: another flight\n" in text
+    assert "allowed instead: a decision of the leader, after all else: a smaller reserve" in text
+    assert "\nFound in 0.2 s.\n" in text
+    assert "Cautions\n--------\n  - The leader decides.\n" in text
 
 
 def test_no_line_is_longer_than_the_width(solved):

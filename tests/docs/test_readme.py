@@ -143,10 +143,51 @@ GUIDES = [
     *ROOT.glob("*.md"),
     *(
         file
-        for room in ("api_schema", "service", "solver")
+        for room in ("api_schema", "docker", "examples", "service", "solver")
         for file in ROOT.glob(f"{room}/**/*.md")
     ),
 ]
+OURS = (".ci", "api_schema", "docker", "examples", "service", "solver", "tests")
+NAMED = re.compile(
+    r"`((?:[\w.-]+/)+(?:[\w.-]+\.(?:py|md|sh|json|toml|csv|html))?|[\w.-]+\.(?:py|md|sh|toml))`"
+)
+PLACEHOLDER = re.compile(r"(?:^|[/_])x\.py$")
+MADE_LATER = (".tools/", ".venv/", "data/")
+"""What the set-up and a running service make."""
+
+
+def _missing(text: str) -> list[str]:
+    """Paths that a text names between backticks and that no file or folder of ours ends in."""
+    files = [file for top in OURS for file in (ROOT / top).rglob("*")] + [*ROOT.iterdir()]
+    known = [
+        f"/{file.relative_to(ROOT).as_posix()}/" for file in files if ".venv" not in file.parts
+    ]
+    return [
+        path
+        for path in dict.fromkeys(NAMED.findall(text))
+        if not PLACEHOLDER.search(path)
+        and path not in MADE_LATER
+        and not any(name.endswith(f"/{path.strip('/')}/") for name in known)
+    ]
+
+
+@pytest.mark.parametrize("guide", GUIDES, ids=lambda file: file.relative_to(ROOT).as_posix())
+def test_every_path_that_a_guide_names_is_there(guide):
+    """Each path between backticks is, or is the end of, the path of a file or folder of ours."""
+    assert _missing(guide.read_text(encoding="utf-8")) == []
+
+
+def test_a_path_that_is_not_there_is_seen():
+    """A planted name of a file or folder is reported; placeholders and real ones are not."""
+    text = (
+        "`solver/gone.py` `solver/model/` `gone/` `check.py` `gone.md` `solver/checker/rules/x.py`"
+    )
+    assert _missing(text) == ["solver/gone.py", "gone/", "gone.md"]
+
+
+def test_the_developers_guide_is_short():
+    """DEVELOPERS.md has at most 15 kB; what is about one room stands in the README of that room."""
+    assert len((ROOT / "DEVELOPERS.md").read_bytes()) <= 15_000
 
 
 @pytest.mark.parametrize("guide", GUIDES, ids=lambda file: file.relative_to(ROOT).as_posix())

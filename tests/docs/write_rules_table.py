@@ -9,6 +9,7 @@ from pathlib import Path
 
 from solver.rulebook import RULES, NotARule, Rule, Setting
 from solver.rulebook.not_rules import NOT_RULES
+from solver.rulebook.sources import ALL_DOCUMENTS
 
 GUIDE = Path(__file__).parents[2] / "solver" / "rulebook" / "README.md"
 BEGIN = "<!-- rules: written by python -m tests.docs.write_rules_table -->\n"
@@ -37,7 +38,7 @@ def with_table(text: str) -> str:
     _, end, after = rest.partition(END)
     if not begin or not end:
         raise ValueError(f"{GUIDE.name} lacks a line {BEGIN.strip()!r} or {END.strip()!r}")
-    return f"{before}{BEGIN}\n{rules_table()}{not_rules_table()}\n{END}{after}"
+    return f"{before}{BEGIN}\n{rules_table()}{not_rules_table()}{documents_table()}\n{END}{after}"
 
 
 def _line(rule: Rule) -> str:
@@ -49,9 +50,20 @@ def _line(rule: Rule) -> str:
         rule.default or "",
         "; ".join(map(_number, rule.settings)),
         "on glaciers" if rule.on_glaciers else "always",
-        rule.source.value,
+        _source(rule),
     )
     return f"| {' | '.join(cells)} |\n"
+
+
+def _source(rule: Rule) -> str:
+    named = [f"`{c.document.document_id}`: {c.says}" for c in rule.documents]
+    return "<br>".join([rule.source.value, *named, *([rule.departs] if rule.departs else [])])
+
+
+def documents_table() -> str:
+    """The documents by id, each with title, publisher and year."""
+    rows = "".join(f"| `{d.document_id}` | {d.words} |\n" for d in ALL_DOCUMENTS)
+    return f"\n| document | title (publisher, year) |\n|---|---|\n{rows}"
 
 
 def _number(setting: Setting) -> str:

@@ -11,7 +11,7 @@ from pathlib import Path
 
 from service.translate.read.requests import read_plan_request
 from solver.calculators.fuel_chain_text import fuel_chain_steps
-from solver.problem import Problem, read_timeline
+from solver.problem import Problem, RuleSettings, read_timeline
 from solver.requirements.figures import Figure, Input
 from solver.requirements.fuel import fuel
 from solver.requirements.stove_chain import camp_chain
@@ -46,6 +46,7 @@ def _one_night(problem: Problem) -> list[str]:
         storm=False,
         density_g_per_l=problem.fuel_density_g_per_l,
         conditions=problem.conditions,
+        rules=RuleSettings(),
     )
     made = next(
         f for f in water(problem, read_timeline(problem)).figures

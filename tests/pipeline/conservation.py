@@ -94,7 +94,7 @@ class _Ledger:
             self.burnt_ml[group.cook_group_id] += -(-people * night_set.fuel_ml * margin // 100)
             self.to_be_sacked_g[f"trash/{place}"] += people * night_set.packaging_g
             waste_g = self.problem.waste.waste_g_per_person_night
-            self.to_be_sacked_g[f"waste/{place}"] += people * waste_g
+            self.to_be_sacked_g[f"human-waste/{place}"] += people * waste_g
             yield from self._weigh_fuel(group, listed, mass_g, night.day)
         for key in sorted(self.stands.keys() | kept.keys()):
             if not self._is_fuel(key[1]) and self.stands[key] != kept[key]:
@@ -123,7 +123,7 @@ class _Ledger:
         return unit_id in full or unit_id.rpartition("/")[0] in full
 
     def _is_new_sack(self, unit_id: str) -> bool:
-        return unit_id.startswith(("trash/", "waste/")) and unit_id not in self.mass_g
+        return unit_id.startswith(("trash/", "human-waste/")) and unit_id not in self.mass_g
 
     def _weigh_fuel(
         self, group: CookGroup, listed: Stands, mass_g: dict[str, int], day: int

@@ -180,7 +180,7 @@ class GlacierLoad(LeastLoad):
         way, total = self.problem.route.path(here, there), 0.0
         for one, other in pairwise(way):
             leg = self.problem.route.leg_between(one, other)
-            hours = leg.hours_up if leg.from_place == one else leg.hours_down
+            hours = leg.hours_outbound if leg.from_place == one else leg.hours_homeward
             if hours is None:
                 return None
             total += hours
@@ -210,7 +210,7 @@ class GlacierLoad(LeastLoad):
         """The share of a cap that may be used on the way out from the start [g]."""
         first = (
             self.trip.from_place == self.problem.start_place
-            and self.trip.direction is Direction.UP
+            and self.trip.direction is Direction.OUTBOUND
             and self.problem.asks("first_load_within_plan")
         )
         percent = self.problem.rules.whole("first_load_percent")

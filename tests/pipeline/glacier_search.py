@@ -166,7 +166,7 @@ class GlacierSearch(Search):
 
     def _homeward(self, night: Night) -> bool:
         trips = [trip for trip in self.timeline.trips if trip.day == night.day + 1]
-        return bool(trips) and trips[0].direction is Direction.DOWN
+        return bool(trips) and trips[0].direction is Direction.HOMEWARD
 
     def _left_too_long(self, night: Night) -> Iterator[str]:
         if not self.problem.asks("cache_time_limited"):

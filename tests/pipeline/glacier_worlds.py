@@ -137,8 +137,8 @@ class _GlacierDraw(_Draw):
                     replace(
                         leg,
                         crevasse_hazard=Hazard.LOW,
-                        hours_up=chance.choice((1.0, 2.5, 4.0, None)),
-                        hours_down=chance.choice((1.0, 2.0)),
+                        hours_outbound=chance.choice((1.0, 2.5, 4.0, None)),
+                        hours_homeward=chance.choice((1.0, 2.0)),
                     )
                     for leg in problem.route.legs
                 ),

@@ -34,7 +34,7 @@ HOMEWARD_CAP_G = 1_000_000
 
 def one_leg(masses_g: Sequence[int], *, people: int, cap_g: int) -> Problem:
     """So many people with packs of this cap carry pieces of these masses over one leg [g]."""
-    home = (LegMode.PACK, Direction.DOWN, HOMEWARD_CAP_G)
+    home = (LegMode.PACK, Direction.HOMEWARD, HOMEWARD_CAP_G)
     caps = Caps(pack_g=cap_g, pack_by_leg=(home,))
     return Problem(
         route=Route(

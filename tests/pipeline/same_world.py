@@ -68,7 +68,7 @@ def reordered(problem: Problem) -> Problem:
 
 def with_even_fuel(problem: Problem) -> Problem:
     """A world whose masses are whole multiples whatever is burnt: 1 g/mL, one sack a stay."""
-    waste = replace(problem.waste, trash_sack_g=10**6, waste_sack_g=10**6)
+    waste = replace(problem.waste, trash_sack_g=10**6, human_waste_sack_g=10**6)
     return replace(problem, fuel_density_g_per_l=1000, waste=waste)
 
 
@@ -140,7 +140,7 @@ def with_useless_things(problem: Problem) -> Problem:
         replace(
             p,
             caps=replace(
-                p.caps, pack_by_leg=(*p.caps.pack_by_leg, (LegMode.SUMMIT, Direction.UP, 1))
+                p.caps, pack_by_leg=(*p.caps.pack_by_leg, (LegMode.SUMMIT, Direction.OUTBOUND, 1))
             ),
         )
         for p in problem.roster

@@ -34,7 +34,7 @@ def solved_world() -> tuple[Problem, Plan]:
         outcome = plan(problem, STEADY)
         if isinstance(outcome, Solved):
             ids = {unit.unit_id for entry in outcome.plan.stock for unit in entry.units}
-            kinds = ("trash/", "waste/", "g1/can/open")
+            kinds = ("trash/", "human-waste/", "g1/can/open")
             if all(any(unit_id.startswith(kind) for unit_id in ids) for kind in kinds):
                 return problem, outcome.plan
     raise AssertionError("no world of the first 200 has a plan with fuel and sacks")
@@ -46,7 +46,7 @@ def test_a_gram_too_many_is_seen_in_every_stock() -> None:
     assert imbalances(problem, whole) == []
     for index, entry in enumerate(whole.stock):
         for at, unit in enumerate(entry.units):
-            if unit.unit_id.startswith(("trash", "waste", "g1")) and entry.day not in (
+            if unit.unit_id.startswith(("trash", "human-waste", "g1")) and entry.day not in (
                 0,
                 len(problem.calendar.days),
             ):

@@ -197,7 +197,7 @@ def test_pack_volume_counts_what_may_be_lashed_outside():
 
 def test_waste_comes_down_in_even_sacks():
     """Two nights of two people leave 4 × 150 = 600 g; sacks of at most 250 g make 3 × 200."""
-    waste = Waste(waste_g_per_person_night=150, waste_sack_g=250)
+    waste = Waste(waste_g_per_person_night=150, human_waste_sack_g=250)
     assert least_peak(world("ab b ba", waste=waste)) == 4000
 
 

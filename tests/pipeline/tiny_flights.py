@@ -40,10 +40,11 @@ def tiny_flights(seed: int) -> Problem:
         )
         for n in (1, 2)
     ]
-    gear = [_weighed(draw, thing("tent", Purpose.SHELTER, places=draw.choice((1, 2, 2))))]
+    gear = [thing("shovel", Purpose.SHOVEL)]
+    gear += [_weighed(draw, thing("tent", Purpose.SHELTER, places=draw.choice((1, 2, 2))))]
     gear += [_weighed(draw, thing(kind.value, kind)) for kind in KINDS]
     if draw.random() < 0.4:
-        gear[1] = replace(gear[1], count=2)
+        gear[2] = replace(gear[2], count=2)
     if draw.random() < 0.5:
         gear.append(replace(thing("pen", Purpose.INJECTOR), owner_id="m1"))
     inbound = draw.random() < 0.6
@@ -76,6 +77,7 @@ def _flight(draw: random.Random, number: int) -> Flight:
         volume_ml=draw.choice((None, None, 6_000, 9_000)),
         longest_mm=draw.choice((None, 600, 900)),
         fuel_with_people=draw.random() < 0.7,
+        loaded_by_operator=draw.random() < 0.5,
     )
 
 
@@ -112,7 +114,7 @@ def _fraction(problem: Problem, way: tuple[FlightLoad, ...]) -> int:
     for flight, load in zip(problem.flights, way, strict=True):
         mass_g = _mass_g(problem, load)
         payload_g = flight.payload_g
-        if flight.direction is FlightDirection.OUT:
+        if flight.direction is FlightDirection.FLY_OUT:
             payload_g = payload_g * 9 // 10
         shares.append(-(-mass_g * 10_000 // payload_g))
     return max(shares)

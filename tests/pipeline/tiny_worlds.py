@@ -161,7 +161,7 @@ class _Draw:
         return Waste(
             waste_g_per_person_night=self.chance.choice((0, 120, 150)),
             trash_sack_g=self.chance.choice((100, 4000)),
-            waste_sack_g=self.chance.choice((250, 4000)),
+            human_waste_sack_g=self.chance.choice((250, 4000)),
         )
 
     # Gear

@@ -396,8 +396,8 @@ class Stories:
                         for part_g in even_parts(total=total_g, largest=waste.trash_sack_g):
                             volume_ml = part_g * waste.trash_ml_per_g
                             self._add_inert(part_g, volume_ml, number, place, inside)
-                    for part_g in even_parts(total=waste_g, largest=waste.waste_sack_g):
-                        self._add_inert(part_g, part_g * waste.waste_ml_per_g, number, place)
+                    for part_g in even_parts(total=waste_g, largest=waste.human_waste_sack_g):
+                        self._add_inert(part_g, part_g * waste.human_waste_ml_per_g, number, place)
                     trash_g, contains, waste_g = defaultdict(int), defaultdict(set), 0
 
 

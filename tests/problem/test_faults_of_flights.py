@@ -15,7 +15,7 @@ from solver.problem import (
 from solver.problem.faults import find_faults
 from tests.problem.small_world import only_fault, small_world
 
-IN, OUT = FlightDirection.IN, FlightDirection.OUT
+IN, OUT = FlightDirection.FLY_IN, FlightDirection.FLY_OUT
 
 
 def with_flights(*flights: Flight) -> Problem:

@@ -61,7 +61,7 @@ def test_unknown_cook_group() -> None:
     assert only_fault(with_person(cook_group_id="west")).code == "unknown_id"
 
 
-@pytest.mark.parametrize("word", ["sled", "trash", "waste"])
+@pytest.mark.parametrize("word", ["sled", "trash", "human-waste"])
 def test_reserved_words(word: str) -> None:
     """Nobody is called as sacks and sleds are in a plan."""
     assert only_fault(with_person(person_id=word)).code == "reserved_id"
@@ -74,7 +74,7 @@ def test_reserved_words(word: str) -> None:
         (Caps(pack_g=1, sled_g=-1), ("roster", 3, "caps", "sled_g")),
         (Caps(pack_g=1, total_g=0), ("roster", 3, "caps", "total_g")),
         (
-            Caps(pack_g=1, pack_by_leg=((LegMode.PACK, Direction.UP, 0),)),
+            Caps(pack_g=1, pack_by_leg=((LegMode.PACK, Direction.OUTBOUND, 0),)),
             ("roster", 3, "caps", "pack_by_leg", 0),
         ),
     ],
@@ -138,14 +138,14 @@ def test_sled_heavier_than_its_limit() -> None:
 def test_sled_that_comes_down_too_heavy(share: int) -> None:
     """A sled of 3 kg with limits of 30 kg needs a tenth of them on the way down."""
     _, l2, l3 = small_world().route.legs
-    steep = Leg("l1", "road", "camp", LegMode.SLED, sled_factor_down_percent=share)
+    steep = Leg("l1", "road", "camp", LegMode.SLED, sled_factor_homeward_percent=share)
     assert codes(with_legs(steep, l2, l3)) == (["sled_cannot_go"] if share < 10 else [])
 
 
 def test_sled_that_a_leg_does_not_let_pass() -> None:
     """A leg on which the sled's share of its limits is under its tare is at fault."""
     _, l2, l3 = small_world().route.legs
-    steep = Leg("l1", "road", "camp", LegMode.SLED, sled_factor_up_percent=5)
+    steep = Leg("l1", "road", "camp", LegMode.SLED, sled_factor_outbound_percent=5)
     fault = only_fault(with_legs(steep, l2, l3))
     assert (fault.where, fault.code) == (("route", "legs", 0), "sled_cannot_go")
 
@@ -159,6 +159,16 @@ def test_sled_that_a_leg_does_not_let_pass() -> None:
         (Item("x", 1, 1, Need(EVERY_NIGHT, up_to="top")), "up_to", "unknown_id"),
         (Item("x", 1, 1, Need(EVERY_NIGHT, from_place="top")), "from_place", "unknown_id"),
         (Item("x", 1, 1, Need(AT_PLACE)), "up_to", "missing"),
+        (
+            Item("x", 1, 1, Need(AT_PLACE, up_to="camp", may_follow=True)),
+            "may_follow",
+            "cannot_follow",
+        ),
+        (
+            Item("x", 1, 1, Need(EVERY_NIGHT, may_go_ahead=True, may_follow=True)),
+            "may_follow",
+            "cannot_follow",
+        ),
         (Item("x", 0, 1, Need(EVERY_NIGHT)), "mass_g", "too_small"),
         (Item("x", 1, -1, Need(EVERY_NIGHT)), "volume_ml", "too_small"),
         (Item("x", 1, 1, Need(EVERY_NIGHT), count=0), "count", "too_small"),

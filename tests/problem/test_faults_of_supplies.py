@@ -132,6 +132,12 @@ def test_reserve_takes_a_can_of_its_own(count: int | None, faults: list[str]) ->
     assert codes(with_cans(count)) == faults
 
 
+def test_a_group_short_of_cans_is_told_how_many_it_needs() -> None:
+    """With one can of the three that just last, two more are asked for."""
+    assert "It needs 3 of can in all, 2 more." in only_fault(with_cans(1)).detail
+    assert "It needs 3 of can in all, 1 more." in only_fault(with_cans(2)).detail
+
+
 @pytest.mark.parametrize(("content_ml", "faults"), [(299, ["too_few_containers"]), (300, [])])
 def test_cans_that_just_suffice_to_burn(content_ml: int, faults: list[str]) -> None:
     """Four cans of 300 mL are burnt to the last drop where nothing is held."""

@@ -25,7 +25,7 @@ def test_neighbours_in_a_day_are_trips_and_every_day_but_the_last_has_a_night():
 def test_a_trip_against_the_leg_goes_down():
     """The way out along a leg is up, the way back is down."""
     timeline = read_timeline(world("strip-c1-strip"))
-    assert [trip.direction for trip in timeline.trips] == [Direction.UP, Direction.DOWN]
+    assert [trip.direction for trip in timeline.trips] == [Direction.OUTBOUND, Direction.HOMEWARD]
 
 
 def test_first_steps_of_parties_share_a_moment_and_a_longer_day_goes_on_alone():

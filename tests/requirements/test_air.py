@@ -160,7 +160,7 @@ def test_an_untold_latitude_is_said_once_of_the_highest_camp():
     """Where nothing is told the caution says so, once, and there is no figure."""
     found = reckoned(air, snow_world())
     (caution,) = notices(found, "high_latitude_winter")
-    assert "was not told" in caution.message
+    assert "is not given" in caution.message
     assert not figures(found, "winter_pressure")
 
 

@@ -36,7 +36,7 @@ from tests.requirements.walking_world import (
 )
 
 HAULING = Walk(
-    leg(distance_m=12_600, ascent_m=1_008, descent_m=0, hours_up=5.0, hours_down=3.0),
+    leg(distance_m=12_600, ascent_m=1_008, descent_m=0, hours_outbound=5.0, hours_homeward=3.0),
     conditions=Conditions(physiques=(PHYSIQUE,), sled_friction=0.10),
     with_sled=True,
 )
@@ -59,7 +59,9 @@ def test_hauling_day_lies_in_published_bands():
     Bulk-ration guidance for very cold trips with sleds (quoted); Wilderness Environ Med
     2013;24:337-344, by armband (read). 25 kg and a sled of 40 kg over 8 km at 5 % in 5 h.
     """
-    walk = replace(HAULING, leg=leg(distance_m=8_000, ascent_m=400, descent_m=0, hours_up=5.0))
+    walk = replace(
+        HAULING, leg=leg(distance_m=8_000, ascent_m=400, descent_m=0, hours_outbound=5.0)
+    )
     kcal = only_figure(said(walk), "day_energy", day=1).value
     assert 4000 <= kcal <= 5000
     assert 4173 - 848 <= kcal <= 4173 + 848
@@ -70,7 +72,7 @@ def test_hauling_costs_about_what_haulers_spent():
 
     446 kcal/h: Halsey et al. 2015, estimated from heart rate and acceleration (abstract read).
     """
-    walk = replace(HAULING, leg=leg(distance_m=12_500, ascent_m=0, descent_m=0, hours_up=5.0))
+    walk = replace(HAULING, leg=leg(distance_m=12_500, ascent_m=0, descent_m=0, hours_outbound=5.0))
     moved = parts_of(said(walk))
     assert (moved["travel"] + moved["sled"]) / 5 == pytest.approx(446, rel=0.15)
 
@@ -156,7 +158,7 @@ def test_walking_on_the_flat_by_hand():
     boots 3.457. Together 4.52 W/kg, 311.0 kcal; sinking 3 cm 1.27 x 3.128 L x 4.9 x 105 / 60 =
     34.06 kcal/km.
     """
-    flat = leg(LegMode.PACK, distance_m=3_600, ascent_m=0, descent_m=0, hours_up=1.0)
+    flat = leg(LegMode.PACK, distance_m=3_600, ascent_m=0, descent_m=0, hours_outbound=1.0)
     walk = Walk(replace(flat, sinkage_cm=3.0))
     expected_kcal = (1.063 + 3.457) * 80 * 3600 / 4184 + 3.6 * 34.06
     part = said(walk)
@@ -195,7 +197,9 @@ def test_sled_that_pushes_costs_nothing():
 
 def test_too_steep_is_held_and_said():
     """A leg at 50 % is taken at 45 % with the same metres an hour, and a notice says so."""
-    walk = Walk(leg(LegMode.PACK, distance_m=2_000, ascent_m=1_000, descent_m=0, hours_up=3.0))
+    walk = Walk(
+        leg(LegMode.PACK, distance_m=2_000, ascent_m=1_000, descent_m=0, hours_outbound=3.0)
+    )
     part = said(walk)
     steep = only_figure(part, "walking_energy", day=1).value
     gentler = replace(walk, leg=replace(walk.leg, distance_m=2_222))
@@ -222,9 +226,9 @@ def test_body_out_of_range_is_held_and_said():
     [
         {},
         {"distance_m": 61_000},
-        {"distance_m": 500, "ascent_m": 3_000, "descent_m": 0, "hours_up": 1.0},
-        {"distance_m": 40_000, "ascent_m": 0, "descent_m": 0, "hours_up": 2.0},
-        {"hours_up": 30.0, "hours_down": 30.0},
+        {"distance_m": 500, "ascent_m": 3_000, "descent_m": 0, "hours_outbound": 1.0},
+        {"distance_m": 40_000, "ascent_m": 0, "descent_m": 0, "hours_outbound": 2.0},
+        {"hours_outbound": 30.0, "hours_homeward": 30.0},
     ],
     ids=["nothing", "too far", "too steep", "too fast", "too long"],
 )
@@ -237,7 +241,7 @@ def test_every_day_has_a_figure(facts):
 
 def test_a_day_beyond_anybody_is_held_and_said():
     """60 km and 12 km of climb in 20 h are taken as a day of 15,000 kcal, with a notice."""
-    facts = {"distance_m": 60_000, "ascent_m": 12_000, "descent_m": 0, "hours_up": 20.0}
+    facts = {"distance_m": 60_000, "ascent_m": 12_000, "descent_m": 0, "hours_outbound": 20.0}
     part = said(replace(HAULING, leg=leg(**facts)))
     assert only_figure(part, "day_energy", day=1).value == pytest.approx(15_000)
     assert any("beyond what anybody" in one.message for one in notices(part, "energy_beyond_range"))
@@ -321,7 +325,7 @@ def test_unknown_sex_takes_the_higher():
 
 def test_leg_factor_lightens_sled():
     """On a leg where half the sled's 50 kg may be hauled it is planned with 80 % of 25 kg."""
-    walk = replace(HAULING, leg=replace(HAULING.leg, sled_factor_up_percent=50))
+    walk = replace(HAULING, leg=replace(HAULING.leg, sled_factor_outbound_percent=50))
     shown = defaults(only_figure(said(walk), "sled_energy", day=1))
     assert shown["sled_mass_step_1"] == 20.0
 
@@ -337,7 +341,14 @@ def test_total_cap_lightens_sled():
 
 
 HIGH = Walk(
-    leg(LegMode.PACK, distance_m=3_000, ascent_m=750, descent_m=0, hours_up=1.5, hours_down=1.5),
+    leg(
+        LegMode.PACK,
+        distance_m=3_000,
+        ascent_m=750,
+        descent_m=0,
+        hours_outbound=1.5,
+        hours_homeward=1.5,
+    ),
     camp_m=5_300,
 )
 
@@ -345,7 +356,7 @@ HIGH = Walk(
 def test_a_pace_beyond_the_ceiling_is_told_with_hours():
     """750 m up with 25 kg in 1.5 h at 5300 m are more than half of what 80 kg can spend there."""
     (notice,) = notices(said(HIGH), "pace_above_ceiling")
-    assert dict(notice.about) == {"leg_id": "l1", "direction": "up"}
+    assert dict(notice.about) == {"leg_id": "l1", "direction": "outbound"}
     assert "in 1.5 h asks" in notice.message
     assert "lighter load" in notice.message
 
@@ -355,14 +366,14 @@ def test_the_hours_that_it_names_are_kept_up():
     (notice,) = notices(said(HIGH), "pace_above_ceiling")
     hours = float(notice.message.partition("Give it ")[2].partition(" h")[0])
     assert hours > 1.5
-    slower = replace(HIGH, leg=replace(HIGH.leg, hours_up=1.25 * hours))
+    slower = replace(HIGH, leg=replace(HIGH.leg, hours_outbound=1.25 * hours))
     assert not notices(said(slower), "pace_above_ceiling")
 
 
 @pytest.mark.parametrize(("hours", "count"), [(0.9, 0), (1.0, 1)])
 def test_less_than_an_hour_is_not_judged(hours, count):
     """Half of the ceiling is a limit for hours; a leg of 0.9 h is not judged, one of 1 h is."""
-    short = leg(LegMode.PACK, distance_m=1_500, ascent_m=500, descent_m=0, hours_up=hours)
+    short = leg(LegMode.PACK, distance_m=1_500, ascent_m=500, descent_m=0, hours_outbound=hours)
     part = said(Walk(short, camp_m=5_300))
     assert len(notices(part, "pace_above_ceiling")) == count
 
@@ -370,7 +381,7 @@ def test_less_than_an_hour_is_not_judged(hours, count):
 def test_hours_not_given_are_not_judged():
     """A leg without hours of its own has none that could be too short."""
     assert not notices(
-        said(replace(HIGH, leg=replace(HIGH.leg, hours_up=None))), "pace_above_ceiling"
+        said(replace(HIGH, leg=replace(HIGH.leg, hours_outbound=None))), "pace_above_ceiling"
     )
 
 

@@ -20,9 +20,9 @@ from tests.requirements.walking_world import (
 )
 
 # A hauling day up and the way down: what such days come to stands in the energy tests.
-HARD = leg(distance_m=12_600, ascent_m=1_008, descent_m=0, hours_up=5.0, hours_down=3.0)
+HARD = leg(distance_m=12_600, ascent_m=1_008, descent_m=0, hours_outbound=5.0, hours_homeward=3.0)
 # Half an hour each way, so that the need is mostly rest and work in camp.
-EASY = leg(distance_m=1_500, ascent_m=0, descent_m=0, hours_up=0.5, hours_down=0.5)
+EASY = leg(distance_m=1_500, ascent_m=0, descent_m=0, hours_outbound=0.5, hours_homeward=0.5)
 
 
 def said(energy_kcal=4_100, camp_m=2_008, its_leg=EASY, loss=None, **of_set):
@@ -65,10 +65,10 @@ def test_need_is_that_of_both_days():
 
 @pytest.mark.parametrize(
     ("camp_m", "low_kcal"),
-    [(2999, 4000), (3000, 3700), (3999, 3700), (4000, 3000)],
+    [(2999, 4000), (3000, 3700), (3999, 3700), (4000, 3700), (6000, 3700)],
 )
 def test_target_by_height(camp_m, low_kcal):
-    """The target falls from 4000 over 3700 to 3000 kcal from 3000 m and from 4000 m on."""
+    """The target falls from 4000 to 3700 kcal from 3000 m on, and no further from 4000 m on."""
     figure = only_figure(said(camp_m=camp_m), "ration_share")
     assert figure.value == pytest.approx(100 * 4_100 / low_kcal, abs=1e-9)
 

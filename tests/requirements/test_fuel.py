@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from service.translate.read.requests import read_plan_request
-from solver.problem import Container, FuelKind
+from solver.problem import Container, FuelKind, RuleSettings
 from solver.requirements.fuel import CAUTIONS, chain_fuel_ml, fuel
 from tests.requirements.snow_world import (
     WORKED,
@@ -96,6 +96,7 @@ def test_the_translation_may_fill_a_night_set_with_the_chain():
         storm=False,
         density_g_per_l=725,
         conditions=WORKED,
+        rules=RuleSettings(),
     )
     assert isinstance(told_ml, int)
     assert 0 <= told_ml - figure(reckoned(fuel, snow_world()), "fuel_per_person_night").value < 1

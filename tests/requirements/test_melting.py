@@ -7,7 +7,9 @@ from dataclasses import replace
 import pytest
 
 from solver.problem import FuelKind, Item, Need, NeedKind, Purpose, read_timeline
+from solver.requirements.consumption import night_meals
 from solver.requirements.fuel import fuel
+from solver.requirements.melting import melting_part
 from tests.requirements.snow_world import WORKED, snow_world
 
 
@@ -34,6 +36,15 @@ def test_four_on_one_stove_by_hand():
     assert figure.value == pytest.approx(4 * 2664 / 0.770 / 3600, rel=0.01)
     assert "for 4 people takes 3.8 h on 1 stove of 0.77 kW" in finding.message
     assert "2 stoves at once or 3.9 h a day settle it" in finding.message
+
+
+def test_a_camp_without_a_chain_has_no_hours():
+    """Where a camp's chain is out of its range, nothing is said of melting there."""
+    problem = kitchen()
+    meals = list(night_meals(problem, read_timeline(problem)))
+    assert meals
+    part = melting_part(problem, {("kitchen", "camp"): meals}, {})
+    assert (part.figures, part.notices) == ((), ())
 
 
 def test_the_spare_is_kept_out_but_named():

@@ -21,7 +21,9 @@ from solver.requirements.energy import energy
 from solver.requirements.snow import read_snow, season
 from tests.requirements.walking_world import PHYSIQUE, Walk, leg, only_figure, part_of
 
-WAY = leg(LegMode.PACK, distance_m=4_000, ascent_m=0, descent_m=0, hours_up=2.0, hours_down=2.0)
+WAY = leg(
+    LegMode.PACK, distance_m=4_000, ascent_m=0, descent_m=0, hours_outbound=2.0, hours_homeward=2.0
+)
 
 
 def party(snow=SnowKind.SOFT, trail=None, guides=0, people=4, **facts):

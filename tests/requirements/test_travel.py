@@ -91,7 +91,7 @@ def test_default_factor_without_sled():
 def test_hours_of_leg_win():
     """Hours told with the leg are taken as they stand, whatever method and factor are chosen."""
     conditions = Conditions(travel_method=TravelMethod.TOBLER, travel_factor=3.0)
-    figure = hours(Walk(leg(distance_m=8_000, hours_up=5.5), conditions=conditions))
+    figure = hours(Walk(leg(distance_m=8_000, hours_outbound=5.5), conditions=conditions))
     assert figure.value == 5.5
     assert figure.formula == "as given with the leg"
 
@@ -121,5 +121,5 @@ def test_out_of_range():
 @pytest.mark.parametrize(("told_hours", "count"), [(7.9, 0), (8.0, 0), (8.1, 1)])
 def test_long_day(told_hours, count):
     """A day of more than 8 h is told, one of 8 h is not."""
-    part = part_of(travel, Walk(leg(hours_up=told_hours, hours_down=2.0)).problem())
+    part = part_of(travel, Walk(leg(hours_outbound=told_hours, hours_homeward=2.0)).problem())
     assert len(notices(part, "travel_day_long")) == count

@@ -41,7 +41,7 @@ def test_a_stay_that_is_broken_off_is_two():
     found = reckoned(waste, two_stays())
     assert figure(found, "human_waste_of_stay", place_id="camp", stay=1).value == 600
     assert figure(found, "human_waste_of_stay", place_id="camp", stay=2).value == 300
-    assert len(figures(found, "waste_containers", place_id="camp")) == 2
+    assert len(figures(found, "human_waste_containers", place_id="camp")) == 2
 
 
 @pytest.mark.parametrize("world", [snow_world(), two_stays()], ids=["one stay", "two stays"])
@@ -50,7 +50,7 @@ def test_all_of_it_is_in_the_loads_of_the_way_down(world):
     found = reckoned(waste, world)
     left = sum(f.value for name in ("trash", "human_waste") for f in figures(found, name))
     assert figure(found, "waste_carried_down").value == left
-    assert "loads of the way down" in notices(found, "waste_in_loads")[0].message
+    assert "in the homeward loads" in notices(found, "waste_in_loads")[0].message
 
 
 @pytest.mark.parametrize(("nights", "containers"), [(5, 1), (6, 2), (11, 2), (12, 3)])
@@ -60,14 +60,14 @@ def test_a_container_of_eight_litres_serves_13_uses(nights, containers):
     By volume one would serve 26 person-nights; uses are the stricter count.
     """
     found = reckoned(waste, snow_world(nights=nights))
-    (stay, at_once) = figures(found, "waste_containers")
+    (stay, at_once) = figures(found, "human_waste_containers")
     assert (stay.value, at_once.value) == (containers, containers)
 
 
 def test_containers_are_used_again_after_a_stay():
     """Three stays one after another need one container at a time, not three."""
     found = reckoned(waste, two_stays())
-    assert [f.value for f in figures(found, "waste_containers") if not f.about] == [1]
+    assert [f.value for f in figures(found, "human_waste_containers") if not f.about] == [1]
 
 
 @pytest.mark.parametrize(("grams", "told_of"), [(127, 1), (128, 0)])

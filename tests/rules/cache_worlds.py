@@ -43,4 +43,4 @@ def plan_case(rule_id: str, name: str, problem: Problem, plan: Plan, *amounts: i
 
 def with_hours(problem: Problem, up: float | None, down: float | None) -> Problem:
     """The problem with these hours between c1 and c2 [h]."""
-    return on_legs(problem, {}, {"hours_up": up, "hours_down": down})
+    return on_legs(problem, {}, {"hours_outbound": up, "hours_homeward": down})

@@ -17,12 +17,12 @@ def alone(problem: Problem, rule_id: str) -> Problem:
 
 
 def numbered(problem: Problem, **numbers: float) -> Problem:
-    """The problem with some numbers of rules stated in the request."""
+    """The problem with some numbers of rules given in the request."""
     stated = (*problem.rules.numbers, *numbers.items())
     return replace(problem, rules=replace(problem.rules, numbers=stated))
 
 
-def at_heights(problem: Problem, *heights_m: int) -> Problem:
+def at_elevations(problem: Problem, *heights_m: int) -> Problem:
     """The problem with its places at these heights, in order [m]."""
     places = tuple(
         replace(place, elevation_m=height)
@@ -74,4 +74,4 @@ def soft_case(rule_id: str, name: str, problem: Problem, *amounts: int) -> Reque
 
 def climb(days: str, *heights_m: int) -> Problem:
     """One person's climb over places at these heights [m]."""
-    return at_heights(world(days), *heights_m)
+    return at_elevations(world(days), *heights_m)

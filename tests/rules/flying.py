@@ -55,24 +55,26 @@ def flight_in(
     longest_mm: int | None = None,
     person_ids: tuple[str, ...] | None = None,
     fuel_with_people: bool = False,
+    loaded_by_operator: bool = False,
 ) -> Flight:
     """A flight in that takes half a tonne and four people, unless told otherwise."""
     return Flight(
         flight_id,
-        FlightDirection.IN,
+        FlightDirection.FLY_IN,
         payload_g,
         seats,
         volume_ml,
         longest_mm,
         person_ids,
         fuel_with_people,
+        loaded_by_operator,
     )
 
 
 def out(flight: Flight) -> Flight:
     """The same flight the other way; `in-1` becomes `out-1`."""
     flight_id = flight.flight_id.replace("in", "out")
-    return replace(flight, flight_id=flight_id, direction=FlightDirection.OUT)
+    return replace(flight, flight_id=flight_id, direction=FlightDirection.FLY_OUT)
 
 
 def thing(item_id: str, purpose: Purpose | None = None, *, places: int = 0) -> Item:

@@ -89,9 +89,9 @@ MADE = {
     **{("g1/can/empty-1", day): (100, 700) for day in (3, 4)},
     ("g1/can/empty-2", 4): (100, 700),
     **{(f"trash/c1/1-{i}", day): (300, 1_500) for i in (1, 2) for day in (3, 4)},
-    **{("waste/c1/1-1", day): (900, 1_800) for day in (3, 4)},
+    **{("human-waste/c1/1-1", day): (900, 1_800) for day in (3, 4)},
     ("trash/c2/1-1", 4): (150, 750),
-    ("waste/c2/1-1", 4): (450, 900),
+    ("human-waste/c2/1-1", 4): (450, 900),
 }
 
 
@@ -117,10 +117,10 @@ TRIPS = (
     _with_kit(
         m1="tent g1/can",
         m2="rope stove g1/can/open-3 g1/can/empty-2",
-        m3="stove g1/high*3 trash/c2/1-1 waste/c2/1-1",
+        m3="stove g1/high*3 trash/c2/1-1 human-waste/c2/1-1",
     ),
     _with_kit(
-        m1="g1/can | tent g1/low waste/c1/1-1 waste/c2/1-1 g1/can",
+        m1="g1/can | tent g1/low human-waste/c1/1-1 human-waste/c2/1-1 g1/can",
         m2="rope stove g1/can/open-3 g1/can/empty-2 g1/can/empty-1",
         m3="stove g1/high*3 trash/c2/1-1 trash/c1/1-1 trash/c1/1-2 pole",
     ),
@@ -128,7 +128,7 @@ TRIPS = (
 
 KIT = "tent stove*2 rope m1/bag m2/bag m3/bag m1/parka m2/parka m3/parka"
 SHOES = "m1/snowshoes m2/snowshoes m3/snowshoes"
-LEFT_AT_C1 = "pole g1/low g1/can g1/can/empty-1 trash/c1/1-1 trash/c1/1-2 waste/c1/1-1"
+LEFT_AT_C1 = "pole g1/low g1/can g1/can/empty-1 trash/c1/1-1 trash/c1/1-2 human-waste/c1/1-1"
 
 STOCK = {
     (0, "strip"): f"{KIT} {SHOES} pole g1/low*3 g1/high*6 g1/can*5",
@@ -137,11 +137,12 @@ STOCK = {
     (2, "c2"): "g1/high*5 g1/can*2",
     (3, "c1"): LEFT_AT_C1,
     (3, "c2"): (
-        f"{KIT} {SHOES} g1/high*3 g1/can g1/can/open-3 g1/can/empty-2 trash/c2/1-1 waste/c2/1-1"
+        f"{KIT} {SHOES} g1/high*3 g1/can g1/can/open-3 g1/can/empty-2 trash/c2/1-1 "
+        "human-waste/c2/1-1"
     ),
     (4, "strip"): (
         f"{KIT} {SHOES} {LEFT_AT_C1} g1/high*3 g1/can g1/can/open-3 g1/can/empty-2 trash/c2/1-1 "
-        "waste/c2/1-1"
+        "human-waste/c2/1-1"
     ),
 }
 

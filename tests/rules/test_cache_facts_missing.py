@@ -42,5 +42,5 @@ def test_what_is_not_told_of_caches_is_counted(case: RequestCase) -> None:
 def test_the_facts_are_named() -> None:
     """The words name the place and each fact, and the limit is told apart."""
     facts, limit = told(CASES[5].problem, RULE)
-    assert "left at c1: depth, poles, position fix, label not told" in facts.message
+    assert "left at c1: depth, poles, position fix, label not given" in facts.message
     assert limit.instead == ("state cache_days, as the land manager has it",)

@@ -60,8 +60,8 @@ def _fuel(name, content_ml, *over):
 
 
 # On the leg from c1 to c2 these take two sets, or one.
-TWO_AT_A_TIME = person(pack_by_leg=((LegMode.PACK, Direction.UP, 20),))
-ONE_AT_A_TIME = person(pack_by_leg=((LegMode.PACK, Direction.UP, 10),))
+TWO_AT_A_TIME = person(pack_by_leg=((LegMode.PACK, Direction.OUTBOUND, 20),))
+ONE_AT_A_TIME = person(pack_by_leg=((LegMode.PACK, Direction.OUTBOUND, 10),))
 
 CASES = (
     _food("all at c2", 3),

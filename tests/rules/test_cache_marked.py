@@ -74,4 +74,4 @@ def test_the_night_and_the_caches_are_named() -> None:
     assert finding.message == (
         "night of day 1: 2 poles are needed for caches at c1, c2, 1 are listed"
     )
-    assert "list 1 more marker poles" in finding.instead
+    assert "list 1 more marker poles or wands" in finding.instead

@@ -32,6 +32,7 @@ def _plan(problem: Problem, first: str, second: str = "") -> Plan:
 
 ONE, TWO = _world(), _world(CacheSite(poles=2))
 WITHOUT = replace(ONE, gear=())
+WAND = replace(ONE, gear=(replace(ONE.gear[0], purpose=Purpose.WAND),))
 
 CASES = (
     _case("a pole with the food", ONE, _plan(ONE, "g1/meal pole*2")),
@@ -39,6 +40,8 @@ CASES = (
     _case("two told and two there", TWO, _plan(TWO, "g1/meal pole*2")),
     _case("two told and one there", TWO, _plan(TWO, "g1/meal pole", "pole"), 1),
     _case("two told and none there", TWO, _plan(TWO, "g1/meal", "pole*2"), 2),
+    _case("a wand with the food", WAND, _plan(WAND, "g1/meal pole*2")),
+    _case("a wand that comes late", WAND, _plan(WAND, "g1/meal", "pole*2"), 1),
     _case("none listed", WITHOUT, _plan(WITHOUT, "g1/meal")),
 )
 

@@ -40,7 +40,7 @@ def test_two_independent_kinds(case: RequestCase) -> None:
 
 
 def test_an_untold_kind_is_asked_for() -> None:
-    """The words name the communicator whose kind is not told."""
+    """The words name the communicator whose kind is not given."""
     (finding,) = told(CASES[4].problem, RULE)
-    assert "the kind of com-1 is not told" in finding.message
+    assert "the kind of com-1 is not given" in finding.message
     assert len(finding.instead) == 2

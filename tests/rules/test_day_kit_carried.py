@@ -21,6 +21,19 @@ FROM_C1 = world(
     gear=(item("mitts", Need(NeedKind.EVERY_TRIP, from_place="c1"), owner_id="m1", count=2),),
 )
 
+AHEAD = replace(
+    world("strip-c1-strip strip-c1-c2-c1-strip"),
+    gear=(
+        item(
+            "mitts",
+            Need(NeedKind.EVERY_TRIP, from_place="c1", may_go_ahead=True),
+            owner_id="m1",
+            count=2,
+        ),
+    ),
+)
+LEFT = ((RULE, 2), (RULE, 2))
+
 
 def _case(name: str, problem, *trips: str, finds=()) -> Case:
     return Case(name, problem, plan_of(problem, *({"m1": units} for units in trips)), finds)
@@ -61,7 +74,17 @@ CASES = (
     _case("in the pack", WORLD, "m1/shell", "m1/shell"),
     _case("on the own sled", WORLD, "| m1/shell", "m1/shell", finds=((RULE, 1),)),
     _case("left at the start", WORLD, "", "", finds=((RULE, 1), (RULE, 1))),
-    _case("not needed on the first leg", FROM_C1, *["m1/mitts*2"] * 4),
+    _case("on the way there and back, too", FROM_C1, *["m1/mitts*2"] * 4),
+    _case("on no trip", FROM_C1, "", "", "", "", finds=((RULE, 2),) * 4),
+    _case(
+        "sent ahead and not needed on the way there",
+        AHEAD,
+        "m1/mitts*2",
+        "",
+        "",
+        *["m1/mitts*2"] * 3,
+    ),
+    _case("sent ahead and left there", AHEAD, "m1/mitts*2", *[""] * 4, "m1/mitts*2", finds=LEFT),
     _case(
         "one of two where needed",
         FROM_C1,

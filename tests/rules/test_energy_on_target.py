@@ -4,7 +4,7 @@ from functools import partial
 
 import pytest
 
-from tests.rules.calendar_worlds import at_heights
+from tests.rules.calendar_worlds import at_elevations, numbered
 from tests.rules.food_worlds import fed, held, soft, told
 from tests.rules.worlds import RequestCase, request_found
 
@@ -15,17 +15,21 @@ CASES = (
     _case("not told", fed()),
     _case("low, at", fed(energy_kcal=4000)),
     _case("low, below", fed(energy_kcal=3999), 1),
-    _case("a metre below the middle, low", at_heights(fed(energy_kcal=3700), 0, 2999), 300),
-    _case("middle begins", at_heights(fed(energy_kcal=3700), 0, 3000)),
-    _case("a metre above the middle", at_heights(fed(energy_kcal=3699), 0, 3001), 1),
-    _case("a metre below high", at_heights(fed(energy_kcal=3000), 0, 3999), 700),
-    _case("high begins", at_heights(fed(energy_kcal=3000), 0, 4000)),
-    _case("a metre above high", at_heights(fed(energy_kcal=2999), 0, 4001), 1),
+    _case("a metre below the middle, low", at_elevations(fed(energy_kcal=3700), 0, 2999), 300),
+    _case("middle begins", at_elevations(fed(energy_kcal=3700), 0, 3000)),
+    _case("a metre above the middle", at_elevations(fed(energy_kcal=3699), 0, 3001), 1),
+    _case("a metre below high", at_elevations(fed(energy_kcal=3699), 0, 3999), 1),
+    _case("high begins", at_elevations(fed(energy_kcal=3700), 0, 4000)),
+    _case("a metre above high", at_elevations(fed(energy_kcal=3000), 0, 4001), 700),
+    _case(
+        "a stated lower figure for high camps",
+        numbered(at_elevations(fed(energy_kcal=3000), 0, 4000), high_energy_kcal=3000),
+    ),
     _case("storm set at", held(fed(energy_kcal=4000), energy_kcal=2800)),
     _case("storm set below", held(fed(energy_kcal=4000), energy_kcal=2799), 1),
     _case(
         "worst of two places told once",
-        at_heights(fed("strip-c1 c1-c2 c2-c1-strip", energy_kcal=3600), 0, 2000, 3000),
+        at_elevations(fed("strip-c1 c1-c2 c2-c1-strip", energy_kcal=3600), 0, 2000, 3000),
         400,
     ),
 )

@@ -19,9 +19,9 @@ WORLD = world(
 WEIGHTS = {
     ("g1/can/empty-1", 2): (50, 200),
     ("trash/c1/1-1", 2): (50, 250),
-    ("waste/c1/1-1", 2): (170, 340),
+    ("human-waste/c1/1-1", 2): (170, 340),
 }
-LEFT_BEHIND = ["tent*2", "g1/can/empty-1", "trash/c1/1-1", "waste/c1/1-1", "g1/meal"]
+LEFT_BEHIND = ["tent*2", "g1/can/empty-1", "trash/c1/1-1", "human-waste/c1/1-1", "g1/meal"]
 
 
 def _case(name: str, down: list[str], *over: int) -> Case:

@@ -39,7 +39,7 @@ def _limited(name, mass_g, *over, solvable=True):
 
 
 # The second leg has a cap of its own, all of which is used.
-LESS_BEYOND = person(pack_g=1_000, pack_by_leg=((LegMode.PACK, Direction.UP, 950),))
+LESS_BEYOND = person(pack_g=1_000, pack_by_leg=((LegMode.PACK, Direction.OUTBOUND, 950),))
 BEYOND = world(
     "strip-c1-c2-c1-strip",
     people=(LESS_BEYOND,),

@@ -53,4 +53,4 @@ def test_facts_not_told_are_listed(case: RequestCase) -> None:
 def test_set_and_fact_are_named() -> None:
     """The words tell the fact and the sets."""
     (finding,) = told(CASES[1].problem, RULE)
-    assert "the energy is not told of g1/meal, so it has not been judged" in finding.message
+    assert "the energy is not given of g1/meal, so it is not checked" in finding.message

@@ -11,7 +11,7 @@ from typing import Any
 import pytest
 
 from solver.problem import Container, FuelKind, Problem
-from tests.rules.calendar_worlds import at_heights
+from tests.rules.calendar_worlds import at_elevations
 from tests.rules.food_worlds import fed, soft, told, with_conditions, with_containers
 from tests.rules.worlds import RequestCase, request_found
 
@@ -21,7 +21,7 @@ _case = partial(soft, RULE)
 
 def _watered(fuel_ml: int, height_m: int = 1_000, **conditions: Any) -> Problem:
     can = Container("can", "g1", 1_000, 100, 1_500)
-    problem = at_heights(with_containers(fed(fuel_ml=fuel_ml), can), 0, height_m)
+    problem = at_elevations(with_containers(fed(fuel_ml=fuel_ml), can), 0, height_m)
     return with_conditions(problem, **conditions)
 
 

@@ -25,13 +25,13 @@ def _gas(mass_g: int) -> Problem:
 
 
 CASES = (
-    _case("least", _case_world(120)),
-    _case("too little", _case_world(119), 1),
-    _case("most", _case_world(350)),
-    _case("too much", _case_world(351), 1),
-    _case("kerosene too", with_conditions(_case_world(100), fuel_kind=FuelKind.KEROSENE), 20),
-    _case("gas, least", _gas(60)),
-    _case("gas, too little", _gas(59), 1),
+    _case("least", _case_world(167)),
+    _case("too little", _case_world(166), 1),
+    _case("most", _case_world(500)),
+    _case("too much", _case_world(501), 1),
+    _case("kerosene too", with_conditions(_case_world(147), fuel_kind=FuelKind.KEROSENE), 20),
+    _case("gas, least", _gas(76)),
+    _case("gas, too little", _gas(75), 1),
     _case("gas, most", _gas(160)),
     _case("gas, too much", _gas(161), 1),
 )
@@ -46,5 +46,5 @@ def test_fuel_is_in_its_band(case: RequestCase) -> None:
 def test_set_rate_and_band_are_named() -> None:
     """The words tell set, what it burns and the band."""
     (finding,) = told(CASES[6].problem, RULE)
-    assert "night set meal of cook group g1 burns 59 g for a person and night" in finding.message
-    assert "60 to 160 g" in finding.message
+    assert "night set meal of cook group g1 burns 75 g for a person and night" in finding.message
+    assert "76 to 160 g" in finding.message

@@ -15,8 +15,10 @@ THREE = "strip-c1 c1-strip strip-c1 c1 c1-strip"
 FOUR = "strip-c1 c1-strip strip-c1 c1-strip"
 
 
-def _world(days: str, hours_up: float | None, hours_down: float | None = 4.0) -> Problem:
-    return on_legs(world(days), {"hours_up": hours_up, "hours_down": hours_down})
+def _world(days: str, hours_outbound: float | None, hours_homeward: float | None = 4.0) -> Problem:
+    return on_legs(
+        world(days), {"hours_outbound": hours_outbound, "hours_homeward": hours_homeward}
+    )
 
 
 CASES = (

@@ -1,5 +1,7 @@
 """Items in place: what belongs at a place, there in time and long enough, and not."""
 
+from dataclasses import replace
+
 import pytest
 
 from solver.checker import check
@@ -9,6 +11,8 @@ from tests.rules.worlds import Case, found, item, plan_of, world
 RULE = "items_in_place"
 AT_C1 = Need(NeedKind.AT_PLACE, up_to="c1", may_go_ahead=True)
 AT_C2 = Need(NeedKind.AT_PLACE, up_to="c2")
+
+FURTHER = ("goes_no_further", 1)
 
 
 def _case(name: str, problem: Problem, *loads: str, finds=()) -> Case:
@@ -21,7 +25,21 @@ PASSING = world("strip-c1-c2 c2-c1-strip", gear=(item("pole", AT_C1),))
 BOUND = world("strip-c1-c2-c1 c1-c2 c2-c1-strip", gear=(item("pole", AT_C2),))
 RETURNING = world("strip-c1 c1-strip strip-c1 c1-strip", gear=(item("pole", AT_C1),))
 
+# Nights at c1, c1 and c1, then home: what may not follow is due on the first of them.
+STAYING = "strip-c1 c1 c1-strip-c1 c1-strip"
+LATE = ("g1/meal*3", "", "pole", "pole")
+FOLLOWS = Need(NeedKind.AT_PLACE, up_to="c1", may_go_ahead=True, may_follow=True)
+
+
+def _late(name: str, need: Need, *over: int) -> Case:
+    problem = world(STAYING, gear=(item("pole", need),))
+    return _case(name, problem, *LATE, finds=tuple((RULE, n) for n in over))
+
+
 CASES = (
+    _late("two nights late", AT_C1, 1),
+    _late("two nights late and may follow", FOLLOWS),
+    _late("two nights late and may not go ahead", replace(AT_C1, may_go_ahead=False), 1),
     _case("there all the time", POLES, "pole*2 g1/meal*2", "g1/meal", "", "pole*2"),
     _case("one of two missing", POLES, "pole g1/meal*2", "g1/meal", "", "pole", finds=((RULE, 1),)),
     _case("never brought", POLES, "g1/meal*2", "g1/meal", "", "", finds=((RULE, 2),)),
@@ -32,7 +50,7 @@ CASES = (
         "pole g1/meal",
         "pole",
         "pole*2",
-        finds=((RULE, 1),),
+        finds=((RULE, 1), FURTHER),
     ),
     _case("needed when they pass", PASSING, "pole g1/meal", "g1/meal", "", "pole"),
     _case(
@@ -42,7 +60,7 @@ CASES = (
         "pole g1/meal",
         "pole",
         "pole",
-        finds=((RULE, 1),),
+        finds=((RULE, 1), FURTHER),
     ),
     _case(
         "may not go ahead and does not",

@@ -23,7 +23,7 @@ def _case(name: str, problem: Problem, *over_g: int) -> Case:
     return Case(name, problem, _plan(problem), finds, solvable=not over_g)
 
 
-UPHILL = (LegMode.PACK, Direction.UP)
+UPHILL = (LegMode.PACK, Direction.OUTBOUND)
 
 CASES = (
     _case("below", _world(10_001)),
@@ -31,7 +31,7 @@ CASES = (
     _case("above", _world(9_999), 1, 1),
     _case("at on the way up", _world(20_000, pack_by_leg=((*UPHILL, 10_000),))),
     _case("above on the way up", _world(20_000, pack_by_leg=((*UPHILL, 9_990),)), 10),
-    _case("another mode", _world(10_000, pack_by_leg=((LegMode.SLED, Direction.UP, 1),))),
+    _case("another mode", _world(10_000, pack_by_leg=((LegMode.SLED, Direction.OUTBOUND, 1),))),
 )
 
 

@@ -65,7 +65,7 @@ def test_a_guide_and_a_client_sent_down_alone_are_refused_with_what_is_allowed()
         "guide-2 and c-3 go alone over crevassed legs (day 2, c1 to strip): 2 roped people where "
         "the crevasse hazard is high, at least 3 needed"
     )
-    assert conflict.instead == (
+    assert tuple(way.text for way in conflict.remedies) == (
         "one more person roped in with guide-2 and c-3 on these trips",
         "rope team r1 goes with them on day 2",
         "everybody who is at c1 goes to strip together",

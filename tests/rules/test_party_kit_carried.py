@@ -23,7 +23,6 @@ CASES = (
     _case("one of two left", WORLD, {"m1": "rope"}, {"m2": "rope"}, finds=((RULE, 1), (RULE, 1))),
     _case("all left", WORLD, {}, {}, finds=((RULE, 2), (RULE, 2))),
     _case("waits at its last place", UP_TO_C1, {"m1": "probe"}, {}, {}, {"m1": "probe"}),
-    _case("may go further all the same", UP_TO_C1, *({"m1": "probe"},) * 4),
 )
 
 

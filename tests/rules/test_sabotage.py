@@ -117,7 +117,12 @@ SABOTAGE = (
     ),
     (
         "waste left at c2",
-        put(put(EDITED, _pack(DOWN, "m3"), "waste/c2/1-1", -1), _sled(HOME), "waste/c2/1-1", -1),
+        put(
+            put(EDITED, _pack(DOWN, "m3"), "human-waste/c2/1-1", -1),
+            _sled(HOME),
+            "human-waste/c2/1-1",
+            -1,
+        ),
         {"everything_returns": 1},
     ),
     (

@@ -20,7 +20,7 @@ def _world(up, down, *, content_ml=200, gear=KITCHEN, days="strip-c1-strip", **n
     can = Container("can", "g1", content_ml, tare_g=100, volume_ml=500, count=1)
     groups = (CookGroup("g1", (("strip", "meal"), ("c1", "meal")), (can,)),)
     problem = world(days, people=TWO, groups=groups, night_sets=(MEAL,), gear=gear)
-    legs = tuple(replace(leg, hours_up=up, hours_down=down) for leg in problem.route.legs)
+    legs = tuple(replace(leg, hours_outbound=up, hours_homeward=down) for leg in problem.route.legs)
     problem = replace(problem, route=replace(problem.route, legs=legs))
     return glacier(problem, RULE, **numbers)
 

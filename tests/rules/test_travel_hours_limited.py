@@ -5,19 +5,22 @@ from functools import partial
 import pytest
 
 from solver.problem import PlaceKind, Problem
-from tests.rules.calendar_worlds import at_heights, on_legs, soft_case, told, with_kind
+from tests.rules.calendar_worlds import at_elevations, on_legs, soft_case, told, with_kind
 from tests.rules.worlds import RequestCase, request_found, world
 
 RULE = "travel_hours_limited"
 _case = partial(soft_case, RULE)
 
 
-def _world(hours_up: float | None, hours_down: float | None, **leg: float) -> Problem:
-    return on_legs(world("strip-c1-strip"), {"hours_up": hours_up, "hours_down": hours_down, **leg})
+def _world(hours_outbound: float | None, hours_homeward: float | None, **leg: float) -> Problem:
+    return on_legs(
+        world("strip-c1-strip"),
+        {"hours_outbound": hours_outbound, "hours_homeward": hours_homeward, **leg},
+    )
 
 
 TO_SUMMIT = with_kind(_world(8.0, 4.0), "c1", PlaceKind.SUMMIT)
-RECKONED = at_heights(_world(None, None, distance_m=6_000, ascent_m=600), 0, 600)
+RECKONED = at_elevations(_world(None, None, distance_m=6_000, ascent_m=600), 0, 600)
 
 CASES = (
     _case("at", _world(6.0, 2.0)),
@@ -28,7 +31,7 @@ CASES = (
     _case("reckoned from distance and ascent", RECKONED),
     _case(
         "reckoned: three times as far up and down",
-        at_heights(_world(None, None, distance_m=18_000, ascent_m=1_800), 0, 1_800),
+        at_elevations(_world(None, None, distance_m=18_000, ascent_m=1_800), 0, 1_800),
         870,
     ),
 )

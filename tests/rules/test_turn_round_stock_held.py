@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import pytest
 
-from solver.problem import Container, CookGroup, RuleSettings
+from solver.problem import Container, CookGroup, PlaceKind, RuleSettings
 from tests.rules.worlds import MEAL, Case, found, glacier, person, plan_of, world
 
 RULE = "turn_round_stock_held"
@@ -54,6 +54,31 @@ def _homeward():
     return Case("on the way home", problem, plan)
 
 
+def _at_the_road():
+    """A night at the strip with food for two of three nights, and no more brought that day."""
+    problem = world("strip strip-c1-c2 c2-c1-strip")
+    strip, *others = problem.route.places
+    road = replace(strip, kind=PlaceKind.ROAD_HEAD)
+    problem = replace(problem, route=replace(problem.route, places=(road, *others)))
+    problem = glacier(problem, RULE)
+    plan = plan_of(problem, {"m1": "g1/meal"}, {"m1": "g1/meal"}, {}, {})
+    return Case("at a road head", problem, plan)
+
+
+def _at_the_start(name, kind, *over):
+    """Two nights at the strip and two at c1, to which a pack takes one set a day."""
+    problem = world(
+        "strip-c1-strip strip strip-c1 c1 c1-strip",
+        people=(person(pack_g=10),),
+        night_sets=(replace(MEAL, bag_count=4),),
+    )
+    strip, *others = problem.route.places
+    places = (replace(strip, kind=kind), *others)
+    problem = glacier(replace(problem, route=replace(problem.route, places=places)), RULE)
+    plan = plan_of(problem, {"m1": "g1/meal"}, {}, {"m1": "g1/meal"}, {})
+    return Case(name, problem, plan, tuple((RULE, n) for n in over), not over)
+
+
 CASES = (
     _food("three nights of four left", 4),
     _food("two nights", 3, 1),
@@ -65,6 +90,8 @@ CASES = (
     _fuel("200 mL", 3, 1),
     _fuel("200 mL where more than one night is asked", 3, turn_round_nights=1),
     _homeward(),
+    _at_the_start("at a road head", PlaceKind.ROAD_HEAD),
+    _at_the_start("at an airstrip", PlaceKind.AIRSTRIP, 1),
 )
 
 

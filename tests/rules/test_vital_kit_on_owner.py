@@ -36,7 +36,7 @@ def _world(
     return replace(
         problem,
         route=replace(problem.route, places=places),
-        rules=replace(problem.rules, numbers=tuple(numbers.items()), stated_as_cautions=WAIVED),
+        rules=replace(problem.rules, numbers=tuple(numbers.items()), waived=WAIVED),
     )
 
 
@@ -150,7 +150,7 @@ def test_what_keeps_a_person_alive_stays_on_that_person(case):
 def test_the_rule_cannot_be_waived_with_the_one_on_owners():
     """Where `owner_carries` is a caution, a headlamp with somebody else is still forbidden."""
     reasons = (*WAIVED, ("owner_carries", "we share"))
-    problem = replace(HEADLAMP, rules=replace(HEADLAMP.rules, stated_as_cautions=reasons))
+    problem = replace(HEADLAMP, rules=replace(HEADLAMP.rules, waived=reasons))
     people = tuple(replace(p, kit_to_rope_team=False) for p in problem.roster)
     problem = replace(problem, roster=people)
     assert found(problem, _plan(problem, "m2", "m1")) == ((RULE, 1),)

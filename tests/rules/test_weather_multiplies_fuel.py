@@ -20,9 +20,9 @@ def _burning(fuel_ml: int = 100, days: str = "strip-c1 c1-strip") -> Problem:
 
 CASES = (
     _case("no fuel burnt", _burning(0)),
-    _case("fuel burnt", _burning(), 300),
-    _case("two nights told once", _burning(days="strip-c1 c1 c1-strip"), 300),
-    _case("stated", numbered(_burning(), weather_fuel_percent=400), 400),
+    _case("fuel burnt", _burning(), 400),
+    _case("two nights told once", _burning(days="strip-c1 c1 c1-strip"), 400),
+    _case("stated", numbered(_burning(), weather_fuel_percent=300), 300),
 )
 
 
@@ -35,4 +35,4 @@ def test_weather_is_told_where_fuel_is_burnt(case: RequestCase) -> None:
 def test_the_factor_is_named() -> None:
     """The words tell the factor."""
     (finding,) = told(CASES[1].problem, RULE)
-    assert "300 %" in finding.message
+    assert "400 %" in finding.message

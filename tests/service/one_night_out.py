@@ -14,7 +14,7 @@ REQUEST: dict[str, Any] = {
             {"place_id": "road", "elevation": "1000 m"},
             {"place_id": "camp", "elevation": "1500 m"},
         ],
-        "legs": [{"from": "road", "to": "camp", "mode": "sled", "sled_factor_up": "80 %"}],
+        "legs": [{"from": "road", "to": "camp", "mode": "sled", "sled_factor_outbound": "80 %"}],
     },
     "calendar": [["road", "camp"], ["camp", "road"]],
     "roster": [

@@ -11,24 +11,20 @@ from pathlib import Path
 
 import pytest
 
-from tests.structure.sources import ROOT, Source, has_logic, imports_of, our_sources, read_sources
+from tests.structure.sources import (
+    PACKAGES,
+    ROOT,
+    Source,
+    has_logic,
+    imports_of,
+    our_sources,
+    read_sources,
+)
 
 ROOMS_OF_RULES = ("solver.checker.rules", "solver.checker.request_rules", "solver.model.rules")
 
-HELD = (
-    "api_schema.quantities",
-    "api_schema.strict",
-    "service.app",
-    "service.errors",
-    "service.settings",
-    "service.translation",
-    "solver.checker",
-    "solver.errors",
-    "solver.pipeline",
-    "solver.progress",
-    "solver.quantities",
-)
-"""Rooms in which every module with logic has its test."""
+HELD = PACKAGES
+"""Packages in which every module with logic has its test: all of them."""
 
 
 @cache
@@ -59,9 +55,34 @@ def unnamed(known: dict[str, Source], tests: dict[str, Source], room: str) -> li
 
 @pytest.mark.parametrize("room", HELD)
 def test_every_module_with_logic_is_named_by_a_test(room):
-    """No module of the room does something that no test file imports."""
+    """No module of the package does something that no test file imports."""
     assert any(name == room or name.startswith(f"{room}.") for name in our_sources())
     assert unnamed(our_sources(), _tests(), room) == []
+
+
+@pytest.mark.parametrize(
+    ("ours", "theirs"),
+    [
+        ("service", "tests/service"),
+        ("solver/model", "tests/model"),
+        ("solver/checker", "tests/checker"),
+    ],
+)
+def test_the_rooms_of_the_tests_are_the_rooms_of_the_code(ours, theirs):
+    """Each room has a room of tests of the same name with a test in it, and there is no other."""
+    assert _rooms(ROOT / ours) == _rooms(ROOT / theirs)
+    for room in _rooms(ROOT / theirs):
+        cases = [*(ROOT / theirs / room).rglob("test_*.py")]
+        assert cases or f"{ours}/{room}".replace("/", ".") in ROOMS_OF_RULES, room
+
+
+def _rooms(folder: Path) -> set[str]:
+    """The rooms below a folder; migrations are tested together, by what they make."""
+    return {
+        file.parent.relative_to(folder).as_posix()
+        for file in folder.rglob("__init__.py")
+        if "migrations" not in file.parts
+    }
 
 
 def _planted(folder: Path, test_text: str) -> tuple[dict[str, Source], dict[str, Source]]:

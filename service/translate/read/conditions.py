@@ -104,7 +104,7 @@ def _within(
             "out_of_range",
             f"This must be between {least:g} and {most:g} {unit}. Check number and unit.",
         )
-    return value
+    return min(max(value, least), most)
 
 
 def _read_physique(person: PersonRequest, index: int, notes: Notes) -> Physique:

@@ -12,9 +12,11 @@ from dataclasses import dataclass
 
 from service.translate.read import words
 from solver.rulebook import SourceStatus
+from solver.rulebook.documents import Citation, cited
+from solver.rulebook.sources.of_defaults import DEFAULTS
 
-READ, PRACTICE, DERIVED = SourceStatus.READ, SourceStatus.PRACTICE, SourceStatus.DERIVED
-MEMORY = SourceStatus.MEMORY
+PRACTICE, DERIVED = SourceStatus.PRACTICE, SourceStatus.DERIVED
+PRINCIPLE, MEMORY = SourceStatus.PRINCIPLE, SourceStatus.MEMORY
 
 ROPE_TEAM_ID = "team"
 COOK_GROUP_ID = "all"
@@ -28,17 +30,23 @@ class Default:
     value: int
     in_words: Callable[[int], str]
     source: SourceStatus = PRACTICE
+    documents: tuple[Citation, ...] = ()
 
     @property
     def text(self) -> str:
         """The value as an assumption shows it."""
         return self.in_words(self.value)
 
+    @property
+    def source_words(self) -> str:
+        """The status of its source, with the documents that it names."""
+        return cited(self.source, self.documents)
+
 
 PACK_VOLUME = Default("Volume of the pack.", 85_000, words.litres)
 WATER = Default("Water carried on every trip.", 2_000, words.litres)
 FIRST_LUNCH = Default("Travel lunch of day 1.", 350, words.grams)
-LARGEST_TOTAL_CAP = Default("Most in pack and on the sled together.", 68_000, words.kilograms, READ)
+LARGEST_TOTAL_CAP = Default("Most in pack and on the sled together.", 68_000, words.kilograms)
 
 SLED_TARE = Default("Mass of the empty sled with its bag.", 4_000, words.kilograms)
 SLED_MASS_LIMIT = Default("Largest gross mass.", 45_000, words.kilograms)
@@ -52,7 +60,11 @@ PACK_VOLUME_ALLOWANCE = Default(
 )
 
 WASTE_OF_PERSON_NIGHT = Default(
-    "Human waste of one person in one night: 150 g, a 20 g liner, 15 g of paper.", 185, words.grams
+    "Human waste of one person in one night: 150 g, a 20 g liner, 15 g of paper.",
+    185,
+    words.grams,
+    PRINCIPLE,
+    DEFAULTS["human_waste"],
 )
 TRASH_SACK = Default("Most that one trash sack holds.", 4_000, words.kilograms)
 WASTE_SACK = Default("Most that one waste sack holds.", 4_000, words.kilograms)

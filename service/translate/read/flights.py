@@ -58,6 +58,7 @@ def _read_flight(flight: FlightRequest, index: int, notes: Notes) -> Flight:
         longest_mm=longest_mm,
         person_ids=None if flight.people is None else tuple(flight.people),
         fuel_with_people=flight.fuel_with_people,
+        loaded_by_operator=flight.loaded_by_operator,
     )
 
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from api_schema.fuel import ContainerRequest, FuelRequest
 from service.translate.read import defaults, generic_food, quantities, words
-from service.translate.read.defaults import PRACTICE
 from service.translate.read.menu_types import SetAt
 from service.translate.read.notes import Notes, pointer_to
 from solver.problem import (
@@ -66,7 +65,7 @@ def _bottle(group: str, notes: Notes) -> Container:
         "Fuel containers, as many as needed: usable content, tare, volume.",
         f"{words.millilitres(bottle.content_ml)}, {words.grams(bottle.tare_g)}, "
         f"{words.litres(bottle.volume_ml)}",
-        PRACTICE,
+        bottle.source_words,
     )
     container = Container(
         container_id=bottle.container_id,

@@ -4,10 +4,19 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from solver.problem import RuleSettings
+from solver.rulebook import SourceStatus
+from solver.rulebook.documents import Citation, cited
+from solver.rulebook.sources.of_defaults import DEFAULTS
+
+_PRACTICE, _PRINCIPLE = SourceStatus.PRACTICE, SourceStatus.PRINCIPLE
+_DAY = DEFAULTS["night_set"]
+_HIGH_DAY = (*_DAY, *DEFAULTS["high_night_set"])
+
 
 @dataclass(frozen=True, slots=True)
 class DefaultSet:
-    """A generic night set and the height band in which it is used [m]; its fuel is reckoned."""
+    """A generic night set and the elevation band in which it is used; its fuel is reckoned."""
 
     set_id: str
     name: str
@@ -16,25 +25,33 @@ class DefaultSet:
     lunch_g: int
     volume_ml: int
     energy_kcal: int
-    from_m: int | None = None
-    below_m: int | None = None
+    source: SourceStatus = _PRACTICE
+    documents: tuple[Citation, ...] = ()
 
     @property
-    def band(self) -> str:
-        """Where it is used, in words."""
-        if self.from_m is None and self.below_m is None:
-            return "held in reserve"
-        if self.from_m is None:
-            return f"below {self.below_m} m"
-        return f"from {self.from_m} m" + ("" if self.below_m is None else f" to {self.below_m} m")
+    def source_words(self) -> str:
+        """The status of the source of mass and energy, with the documents that it names."""
+        return cited(self.source, self.documents)
+
+    def where(self, rules: RuleSettings) -> str:
+        """Where it is used, in words; the bands are those of the rulebook or the request."""
+        middle_m, high_m = rules.whole("middle_from_m"), rules.whole("high_from_m")
+        words = {
+            "low": f"below {middle_m} m",
+            "mid": f"from {middle_m} m to {high_m} m",
+            "high": f"from {high_m} m",
+        }
+        return words.get(self.set_id, "held in reserve")
 
 
-LOW = DefaultSet("low", "generic night set, low", 980, 60, 350, 2300, 4100, below_m=3000)
-MID = DefaultSet("mid", "generic night set, middle", 890, 60, 340, 2100, 3800, 3000, 4000)
-HIGH = DefaultSet("high", "generic night set, high", 760, 55, 300, 1800, 3300, from_m=4000)
+LOW = DefaultSet("low", "generic night set, low", 980, 60, 350, 2300, 4100, SourceStatus.READ, _DAY)
+MID = DefaultSet("mid", "generic night set, middle", 890, 60, 340, 2100, 3800, _PRINCIPLE, _DAY)
+HIGH = DefaultSet(
+    "high", "generic night set, high", 860, 60, 330, 2050, 3700, _PRINCIPLE, _HIGH_DAY
+)
 STORM = DefaultSet("storm", "generic storm set", 690, 40, 200, 1600, 3000)
 
-BANDS = (LOW, MID, HIGH)
+BANDS = {"low": LOW, "mid": MID, "high": HIGH}
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,6 +63,13 @@ class DefaultContainer:
     content_ml: int = 750
     tare_g: int = 190
     volume_ml: int = 1_200
+    source: SourceStatus = _PRINCIPLE
+    documents: tuple[Citation, ...] = DEFAULTS["bottle_fill"]
+
+    @property
+    def source_words(self) -> str:
+        """The status of the source of how full it is; its mass and size are common practice."""
+        return cited(self.source, self.documents)
 
 
 BOTTLE = DefaultContainer()

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from solver.problem import LegMode, NeedKind, Purpose
+from solver.rulebook import SourceStatus
 
 
 @dataclass(frozen=True, slots=True)
@@ -19,6 +20,7 @@ class DefaultItem:
     in_use_on: tuple[LegMode, ...] = ()
     outside: bool = False
     purpose: Purpose | None = None
+    source: SourceStatus = SourceStatus.PRACTICE
 
 
 _STEEP = (LegMode.PACK, LegMode.FIXED_ROPE, LegMode.SUMMIT)
@@ -64,5 +66,5 @@ PERSONAL_KIT = (
 )
 """Almost 14 kg with the pack, the low end of what is common.
 
-Every piece is common practice, no source.
+Every piece is common practice, no source, as it says itself.
 """

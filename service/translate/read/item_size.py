@@ -25,4 +25,4 @@ def volume_ml(text: str | None, mass_g: int, pointer: str, notes: Notes) -> int:
 
 def need_of(item: PersonalItemRequest, up_to: str | None) -> Need:
     """When and where an item is needed, up to a place of the route."""
-    return Need(NeedKind(item.needed), item.from_place, up_to, item.go_ahead)
+    return Need(NeedKind(item.needed), item.from_place, up_to, item.go_ahead, item.may_follow)

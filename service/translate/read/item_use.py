@@ -28,7 +28,7 @@ class ItemUse:
 _FOR_ONE_PURPOSE = {
     "shelter_places": Purpose.SHELTER,
     "communicator_kind": Purpose.COMMUNICATOR,
-    "capacity": Purpose.WASTE_CONTAINER,
+    "capacity": Purpose.HUMAN_WASTE_CONTAINER,
     "needed_below": Purpose.COLD_CLOTHING,
 }
 """Fields that say nothing of an item of another purpose, and would be passed over in silence."""

@@ -26,16 +26,16 @@ def read_leg(leg: LegRequest, index: int, leg_id: str, notes: Notes) -> Leg:
         from_place=leg.from_,
         to_place=leg.to,
         mode=LegMode(leg.mode),
-        sled_factor_up_percent=up,
-        sled_factor_down_percent=down,
+        sled_factor_outbound_percent=up,
+        sled_factor_homeward_percent=down,
         distance_m=_metres(leg.distance, f"{pointer}/distance", notes),
         ascent_m=_metres(leg.ascent, f"{pointer}/ascent", notes),
         descent_m=_metres(leg.descent, f"{pointer}/descent", notes),
         steepest_deg=steepest_deg,
         crevasse_hazard=None if leg.crevasse_hazard is None else Hazard(leg.crevasse_hazard),
         traverse=leg.traverse,
-        hours_up=None if leg.hours_up is None else quantities.hours(leg.hours_up),
-        hours_down=None if leg.hours_down is None else quantities.hours(leg.hours_down),
+        hours_outbound=None if leg.hours_outbound is None else quantities.hours(leg.hours_outbound),
+        hours_homeward=None if leg.hours_homeward is None else quantities.hours(leg.hours_homeward),
         snow=None if leg.snow is None else SnowKind(leg.snow),
         sinkage_cm=_at_most(
             None if leg.sinkage is None else 100 * quantities.metres(leg.sinkage),
@@ -74,23 +74,23 @@ def _at_most(
 def _sled_factors(
     leg: LegRequest, steepest_deg: float | None, pointer: str, notes: Notes
 ) -> tuple[int, int]:
-    if leg.sled_factor_up is not None:
-        up = _factor(leg.sled_factor_up, f"{pointer}/sled_factor_up", notes)
+    if leg.sled_factor_outbound is not None:
+        up = _factor(leg.sled_factor_outbound, f"{pointer}/sled_factor_outbound", notes)
     else:
         up = sled_factor_percent(steepest_deg)
         if leg.mode == "sled":
             seen = "the steepest angle" if steepest_deg is not None else "an unknown slope"
             notes.assume(
-                f"{pointer}/sled_factor_up",
+                f"{pointer}/sled_factor_outbound",
                 f"Share of the sled limits that holds going out, from {seen}.",
                 f"{up} %",
                 PRACTICE,
             )
-    if leg.sled_factor_down is not None:
-        return up, _factor(leg.sled_factor_down, f"{pointer}/sled_factor_down", notes)
+    if leg.sled_factor_homeward is not None:
+        return up, _factor(leg.sled_factor_homeward, f"{pointer}/sled_factor_homeward", notes)
     if leg.mode == "sled":
         notes.assume(
-            f"{pointer}/sled_factor_down",
+            f"{pointer}/sled_factor_homeward",
             "Share of the sled limits that holds coming back, as going out.",
             f"{up} %",
             PRACTICE,

@@ -10,11 +10,16 @@ from service.translate.read.generic_menu import generic_menu
 from service.translate.read.menu_types import OpenFuel, SetAt, SleptAt
 from service.translate.read.night_sets import read_night_set
 from service.translate.read.notes import Notes, pointer_to
-from solver.problem import NightSet, Place
+from solver.problem import NightSet, Place, RuleSettings
 
 
 def read_menu(
-    menu: MenuRequest | None, slept_at: SleptAt, places: Sequence[Place], notes: Notes
+    menu: MenuRequest | None,
+    slept_at: SleptAt,
+    places: Sequence[Place],
+    notes: Notes,
+    *,
+    rules: RuleSettings,
 ) -> tuple[tuple[NightSet, ...], SetAt, OpenFuel]:
     """The night sets, each for one cook group, where they are used, and whose fuel is open.
 
@@ -22,7 +27,7 @@ def read_menu(
     """
     elevations = {place.place_id: place.elevation_m for place in places}
     if menu is None:
-        return generic_menu(slept_at, elevations, notes)
+        return generic_menu(slept_at, elevations, notes, rules)
     notes.point(("night_sets",), "/menu/night_sets")
     night_sets: list[NightSet] = []
     for index, wire in enumerate(menu.night_sets):
@@ -92,7 +97,7 @@ def _named_places(
 def _by_height(
     menu: MenuRequest, group: str, place: str, elevation_m: int, notes: Notes
 ) -> str | None:
-    """The one set, no storm set, whose height band holds the place; a fault when not one."""
+    """The one set, no storm set, whose elevation band holds the place; a fault when not one."""
     fitting = [
         wire.set_id
         for wire in menu.night_sets

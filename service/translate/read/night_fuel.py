@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 from service.translate.read.defaults import DERIVED, MEMORY, PRACTICE
 from service.translate.read.menu_types import OpenFuel, SetAt, SleptAt
 from service.translate.read.notes import Notes, pointer_to
-from solver.problem import Conditions, NightSet, Place, Reserve
+from solver.problem import Conditions, NightSet, Place, Reserve, RuleSettings
 from solver.requirements.figures import Input
 from solver.requirements.stove_chain import CampChain, camp_chain
 from solver.requirements.surroundings import NIGHT_BELOW_STANDARD_K
@@ -59,6 +59,7 @@ def with_open_fuel(
     *,
     density_g_per_l: int,
     conditions: Conditions,
+    rules: RuleSettings,
     notes: Notes,
 ) -> tuple[NightSet, ...]:
     """The night sets, each of an open fuel with that of the camp that takes most [mL].
@@ -75,6 +76,7 @@ def with_open_fuel(
             storm=night_set.storm,
             density_g_per_l=density_g_per_l,
             conditions=conditions,
+            rules=rules,
         )
 
     chains: dict[tuple[str, str], list[_Reckoned]] = {}
@@ -123,7 +125,7 @@ def _not_reckoned(pointer: str, place: Place, error: ValueError, notes: Notes) -
         notes.fault(
             pointer,
             "fuel_not_reckoned",
-            f"The fuel of a night at {place.place_id} cannot be reckoned: {error} Give the fuel.",
+            f"The fuel of a night at {place.place_id} cannot be computed: {error} Give the fuel.",
         )
 
 
@@ -131,7 +133,7 @@ def _assume_fuel(pointer: str, set_id: str, place: Place, fuel_ml: int, notes: N
     shore = " Below the sea it counts as on its shore." if place.elevation_m < 0 else ""
     notes.assume(
         pointer,
-        f"Night set {set_id}: fuel burnt, before the margin, reckoned from snow to fuel at "
+        f"Night set {set_id}: fuel burnt, before the margin, computed from snow to fuel at "
         f"{place.place_id}, which of its places takes most.{shore}",
         f"{fuel_ml} mL",
         DERIVED,

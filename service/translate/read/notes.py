@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 
 from service.errors import Fault
@@ -15,7 +15,10 @@ from solver.rulebook import SourceStatus
 
 Path = tuple[str | int, ...]
 
-STATED = "stated in the request"
+OF_EACH_GROUP = frozenset({"no_containers", "too_few_containers", "too_few_bags"})
+"""Faults of single cook groups, of which several may have the same pointer."""
+
+STATED = "given in the request"
 """The source of what a request itself changes of the rules."""
 
 
@@ -37,6 +40,16 @@ def pointer_to(*steps: str | int) -> str:
     return "".join("/" + str(step).replace("~", "~0").replace("/", "~1") for step in steps)
 
 
+def nearest_pointer(pointers: Mapping[Path, str], where: Path) -> str:
+    """Where in the request a part of the problem came from, as near as is known."""
+    for length in range(len(where), 0, -1):
+        known = pointers.get(where[:length])
+        if known is not None:
+            rest = [WIRE_FIELDS[s] for s in where[length:] if s in WIRE_FIELDS]
+            return known + pointer_to(*rest[:1])
+    return ""
+
+
 @dataclass(slots=True)
 class Notes:
     """Collected while one request is read."""
@@ -48,8 +61,9 @@ class Notes:
     _pointers: dict[Path, str] = field(default_factory=dict)
 
     def fault(self, pointer: str, code: str, detail: str) -> None:
-        """Take down a fault."""
-        self.faults.append(Fault(pointer, code, detail))
+        """Take down a fault; the same kind of fault of one address once."""
+        if all((known.pointer, known.code) != (pointer, code) for known in self.faults):
+            self.faults.append(Fault(pointer, code, detail))
 
     def assume(self, pointer: str, what: str, value: str, source: SourceStatus | str) -> None:
         """Take down an assumption; one address needs it once."""
@@ -58,7 +72,7 @@ class Notes:
 
     def default(self, pointer: str, taken: Default) -> int:
         """The value of a default, taken down as an assumption."""
-        self.assume(pointer, taken.what, taken.text, taken.source)
+        self.assume(pointer, taken.what, taken.text, taken.source_words)
         return taken.value
 
     def point(self, where: Path, pointer: str) -> None:
@@ -67,31 +81,37 @@ class Notes:
 
     def pointer_of(self, where: Path) -> str:
         """Where in the request a part of the problem came from, as near as is known."""
-        for length in range(len(where), 0, -1):
-            known = self._pointers.get(where[:length])
-            if known is not None:
-                rest = [WIRE_FIELDS[s] for s in where[length:] if s in WIRE_FIELDS]
-                return known + pointer_to(*rest[:1])
-        return ""
+        return nearest_pointer(self._pointers, where)
+
+    def pointers(self) -> dict[Path, str]:
+        """All that was pointed at, for answers that speak of parts of the problem."""
+        return dict(self._pointers)
 
     def take_problem_faults(self, faults: Iterable[ProblemFault]) -> None:
-        """Take down faults of the problem; what several people share is told once."""
-        seen = {(fault.pointer, fault.code) for fault in self.faults}
+        """Take down faults of the problem; what several people share is told once.
+
+        What a cook group lacks is told of each: one pointer may stand for all of them.
+        """
+        seen = {(fault.pointer, fault.code, "") for fault in self.faults}
         for fault in faults:
             pointer = self.pointer_of(fault.where)
-            if (pointer, fault.code) not in seen:
-                seen.add((pointer, fault.code))
+            of_group = fault.detail if fault.code in OF_EACH_GROUP else ""
+            if (pointer, fault.code, of_group) not in seen:
+                seen.add((pointer, fault.code, of_group))
                 self.faults.append(Fault(pointer, fault.code, fault.detail))
 
     def within(self, value: int, pointer: str, *, least: int, most: int, unit: str) -> int:
-        """The value itself, with a fault when it is out of what makes sense."""
+        """The value, or the nearest that makes sense, with a fault where that is another.
+
+        What follows can so be reckoned to its end, and every fault of a request told at once.
+        """
         if not least <= value <= most:
             self.fault(
                 pointer,
                 "out_of_range",
                 f"This must be between {least} and {most} {unit}. Check number and unit.",
             )
-        return value
+        return min(max(value, least), most)
 
     def mass_up(self, text: str, pointer: str) -> int:
         """A mass that must be carried [g]."""

@@ -8,7 +8,6 @@ from api_schema.gear import PersonalItemRequest
 from api_schema.plan_request import PlanRequest
 from api_schema.roster import PersonRequest
 from service.translate.read import generic_kit, words
-from service.translate.read.defaults import PRACTICE
 from service.translate.read.item_size import need_of, volume_ml
 from service.translate.read.item_use import read_use, with_use
 from service.translate.read.notes import Notes, pointer_to
@@ -26,7 +25,7 @@ def personal_items(
             pointer,
             "Personal kit: generic pieces for every night and every trip, with the pack.",
             words.kilograms(sum(item.mass_g for item in generic_kit.PERSONAL_KIT)),
-            PRACTICE,
+            "; ".join(sorted({str(item.source) for item in generic_kit.PERSONAL_KIT})),
         )
         yield from (
             (_default_item(item, person.person_id), pointer) for item in generic_kit.PERSONAL_KIT

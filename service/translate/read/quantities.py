@@ -95,6 +95,16 @@ def _in_base_unit(text: str) -> Decimal:
     return Decimal(number) * FACTORS[unit]
 
 
+def exactly(text: str) -> Decimal:
+    """Any quantity in its base unit, a temperature in degrees Celsius, not rounded."""
+    number, _, unit = text.partition(" ")
+    if unit == "degC":
+        return Decimal(number)
+    if unit == "degF":
+        return (Decimal(number) - 32) * 5 / 9
+    return _in_base_unit(text)
+
+
 def whole_up(text: str) -> int:
     """A need in its base unit (g, mL, m, g/L, per cent), rounded up."""
     return int(_in_base_unit(text).to_integral_value(ROUND_CEILING))
@@ -167,8 +177,4 @@ def seconds(text: str) -> float:
 
 def temperature_c(text: str) -> float:
     """An absolute temperature [degrees Celsius]; its scale has an offset, so it has no factor."""
-    number, _, unit = text.partition(" ")
-    degrees_given = Decimal(number)
-    if unit == "degF":
-        degrees_given = (degrees_given - 32) * 5 / 9
-    return float(degrees_given)
+    return float(exactly(text))

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from pydantic import ValidationError
 
@@ -24,8 +24,9 @@ from service.translate.read.gear import read_gear
 from service.translate.read.mending import faults_behind
 from service.translate.read.menu import read_menu
 from service.translate.read.night_fuel import Camps, with_open_fuel
-from service.translate.read.notes import Assumption, Notes
+from service.translate.read.notes import Assumption, Notes, Path, nearest_pointer
 from service.translate.read.options import read_options
+from service.translate.read.ranges import note_out_of_range
 from service.translate.read.reserves import read_reserves
 from service.translate.read.roster import read_roster
 from service.translate.read.route import read_route
@@ -55,6 +56,11 @@ class ReadRequest:
     start_date: dt.date | None
     assumptions: tuple[Assumption, ...]
     names: Mapping[str, str]
+    pointers: Mapping[Path, str] = field(default_factory=dict, compare=False, repr=False)
+
+    def pointer_of(self, where: Path) -> str | None:
+        """Where in the request a part of the problem came from; None where that is not known."""
+        return nearest_pointer(self.pointers, where) or None
 
 
 def read_plan_request(document: dict[str, object]) -> ReadRequest:
@@ -78,6 +84,7 @@ def read_plan_request(document: dict[str, object]) -> ReadRequest:
         start_date=request.start_date,
         assumptions=tuple(notes.assumptions),
         names=notes.names,
+        pointers=notes.pointers(),
     )
 
 
@@ -93,7 +100,10 @@ def _read(request: PlanRequest) -> tuple[Problem, Timeline | None, Notes]:
     calendar = read_calendar(request.calendar, teams, notes)
     route = read_route(request.route, start_place_of(request.calendar), notes)
     slept_at = places_slept_at(people, calendar)
-    night_sets, set_at, open_fuel = read_menu(request.menu, slept_at, route.places, notes)
+    rules = read_rules(request.rules, notes)
+    night_sets, set_at, open_fuel = read_menu(
+        request.menu, slept_at, route.places, notes, rules=rules
+    )
     say_what_is_eaten(request.menu, people, notes)
     density_g_per_l, margin_percent = read_fuel_figures(request.fuel, notes)
     conditions = read_conditions(
@@ -113,17 +123,19 @@ def _read(request: PlanRequest) -> tuple[Problem, Timeline | None, Notes]:
             Camps(route.places, slept_at, set_at, reserves),
             density_g_per_l=density_g_per_l,
             conditions=conditions,
+            rules=rules,
             notes=notes,
         ),
         reserves=reserves,
         waste=read_waste(request.waste, notes),
         fuel_density_g_per_l=density_g_per_l,
         fuel_margin_percent=margin_percent,
-        rules=read_rules(request.rules, notes),
+        rules=rules,
         conditions=conditions,
         flights=read_flights(request.flights, notes),
         evacuations=read_evacuations(request.evacuations, notes),
     )
     faults, timeline = examine(problem)
     notes.take_problem_faults(faults)
+    note_out_of_range(request, notes)
     return problem, timeline, notes

@@ -5,7 +5,7 @@ from __future__ import annotations
 import difflib
 from collections.abc import Iterable
 
-from api_schema.rules import RulesRequest, StatedCautionRequest
+from api_schema.rules import RulesRequest, WaiverRequest
 from service.translate.read import defaults, quantities
 from service.translate.read.notes import STATED, Notes, pointer_to
 from solver.problem import RuleSettings
@@ -21,7 +21,7 @@ def read_rules(rules: RulesRequest, notes: Notes) -> RuleSettings:
     return RuleSettings(
         pack_volume_allowance_percent=_allowance_percent(rules, notes),
         switched_off=frozenset(_off(rules.off, notes)),
-        stated_as_cautions=tuple(_as_cautions(rules.as_caution, notes)),
+        waived=tuple(_as_cautions(rules.waivers, notes)),
         numbers=tuple(_numbers(rules.numbers, notes)),
     )
 
@@ -85,11 +85,11 @@ def _off(given: list[str], notes: Notes) -> Iterable[str]:
             notes.fault(
                 pointer,
                 "cannot_be_off",
-                f"{rule_id} is a hard rule and cannot be left out. "
+                f"{rule_id} is a hard rule and cannot be switched off. "
                 + (
                     f"It is firm: {rule.firm}"
                     if rule.firm
-                    else "It can be stated as a caution, with the leader's reason, in as_caution."
+                    else "It can be waived, with the leader's reason, in waivers."
                 ),
             )
             continue
@@ -97,9 +97,9 @@ def _off(given: list[str], notes: Notes) -> Iterable[str]:
         notes.assume(pointer, f"A {rule.kind.value} that is not asked.", rule_id, STATED)
 
 
-def _as_cautions(given: list[StatedCautionRequest], notes: Notes) -> Iterable[tuple[str, str]]:
+def _as_cautions(given: list[WaiverRequest], notes: Notes) -> Iterable[tuple[str, str]]:
     for index, stated in enumerate(given):
-        pointer = pointer_to("rules", "as_caution", index, "rule_id")
+        pointer = pointer_to("rules", "waivers", index, "rule_id")
         earlier = [other.rule_id for other in given[:index]]
         rule = _rule(stated.rule_id, pointer, earlier, notes)
         if rule is None:
@@ -107,15 +107,15 @@ def _as_cautions(given: list[StatedCautionRequest], notes: Notes) -> Iterable[tu
         if rule.kind is not RuleKind.HARD:
             notes.fault(
                 pointer,
-                "cannot_be_caution",
+                "cannot_be_waived",
                 f"{rule.rule_id} is a {rule.kind.value} and forbids no plan. Name it under off "
                 "to leave it out.",
             )
         elif rule.firm:
             notes.fault(
                 pointer,
-                "cannot_be_caution",
-                f"{rule.rule_id} cannot be stated as a caution. {rule.firm}",
+                "cannot_be_waived",
+                f"{rule.rule_id} cannot be waived. {rule.firm}",
             )
         else:
             yield rule.rule_id, stated.reason

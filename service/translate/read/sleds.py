@@ -56,7 +56,9 @@ def _read_sled(sled: SledRequest, index: int, people: Sequence[Person], notes: N
         hauler = next((p for p in people if p.person_id == sled.hauler), None)
         limit_g = _default_limit_g(hauler)
         limit = defaults.SLED_MASS_LIMIT
-        notes.assume(f"{pointer}/mass_limit", limit.what, limit.in_words(limit_g), limit.source)
+        notes.assume(
+            f"{pointer}/mass_limit", limit.what, limit.in_words(limit_g), limit.source_words
+        )
     if sled.volume is not None:
         volume_ml = quantities.whole_down(sled.volume)
     else:

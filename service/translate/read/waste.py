@@ -25,14 +25,18 @@ def read_waste(waste: WasteRequest, notes: Notes) -> Waste:
         trash_sack_g=_figure(
             waste.trash_sack, "trash_sack", defaults.TRASH_SACK, notes.mass_down, notes
         ),
-        waste_sack_g=_figure(
-            waste.waste_sack, "waste_sack", defaults.WASTE_SACK, notes.mass_down, notes
+        human_waste_sack_g=_figure(
+            waste.human_waste_sack, "human_waste_sack", defaults.WASTE_SACK, notes.mass_down, notes
         ),
         trash_ml_per_g=_figure(
             waste.trash_density, "trash_density", defaults.TRASH_ROOM, notes.room_up, notes
         ),
-        waste_ml_per_g=_figure(
-            waste.waste_density, "waste_density", defaults.WASTE_ROOM, notes.room_up, notes
+        human_waste_ml_per_g=_figure(
+            waste.human_waste_density,
+            "human_waste_density",
+            defaults.WASTE_ROOM,
+            notes.room_up,
+            notes,
         ),
         may_be_left=waste.may_be_left,
     )

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
-from solver.problem import Hazard, LegMode, PlaceKind, Problem, Purpose
+from solver.problem import Hazard, LegMode, PlaceKind, Problem, Purpose, read_timeline
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,7 +27,16 @@ def _burns_fuel(problem: Problem) -> bool:
 
 
 def _has_caches(problem: Problem) -> bool:
-    return any(place.kind is PlaceKind.CACHE_SITE for place in problem.route.places)
+    """Whether things may stand anywhere alone, to be fetched later: at a camp or a cache site."""
+    days = problem.calendar.days
+    visited = [{place for v in day.visits for place in v.places} for day in days]
+    asleep = [{v.places[-1] for v in day.visits} for day in days]
+    later: set[str] = set()
+    for there, slept in zip(reversed(visited), reversed(asleep), strict=True):
+        if (there & later) - slept - {problem.start_place}:
+            return True
+        later |= there
+    return False
 
 
 def _has_sleds(problem: Problem) -> bool:
@@ -39,7 +48,8 @@ def _sleeps_high(problem: Problem) -> bool:
 
 
 def _flies(problem: Problem) -> bool:
-    return any(place.kind is PlaceKind.AIRSTRIP for place in problem.route.places)
+    at_a_strip = any(place.kind is PlaceKind.AIRSTRIP for place in problem.route.places)
+    return bool(problem.flights) or at_a_strip
 
 
 def _small_party(problem: Problem) -> bool:
@@ -48,7 +58,13 @@ def _small_party(problem: Problem) -> bool:
 
 
 def _steep(problem: Problem) -> bool:
-    return any(leg.mode in (LegMode.FIXED_ROPE, LegMode.SUMMIT) for leg in problem.route.legs)
+    """Whether packs are carried where it is steep: by the leg's mode, or by its angle."""
+    steep_deg = problem.rules.number("steep_ground_deg")
+    return any(
+        trip.leg.mode in (LegMode.FIXED_ROPE, LegMode.SUMMIT)
+        or (trip.leg.steepest_deg or 0) >= steep_deg
+        for trip in read_timeline(problem).trips
+    )
 
 
 def _has_reserves(problem: Problem) -> bool:
@@ -60,14 +76,14 @@ def _no_hazard_given(problem: Problem) -> bool:
 
 
 NOT_JUDGED = "glacier_rules_not_asked"
-"""What is told before all else, wherever a plan is shown."""
+"""What is said before all else, wherever a plan is shown."""
 
 CAUTIONS: tuple[Caution, ...] = (
     Caution(
         NOT_JUDGED,
         "No leg gives its crevasse hazard, so no rule of glaciers was asked: ropes and rescue kit, "
         "who travels together, camps, caches, and what is left when a load is lost were not "
-        "judged. Give the crevasse hazard of every leg on a glacier.",
+        "checked. Give the crevasse hazard of every leg on a glacier.",
         _no_hazard_given,
     ),
     Caution(
@@ -85,6 +101,25 @@ CAUTIONS: tuple[Caution, ...] = (
         "only_what_was_entered",
         "A valid plan means that the loads keep within the limits that were entered. What was not "
         "entered was not checked.",
+        _always,
+    ),
+    Caution(
+        "crevasse_travel",
+        "Nothing here says where it is safe to cross a glacier. The leader decides on the spot "
+        "about rope, spacing, probing and turning back, with training in rescue.",
+        _always,
+    ),
+    Caution(
+        "avalanche",
+        "Avalanches and falling ice were not checked. Read the local bulletin if there is one. The "
+        "leader decides each day whether to travel a slope.",
+        _always,
+    ),
+    Caution(
+        "evacuation",
+        "If somebody is hurt or ill, the plan changes at once. The leader decides with the rescue "
+        "services and a physician how that person goes down. What is said here about loads comes "
+        "after them.",
         _always,
     ),
     Caution(
@@ -133,8 +168,14 @@ CAUTIONS: tuple[Caution, ...] = (
     ),
     Caution(
         "carbon_monoxide",
-        "A stove in a tent or snow shelter can poison you with carbon monoxide. Open a low vent "
-        "and a high vent, and keep both clear of snow.",
+        "A stove in a tent or snow shelter can poison you with carbon monoxide. Cook outside where "
+        "you can. Where you cannot, open a low vent and a high vent, and keep both clear of snow. "
+        "Never sleep with a stove lit. Follow the maker of the stove.",
+        _burns_fuel,
+    ),
+    Caution(
+        "cold_canisters",
+        "Warm a cold gas canister inside your clothing, never at a flame or on a stove.",
         _burns_fuel,
     ),
     Caution(

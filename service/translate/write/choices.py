@@ -19,12 +19,12 @@ MODES: Mapping[LegMode, LegModeName] = MappingProxyType(
         LegMode.SUMMIT: "summit",
     }
 )
-DIRECTIONS: Mapping[Direction, Literal["up", "down"]] = MappingProxyType(
-    {Direction.UP: "up", Direction.DOWN: "down"}
+DIRECTIONS: Mapping[Direction, Literal["outbound", "homeward"]] = MappingProxyType(
+    {Direction.OUTBOUND: "outbound", Direction.HOMEWARD: "homeward"}
 )
 FLIGHT_DIRECTIONS: Mapping[FlightDirection, FlightDirectionName] = MappingProxyType(
-    {FlightDirection.IN: "in", FlightDirection.OUT: "out"}
+    {FlightDirection.FLY_IN: "fly_in", FlightDirection.FLY_OUT: "fly_out"}
 )
-REMARK_KINDS: Mapping[RuleKind, Literal["preference", "caution"]] = MappingProxyType(
-    {RuleKind.PREFERENCE: "preference", RuleKind.CAUTION: "caution"}
+REMARK_KINDS: Mapping[RuleKind, Literal["preference", "advisory"]] = MappingProxyType(
+    {RuleKind.PREFERENCE: "preference", RuleKind.ADVISORY: "advisory"}
 )

@@ -53,7 +53,8 @@ def figures_of(problem: Problem, trip: Trip, load: Load) -> LoadFigures:
         (share_of_cap(load_g=sled_g, cap_g=sled_cap_g), "sled"),
     ]
     shared = sled is not None and sled.second_hauler_id is not None
-    if load.sled_id is not None and person.caps.total_g is not None and not shared:
+    total_binds = problem.must_keep("total_cap_held") and not shared
+    if load.sled_id is not None and person.caps.total_g is not None and total_binds:
         total_g = pack_g + sled_g
         fractions.append((share_of_cap(load_g=total_g, cap_g=person.caps.total_g), "total"))
     limit_g = person.load_limit_g

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from api_schema.plan_answer import (
-    ConflictAnswer,
     FailedAnswer,
     GoalAnswer,
     InfeasibleAnswer,
@@ -14,6 +13,7 @@ from api_schema.plan_answer import (
 )
 from service.translate.read.requests import ReadRequest
 from service.translate.write.common import common_part
+from service.translate.write.conflicts import write_conflict
 from service.translate.write.plan import write_plan
 from service.translate.write.requirements import write_in_short
 from service.translate.write.units import share
@@ -78,14 +78,7 @@ def _write_infeasible(outcome: Infeasible, read: ReadRequest) -> InfeasibleAnswe
     return InfeasibleAnswer(
         **common_part(read),
         outcome="infeasible",
-        conflicts=[
-            ConflictAnswer(
-                rule_id=conflict.rule_id,
-                message=conflict.message,
-                instead=list(conflict.instead),
-            )
-            for conflict in outcome.conflicts
-        ],
+        conflicts=[write_conflict(conflict, read) for conflict in outcome.conflicts],
         solve=_write_record(outcome.record),
     )
 

@@ -35,7 +35,7 @@ class StowedWriter:
         if known is not None:
             return known
         head, _, tail = unit_id.rpartition("/")
-        if unit_id.startswith(("trash/", "waste/")):
+        if unit_id.startswith(("trash/", "human-waste/")):
             what, _, *whose, _ = unit_id.split("/")
             return f"{what} sack of {whose[0]}" if whose else f"{what} sack"
         if head == "sled":

@@ -56,9 +56,14 @@ class Needs:
         return (
             item.need.kind is NeedKind.EVERY_TRIP
             and not self.people_of(item).isdisjoint(trip.person_ids)
-            and self._in_range(item, trip.from_place)
-            and self._in_range(item, trip.to_place)
+            and self._near_enough(item, trip.from_place)
+            and self._near_enough(item, trip.to_place)
+            and self._begun(item, trip)
         )
+
+    def too_far(self, item: Item, place: str) -> bool:
+        """Whether a place is beyond the furthest that an item goes."""
+        return not self._near_enough(item, place)
 
     def night_place(self, item: Item, night: Night) -> str | None:
         """Where an item of every night or trip must be on a night; None when that is free."""
@@ -83,7 +88,7 @@ class Needs:
             if any(p in people and mark in self._home[place] for p, place in night.sleeps_at)
         ]
         stay = [n for k, n in enumerate(there) if n.day == there[0].day + k]
-        due = stay[-1:] if item.need.may_go_ahead else stay[:1]
+        due = stay[-1:] if item.need.may_follow else stay[:1]
         begins = [after_night(night) for night in due]
         ends = end_of(self._timeline)
         for trip in self._timeline.trips:
@@ -119,7 +124,13 @@ class Needs:
     def _beyond(self, place: str, mark: str) -> bool:
         return place != mark and mark in self._home[place]
 
-    def _in_range(self, item: Item, place: str) -> bool:
-        need = item.need
-        near_enough = need.up_to is None or not self._beyond(place, need.up_to)
-        return near_enough and (need.from_place is None or need.from_place in self._home[place])
+    def _near_enough(self, item: Item, place: str) -> bool:
+        return item.need.up_to is None or not self._beyond(place, item.need.up_to)
+
+    def _begun(self, item: Item, trip: Trip) -> bool:
+        """Whether a trip is where an item is needed: on its way there, unless it may go ahead."""
+        mark = item.need.from_place
+        if mark is None:
+            return True
+        reached = [mark in self._home[place] for place in (trip.from_place, trip.to_place)]
+        return all(reached) if item.need.may_go_ahead else any(reached)

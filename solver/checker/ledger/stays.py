@@ -70,10 +70,10 @@ def sacks(
                 volume_ml = mass_g * waste.trash_ml_per_g
                 yield stay, _sack(unit_id, mass_g, volume_ml, inside if name else frozenset())
         nights = sum(sleepers[stay.place_id, day] for day in stay.days)
-        filled = _filled(nights * waste.waste_g_per_person_night, waste.waste_sack_g)
+        filled = _filled(nights * waste.waste_g_per_person_night, waste.human_waste_sack_g)
         for part, mass_g in enumerate(filled, start=1):
-            unit_id = f"waste/{stay.place_id}/{stay.number}-{part}"
-            yield stay, _sack(unit_id, mass_g, mass_g * waste.waste_ml_per_g, frozenset())
+            unit_id = f"human-waste/{stay.place_id}/{stay.number}-{part}"
+            yield stay, _sack(unit_id, mass_g, mass_g * waste.human_waste_ml_per_g, frozenset())
 
 
 def _filled(total_g: int, largest_g: int) -> tuple[int, ...]:

@@ -107,12 +107,13 @@ def _most_g(person: Person, legs: list[Leg], sled: Sled | None) -> int:
     most: list[int] = [] if person.load_limit_g is None else [person.load_limit_g]
     hauls = sled is not None and all(leg.mode is LegMode.SLED for leg in legs)
     for leg in legs:
-        pack_g = person.caps.pack_on(leg.mode, Direction.DOWN)
+        pack_g = person.caps.pack_on(leg.mode, Direction.HOMEWARD)
         if sled is None or not hauls:
             most.append(pack_g)
             continue
         sled_g = share_down(
-            amount=min(person.caps.sled_g, sled.mass_limit_g), percent=leg.sled_factor_down_percent
+            amount=min(person.caps.sled_g, sled.mass_limit_g),
+            percent=leg.sled_factor_homeward_percent,
         )
         total_g = pack_g + sled_g
         if person.caps.total_g is not None:

@@ -63,7 +63,7 @@ def flying_mass_g(problem: Problem, person: Person, direction: FlightDirection) 
     Of somebody whose mass is not known at all it is that of the lunch: such a request is
     refused before it comes to flights.
     """
-    lunch_g = person.first_lunch_g if direction is FlightDirection.IN else 0
+    lunch_g = person.first_lunch_g if direction is FlightDirection.FLY_IN else 0
     if person.flying_mass_g is not None:
         return person.flying_mass_g + lunch_g
     if person.body_mass_g is None:
@@ -85,7 +85,7 @@ def sides(replay: Replay) -> tuple[Side, ...]:
 
 def _side(replay: Replay, direction: FlightDirection) -> Side:
     facts, problem = replay.facts, replay.facts.problem
-    inbound = direction is FlightDirection.IN
+    inbound = direction is FlightDirection.FLY_IN
     time = START if inbound else end_of(facts.timeline)
     counts = {
         unit_id: count

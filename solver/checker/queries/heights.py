@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from solver.calculators.sleeping_height import RuleName, sleeping_rule
+from solver.calculators.sleeping_elevation import RuleName, sleeping_rule
 from solver.checker.ledger.facts import Facts
 from solver.checker.queries.words import people_words
 from solver.problem import Problem, SleepingRule
@@ -61,7 +61,7 @@ def threshold_m(problem: Problem) -> float:
 
 
 def number(problem: Problem, name: str, of_named_rule: str) -> float:
-    """A number stated in the request, else the named sleeping rule's, else the rulebook's.
+    """A number given in the request, else the named sleeping rule's, else the rulebook's.
 
     A named rule that has no limit of the kind leaves the rulebook's.
     """

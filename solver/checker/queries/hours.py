@@ -12,7 +12,7 @@ PACK_FACTOR = 1.5
 
 def told_hours(leg: Leg, direction: Direction) -> float | None:
     """What the leg says of a direction, None where it says nothing [h]."""
-    return leg.hours_up if direction is Direction.UP else leg.hours_down
+    return leg.hours_outbound if direction is Direction.OUTBOUND else leg.hours_homeward
 
 
 def trip_hours(problem: Problem, trip: Trip) -> float | None:
@@ -29,7 +29,7 @@ def trip_hours(problem: Problem, trip: Trip) -> float | None:
     drop_m = places.place(leg.from_place).elevation_m - places.place(leg.to_place).elevation_m
     descent_m = max(0, drop_m) if leg.descent_m is None else leg.descent_m
     up_m, down_m = leg.ascent_m, descent_m
-    if trip.direction is Direction.DOWN:
+    if trip.direction is Direction.HOMEWARD:
         up_m, down_m = down_m, up_m
     share_up = up_m / (up_m + down_m) if up_m + down_m else 1.0
     km = leg.distance_m / 1000

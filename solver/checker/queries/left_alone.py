@@ -5,9 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from solver.checker.ledger.facts import Facts
-from solver.problem import CacheSite, Place, PlaceKind, ReserveKind
+from solver.problem import CacheSite, Place, PlaceKind, Purpose, ReserveKind
 
 Nights = frozenset[int]
+
+MARKS = frozenset({Purpose.MARKER_POLE, Purpose.WAND})
+"""Purposes of what stands in the snow to show where something lies."""
 
 
 @dataclass(frozen=True, slots=True)

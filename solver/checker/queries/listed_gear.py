@@ -21,6 +21,6 @@ def units_of(facts: Facts, purpose: Purpose) -> int:
     return sum(item.count for item in listed_items(facts, purpose))
 
 
-def waste_containers(facts: Facts) -> tuple[Item, ...]:
+def human_waste_containers(facts: Facts) -> tuple[Item, ...]:
     """The items that take human waste, those of which there are none left out."""
-    return tuple(i for i in listed_items(facts, Purpose.WASTE_CONTAINER) if i.count > 0)
+    return tuple(i for i in listed_items(facts, Purpose.HUMAN_WASTE_CONTAINER) if i.count > 0)

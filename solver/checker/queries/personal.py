@@ -56,8 +56,7 @@ def with_owner_on(facts: Facts, item: Item, trip: Trip) -> bool:
     """Whether a thing must be with its owner on a trip of that person."""
     if item.need.kind is NeedKind.WORN:
         return True
-    both = reaches(facts, item, trip.from_place) and reaches(facts, item, trip.to_place)
-    return item.need.kind in CARRIED and both
+    return item.need.kind in CARRIED and facts.needs.must_ride(item, trip)
 
 
 def with_owner_at(facts: Facts, item: Item, place_id: str) -> bool:

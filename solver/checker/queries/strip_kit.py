@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from solver.checker.ledger.facts import Facts
+from solver.checker.queries.flights import FlownFlight
 from solver.checker.queries.holdings import fuel_ml, in_hand, night_sets
 from solver.checker.queries.telling import Where, litres
 from solver.checker.queries.waiting import Waiting
@@ -77,3 +79,13 @@ def _at_hand(waiting: Waiting) -> Iterator[tuple[Item, int]]:
             yield item, waiting.counts.get(item.unit_id, 0)
         else:
             yield item, worn_by(waiting.side.facts, item, who)
+
+
+def aboard(facts: Facts, flown: FlownFlight) -> Iterator[tuple[Item, int]]:
+    """Items on a flight, or worn by somebody on it, each with its count."""
+    who = [person.person_id for person in flown.people]
+    for item in facts.problem.gear:
+        if item.need.kind is not NeedKind.WORN:
+            yield item, flown.counts.get(item.unit_id, 0)
+        else:
+            yield item, worn_by(facts, item, who)

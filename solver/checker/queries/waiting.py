@@ -30,7 +30,7 @@ class Waiting:
 
 def waits(side: Side) -> Iterator[Waiting]:
     """What is at the start place after each flight of a direction at which anybody is there."""
-    inbound = side.direction is FlightDirection.IN
+    inbound = side.direction is FlightDirection.FLY_IN
     here: Counter[str] = Counter() if inbound else Counter(dict(side.counts))
     people = set() if inbound else {p.person_id for p in side.facts.problem.roster}
     for flown in side.flights:

@@ -16,19 +16,21 @@ from solver.checker.request_rules.cache_deep_enough import cache_deep_enough
 from solver.checker.request_rules.cache_facts_missing import cache_facts_missing
 from solver.checker.request_rules.cache_labelled import cache_labelled
 from solver.checker.request_rules.cache_marked import cache_marked
+from solver.checker.request_rules.cache_marker_apart import cache_marker_apart
 from solver.checker.request_rules.cache_may_melt_out import cache_may_melt_out
 from solver.checker.request_rules.cache_place_safe import cache_place_safe
 from solver.checker.request_rules.cache_pole_tall_enough import cache_pole_tall_enough
 from solver.checker.request_rules.canister_upright_in_cold import canister_upright_in_cold
-from solver.checker.request_rules.cargo_lengths_told import cargo_lengths_told
+from solver.checker.request_rules.cargo_lengths_given import cargo_lengths_given
 from solver.checker.request_rules.carried_high_first import carried_high_first
-from solver.checker.request_rules.clothing_not_told import clothing_not_told
+from solver.checker.request_rules.clothing_not_given import clothing_not_given
 from solver.checker.request_rules.cold_clothing_in_place import cold_clothing_in_place
 from solver.checker.request_rules.cold_clothing_listed import cold_clothing_listed
 from solver.checker.request_rules.communicators_of_two_kinds import communicators_of_two_kinds
-from solver.checker.request_rules.container_capacity_told import container_capacity_told
+from solver.checker.request_rules.communicators_with_voice import communicators_with_voice
+from solver.checker.request_rules.container_capacity_given import container_capacity_given
 from solver.checker.request_rules.container_fill_limited import container_fill_limited
-from solver.checker.request_rules.crevasse_hazard_told import crevasse_hazard_told
+from solver.checker.request_rules.crevasse_hazard_given import crevasse_hazard_given
 from solver.checker.request_rules.descent_reserve_planned import descent_reserve_planned
 from solver.checker.request_rules.diet_kept import diet_kept
 from solver.checker.request_rules.energy_floor_held import energy_floor_held
@@ -49,18 +51,21 @@ from solver.checker.request_rules.guide_ratio_held import guide_ratio_held
 from solver.checker.request_rules.guide_with_party import guide_with_party
 from solver.checker.request_rules.hard_days_limited import hard_days_limited
 from solver.checker.request_rules.hot_meal_after_summit import hot_meal_after_summit
+from solver.checker.request_rules.human_waste_carried_out import human_waste_carried_out
+from solver.checker.request_rules.human_waste_container_listed import human_waste_container_listed
+from solver.checker.request_rules.human_waste_containers_enough import human_waste_containers_enough
 from solver.checker.request_rules.injector_doubled import injector_doubled
 from solver.checker.request_rules.injector_listed import injector_listed
 from solver.checker.request_rules.kit_listed import kit_listed
-from solver.checker.request_rules.leg_hours_not_told import leg_hours_not_told
+from solver.checker.request_rules.leg_hours_not_given import leg_hours_not_given
 from solver.checker.request_rules.lighters_in_three_places import lighters_in_three_places
 from solver.checker.request_rules.lunch_needs_no_cooking import lunch_needs_no_cooking
 from solver.checker.request_rules.lunch_shared_with_allergic import lunch_shared_with_allergic
 from solver.checker.request_rules.mass_loss_limited import mass_loss_limited
 from solver.checker.request_rules.medication_on_person import medication_on_person
-from solver.checker.request_rules.menu_in_height_band import menu_in_height_band
+from solver.checker.request_rules.menu_in_elevation_band import menu_in_elevation_band
 from solver.checker.request_rules.menu_varied import menu_varied
-from solver.checker.request_rules.night_temperature_told import night_temperature_told
+from solver.checker.request_rules.night_temperature_given import night_temperature_given
 from solver.checker.request_rules.nightly_kit_complete import nightly_kit_complete
 from solver.checker.request_rules.party_big_enough import party_big_enough
 from solver.checker.request_rules.party_kit_complete import party_kit_complete
@@ -72,8 +77,11 @@ from solver.checker.request_rules.second_link import second_link
 from solver.checker.request_rules.shelter_for_all import shelter_for_all
 from solver.checker.request_rules.sled_lowered_on_steep import sled_lowered_on_steep
 from solver.checker.request_rules.sled_slope_limited import sled_slope_limited
-from solver.checker.request_rules.sled_slope_not_told import sled_slope_not_told
-from solver.checker.request_rules.sleeping_height_gain_held import sleeping_height_gain_held
+from solver.checker.request_rules.sled_slope_not_given import sled_slope_not_given
+from solver.checker.request_rules.sleeping_elevation_gain_cautious import (
+    sleeping_elevation_gain_cautious,
+)
+from solver.checker.request_rules.sleeping_elevation_gain_held import sleeping_elevation_gain_held
 from solver.checker.request_rules.spare_mitts_carried import spare_mitts_carried
 from solver.checker.request_rules.spare_sled_kept import spare_sled_kept
 from solver.checker.request_rules.stay_low_with_one_guide import stay_low_with_one_guide
@@ -83,11 +91,8 @@ from solver.checker.request_rules.stove_works_in_cold import stove_works_in_cold
 from solver.checker.request_rules.stoves_enough import stoves_enough
 from solver.checker.request_rules.summit_day_fed import summit_day_fed
 from solver.checker.request_rules.summit_times_kept import summit_times_kept
-from solver.checker.request_rules.summit_times_not_told import summit_times_not_told
+from solver.checker.request_rules.summit_times_not_given import summit_times_not_given
 from solver.checker.request_rules.travel_hours_limited import travel_hours_limited
-from solver.checker.request_rules.waste_carried_out import waste_carried_out
-from solver.checker.request_rules.waste_container_listed import waste_container_listed
-from solver.checker.request_rules.waste_containers_enough import waste_containers_enough
 from solver.checker.request_rules.water_enough import water_enough
 from solver.checker.request_rules.weather_days_enough import weather_days_enough
 from solver.checker.request_rules.weather_multiplies_fuel import weather_multiplies_fuel
@@ -96,18 +101,19 @@ from solver.plan import Finding
 RequestRule = Callable[[Facts], Iterator[Finding]]
 
 REQUEST_RULES: tuple[tuple[str, RequestRule], ...] = (
-    ("sleeping_height_gain_held", sleeping_height_gain_held),
+    ("sleeping_elevation_gain_held", sleeping_elevation_gain_held),
+    ("sleeping_elevation_gain_cautious", sleeping_elevation_gain_cautious),
     ("big_step_prepared", big_step_prepared),
     ("carried_high_first", carried_high_first),
     ("hard_days_limited", hard_days_limited),
     ("summit_times_kept", summit_times_kept),
-    ("summit_times_not_told", summit_times_not_told),
+    ("summit_times_not_given", summit_times_not_given),
     ("travel_hours_limited", travel_hours_limited),
-    ("leg_hours_not_told", leg_hours_not_told),
+    ("leg_hours_not_given", leg_hours_not_given),
     ("weather_days_enough", weather_days_enough),
     ("sled_slope_limited", sled_slope_limited),
     ("sled_lowered_on_steep", sled_lowered_on_steep),
-    ("sled_slope_not_told", sled_slope_not_told),
+    ("sled_slope_not_given", sled_slope_not_given),
     ("storm_reserve_planned", storm_reserve_planned),
     ("descent_reserve_planned", descent_reserve_planned),
     ("base_wait_planned", base_wait_planned),
@@ -115,11 +121,12 @@ REQUEST_RULES: tuple[tuple[str, RequestRule], ...] = (
     ("flying_mass_known", flying_mass_known),
     ("flying_mass_weighed", flying_mass_weighed),
     ("payload_for_people", payload_for_people),
-    ("cargo_lengths_told", cargo_lengths_told),
+    ("cargo_lengths_given", cargo_lengths_given),
     ("cache_deep_enough", cache_deep_enough),
     ("cache_place_safe", cache_place_safe),
     ("cache_may_melt_out", cache_may_melt_out),
     ("cache_marked", cache_marked),
+    ("cache_marker_apart", cache_marker_apart),
     ("cache_pole_tall_enough", cache_pole_tall_enough),
     ("cache_labelled", cache_labelled),
     ("cache_facts_missing", cache_facts_missing),
@@ -133,6 +140,7 @@ REQUEST_RULES: tuple[tuple[str, RequestRule], ...] = (
     ("stoves_enough", stoves_enough),
     ("pots_enough", pots_enough),
     ("communicators_of_two_kinds", communicators_of_two_kinds),
+    ("communicators_with_voice", communicators_with_voice),
     ("lighters_in_three_places", lighters_in_three_places),
     ("shelter_for_all", shelter_for_all),
     ("medication_on_person", medication_on_person),
@@ -143,13 +151,13 @@ REQUEST_RULES: tuple[tuple[str, RequestRule], ...] = (
     ("evacuation_possible", evacuation_possible),
     ("evacuation_party", evacuation_party),
     ("evacuation_load_fits", evacuation_load_fits),
-    ("crevasse_hazard_told", crevasse_hazard_told),
+    ("crevasse_hazard_given", crevasse_hazard_given),
     ("nightly_kit_complete", nightly_kit_complete),
-    ("clothing_not_told", clothing_not_told),
+    ("clothing_not_given", clothing_not_given),
     ("cold_clothing_in_place", cold_clothing_in_place),
     ("cold_clothing_listed", cold_clothing_listed),
     ("spare_mitts_carried", spare_mitts_carried),
-    ("night_temperature_told", night_temperature_told),
+    ("night_temperature_given", night_temperature_given),
     ("allergens_avoided", allergens_avoided),
     ("lunch_shared_with_allergic", lunch_shared_with_allergic),
     ("diet_kept", diet_kept),
@@ -159,7 +167,7 @@ REQUEST_RULES: tuple[tuple[str, RequestRule], ...] = (
     ("energy_on_target", energy_on_target),
     ("mass_loss_limited", mass_loss_limited),
     ("food_mass_in_band", food_mass_in_band),
-    ("menu_in_height_band", menu_in_height_band),
+    ("menu_in_elevation_band", menu_in_elevation_band),
     ("menu_varied", menu_varied),
     ("water_enough", water_enough),
     ("summit_day_fed", summit_day_fed),
@@ -172,10 +180,10 @@ REQUEST_RULES: tuple[tuple[str, RequestRule], ...] = (
     ("weather_multiplies_fuel", weather_multiplies_fuel),
     ("fuel_stowed_rear", fuel_stowed_rear),
     ("container_fill_limited", container_fill_limited),
-    ("container_capacity_told", container_capacity_told),
+    ("container_capacity_given", container_capacity_given),
     ("stove_needs_air", stove_needs_air),
     ("fuel_burns_cold_skin", fuel_burns_cold_skin),
-    ("waste_carried_out", waste_carried_out),
-    ("waste_containers_enough", waste_containers_enough),
-    ("waste_container_listed", waste_container_listed),
+    ("human_waste_carried_out", human_waste_carried_out),
+    ("human_waste_containers_enough", human_waste_containers_enough),
+    ("human_waste_container_listed", human_waste_container_listed),
 )

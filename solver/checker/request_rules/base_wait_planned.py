@@ -1,8 +1,9 @@
 """Base wait planned: people can wait at the airstrip for an aircraft that comes late.
 
 Where the trip starts at an airstrip, for each cook group: nights of its base waits there >=
-`base_wait_nights`. The amount is in nights. Published guidance for glacier landings asks for
-three to five days of waiting, and up to seven were reported.
+`base_wait_nights`. The amount is in nights. The number is common practice.
+
+Documents: icefield-planning, sled-log.
 """
 
 from __future__ import annotations

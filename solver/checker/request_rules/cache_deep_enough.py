@@ -2,6 +2,8 @@
 
 For each place that is left alone and whose depth is told: depth >= `cache_depth_m`. The amount
 is in centimetres, rounded up. Published trip accounts have at least a metre, because birds dig.
+
+Documents: peak-dispatches.
 """
 
 from __future__ import annotations

@@ -2,6 +2,8 @@
 
 For each place that is left alone: it is not told to have no label or no position. The amount is
 how many of the two are missing. Land managers ask for the party's identity on the tag.
+
+Documents: peak-dispatches, unattended-property.
 """
 
 from __future__ import annotations

@@ -1,9 +1,10 @@
 """Cache marked: each cache has its poles, and there are poles for all caches at once.
 
-For each place that is left alone and whose poles are told: poles >= `poles_per_cache`. Where
-marker poles are listed: their count >= on each night the poles told, `poles_per_cache` where
+For each place that is left alone and whose poles are given: poles >= `poles_per_cache`. Where
+marker poles are listed: their count >= on each night the poles given, `poles_per_cache` where
 none are, summed over places that are meant to hold a cache that night. The amount is in poles.
-Published trip accounts mark each cache with a pole of about 1.8 m with a tag.
+
+Documents: peak-dispatches.
 """
 
 from __future__ import annotations
@@ -11,10 +12,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from solver.checker.ledger.facts import Facts
-from solver.checker.queries.left_alone import LeftAlone, read_left_alone
+from solver.checker.queries.left_alone import MARKS, LeftAlone, read_left_alone
 from solver.checker.queries.listed_gear import listed_items
 from solver.plan import Finding
-from solver.problem import Purpose
 
 RULE = "cache_marked"
 
@@ -29,13 +29,13 @@ def cache_marked(facts: Facts) -> Iterator[Finding]:
             place = left.place.place_id
             yield Finding(
                 RULE,
-                f"the cache at {place} is told to have {poles} poles, {least} are the least",
+                f"the cache at {place} is given as having {poles} poles, {least} are the least",
                 least - poles,
                 "poles",
                 (("place", place),),
                 (f"mark the cache at {place} with {least} poles",),
             )
-    listed = [item.count for item in listed_items(facts, Purpose.MARKER_POLE)]
+    listed = [item.count for purpose in MARKS for item in listed_items(facts, purpose)]
     if listed:
         yield from _too_few(facts, alone, sum(listed), least)
 
@@ -58,5 +58,8 @@ def _too_few(
             needed - listed,
             "poles",
             (("day", day), ("place", places[0])),
-            (f"list {needed - listed} more marker poles", "fetch a cache before the next is made"),
+            (
+                f"list {needed - listed} more marker poles or wands",
+                "fetch a cache before the next is made",
+            ),
         )

@@ -1,6 +1,6 @@
 """Cache place safe: things are left where nothing falls on them and they fall into nothing.
 
-For each place that is left alone: dangers told of it, melting out apart = 0. The amount is how
+For each place that is left alone: dangers given of it, melting out apart = 0. The amount is how
 many dangers there are.
 """
 
@@ -35,5 +35,5 @@ def cache_place_safe(facts: Facts) -> Iterator[Finding]:
                 len(words),
                 "dangers",
                 (("place", place),),
-                (f"choose another site near {place} and tell it without these dangers",),
+                (f"choose another site near {place} and give it without these dangers",),
             )

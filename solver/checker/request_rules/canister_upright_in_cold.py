@@ -2,7 +2,9 @@
 
 Where the stoves burn canister gas, for each place where people sleep, with t the canister's
 temperature where told, else the night's: t >= `upright_gas_c`. The amount is in degrees, rounded
-up. Published guidance: below it the canister is turned upside down or kept warm.
+up. Below it the canister is turned upside down or kept warm.
+
+Documents: backpacking-forum.
 """
 
 from __future__ import annotations

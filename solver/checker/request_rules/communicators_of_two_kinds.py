@@ -1,8 +1,9 @@
 """Communicators of two kinds: what silences one kind of communicator leaves another.
 
-Kinds of communicator told in the gear >= the least number of kinds; two of them are two units at
-least. One whose kind is not told may be the same as another, so it counts as no kind.
-Published guidance asks for two independent means.
+Kinds of communicator given in the gear >= the least number of kinds; two of them are two units at
+least. One whose kind is not given may be the same as another, so it counts as no kind.
+
+Documents: polar-weight, youth-programmes.
 """
 
 from __future__ import annotations
@@ -26,17 +27,17 @@ def communicators_of_two_kinds(facts: Facts) -> Iterator[Finding]:
     missing = needed - len(kinds)
     if missing <= 0:
         return
-    untold = [item.unit_id for item in listed_ones if not item.communicator_kind]
-    told = f" ({listed(kinds)})" if kinds else ""
+    unknown = [item.unit_id for item in listed_ones if not item.communicator_kind]
+    shown = f" ({listed(kinds)})" if kinds else ""
     yield Finding(
         RULE,
-        f"{counted(len(kinds), 'kind')} of communicator{told} in the gear, {needed} independent "
-        "kinds needed" + (f"; the kind of {listed(untold)} is not told" if untold else ""),
+        f"{counted(len(kinds), 'kind')} of communicator{shown} in the gear, {needed} independent "
+        "kinds needed" + (f"; the kind of {listed(unknown)} is not given" if unknown else ""),
         missing,
         "kinds",
         (("purpose", Purpose.COMMUNICATOR.value),),
         (
             "a communicator that works by another network or on another band than the first",
-            *(["the kind of each communicator, if they differ already"] if untold else []),
+            *(["the kind of each communicator, if they differ already"] if unknown else []),
         ),
     )

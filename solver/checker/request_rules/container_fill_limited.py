@@ -2,8 +2,10 @@
 
 For each kind of container for liquid fuel whose capacity is told: content_ml <=
 `bottle_fill_percent` of capacity_ml for what holds `bottle_ml` at most, since that is pumped up
-under a stove, and `can_fill_percent` for all larger ones. The amount is in millilitres. Published
-guidance fills bottles to three quarters. Gas canisters come filled and are not judged.
+under a stove, and `can_fill_percent` for all larger ones. The amount is in millilitres. Gas
+canisters come filled and are not judged.
+
+Documents: fuel-to-pack, hiking-manual.
 """
 
 from __future__ import annotations

@@ -3,8 +3,10 @@
 For each night set at each place where it is eaten or held, with its energy told:
 energy_kcal >= `low_energy_kcal` below `middle_from_m`, `middle_energy_kcal` from there,
 `high_energy_kcal` from `high_from_m`, and `storm_energy_kcal` for a storm set anywhere. The
-amount is the most that is missing, told once a set. Appetite drops with height, so the target
-does: food that nobody eats is only carried.
+amount is the most that is missing, told once a set. By default the target falls no further from
+`high_from_m` on: the need does not fall there, only appetite does, and that is judged elsewhere.
+
+Documents: cold-manual, mountaineering-textbook, appetite-high, health-manual.
 """
 
 from __future__ import annotations

@@ -22,7 +22,7 @@ def flying_mass_weighed(facts: Facts) -> Iterator[Finding]:
         return
     for person in facts.problem.roster:
         if person.flying_mass_g is None and person.body_mass_g is not None:
-            reckoned_g = flying_mass_g(facts.problem, person, FlightDirection.OUT)
+            reckoned_g = flying_mass_g(facts.problem, person, FlightDirection.FLY_OUT)
             yield Finding(
                 RULE,
                 f"{person.person_id} is taken to be {kg(reckoned_g)} in the aircraft, from body "

@@ -1,4 +1,4 @@
-"""Food facts missing: what the request does not tell of its food and water, so nobody judged it.
+"""Food facts missing: what the request does not say of its food and water, so it is not checked.
 
 Of each night set that is eaten or held: energy. Of each that is eaten: whether it simmers, how
 many dinners it has in turn, whether its lunch needs cooking, and the lunch's energy where
@@ -20,7 +20,7 @@ RULE = "food_facts_missing"
 
 
 def food_facts_missing(facts: Facts) -> Iterator[Finding]:
-    """Facts of food that are not told, kind by kind."""
+    """Facts of food that are not given, kind by kind."""
     eaten = tuple(different_sets(sets_eaten(facts)))
     yield from _missing(
         "the energy", different_sets(sets_used(facts)), lambda s: s.energy_kcal is None
@@ -39,12 +39,12 @@ def food_facts_missing(facts: Facts) -> Iterator[Finding]:
     if eaten and (conditions.melted_l is None or conditions.boiled_l is None):
         yield Finding(
             RULE,
-            "how much water is melted and boiled for a person and day is not told, so whether it "
-            "is enough has not been judged",
+            "how much water is melted and boiled for a person and day is not given, so whether it "
+            "is enough has not been checked",
             1,
             "facts",
             (),
-            ("tell the litres melted and the litres boiled",),
+            ("give the litres melted and the litres boiled",),
         )
 
 
@@ -65,9 +65,9 @@ def _missing(
     if names:
         yield Finding(
             RULE,
-            f"{what} is not told of {', '.join(names)}, so it has not been judged",
+            f"{what} is not given of {', '.join(names)}, so it is not checked",
             len(names),
             "sets",
             (("set", names[0]),),
-            (f"tell {what}",),
+            (f"give {what}",),
         )

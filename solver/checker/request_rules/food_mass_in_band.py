@@ -2,6 +2,8 @@
 
 For each night set that is eaten and no storm set: `least_food_g` <= gross_g <= `most_food_g`.
 The amount is how far it is outside; most often a set so far off was written down wrongly.
+
+Documents: mountaineering-textbook, outdoor-leader, backcountry-tips, polar-food-packing.
 """
 
 from __future__ import annotations

@@ -2,6 +2,8 @@
 
 Where liquid fuel is burnt: nights at places colder than `cold_fuel_c`, or of which nobody told how
 cold they are. The amount is how many such nights and places there are, told once.
+
+Documents: polar-food-fuel, stove-safety, cold-riding.
 """
 
 from __future__ import annotations

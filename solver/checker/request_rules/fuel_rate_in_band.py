@@ -4,6 +4,9 @@ For each night set that is eaten, before any margin: `least_liquid_fuel_ml` <= f
 `most_liquid_fuel_ml`; where the stoves burn canister gas, its mass is held to `least_gas_g` and
 `most_gas_g` instead. The amount is how far it is outside. By arithmetic 2.2 L melted and 2.2 L
 boiled take 154 to 242 mL of white gas; 76 g of gas was read of a trip with some open water.
+
+Documents: polar-manual, polar-food-fuel, polar-report-2012, polar-stove, backcountry-tips,
+traverse-planning.
 """
 
 from __future__ import annotations
@@ -40,5 +43,5 @@ def fuel_rate_in_band(facts: Facts) -> Iterator[Finding]:
                 off,
                 unit,
                 set_where(night_set),
-                ("leave the set's fuel out, so that it is reckoned", "measure what is burnt"),
+                ("leave the set's fuel out, so that it is computed", "measure what is burnt"),
             )

@@ -1,7 +1,8 @@
 """Fuel stowed rear: on a sled fuel rides at the rear, upright and outside the food.
 
 Wherever sleds are listed and a stove burns on any night. The amount is how many sleds there are.
-A published account tells of a cracked container that spoiled half a sled of food.
+
+Documents: polar-food-fuel, polar-report-2012.
 """
 
 from __future__ import annotations

@@ -3,6 +3,8 @@
 For each night set with k dinners in turn, eaten on nights d1 < d2 < ...: d(i + k) - d(i) >=
 `dinner_again_nights` for every i. The amount is how many dinners come too soon. A planner's
 account repeats a dinner every third or fourth night; people stop eating what bores them.
+
+Documents: mountaineering-textbook, polar-daily-bags.
 """
 
 from __future__ import annotations

@@ -1,8 +1,9 @@
 """Second link: a sled hauled over crevasses hangs on more than one link.
 
 Sleds hauled along legs with crevasse hazard: for each, a second link to the rope or a back-up
-tether is to be checked, which no request can tell. The second link
-is read in published guidance.
+tether is to be checked, which no request can tell.
+
+Documents: sled-rigging, mountaineering-textbook-8.
 """
 
 from __future__ import annotations

@@ -38,7 +38,7 @@ def shelter_for_all(facts: Facts) -> Iterator[Finding]:
                 (("place", place_id), *run.where),
                 (
                     f"shelters with {counted(run.amount, 'place')} more that are there every night",
-                    "the number of places of each shelter, if it is left out",
+                    "the number of places of each shelter, if it is not given",
                 ),
             )
 

@@ -22,7 +22,7 @@ def sled_lowered_on_steep(facts: Facts) -> Iterator[Finding]:
     most = facts.problem.rules.whole("lower_sled_deg")
     for leg, directions in read_sled_legs(facts):
         steepest = leg.steepest_deg
-        if steepest is not None and steepest > most and Direction.DOWN in directions:
+        if steepest is not None and steepest > most and Direction.HOMEWARD in directions:
             yield Finding(
                 RULE,
                 f"leg {leg.leg_id} is {steepest:g} degrees at its steepest: on the way down "

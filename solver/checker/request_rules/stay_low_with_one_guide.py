@@ -53,7 +53,7 @@ def _gone(facts: Facts, guide_id: str, night: Night, place_id: str) -> bool:
     nearer = sleeps_at in facts.problem.route.way_home(place_id)[1:]
     return nearer and not any(
         trip.moment > night.moment
-        and trip.direction is Direction.UP
+        and trip.direction is Direction.OUTBOUND
         and guide_id in trip.person_ids
         for trip in facts.timeline.trips
     )

@@ -1,7 +1,9 @@
 """Stove needs air: a stove in a tent or snow shelter poisons without open vents.
 
 Wherever a stove burns on any night. The amount is `vent_cm2`, the least area of each of two vents.
-Published guidance: carbon monoxide can be dangerous within half an hour.
+Carbon monoxide can be dangerous within half an hour.
+
+Documents: carbon-monoxide-tents, camp-medicine-guide.
 """
 
 from __future__ import annotations

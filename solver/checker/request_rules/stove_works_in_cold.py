@@ -1,8 +1,10 @@
 """Stove works in cold: no night is so cold that canister gas fails, even upside down.
 
 Where the stoves burn canister gas, for each place where people sleep, with t the canister's
-temperature where told, else the night's: t >= `coldest_gas_c`. The amount is in degrees, rounded
-up. Isobutane boils at -12 degC at sea level, so published guidance turns to liquid fuel below.
+temperature where given, else the night's: t >= `coldest_gas_c`. The amount is in degrees, rounded
+up. Isobutane boils at -12 degC at sea level, so people turn to liquid fuel below.
+
+Documents: gas-in-cold.
 """
 
 from __future__ import annotations
@@ -28,5 +30,5 @@ def stove_works_in_cold(facts: Facts) -> Iterator[Finding]:
                 degrees_up(coldest - gas_c),
                 "degC",
                 (("place", place),),
-                ("take stoves for liquid fuel", "tell how warm the canisters are kept"),
+                ("take stoves for liquid fuel", "give how warm the canisters are kept"),
             )

@@ -2,6 +2,8 @@
 
 Stoves listed >= cook groups with people in them + spare stoves. More than
 one stove for two people is what published polar trips took: one pair had three.
+
+Documents: polar-manual, polar-weight.
 """
 
 from __future__ import annotations

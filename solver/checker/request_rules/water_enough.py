@@ -2,6 +2,8 @@
 
 Where both are told: melted_l + boiled_l >= `least_water_l`. The amount is in millilitres,
 rounded up. Published field manuals give 2.8 to 5.7 L.
+
+Documents: mountain-manual, cold-manual.
 """
 
 from __future__ import annotations

@@ -1,7 +1,9 @@
 """Weather multiplies fuel: cold, wind and melting take far more fuel than a maker's figure.
 
 Wherever a stove burns on any night. The amount is `weather_fuel_percent`, by how much the figure
-that a maker gives for boiling water is to be multiplied. Published guidance: three to four times.
+that a maker gives for boiling water is to be multiplied.
+
+Documents: stove-basics.
 """
 
 from __future__ import annotations

@@ -11,6 +11,7 @@ from solver.checker.rules.cache_time_limited import cache_time_limited
 from solver.checker.rules.cache_unlabelled_is_lost import cache_unlabelled_is_lost
 from solver.checker.rules.cache_within_reach import cache_within_reach
 from solver.checker.rules.caches_diversified import caches_diversified
+from solver.checker.rules.cargo_attended import cargo_attended
 from solver.checker.rules.communicator_at_camp import communicator_at_camp
 from solver.checker.rules.communicator_survives_loss import communicator_survives_loss
 from solver.checker.rules.communicators_kept_apart import communicators_kept_apart
@@ -24,12 +25,15 @@ from solver.checker.rules.flight_payload_held import flight_payload_held
 from solver.checker.rules.flight_seats_held import flight_seats_held
 from solver.checker.rules.flight_volume_held import flight_volume_held
 from solver.checker.rules.food_survives_loss import food_survives_loss
+from solver.checker.rules.fuel_apart_from_food import fuel_apart_from_food
 from solver.checker.rules.fuel_flies_apart import fuel_flies_apart
 from solver.checker.rules.fuel_held import fuel_held
 from solver.checker.rules.fuel_in_two_containers import fuel_in_two_containers
 from solver.checker.rules.fuel_shares_even import fuel_shares_even
 from solver.checker.rules.fuel_spread import fuel_spread
 from solver.checker.rules.fuel_survives_loss import fuel_survives_loss
+from solver.checker.rules.goes_no_further import goes_no_further
+from solver.checker.rules.guide_flies_last import guide_flies_last
 from solver.checker.rules.guides_carry_rescue_kit import guides_carry_rescue_kit
 from solver.checker.rules.hand_overs_few import hand_overs_few
 from solver.checker.rules.heaviest_days_limited import heaviest_days_limited
@@ -56,6 +60,7 @@ from solver.checker.rules.pumps_kept_apart import pumps_kept_apart
 from solver.checker.rules.rescue_kit_in_two_packs import rescue_kit_in_two_packs
 from solver.checker.rules.reserves_held import reserves_held
 from solver.checker.rules.severe_allergens_apart import severe_allergens_apart
+from solver.checker.rules.shelter_and_shovel_fly_first import shelter_and_shovel_fly_first
 from solver.checker.rules.shelter_survives_loss import shelter_survives_loss
 from solver.checker.rules.shelters_kept_apart import shelters_kept_apart
 from solver.checker.rules.sled_cap_held import sled_cap_held
@@ -84,6 +89,7 @@ RULES: tuple[tuple[str, Callable[[Replay], Iterator[Finding]]], ...] = (
     ("reserves_held", reserves_held),
     ("nightly_items_held", nightly_items_held),
     ("items_in_place", items_in_place),
+    ("goes_no_further", goes_no_further),
     ("party_kit_carried", party_kit_carried),
     ("day_kit_carried", day_kit_carried),
     ("owner_carries", owner_carries),
@@ -129,6 +135,7 @@ RULES: tuple[tuple[str, Callable[[Replay], Iterator[Finding]]], ...] = (
     ("last_on_rope_light", last_on_rope_light),
     ("lead_sled_light", lead_sled_light),
     ("guides_carry_rescue_kit", guides_carry_rescue_kit),
+    ("fuel_apart_from_food", fuel_apart_from_food),
     ("hand_overs_few", hand_overs_few),
     ("limited_load_within_rope_team", limited_load_within_rope_team),
     ("everything_flies_once", everything_flies_once),
@@ -141,6 +148,9 @@ RULES: tuple[tuple[str, Callable[[Replay], Iterator[Finding]]], ...] = (
     ("fuel_flies_apart", fuel_flies_apart),
     ("first_flight_self_sufficient", first_flight_self_sufficient),
     ("nobody_stranded", nobody_stranded),
+    ("cargo_attended", cargo_attended),
+    ("shelter_and_shovel_fly_first", shelter_and_shovel_fly_first),
+    ("guide_flies_last", guide_flies_last),
     ("own_food_flies_first", own_food_flies_first),
     ("caches_diversified", caches_diversified),
     ("cache_within_reach", cache_within_reach),

@@ -11,10 +11,10 @@ from collections.abc import Iterator
 
 from solver.checker.ledger.replay import Replay
 from solver.checker.queries.holdings import in_hand, pieces
+from solver.checker.queries.left_alone import MARKS
 from solver.checker.queries.listed_gear import is_listed
 from solver.checker.queries.unattended import read_caches
 from solver.plan import Finding
-from solver.problem import Purpose
 
 RULE = "cache_poles_at_hand"
 
@@ -22,9 +22,9 @@ RULE = "cache_poles_at_hand"
 def cache_poles_at_hand(replay: Replay) -> Iterator[Finding]:
     """Poles that are elsewhere on nights on which a cache needs them."""
     problem = replay.facts.problem
-    if not is_listed(replay.facts, Purpose.MARKER_POLE):
+    if not any(is_listed(replay.facts, purpose) for purpose in MARKS):
         return
-    poles = pieces(replay.facts, Purpose.MARKER_POLE)
+    poles = {unit: 1 for purpose in MARKS for unit in pieces(replay.facts, purpose)}
     least = problem.rules.whole("poles_per_cache")
     worst: dict[str, tuple[int, int]] = {}
     for cache in read_caches(replay):

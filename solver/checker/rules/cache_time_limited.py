@@ -1,8 +1,8 @@
 """Cache time limited: nothing stands long at a place that nobody visits.
 
 For each place but the start and each gap between days on which somebody is there, with last
-day v1 and next day v2: where v2 - v1 > `cache_days`, or nobody comes again, no unit stands
-there in between.
+day v1 and next day v2: where v2 - v1 > `cache_days`, or nobody comes again, no food, fuel or
+gear stands there in between. Poles and wands may, and so may trash and waste in sacks.
 """
 
 from __future__ import annotations
@@ -12,6 +12,8 @@ from itertools import pairwise
 
 from solver.checker.ledger.replay import Replay
 from solver.checker.ledger.times import after_night
+from solver.checker.ledger.units import Unit, UnitKind
+from solver.checker.queries.left_alone import MARKS
 from solver.plan import Finding
 from solver.problem import Problem
 
@@ -29,7 +31,11 @@ def cache_time_limited(replay: Replay) -> Iterator[Finding]:
             if back is not None and back - left <= limit_days:
                 continue
             time = after_night(replay.facts.night(left))
-            count = sum(c.at(time).get(place.place_id, 0) for c in replay.courses.values())
+            count = sum(
+                course.at(time).get(place.place_id, 0)
+                for unit_id, course in replay.courses.items()
+                if _counts(replay.facts.units[unit_id])
+            )
             if count:
                 until = f"to day {back}" if back is not None else "for good"
                 yield Finding(
@@ -40,6 +46,12 @@ def cache_time_limited(replay: Replay) -> Iterator[Finding]:
                     "units",
                     (("day", left), ("place", place.place_id)),
                 )
+
+
+def _counts(unit: Unit) -> bool:
+    """Whether the limit counts a unit: not what marks a place or waits to be taken down."""
+    marks = unit.item is not None and unit.item.purpose in MARKS
+    return not marks and unit.kind is not UnitKind.SACK
 
 
 def _gaps(problem: Problem, place_id: str) -> Iterator[tuple[int, int | None]]:

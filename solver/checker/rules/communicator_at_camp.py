@@ -1,4 +1,7 @@
-"""Communicator at camp: communicators at a camp and worn by its sleepers >= 1, every night."""
+"""Communicator at camp: communicators at a camp and worn by its sleepers >= 1, every night.
+
+Documents: youth-programmes, icefield-planning, polar-field-manual.
+"""
 
 from __future__ import annotations
 

@@ -3,6 +3,8 @@
 Within reach are the places that the trip's party visits on that day. For each trip and each pack
 or sled of it: communicators standing there once the moment's trips have arrived - those in it
 + those worn by people there >= 1.
+
+Documents: polar-weight.
 """
 
 from __future__ import annotations

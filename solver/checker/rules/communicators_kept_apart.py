@@ -1,4 +1,7 @@
-"""Communicators kept apart: of k >= 2 of them on a trip, at most k - 1 in one pack or sled."""
+"""Communicators kept apart: of k >= 2 of them on a trip, at most k - 1 in one pack or sled.
+
+Documents: polar-weight.
+"""
 
 from __future__ import annotations
 

@@ -24,19 +24,19 @@ def everything_flies_once(replay: Replay) -> Iterator[Finding]:
     """People and units that fly never or more than once, and what cannot fly at all."""
     problem = replay.facts.problem
     known = {flight.flight_id: flight.direction for flight in problem.flights}
-    told = Counter(load.flight_id for load in replay.plan.flights)
-    for flight_id, times in told.items():
+    planned = Counter(load.flight_id for load in replay.plan.flights)
+    for flight_id, times in planned.items():
         if flight_id not in known:
             yield _finding(f"the request has no flight {flight_id}", 1, "flights", flight_id)
         elif times > 1:
-            yield _finding(f"flight {flight_id} is told {times} times", times - 1, "flights")
+            yield _finding(f"flight {flight_id} is in the plan {times} times", times - 1, "flights")
     for side in sides(replay):
-        way = "in" if side.direction is FlightDirection.IN else "out"
+        way = "in" if side.direction is FlightDirection.FLY_IN else "out"
         loads = [f for f in replay.plan.flights if known.get(f.flight_id) is side.direction]
         if not loads:
             units = sum(n for unit, n in side.counts.items() if side.decided(unit))
             missing = len(problem.roster) + units
-            words = f"the plan tells no flight {way}: {missing} people and units do not fly"
+            words = f"the plan has no flight {way}: {missing} people and units do not fly"
             yield _finding(words, missing, "units")
             continue
         yield from _people(side, loads, way)

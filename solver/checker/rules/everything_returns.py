@@ -1,4 +1,7 @@
-"""Everything returns: at the end no unit stands anywhere but where the trip began."""
+"""Everything returns: at the end no unit stands anywhere but where the trip began.
+
+Documents: icefield-planning, polar-waste-annex.
+"""
 
 from __future__ import annotations
 

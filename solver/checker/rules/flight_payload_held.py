@@ -1,6 +1,8 @@
 """Flight payload held: people and cargo of a flight are together within its payload.
 
 Sum of people's flying mass (and first lunch on the way in) + sum of units x mass <= payload.
+
+Documents: aircraft-weight, glacier-flights.
 """
 
 from __future__ import annotations

@@ -1,4 +1,7 @@
-"""Flight seats held: passengers of a flight <= its seats."""
+"""Flight seats held: passengers of a flight <= its seats.
+
+Documents: aircraft-seats, glacier-flights.
+"""
 
 from __future__ import annotations
 

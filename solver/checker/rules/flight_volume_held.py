@@ -1,6 +1,8 @@
 """Flight volume held: cargo of a flight takes at most the volume told for it.
 
 Sum of units x volume <= volume. What rides outside packs takes room here.
+
+Documents: glacier-flights.
 """
 
 from __future__ import annotations

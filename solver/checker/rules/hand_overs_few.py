@@ -1,7 +1,6 @@
 """Hand overs few: from one day to the next, not many things change to another person's load.
 
-For each person and day: units taken over from others that rode last on an earlier day
-<= `most_hand_overs`.
+For each person and day: units taken over in swaps since an earlier day <= `most_hand_overs`.
 """
 
 from __future__ import annotations
@@ -9,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from solver.checker.ledger.replay import Replay
-from solver.checker.queries.hand_overs import received
+from solver.checker.queries.swaps import swaps
 from solver.plan import Finding
 
 RULE = "hand_overs_few"
@@ -19,10 +18,10 @@ def hand_overs_few(replay: Replay) -> Iterator[Finding]:
     """People who begin a day with much that others carried the day before."""
     most = replay.facts.problem.rules.whole("most_hand_overs")
     taken: dict[tuple[int, str], int] = {}
-    for one in received(replay):
+    for one in swaps(replay):
         day = one.record.trip.day
-        if one.since_day < day:
-            taken[day, one.person_id] = taken.get((day, one.person_id), 0) + one.units
+        for person_id, units in one.taken if one.since_day < day else ():
+            taken[day, person_id] = taken.get((day, person_id), 0) + units
     for (day, person_id), units in taken.items():
         if units > most:
             yield Finding(

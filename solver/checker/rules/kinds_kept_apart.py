@@ -1,4 +1,7 @@
-"""Kinds kept apart: of k >= 2 units of a kind on a trip, at most k - 1 in one pack or sled."""
+"""Kinds kept apart: of k >= 2 units of a kind on a trip, at most k - 1 in one pack or sled.
+
+Documents: polar-weight.
+"""
 
 from __future__ import annotations
 

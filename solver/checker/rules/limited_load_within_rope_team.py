@@ -14,6 +14,7 @@ from solver.checker.ledger.replay import Replay
 from solver.checker.queries.fractions import load_fraction, whole_percent
 from solver.checker.queries.telling import trip_where, trip_words
 from solver.plan import Finding
+from solver.problem import Problem
 
 RULE = "limited_load_within_rope_team"
 
@@ -30,14 +31,18 @@ def limited_load_within_rope_team(replay: Replay) -> Iterator[Finding]:
             mates = [b for b in able if b.person.rope_team_id == team_id]
             others = [b for b in able if b.person.rope_team_id != team_id]
             if mates and others:
-                yield from _judge(record, burden, mates, others)
+                yield from _judge(replay.facts.problem, record, burden, mates, others)
 
 
 def _judge(
-    record: TripRecord, spared: Burden, mates: Sequence[Burden], others: Sequence[Burden]
+    problem: Problem,
+    record: TripRecord,
+    spared: Burden,
+    mates: Sequence[Burden],
+    others: Sequence[Burden],
 ) -> Iterator[Finding]:
     ours, theirs = (
-        max(whole_percent(load_fraction(burden, record.trip)) for burden in people)
+        max(whole_percent(load_fraction(problem, burden, record.trip)) for burden in people)
         for people in (mates, others)
     )
     if theirs > ours:

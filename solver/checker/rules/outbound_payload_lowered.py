@@ -21,7 +21,7 @@ def outbound_payload_lowered(replay: Replay) -> Iterator[Finding]:
     """Grams above the lowered payload of a flight out."""
     percent = replay.facts.problem.rules.whole("outbound_payload_percent")
     for side in sides(replay):
-        if side.direction is FlightDirection.IN:
+        if side.direction is FlightDirection.FLY_IN:
             continue
         for flown in side.flights:
             mass_g = side.mass_g(flown)

@@ -23,7 +23,7 @@ def own_food_flies_first(replay: Replay) -> Iterator[Finding]:
     """Night sets that are not there yet, told once a cook group, and medication apart."""
     nights = replay.facts.problem.rules.whole("own_food_nights")
     for side in sides(replay):
-        if side.direction is FlightDirection.IN:
+        if side.direction is FlightDirection.FLY_IN:
             yield from _food(side, nights)
         yield from _medication(side)
 
@@ -51,7 +51,7 @@ def _food(side: Side, nights: int) -> Iterator[Finding]:
 
 
 def _medication(side: Side) -> Iterator[Finding]:
-    inbound = side.direction is FlightDirection.IN
+    inbound = side.direction is FlightDirection.FLY_IN
     for item in side.facts.problem.gear:
         if item.purpose not in {Purpose.MEDICATION, Purpose.INJECTOR} or item.owner_id is None:
             continue

@@ -23,7 +23,10 @@ def planning_limit_kept(replay: Replay) -> Iterator[Finding]:
     trips_over: dict[str, int] = {}
     for record in replay.records:
         for burden in record.burdens:
-            person_id, fraction = burden.person.person_id, load_fraction(burden, record.trip)
+            person_id, fraction = (
+                burden.person.person_id,
+                load_fraction(replay.facts.problem, burden, record.trip),
+            )
             if fraction > limit:
                 trips_over[person_id] = trips_over.get(person_id, 0) + 1
                 if fraction > worst.get(person_id, (0, record.trip))[0]:

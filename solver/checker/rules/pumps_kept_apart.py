@@ -1,4 +1,7 @@
-"""Pumps kept apart: of k >= 2 stove pumps on a trip, at most k - 1 in one pack or sled."""
+"""Pumps kept apart: of k >= 2 stove pumps on a trip, at most k - 1 in one pack or sled.
+
+Documents: polar-weight.
+"""
 
 from __future__ import annotations
 

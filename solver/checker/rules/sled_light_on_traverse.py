@@ -27,7 +27,7 @@ def sled_light_on_traverse(replay: Replay) -> Iterator[Finding]:
             if burden.sled is None:
                 continue
             straight_g = share_down(
-                amount=burden.person.caps.sled_g, percent=leg.sled_factor_up_percent
+                amount=burden.person.caps.sled_g, percent=leg.sled_factor_outbound_percent
             )
             limit_g = share_down(amount=straight_g, percent=percent)
             over_g = burden.sled_g - limit_g

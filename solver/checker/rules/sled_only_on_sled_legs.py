@@ -3,6 +3,8 @@
 A sled is hauled on a trip exactly when the leg is a sled leg, its hauler is of the party and
 it stands where the trip leaves. The amount counts the units on a sled that is not hauled
 there, and at least the sled itself.
+
+Documents: sled-log, sled-article.
 """
 
 from __future__ import annotations

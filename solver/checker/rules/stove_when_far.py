@@ -74,8 +74,8 @@ def _hours(problem: Problem, start: str, end: str) -> float | None:
     way = problem.route.path(start, end)
     for here, there in pairwise(way):
         leg = problem.route.leg_between(here, there)
-        direction = Direction.UP if leg.from_place == here else Direction.DOWN
-        hours = leg.hours_up if direction is Direction.UP else leg.hours_down
+        direction = Direction.OUTBOUND if leg.from_place == here else Direction.HOMEWARD
+        hours = leg.hours_outbound if direction is Direction.OUTBOUND else leg.hours_homeward
         if hours is None:
             return None
         total += hours

@@ -1,4 +1,7 @@
-"""Stoves kept apart: on each trip, stoves in any one pack or sled <= 1."""
+"""Stoves kept apart: on each trip, stoves in any one pack or sled <= 1.
+
+Documents: polar-weight.
+"""
 
 from __future__ import annotations
 

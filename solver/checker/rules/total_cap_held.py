@@ -1,6 +1,8 @@
 """Total cap held: pack + sled, both gross, <= the hauler's total cap where a sled is hauled.
 
 Of a sled with two haulers each has their share of the sled's limit on the leg, rounded up.
+
+Documents: peak-dispatches, sled-log.
 """
 
 from __future__ import annotations

@@ -3,7 +3,7 @@
 After each night but the last, with L nights still to come, n people and t = `turn_round_nights`:
 night sets where the group sleeps and where it sleeps next >= min(t n + 1, L n), and fuel there
 likewise in mL for n x the fuel of tonight's set. Not asked where the next day's first trip
-of any member's rope team is homeward.
+of any member's rope team is homeward, nor on nights at a road head.
 """
 
 from __future__ import annotations
@@ -16,7 +16,7 @@ from solver.checker.ledger.times import after_night
 from solver.checker.queries.holdings import fuel_ml, held, night_sets
 from solver.checker.queries.telling import litres, runs
 from solver.plan import Finding
-from solver.problem import CookGroup, Direction
+from solver.problem import CookGroup, Direction, PlaceKind
 
 RULE = "turn_round_stock_held"
 
@@ -30,7 +30,8 @@ def turn_round_stock_held(replay: Replay) -> Iterator[Finding]:
         food: dict[str, list[tuple[int, int]]] = {}
         fuel: dict[str, list[tuple[int, int]]] = {}
         for meal, after in pairwise(meals):
-            if _turns_homeward(replay, group, after.day):
+            at_road = facts.problem.route.place(meal.place_id).kind is PlaceKind.ROAD_HEAD
+            if at_road or _turns_homeward(replay, group, after.day):
                 continue
             places = tuple(dict.fromkeys((meal.place_id, after.place_id)))
             time = after_night(facts.night(meal.day))
@@ -62,7 +63,7 @@ def _turns_homeward(replay: Replay, group: CookGroup, day: int) -> bool:
             for person_id in trip.person_ids:
                 team = replay.facts.problem.person(person_id).rope_team_id
                 first.setdefault(team, trip.direction)
-    return any(first.get(team) is Direction.DOWN for team in teams)
+    return any(first.get(team) is Direction.HOMEWARD for team in teams)
 
 
 def _told(

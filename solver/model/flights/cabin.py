@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from ortools.sat.python import cp_model
@@ -81,6 +82,19 @@ class Cabin:
                 worn = self.model.new_bool_var(f"worn {item.unit_id} {flight}")
                 self.model.add_max_equality(worn, on)
                 terms.append((worn, worth(item) * item.count))
+        return terms
+
+    def aboard(self, flight: int, items: Iterable[Item], *, places: bool) -> Terms:
+        """Items on a flight itself or worn by somebody on it, each worth its places or one."""
+        terms: Terms = []
+        for item in items:
+            worth = item.shelter_places if places else 1
+            if (item.unit_id, flight) in self.units:
+                terms.append((self.units[item.unit_id, flight], worth))
+            elif on := [self.on[person, flight] for person in wearers(self.freight, item)]:
+                worn = self.model.new_bool_var("")
+                self.model.add_max_equality(worn, on)
+                terms.append((worn, worth * item.count))
         return terms
 
 

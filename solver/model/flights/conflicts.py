@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from solver.model.flights.freight import Freight, wearers
-from solver.outcome import Conflict
+from solver.outcome import Conflict, remedies_of
 from solver.problem import Purpose
 from solver.rulebook import rule
+from solver.rulebook.kinds import DECISION
 
 _KIT = (
     Purpose.SHELTER,
@@ -30,7 +31,7 @@ def _conflict(freight: Freight, rule_id: str, together: tuple[str, ...]) -> Conf
         named = ", ".join(other for other in together if other != rule_id)
         with_what = f" It cannot be kept together with {named}."
     message = f"Flights {way}: {words}{with_what} {rule(rule_id).sentence}"
-    return Conflict(rule_id, message, instead)
+    return Conflict(rule_id, message, remedies_of(instead))
 
 
 def _figures(freight: Freight, rule_id: str) -> tuple[str, tuple[str, ...]]:
@@ -76,6 +77,29 @@ def _figures(freight: Freight, rule_id: str) -> tuple[str, tuple[str, ...]]:
         case "passengers_as_settled":
             return "with the passengers as named there is no way to load.", (
                 "other passengers, or none named so that the plan chooses",
+            )
+    return _hands_and_shelter(freight, rule_id)
+
+
+def _hands_and_shelter(freight: Freight, rule_id: str) -> tuple[str, tuple[str, ...]]:
+    """Who must be there for cargo, what the first people have aboard, and who leaves last."""
+    match rule_id:
+        case "cargo_attended":
+            return "cargo would fly where none of the party is there to load or meet it.", (
+                "a flight with people before it" if freight.is_inbound else "people on the last",
+                "the operator loads and meets it: loaded_by_operator",
+            )
+        case "shelter_and_shovel_fly_first":
+            missing = [_words(p) for p in (Purpose.SHELTER, Purpose.SHOVEL) if not _has(freight, p)]
+            if missing:
+                named = ", ".join(missing)
+                return f"nothing that flies is {named}.", (f"with {named} on the gear list",)
+            return "shelter and a shovel do not go in with the first people.", (
+                "more payload or room on the first flight with people",
+            )
+        case "guide_flies_last":
+            return "no guide can be on the last flight with people.", (
+                "a guide on the last flight out",
             )
     return "", ()
 
@@ -127,10 +151,10 @@ def _stock(freight: Freight) -> tuple[str, tuple[str, ...]]:
             f"{_litres(fuel_ml)} of fuel in all"
         )
     return "; ".join(told) + ".", (
-        "a reserve for waiting at the start place",
         "more payload on the first flight with people, or a cargo flight before it"
         if freight.is_inbound
         else "fewer flights out, or more food and fuel left for waiting",
+        f"{DECISION} a larger reserve for waiting at the start place",
     )
 
 

@@ -46,7 +46,7 @@ class Freight:
     @property
     def is_inbound(self) -> bool:
         """Whether these flights bring people to the start place."""
-        return self.direction is FlightDirection.IN
+        return self.direction is FlightDirection.FLY_IN
 
     @property
     def total_g(self) -> int:
@@ -57,7 +57,7 @@ class Freight:
 def read_freight(world: World, direction: FlightDirection) -> Freight:
     """What stands at the start place before day 1 flies in, what is there at the end flies out."""
     problem = world.problem
-    inbound = direction is FlightDirection.IN
+    inbound = direction is FlightDirection.FLY_IN
     pieces = [
         _piece(world, cargo, count)
         for cargo in world.cargo

@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterable
 from ortools.sat.python import cp_model
 
 from solver.model.flights.cabin import Cabin, stock_worth, total
-from solver.problem import CookGroup, Problem, Purpose
+from solver.problem import CookGroup, NeedKind, Problem, Purpose
 
 Builder = Callable[[Cabin], None]
 
@@ -76,10 +76,7 @@ def first_flight_self_sufficient(cabin: Cabin) -> None:
     problem = cabin.freight.problem
     kit = (Purpose.STOVE, Purpose.POT, Purpose.COMMUNICATOR, Purpose.MEDICAL_KIT)
     for f in cabin.numbers:
-        is_first: list[cp_model.BoolVarT] = [
-            cabin.used[f],
-            *(cabin.used[before].negated() for before in range(f)),
-        ]
+        is_first = _first_used(cabin, f)
         _can_stay(cabin, f, kit, problem.rules.whole("first_flight_nights"), is_first)
         if problem.is_guided:
             guides = [cabin.on[p.person_id, f] for p in cabin.freight.people if p.is_guide]
@@ -95,6 +92,48 @@ def nobody_stranded(cabin: Cabin) -> None:
             somebody_waits = cabin.model.new_bool_var(f"somebody waits {f}")
             cabin.model.add_max_equality(somebody_waits, [cabin.used[n] for n in others])
             _can_stay(cabin, f, kit, 1, [somebody_waits])
+
+
+def cargo_attended(cabin: Cabin) -> None:
+    """Nothing flies with nobody there to meet it, or to load it, unless the operator does."""
+    for f, flight in enumerate(cabin.freight.flights):
+        if flight.loaded_by_operator:
+            continue
+        # In, who came before or with it; out, who leaves with it or later.
+        reach = range(f + 1) if cabin.freight.is_inbound else range(f, len(cabin.used))
+        hands = cp_model.LinearExpr.sum([cabin.used[number] for number in reach])
+        for piece in cabin.freight.pieces:
+            cabin.model.add(cabin.units[piece.unit_id, f] <= piece.count * hands)
+
+
+def shelter_and_shovel_fly_first(cabin: Cabin) -> None:
+    """The first people have shelter of each kind for all of them, and a shovel, aboard."""
+    if not cabin.freight.is_inbound:
+        return
+    shelters = [i for i in cabin.freight.problem.gear if i.purpose is Purpose.SHELTER]
+    shovels = [i for i in cabin.freight.problem.gear if i.purpose is Purpose.SHOVEL]
+    for_trips = [i for i in shelters if i.need.kind in (NeedKind.EVERY_TRIP, NeedKind.WORN)]
+    for_nights = [i for i in shelters if i not in for_trips]
+    for f in cabin.numbers:
+        is_first = _first_used(cabin, f)
+        aboard = cp_model.LinearExpr.sum([cabin.on[p.person_id, f] for p in cabin.freight.people])
+        places = total(cabin.aboard(f, shelters, places=True))
+        cabin.model.add(places >= aboard).only_enforce_if(is_first)
+        kinds = [for_trips, for_nights] if for_trips and for_nights else []
+        for items in (shovels, *kinds):
+            one = total(cabin.aboard(f, items, places=False)) >= 1
+            cabin.model.add(one).only_enforce_if(is_first)
+
+
+def guide_flies_last(cabin: Cabin) -> None:
+    """A guide is on the last flight out with people, on a guided trip."""
+    if cabin.freight.is_inbound or not cabin.freight.problem.is_guided:
+        return
+    guides = [p.person_id for p in cabin.freight.people if p.is_guide]
+    for f in cabin.numbers:
+        nobody_later = [used.negated() for used in cabin.used[f + 1 :]]
+        aboard = cabin.model.add_bool_or([cabin.on[guide, f] for guide in guides])
+        aboard.only_enforce_if([cabin.used[f], *nobody_later])
 
 
 def own_food_flies_first(cabin: Cabin) -> None:
@@ -117,6 +156,11 @@ def own_food_flies_first(cabin: Cabin) -> None:
             for number in later if cabin.freight.is_inbound else range(f):
                 away = cabin.model.add(cabin.units[piece.unit_id, number] == 0)
                 away.only_enforce_if(cabin.on[item.owner_id, f])
+
+
+def _first_used(cabin: Cabin, flight: int) -> list[cp_model.BoolVarT]:
+    """What is true together just where a flight is the first that has people."""
+    return [cabin.used[flight], *(cabin.used[before].negated() for before in range(flight))]
 
 
 def _can_stay(
@@ -176,6 +220,9 @@ FLIGHT_BUILDERS: tuple[tuple[str, Builder], ...] = (
     ("flight_volume_held", flight_volume_held),
     ("flight_length_held", flight_length_held),
     ("fuel_flies_apart", fuel_flies_apart),
+    ("cargo_attended", cargo_attended),
+    ("shelter_and_shovel_fly_first", shelter_and_shovel_fly_first),
+    ("guide_flies_last", guide_flies_last),
     ("first_flight_self_sufficient", first_flight_self_sufficient),
     ("nobody_stranded", nobody_stranded),
     ("own_food_flies_first", own_food_flies_first),

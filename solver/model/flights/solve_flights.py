@@ -27,7 +27,7 @@ _SECONDS, _SHARE = 5.0, 0.1
 """Time for one direction's least share at most, and at most which part of what is left [s]."""
 
 _NEAR = 100
-"""How near to the least the largest share of a payload must come [1/10,000]."""
+"""How near to the least a share must come where the search may stop at a gap [1/10,000]."""
 
 _TIDY_SECONDS = 0.3
 """Time for keeping units of a kind together [s]."""
@@ -111,7 +111,7 @@ def _settle(freight: Freight, run: Run, gap: int) -> _Answer:
     cabin = _build(freight, _asked(freight))
     cabin.model.minimize(cabin.fraction)
     solver = run.solver()
-    solver.parameters.relative_gap_limit = max(gap, _NEAR) / FRACTION_GRID
+    solver.parameters.relative_gap_limit = (max(gap, _NEAR) if gap else 0) / FRACTION_GRID
     status = solver.solve(cabin.model)
     if status == cp_model.INFEASIBLE:
         return _Answer(None, 0, is_least=False, infeasible=True)

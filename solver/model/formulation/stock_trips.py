@@ -20,9 +20,9 @@ def trips_of_stock(
     allowed = []
     for trip in world.timeline.trips:
         event = world.clock.trip_event[trip.index]
-        outer = trip.to_place if trip.direction is Direction.UP else trip.from_place
+        outer = trip.to_place if trip.direction is Direction.OUTBOUND else trip.from_place
         wanted_beyond = last_wanted.get(outer, -1) >= event
-        if trip.direction is Direction.UP:
+        if trip.direction is Direction.OUTBOUND:
             if last_helpful.get(outer, -1) >= event:
                 allowed.append(trip.index)
         elif (

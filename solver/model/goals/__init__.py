@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from solver.model.formulation.frame import Frame
-from solver.model.goals import fair_loads, hand_overs, mass_ascent, peak_load, preferences
+from solver.model.goals import fair_loads, mass_ascent, peak_load, preferences, swaps
 from solver.model.goals.goal import Goal, SearchState, SearchTools
 from solver.plan import GoalValue
 from solver.rulebook.goals import GOALS as REGISTER
@@ -13,7 +13,7 @@ _MODULES: dict[str, Goal] = {
     "fair_loads": fair_loads,
     "mass_ascent": mass_ascent,
     "preferences": preferences,
-    "hand_overs": hand_overs,
+    "swaps": swaps,
 }
 
 GOALS: tuple[tuple[str, Goal], ...] = tuple(

@@ -37,20 +37,29 @@ def improve(state: SearchState, tools: SearchTools) -> SearchState:
     """Carry less up where the trips' fractions allow it.
 
     From here on a trip may be as full as it is now and, within the tolerance of the limits, a
-    little fuller, but never above the peak.
+    little fuller. A light trip may fill up to the share that the limits give, but no trip gets
+    above the peak.
     """
     peak = peak_of(tools.frame, state.draft)
     draft, least = _less_ascent(state.draft, tools)
     limits = within_tolerance(
-        trip_fractions(tools.frame, draft), peak=peak, tolerance=tools.limits.tolerance
+        trip_fractions(tools.frame, draft),
+        peak=peak,
+        tolerance=tools.limits.tolerance,
+        light=tools.limits.light_trip_share,
     )
     return replace(state, draft=draft, trip_limits=limits).with_bound("mass_ascent", least)
 
 
-def within_tolerance(fractions: Sequence[int], *, peak: int, tolerance: int) -> tuple[int, ...]:
-    """Each fraction raised by the tolerance, though never above the peak [1/10,000]."""
+def within_tolerance(
+    fractions: Sequence[int], *, peak: int, tolerance: int, light: int
+) -> tuple[int, ...]:
+    """Each fraction raised by the tolerance and at least to `light`, never above the peak.
+
+    All are in 1/10,000.
+    """
     return tuple(
-        max(fraction, min(peak, fraction + fraction * tolerance // FRACTION_GRID))
+        max(fraction, min(peak, max(light, fraction + fraction * tolerance // FRACTION_GRID)))
         for fraction in fractions
     )
 

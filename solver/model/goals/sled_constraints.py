@@ -20,7 +20,7 @@ def sled_constraints(world: World, trip: Trip, party: list[Mover]) -> Iterator[S
     if band is not None:
         yield from (_share(one, *band) for one in haulers)
     if trip.leg.traverse:
-        percents = (trip.leg.sled_factor_up_percent, _whole(world, "traverse_sled_percent"))
+        percents = (trip.leg.sled_factor_outbound_percent, _whole(world, "traverse_sled_percent"))
         yield from (_at_most("sled_light_on_traverse", one, percents) for one in haulers)
     ropes = ropes_of(party)
     if trip.leg.crevasse_hazard is not None:

@@ -2,9 +2,9 @@
 
 Questions asked of the relaxation with divisible loads, where "no" is a proof. First:
 if every load could pass its cap, where would it have to, by the least total share of caps?
-That names trips, people and missing kilograms or litres. Second, where no cap helps or
-only whole units do not fit: which rows on what must be somewhere fall short, by the least
-total share? Where that finds nothing either, a deletion
+That names people, trips and missing kilograms or litres. Second, where no cap helps or only
+whole units do not fit: which rows on what must be somewhere fall short, by the least total
+share? Where that finds nothing either, a deletion
 filter (J. W. Chinneck and E. W. Dravnieks, "Locating minimal infeasible constraint sets in
 linear programs", ORSA J. Computing 3, 1991) leaves out one rule after the other for good
 whenever what remains still has no plan; the rules that cannot be left out clash.
@@ -12,16 +12,16 @@ whenever what remains still has no plan; the rules that cannot be left out clash
 
 from __future__ import annotations
 
-from collections import defaultdict
-from collections.abc import Iterator
 from dataclasses import replace
 
 from solver.model.formulation.build_frame import build_frame, sort_rows
 from solver.model.formulation.frame import Frame
 from solver.model.formulation.redundant_losses import without_redundant_losses
+from solver.model.infeasible.overloads import tell_overloads
 from solver.model.infeasible.shortages import describe_shortages
+from solver.model.infeasible.whole_units import units_that_fit_nowhere
 from solver.model.instance.world import World
-from solver.model.rows import CarrierRow, ConserveRow, LoadRow, OwnRow, Row
+from solver.model.rows import CarrierRow, ConserveRow, OwnRow, Row
 from solver.model.rules import build_rows
 from solver.model.run import Run
 from solver.model.solvers.relaxation_refusals import is_impossible, least_excess, least_shortage
@@ -45,7 +45,7 @@ def explain(frame: Frame, watch: Watch) -> tuple[Conflict, ...]:
     """A conflict to show with an infeasible problem; never empty."""
     missing = least_excess(build_relaxation(frame, with_excess=True), seconds=_SECONDS)
     if missing:
-        return _tell_missing(frame, missing)
+        return tell_overloads(frame, missing, seconds=_SECONDS)
     relaxation = build_relaxation(frame, with_excess=missing is None, with_shortage=True)
     short = least_shortage(relaxation, seconds=_SECONDS)
     if short:
@@ -75,6 +75,8 @@ def _tell_whole_units(frame: Frame, watch: Watch) -> tuple[Conflict, ...]:
                     "A party with one pack and no sled cannot keep two things apart.",
                 ),
             )
+    if large := units_that_fit_nowhere(frame):
+        return large
     return (
         Conflict(
             "pack_cap_held",
@@ -82,67 +84,6 @@ def _tell_whole_units(frame: Frame, watch: Watch) -> tuple[Conflict, ...]:
             "look at large single items and at people who carry alone.",
         ),
     )
-
-
-def _tell_missing(frame: Frame, missing: list[tuple[LoadRow, float]]) -> tuple[Conflict, ...]:
-    """One conflict for each rule and trip with what is missing, in trade words."""
-    by_trip: dict[tuple[int, str], list[tuple[LoadRow, float]]] = defaultdict(list)
-    for row, amount in missing:
-        by_trip[row.trip, row.rule_id].append((row, amount))
-    told = list(_tell_spared(frame, missing))
-    for (trip_index, rule_id), short in sorted(by_trip.items()):
-        if rule_id == "load_limit_held":
-            continue
-        trip = frame.world.timeline.trips[trip_index]
-        unit = "kg" if short[0][0].of_mass else "L"
-        caps = sum(row.cap for row in _rows_of(frame, trip_index, rule_id)) / 1000
-        total = sum(amount for _, amount in short)
-        told.append(
-            Conflict(
-                rule_id,
-                f"Day {trip.day}, {trip.from_place} to {trip.to_place}: what must be moved is "
-                f"{total:.1f} {unit} too much for the party's {caps:.1f} {unit}, however it is "
-                f"shared out. {rule(rule_id).sentence}",
-            )
-        )
-    return tuple(told)
-
-
-def _tell_spared(frame: Frame, missing: list[tuple[LoadRow, float]]) -> Iterator[Conflict]:
-    """People with a load limit below what they must carry, each with the worst shortfall."""
-    worst: dict[str, tuple[float, LoadRow]] = {}
-    for row, amount in missing:
-        if row.rule_id == "load_limit_held":
-            worst[row.person_id] = max(
-                worst.get(row.person_id, (0.0, row)), (amount, row), key=lambda pair: pair[0]
-            )
-    for person_id, (amount, row) in worst.items():
-        trip = frame.world.timeline.trips[row.trip]
-        person = frame.world.problem.person(person_id)
-        reason = person.load_limit_reason
-        why = f" ({reason})" if reason else ""
-        yield Conflict(
-            row.rule_id,
-            f"{person_id}, limited to {row.cap / 1000:.1f} kg{why}, must carry {amount:.1f} kg "
-            f"more than that on day {trip.day}, {trip.from_place} to {trip.to_place}: own kit, "
-            "water and lunch ride with nobody else.",
-            (
-                *(
-                    ()
-                    if person.kit_to_rope_team
-                    else (
-                        f"let the rope team carry sleeping kit of {person_id} (kit_to_rope_team)",
-                    )
-                ),
-                "leave kit that is not needed at home, or send it with another party",
-                f"raise the limit by {amount:.1f} kg, if {person_id} and the physician agree",
-            ),
-        )
-
-
-def _rows_of(frame: Frame, trip: int, rule_id: str) -> list[LoadRow]:
-    """The load rows of one rule on one trip."""
-    return [row for row in frame.load_rows[trip] if row.rule_id == rule_id]
 
 
 def _tell_clash(rule_ids: list[str]) -> tuple[Conflict, ...]:

@@ -29,13 +29,14 @@ class ItemNeed:
         """The trips that an item needed on every trip must ride."""
         if self.item.need.kind is not NeedKind.EVERY_TRIP:
             return ()
+        # What may not go ahead is also needed on the way to where its need begins.
+        enough = all if self.item.need.may_go_ahead else any
         return tuple(
             trip
             for trip in self.trips()
-            if not any(
-                self._is_short(place) or self._is_past(place)
-                for place in (trip.from_place, trip.to_place)
-            )
+            if enough(not self._is_short(end) for end in (trip.from_place, trip.to_place))
+            and not self._is_past(trip.from_place)
+            and not self._is_past(trip.to_place)
         )
 
     def place_for_night(self, day: int) -> str | None:
@@ -50,7 +51,7 @@ class ItemNeed:
     def span_at_place(self) -> tuple[int, int] | None:
         """First and last state in which an item that belongs at a place must stand there.
 
-        What may go ahead may also follow, until the last night of its people's first stay.
+        What may follow has time until the last night of its people's first stay.
         None when its people never get there.
         """
         up_to = self.item.need.up_to
@@ -67,13 +68,13 @@ class ItemNeed:
         ]
         starts: list[int] = []
         if there:
-            due = _last_of_first_run(there) if self.item.need.may_go_ahead else there[0]
+            due = _last_of_first_run(there) if self.item.need.may_follow else there[0]
             starts.append(clock.night_event[due] - 1)
         ends = [clock.night_event[day] for day in there]
         for trip in self.trips():
             if trip.from_place == up_to:
                 before = clock.trip_event[trip.index] - 1
-                (starts if trip.direction is Direction.UP else ends).append(before)
+                (starts if trip.direction is Direction.OUTBOUND else ends).append(before)
         if not starts:
             return None
         return min(starts), max([*starts, *ends])
@@ -93,6 +94,10 @@ class ItemNeed:
         """Whether a place lies before the part of the route where the need begins."""
         mark = self.item.need.from_place
         return mark is not None and not self.world.is_at_or_beyond(place_id, mark)
+
+    def trips_too_far(self) -> Iterator[Trip]:
+        """Trips that end beyond the furthest that the item goes, whoever makes them."""
+        return (trip for trip in self.world.timeline.trips if self._is_past(trip.to_place))
 
     def _is_past(self, place_id: str) -> bool:
         """Whether a place lies beyond the furthest that the item goes."""

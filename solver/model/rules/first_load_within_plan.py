@@ -1,8 +1,8 @@
 """On the way out from the start every load is at most a share of its cap [g].
 
 For each trip out from the start place: pack ≤ share × pack cap, sled ≤ share × sled cap on that
-leg, both together ≤ share × total cap of who hauls a sled alone, and ≤ share × load limit of who
-has one.
+leg, both together ≤ share × total cap of who hauls a sled alone (unless it is waived), and ≤
+share × load limit of who has one.
 """
 
 from __future__ import annotations
@@ -22,9 +22,11 @@ def build(world: World) -> list[LoadRow]:
     first = {
         trip.index
         for trip in world.timeline.trips
-        if trip.from_place == world.problem.start_place and trip.direction is Direction.UP
+        if trip.from_place == world.problem.start_place and trip.direction is Direction.OUTBOUND
     }
-    caps = (pack_cap_held, sled_cap_held, total_cap_held, load_limit_held)
+    caps = [pack_cap_held.build, sled_cap_held.build, load_limit_held.build]
+    if world.problem.must_keep("total_cap_held"):
+        caps.append(total_cap_held.build)
     return [
         replace(
             row,
@@ -32,7 +34,7 @@ def build(world: World) -> list[LoadRow]:
             cap=share_down(amount=row.cap, percent=percent),
             in_fraction=False,
         )
-        for rule in caps
-        for row in rule.build(world)
+        for build_caps in caps
+        for row in build_caps(world)
         if row.trip in first and row.in_fraction
     ]

@@ -53,7 +53,7 @@ def _hours(world: World, start: str, end: str) -> float | None:
     total = 0.0
     for one, other in pairwise(route.path(start, end)):
         leg = route.leg_between(one, other)
-        hours = leg.hours_up if leg.from_place == one else leg.hours_down
+        hours = leg.hours_outbound if leg.from_place == one else leg.hours_homeward
         if hours is None:
             return None
         total += hours

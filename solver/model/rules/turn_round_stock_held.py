@@ -1,8 +1,8 @@
 """A cook group that does not turn homeward keeps more than the turn-round stock within reach.
 
-For each group of n people and each night with L nights after it and no way home first next
-day, with t the setting and f the fuel of tonight's set: night sets where it sleeps tonight and
-tomorrow, after use ≥ min(t n + 1, L n); fuel there ≥ min(t n f + 1, L n f) [mL].
+For each group of n people and each night away from a road with L nights after it and no way
+home first next day, with t the setting and f the fuel of tonight's set: night sets where it
+sleeps tonight and tomorrow, after use ≥ min(t n + 1, L n); fuel there ≥ min(t n f + 1, L n f) [mL].
 """
 
 from __future__ import annotations
@@ -10,7 +10,7 @@ from __future__ import annotations
 from solver.model.instance.equipment import fuel, night_sets, nights_from, set_tonight
 from solver.model.instance.world import World
 from solver.model.rows import ReachRow
-from solver.problem import Direction
+from solver.problem import Direction, PlaceKind
 
 
 def build(world: World) -> list[ReachRow]:
@@ -24,9 +24,12 @@ def build(world: World) -> list[ReachRow]:
         for night in world.timeline.nights:
             left = nights_from(world, night.day + 1)
             teams = {person.rope_team_id for person in members}
+            one = members[0].person_id
+            tonight = world.problem.route.place(world.sleeps[night.day, one])
+            if tonight.kind is PlaceKind.ROAD_HEAD:
+                continue
             if not left or any(_turns_home(world, team, night.day + 1) for team in teams):
                 continue
-            one = members[0].person_id
             places = tuple(
                 dict.fromkeys((world.sleeps[night.day, one], world.sleeps[night.day + 1, one]))
             )
@@ -47,5 +50,5 @@ def _turns_home(world: World, rope_team_id: str, day: int) -> bool:
     people = {p.person_id for p in world.problem.roster if p.rope_team_id == rope_team_id}
     for trip in world.timeline.trips:
         if trip.day == day and not people.isdisjoint(trip.person_ids):
-            return trip.direction is Direction.DOWN
+            return trip.direction is Direction.HOMEWARD
     return False

@@ -6,6 +6,7 @@ With divisible units and loads "no" is a proof, and amounts are no more than wha
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 from dataclasses import replace
 
 import numpy as np
@@ -54,22 +55,30 @@ def is_impossible(relaxation: Relaxation, *, seconds: float, divisible: bool = F
     )
 
 
-def least_excess(relaxation: Relaxation, *, seconds: float) -> list[tuple[LoadRow, float]] | None:
+def least_excess(
+    relaxation: Relaxation,
+    *,
+    seconds: float,
+    counts: Callable[[LoadRow], bool] | None = None,
+) -> list[tuple[LoadRow, float]] | None:
     """The loads that must pass their caps, by how much [kg or L], when each may.
 
-    The total excess, as shares of the caps, is least. None when not even that helps. Units
-    are divisible here, so the amounts are no more than what is really missing.
+    The total excess, as shares of the caps, is least. With `counts` only those rows count, by
+    their amounts, and all others may be passed for nothing: what is left over is then missing
+    because of these rows alone. None when not even that helps. Units are divisible here, so the
+    amounts are no more than what is really missing.
     """
     assert relaxation.excess is not None  # noqa: S101 (the caller built it so)
     if relaxation.impossible is not None:
         return None
     costs = np.zeros(relaxation.program.columns)
-    for row, over in relaxation.excess:
-        costs[over] = 1000 / max(row.cap, 1)
+    told = [(row, over) for row, over in relaxation.excess if counts is None or counts(row)]
+    for row, over in told:
+        costs[over] = 1000 / max(row.cap, 1) if counts is None else 1.0
     values = relaxation.simplex.least(costs, effort_of(relaxation, seconds)).values
     if values is None:
         return None
-    return [(row, float(values[over])) for row, over in relaxation.excess if values[over] > 1e-6]
+    return [(row, float(values[over])) for row, over in told if values[over] > 1e-6]
 
 
 def least_shortage(relaxation: Relaxation, *, seconds: float) -> list[tuple[Row, float]] | None:

@@ -41,6 +41,14 @@ def item_faults(problem: Problem) -> Iterator[ProblemFault]:
                 "missing",
                 f"{item.unit_id} is needed at a place. Name the place in up_to.",
             )
+        belongs = item.need.kind is NeedKind.AT_PLACE
+        if item.need.may_follow and not (belongs and item.need.may_go_ahead):
+            yield ProblemFault(
+                (*where, "need", "may_follow"),
+                "cannot_follow",
+                f"{item.unit_id} may follow its people only if it belongs at a place and may go "
+                "ahead. Say both, or leave this out.",
+            )
         if item.purpose is Purpose.FUEL and item.need.kind is NeedKind.WORN:
             yield ProblemFault(
                 (*where, "need", "kind"),

@@ -113,7 +113,8 @@ def _split_day(problem: Problem, timeline: Timeline, item: Item) -> int | None:
     for trip in timeline.trips:
         inner = trip.leg.from_place
         outer = trip.leg.to_place
-        in_range = (need.from_place is None or route.is_at_or_beyond(inner, need.from_place)) and (
+        first = inner if need.may_go_ahead else outer
+        in_range = (need.from_place is None or route.is_at_or_beyond(first, need.from_place)) and (
             need.up_to is None
             or outer == need.up_to
             or not route.is_at_or_beyond(outer, need.up_to)

@@ -10,7 +10,7 @@ from solver.problem.fault_checks.wording import Path, below, duplicate_ids, list
 from solver.problem.problem import Problem
 from solver.problem.roster import Person
 
-RESERVED_IDS = frozenset({"sled", "trash", "waste"})
+RESERVED_IDS = frozenset({"sled", "trash", "human-waste"})
 """Words that begin the names of sacks and sleds in a plan, and so can be no person or group."""
 
 

@@ -37,7 +37,7 @@ def leg_faults(problem: Problem) -> Iterator[ProblemFault]:
                 "Leave one of the two out.",
             )
         joined.setdefault(ends, leg.leg_id)
-        for name in ("sled_factor_up_percent", "sled_factor_down_percent"):
+        for name in ("sled_factor_outbound_percent", "sled_factor_homeward_percent"):
             yield from below((*where, name), getattr(leg, name), 0, "A sled factor", "%")
 
 

@@ -15,6 +15,9 @@ from solver.problem.supplies import CookGroup, NightSet, Reserve, ReserveKind
 from solver.problem.timeline import Timeline
 from solver.quantities import share_down, share_up, units_up
 
+_FEW_PLACES = 4
+"""Reserves of a cook group up to which several kinds of container are tried out [1]."""
+
 
 @dataclass(frozen=True, slots=True)
 class GroupNight:
@@ -109,9 +112,40 @@ def fuel_faults(problem: Problem, timeline: Timeline) -> Iterator[ProblemFault]:
                 "too_few_containers",
                 f"Cook group {group.cook_group_id} takes {sum(full)} containers with {total_ml} mL "
                 f"and burns {burnt_ml} mL. On day {day} they run short: reserves are whole "
-                "containers, kept at their places and not opened. Take more, or leave the count "
+                "containers, kept at their places and not opened. "
+                f"{_needed(contents, full, nights, problem, group)}Take more, or leave the count "
                 "out.",
             )
+
+
+def _needed(
+    contents: list[int],
+    full: list[int],
+    nights: list[GroupNight],
+    problem: Problem,
+    group: CookGroup,
+) -> str:
+    """How many of the last kind are enough with the other kinds as they are, in words.
+
+    Nothing is said of several kinds with many reserves, where finding out would take too long.
+    """
+    held = [_held_ml(problem, group, night).values() for night in nights]
+    if len(contents) > 1 and max(map(len, held), default=0) > _FEW_PLACES:
+        return ""
+    most_ml = sum(night.fuel_ml for night in nights) + max((sum(ml) for ml in held), default=0)
+    short_of, enough = full[-1], full[-1] + units_up(amount=most_ml, per_unit=contents[-1])
+    enough += max(map(len, held), default=0)
+
+    def lasts(count: int) -> bool:
+        return _first_short_day(contents, [*full[:-1], count], nights, problem, group) is None
+
+    if not lasts(enough):
+        return ""
+    while enough - short_of > 1:
+        middle = (short_of + enough) // 2
+        short_of, enough = (short_of, middle) if lasts(middle) else (middle, enough)
+    name = group.containers[-1].container_id
+    return f"It needs {enough} of {name} in all, {enough - full[-1]} more. "
 
 
 def _held_ml(problem: Problem, group: CookGroup, night: GroupNight) -> dict[str, int]:

@@ -155,9 +155,13 @@ def setting_faults(problem: Problem) -> Iterator[ProblemFault]:
         (*where, "waste_g_per_person_night"), waste.waste_g_per_person_night, 0, "Waste", "g"
     )
     yield from below((*where, "trash_sack_g"), waste.trash_sack_g, 1, "A trash sack", "g")
-    yield from below((*where, "waste_sack_g"), waste.waste_sack_g, 1, "A waste sack", "g")
+    yield from below(
+        (*where, "human_waste_sack_g"), waste.human_waste_sack_g, 1, "A waste sack", "g"
+    )
     yield from below((*where, "trash_ml_per_g"), waste.trash_ml_per_g, 0, "Volume", "mL")
-    yield from below((*where, "waste_ml_per_g"), waste.waste_ml_per_g, 0, "Volume", "mL")
+    yield from below(
+        (*where, "human_waste_ml_per_g"), waste.human_waste_ml_per_g, 0, "Volume", "mL"
+    )
     density = problem.fuel_density_g_per_l
     yield from below(("fuel_density_g_per_l",), density, 1, "The density of fuel", "g/L")
     margin = problem.fuel_margin_percent

@@ -20,7 +20,7 @@ def test_a_stay_leaves_its_packaging_and_waste_in_even_sacks():
         "strip-c1 c1 c1-strip",
         people=(person(),),
         night_sets=(NightSet("meal", "g1", 500, 50, 0, 0, 0),),
-        waste=Waste(waste_g_per_person_night=90, trash_sack_g=60, waste_sack_g=90),
+        waste=Waste(waste_g_per_person_night=90, trash_sack_g=60, human_waste_sack_g=90),
     )
     timeline = read_timeline(problem)
     made = list(sacks(problem, timeline, read_meals(problem, timeline)))
@@ -29,6 +29,6 @@ def test_a_stay_leaves_its_packaging_and_waste_in_even_sacks():
     assert masses == {
         "trash/c1/1-1": (50, 250),
         "trash/c1/1-2": (50, 250),
-        "waste/c1/1-1": (90, 180),
-        "waste/c1/1-2": (90, 180),
+        "human-waste/c1/1-1": (90, 180),
+        "human-waste/c1/1-2": (90, 180),
     }

@@ -34,7 +34,7 @@ def test_a_flight_weighs_its_people_and_cargo():
 
 def test_flights_keep_their_order_by_direction():
     """Flights in and out are told apart; a problem without flights has no sides."""
-    assert [f.flight_id for f in flights_of(PROBLEM, FlightDirection.OUT)] == ["out-1"]
+    assert [f.flight_id for f in flights_of(PROBLEM, FlightDirection.FLY_OUT)] == ["out-1"]
     ground = world()
     assert sides(replay(read_facts(ground), day_plan(ground, {}))) == ()
 
@@ -44,6 +44,6 @@ def test_the_first_lunch_flies_in_with_its_person():
     problem = world(people=(person("m1", first_lunch_g=300),))
     weighed = flyer(mass_g=90_000)
     (eater,) = problem.roster
-    assert flying_mass_g(problem, weighed, FlightDirection.IN) == 90_000
-    assert flying_mass_g(problem, eater, FlightDirection.IN) == 300
-    assert flying_mass_g(problem, eater, FlightDirection.OUT) == 0
+    assert flying_mass_g(problem, weighed, FlightDirection.FLY_IN) == 90_000
+    assert flying_mass_g(problem, eater, FlightDirection.FLY_IN) == 300
+    assert flying_mass_g(problem, eater, FlightDirection.FLY_OUT) == 0

@@ -1,5 +1,7 @@
 """Load fractions of people and days."""
 
+from dataclasses import replace
+
 from solver.checker.queries.fractions import (
     day_fractions,
     largest_fractions,
@@ -11,6 +13,7 @@ from solver.problem import Sled
 from tests.checker.replaying import replay_of
 from tests.rules.worlds import item, person, world
 
+PLAIN = world()
 SLED = Sled("pulk", "m1", tare_g=5_000, mass_limit_g=50_000, volume_ml=10**6)
 
 
@@ -31,13 +34,20 @@ def test_the_largest_share_of_pack_and_sled_counts():
     record = replayed.records[0]
     (burden,) = record.burdens
     assert sled_cap_g(burden, record.trip) == 10_000
-    assert load_fraction(burden, record.trip) == 8_000
+    assert load_fraction(PLAIN, burden, record.trip) == 8_000
 
 
 def test_the_total_cap_counts_with_a_sled():
     """13 kg of a total cap of 13 kg is all of it, and more than the sled's share."""
     (burden,) = (record := _replayed([{"m1": "rope|tent"}, {}], total_g=13_000).records[0]).burdens
-    assert load_fraction(burden, record.trip) == 10_000
+    assert load_fraction(PLAIN, burden, record.trip) == 10_000
+
+
+def test_a_waived_total_cap_does_not_count():
+    """With the total cap only a caution, 8 kg of the sled cap of 10 kg is what counts."""
+    rules = replace(PLAIN.rules, waived=(("total_cap_held", "tried before"),))
+    (burden,) = (record := _replayed([{"m1": "rope|tent"}, {}], total_g=13_000).records[0]).burdens
+    assert load_fraction(replace(PLAIN, rules=rules), burden, record.trip) == 8_000
 
 
 def test_days_have_the_largest_of_their_trips():

@@ -1,11 +1,11 @@
 """How high people sleep, and each night that is higher than all before it."""
 
-from solver.calculators.sleeping_height import sleeping_rule
+from solver.calculators.sleeping_elevation import sleeping_rule
 from solver.checker.ledger.facts import read_facts
 from solver.checker.queries.heights import Rise, number, read_sleepers, rises, threshold_m
 from solver.problem import SleepingRule
 from solver.rulebook import setting
-from tests.rules.calendar_worlds import at_heights, numbered
+from tests.rules.calendar_worlds import at_elevations, numbered
 from tests.rules.food_worlds import with_conditions
 from tests.rules.worlds import person, world
 
@@ -14,7 +14,7 @@ TEAMS = (person("m1"), person("m2"))
 
 
 def _facts(**numbers):
-    problem = at_heights(world(DAYS, people=TEAMS), 2_000, 3_000, 4_000)
+    problem = at_elevations(world(DAYS, people=TEAMS), 2_000, 3_000, 4_000)
     return read_facts(numbered(problem, **numbers))
 
 

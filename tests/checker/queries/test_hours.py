@@ -15,9 +15,12 @@ def _hours(**said):
 
 def test_the_legs_own_hours_come_first():
     """What the leg gives of a direction is taken as it is."""
-    assert _hours(hours_up=3.0, hours_down=1.5, distance_m=9_000, ascent_m=900) == [3.0, 1.5]
-    leg = with_legs(world(), hours_up=3.0).route.legs[0]
-    assert (told_hours(leg, Direction.UP), told_hours(leg, Direction.DOWN)) == (3.0, None)
+    assert _hours(hours_outbound=3.0, hours_homeward=1.5, distance_m=9_000, ascent_m=900) == [
+        3.0,
+        1.5,
+    ]
+    leg = with_legs(world(), hours_outbound=3.0).route.legs[0]
+    assert (told_hours(leg, Direction.OUTBOUND), told_hours(leg, Direction.HOMEWARD)) == (3.0, None)
 
 
 def test_hours_are_unknown_without_distance_or_ascent():

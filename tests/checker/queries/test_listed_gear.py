@@ -3,10 +3,10 @@
 from dataclasses import replace
 
 from solver.checker.queries.listed_gear import (
+    human_waste_containers,
     is_listed,
     listed_items,
     units_of,
-    waste_containers,
 )
 from solver.problem import Purpose
 from tests.checker.replaying import facts_of
@@ -26,6 +26,6 @@ def test_units_of_a_purpose_are_counted_worn_ones_too():
 
 def test_a_waste_container_of_which_there_is_none_is_no_container():
     """An item with a count of zero is listed, and holds nothing."""
-    bucket = thing(Purpose.WASTE_CONTAINER)
+    bucket = thing(Purpose.HUMAN_WASTE_CONTAINER)
     facts = facts_of(gear=(bucket, replace(bucket, item_id="none", count=0)))
-    assert waste_containers(facts) == (bucket,)
+    assert human_waste_containers(facts) == (bucket,)

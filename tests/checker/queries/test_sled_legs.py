@@ -11,7 +11,7 @@ def test_a_hauled_leg_is_told_with_its_directions():
     """Up and down the first leg; the second is no sled leg."""
     facts = facts_of("strip-c1-c2 c2-c1-strip", sleds=(SLED,), sled_leg_factors=(100, 100))
     ((leg, ways),) = read_sled_legs(facts)
-    assert (leg.leg_id, ways) == ("strip-c1", {Direction.UP, Direction.DOWN})
+    assert (leg.leg_id, ways) == ("strip-c1", {Direction.OUTBOUND, Direction.HOMEWARD})
 
 
 def test_without_a_sled_no_leg_is_hauled_along():

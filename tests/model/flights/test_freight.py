@@ -50,7 +50,7 @@ def test_what_stands_at_the_start_flies_in_and_what_is_left_flies_out() -> None:
 
 def test_worn_things_come_with_whoever_wears_them() -> None:
     """A worn radio of m1 comes with m1, one of nobody's with everybody, a carried one with none."""
-    freight = read_freight(_world(), FlightDirection.IN)
+    freight = read_freight(_world(), FlightDirection.FLY_IN)
     worn = Need(NeedKind.WORN)
     assert wearers(freight, item("radio", worn, owner_id="m1")) == ("m1",)
     assert wearers(freight, item("radio", worn)) == ("m1", "m2")
@@ -81,7 +81,7 @@ def test_too_few_seats_stop_the_search_beside_and_are_told() -> None:
 
 def test_rules_that_clash_name_each_other() -> None:
     """Of two rules each conflict says with which other it cannot be kept."""
-    freight = read_freight(_world(), FlightDirection.IN)
+    freight = read_freight(_world(), FlightDirection.FLY_IN)
     told = describe_conflicts(
         freight, ("everything_flies_once", "flight_seats_held", "nobody_stranded")
     )
@@ -91,7 +91,7 @@ def test_rules_that_clash_name_each_other() -> None:
 
 def test_a_cabin_without_rules_has_people_and_units_by_flight() -> None:
     """Who has come stays at the start place on the way in; the largest share is least at 0."""
-    freight = read_freight(_world(), FlightDirection.IN)
+    freight = read_freight(_world(), FlightDirection.FLY_IN)
     cabin = build_cabin(freight)
     assert list(cabin.numbers) == [0]
     assert set(cabin.on) == {("m1", 0), ("m2", 0)}

@@ -42,8 +42,8 @@ def one_person(up_g: int, down_g: int) -> Problem:
     caps = Caps(
         pack_g=down_g,
         pack_by_leg=(
-            (LegMode.SLED, Direction.UP, 60_000),
-            (LegMode.PACK, Direction.UP, up_g),
+            (LegMode.SLED, Direction.OUTBOUND, 60_000),
+            (LegMode.PACK, Direction.OUTBOUND, up_g),
         ),
     )
     days = ("ab", "bcb", "babc", "cba")

@@ -27,7 +27,10 @@ def test_caps_too_small_are_told_with_what_is_missing() -> None:
     said = conflicts(one_leg([3000, 3000], people=1, cap_g=5000))
     assert list(said) == ["pack_cap_held"]
     assert "Day 1, road to camp" in said["pack_cap_held"]
-    assert "1.0 kg too much for the party's 5.0 kg" in said["pack_cap_held"]
+    assert (
+        "m1, who goes alone here, is 1.0 kg too much for the pack cap of 5.0 kg"
+        in said["pack_cap_held"]
+    )
 
 
 def test_whole_units_that_fit_nowhere_are_told_from_missing_kilograms() -> None:
@@ -51,3 +54,10 @@ def test_fuel_that_cannot_be_spread_is_named() -> None:
         del leg["crevasse_hazard"]
     request["roster"] = [{"person_id": "lead", "pack_cap": "60 kg", "pack_volume": "200 L"}]
     assert list(conflicts(read_plan_request(request).problem)) == ["fuel_spread"]
+
+
+def test_a_unit_that_goes_into_no_pack_is_named() -> None:
+    """A piece of 6 kg fits into two packs of 5 kg by its mass alone, but into neither whole."""
+    said = conflicts(one_leg([6000, 1000], people=2, cap_g=5000))
+    assert list(said) == ["pack_cap_held"]
+    assert "piece-1 of 6.0 kg goes into no pack and onto no sled" in said["pack_cap_held"]

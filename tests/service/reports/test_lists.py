@@ -50,7 +50,10 @@ def test_the_manifest_has_people_and_cargo():
     unit = {"unit_id": "tent", "name": "the tent", "count": 2, "each_kg": 2.0, "each_l": 5.0}
     flight = {
         "flight_id": "in-1",
-        "direction": "in",
+        "direction": "fly_in",
+        "payload_kg": 450.0,
+        "seats": 4,
+        "fuel_aboard": False,
         "people": [{"person_id": "ann", "kg": 90.0}],
         "units": [unit],
     }

@@ -238,12 +238,12 @@ PERSON = st.fixed_dictionaries(
         "age_years": st.integers(10, 100),
         "height": quantities(100, 250, "cm"),
         "sex": st.sampled_from(["male", "female"]),
-        "body_mass": quantities(1, 1000, "kg"),
+        "body_mass": quantities(10, 300, "kg"),
     },
 )
 PLACE = st.fixed_dictionaries(
     {"elevation": quantities(-430, 8849, "m")},
-    optional={"night": quantities(-120, 60, "degC")},
+    optional={"night": quantities(-90, 60, "degC")},
 )
 LEG = st.fixed_dictionaries(
     {},
@@ -252,11 +252,11 @@ LEG = st.fixed_dictionaries(
         "ascent": quantities(0, 9000, "m"),
         "descent": quantities(0, 9000, "m"),
         "steepest_angle": quantities(0, 22, "deg"),
-        "hours_up": quantities(0, 100, "h"),
+        "hours_outbound": quantities(1, 24, "h"),
         "snow": st.sampled_from(["firm", "crusted", "soft", "deep"]),
         "sinkage": quantities(0, 100, "cm"),
         "trail": st.sampled_from(["broken", "shared", "guides"]),
-        "day_temperature": quantities(-120, 60, "degC"),
+        "day_temperature": quantities(-90, 60, "degC"),
         "day_wind": quantities(0, 400, "km/h"),
     },
 )

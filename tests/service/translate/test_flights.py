@@ -24,6 +24,7 @@ from tests.service.wire import wire
 
 KIT = (
     {"item_id": "tent", "purpose": "shelter", "shelter_places": 2},
+    {"item_id": "shovel", "purpose": "shovel"},
     {"item_id": "stove", "purpose": "stove"},
     {"item_id": "pot", "purpose": "pot"},
     {"item_id": "radio", "purpose": "communicator", "communicator_kind": "radio"},
@@ -32,17 +33,18 @@ KIT = (
 PIECE = {"mass": "500 g", "volume": "1 L", "needed": "every_night"}
 FUEL_FLIGHT = {
     "flight_id": "in-1",
-    "direction": "in",
+    "direction": "fly_in",
     "payload": "60 kg",
     "seats": 0,
+    "loaded_by_operator": True,
     "volume": "500 L",
 }
 FLIGHTS = [
     FUEL_FLIGHT,
-    {"flight_id": "in-2", "direction": "in", "payload": "90 kg", "seats": 2},
+    {"flight_id": "in-2", "direction": "fly_in", "payload": "90 kg", "seats": 2},
     {
         "flight_id": "out-1",
-        "direction": "out",
+        "direction": "fly_out",
         "payload": "200 kg",
         "seats": 2,
         "fuel_with_people": True,
@@ -98,9 +100,9 @@ def test_flights_stand_in_the_order_of_the_request(outcome):
         for f in outcome["plan"]["flights"]
     ]
     assert told == [
-        ("in-1", "in", 60.0, 0, 500.0),
-        ("in-2", "in", 90.0, 2, None),
-        ("out-1", "out", 200.0, 2, None),
+        ("in-1", "fly_in", 60.0, 0, 500.0),
+        ("in-2", "fly_in", 90.0, 2, None),
+        ("out-1", "fly_out", 200.0, 2, None),
     ]
 
 

@@ -1,6 +1,7 @@
 """Defaults: each is one number, and its text is made from it."""
 
 import ast
+import copy
 import re
 from dataclasses import replace
 from pathlib import Path
@@ -14,6 +15,8 @@ from service.translate.read.generic_food import BANDS, BOTTLE, STORM
 from service.translate.read.generic_kit import PERSONAL_KIT
 from service.translate.read.notes import Notes
 from service.translate.read.requests import read_plan_request
+from solver.problem import RuleSettings
+from solver.requirements.water import water_pattern
 
 ROOM = Path(defaults.__file__).parent
 FIGURES = {name: value for name, value in vars(defaults).items() if isinstance(value, Default)}
@@ -75,12 +78,36 @@ def test_the_share_of_a_sled_follows_the_steepest_angle(steepest_deg, percent):
 
 
 def test_the_generic_sets_cover_every_elevation():
-    """Each band ends where the next begins, the first and the last are open, storm has none."""
-    assert BANDS[0].from_m is None
-    assert BANDS[-1].below_m is None
-    assert [s.below_m for s in BANDS[:-1]] == [s.from_m for s in BANDS[1:]]
-    assert [s.band for s in BANDS] == ["below 3000 m", "from 3000 m to 4000 m", "from 4000 m"]
-    assert STORM.band == "held in reserve"
+    """Every band of the rulebook has a set of its own name, and the storm set has no band."""
+    rules = RuleSettings()
+    assert {rules.elevation_band(metres) for metres in range(-400, 8849, 50)} == set(BANDS)
+    assert [s.set_id for s in BANDS.values()] == list(BANDS)
+    assert [s.where(rules) for s in BANDS.values()] == [
+        "below 3000 m",
+        "from 3000 m to 4000 m",
+        "from 4000 m",
+    ]
+    assert STORM.where(rules) == "held in reserve"
+
+
+@pytest.mark.parametrize(
+    ("elevation_m", "band"), [(2499, "low"), (2500, "mid"), (4499, "mid"), (4500, "high")]
+)
+def test_bands_of_a_request_move_its_generic_sets_and_water(elevation_m, band):
+    """Limits given with the rules move generic food, water and the food's target together."""
+    document = copy.deepcopy(SMALLEST_REQUEST)
+    document["rules"] = {"numbers": {"middle_from_m": 2500, "high_from_m": 4500}}
+    document["route"]["places"][2]["elevation"] = f"{elevation_m} m"
+    problem = read_plan_request(document).problem
+    (group,) = problem.cook_groups
+    assert group.set_id_at("camp-2") == band
+    pattern = water_pattern(
+        elevation_m=elevation_m,
+        storm=False,
+        conditions=problem.conditions,
+        rules=problem.rules,
+    )
+    assert pattern.total_l == pytest.approx({"low": 4.0, "mid": 4.3, "high": 4.6}[band])
 
 
 def test_the_generic_kit_and_bottle_are_what_is_common():

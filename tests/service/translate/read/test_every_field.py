@@ -78,12 +78,12 @@ def told_in_full() -> dict[str, Any]:
         "ascent": "600 m",
         "descent": "10 m",
         "steepest_angle": "12 deg",
-        "sled_factor_up": "80 %",
-        "sled_factor_down": "90 %",
+        "sled_factor_outbound": "80 %",
+        "sled_factor_homeward": "90 %",
         "crevasse_hazard": "low",
         "traverse": True,
-        "hours_up": "5 h",
-        "hours_down": "3 h",
+        "hours_outbound": "5 h",
+        "hours_homeward": "3 h",
         "snow": "soft",
         "sinkage": "10 cm",
         "trail": "guides",
@@ -105,7 +105,7 @@ def told_in_full() -> dict[str, Any]:
         "height": "180 cm",
         "age_years": 40,
         "sex": "female",
-        "pack_caps": {"pack_down": "28 kg"},
+        "pack_caps": {"pack_homeward": "28 kg"},
         "load_limit": "30 kg",
         "load_limit_reason": "a bad knee",
         "kit_to_rope_team": True,
@@ -131,9 +131,11 @@ def told_in_full() -> dict[str, Any]:
         thing
         | {"item_id": "handset", "purpose": "communicator", "communicator_kind": "radio"}
         | {"rope_team": "team", "in_use_on": ["pack"]},
-        thing | {"item_id": "bin", "purpose": "waste_container", "capacity": "8 L"},
+        thing | {"item_id": "bin", "purpose": "human_waste_container", "capacity": "8 L"},
         thing | {"item_id": "suit", "purpose": "cold_clothing", "needed_below": "-30 degC"},
-        thing | {"item_id": "wands", "needed": "at_place", "up_to": "camp-1", "go_ahead": True},
+        thing
+        | {"item_id": "wands", "needed": "at_place", "up_to": "camp-1", "go_ahead": True}
+        | {"may_follow": True},
         thing | {"item_id": "screws", "from_place": "camp-1"},
     ]
     night_set = {
@@ -177,21 +179,22 @@ def told_in_full() -> dict[str, Any]:
     document["waste"] = {
         "per_person_night": "100 g",
         "trash_sack": "3 kg",
-        "waste_sack": "3 kg",
+        "human_waste_sack": "3 kg",
         "trash_density": "0.5 kg/L",
-        "waste_density": "1 kg/L",
+        "human_waste_density": "1 kg/L",
         "may_be_left": True,
     }
     document["flights"] = [
         {
             "flight_id": "in-1",
-            "direction": "in",
+            "direction": "fly_in",
             "payload": "900 kg",
             "seats": 4,
             "volume": "3000 L",
             "longest": "3 m",
             "people": ["lead", "second", "third"],
             "fuel_with_people": True,
+            "loaded_by_operator": True,
         }
     ]
     document["evacuations"] = [{"person": "third", "day": 3}]
@@ -222,7 +225,7 @@ def told_in_full() -> dict[str, Any]:
     document["rules"] = {
         "numbers": {SETTING.name: other},
         "off": [SOFT.rule_id],
-        "as_caution": [{"rule_id": "fuel_spread", "reason": "Short trip."}],
+        "waivers": [{"rule_id": "fuel_spread", "reason": "Short trip."}],
         "pack_volume_allowance": "20 %",
     }
     return document

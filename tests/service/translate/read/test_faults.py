@@ -69,7 +69,12 @@ NIGHT_SET = {"set_id": "x", "mass": "1 kg", "volume": "1 L", "fuel": "100 mL"}
         ("/roster/0/pack_cap", "25 kg\n", "/roster/0/pack_cap", "not_a_quantity"),
         ("/roster/0/pack_cap", "0 kg", "/roster/0/pack_cap", "too_small"),
         ("/roster/0/pack_cap", "2000 kg", "/roster/0/pack_cap", "out_of_range"),
-        ("/roster/0/pack_caps", {"pack_up": "0 g"}, "/roster/0/pack_caps/pack_up", "too_small"),
+        (
+            "/roster/0/pack_caps",
+            {"pack_outbound": "0 g"},
+            "/roster/0/pack_caps/pack_outbound",
+            "too_small",
+        ),
         ("/roster/0/person_id", "the lead", "/roster/0/person_id", "bad_id"),
         ("/roster/0/person_id", "", "/roster/0/person_id", "bad_id"),
         ("/roster/0/pak_cap", "3 kg", "/roster/0/pak_cap", "unknown_field"),
@@ -96,7 +101,12 @@ NIGHT_SET = {"set_id": "x", "mass": "1 kg", "volume": "1 L", "fuel": "100 mL"}
         ("/sleds", [{"sled_id": "s", "hauler": "third"}], "/sleds/0/hauler", "no_sled_cap"),
         ("/reserves", [{"place": "peak", "nights": 1}], "/reserves/0/place", "unknown_id"),
         ("/route/places/0/storm_nights", 40, "/route/places/0/storm_nights", "too_large"),
-        ("/route/legs/0/sled_factor_up", "120 %", "/route/legs/0/sled_factor_up", "out_of_range"),
+        (
+            "/route/legs/0/sled_factor_outbound",
+            "120 %",
+            "/route/legs/0/sled_factor_outbound",
+            "out_of_range",
+        ),
         ("/route/legs/0/steepest_angle", "30 deg", "/route/legs/0", "sled_cannot_go"),
         (
             "/menu",
@@ -221,3 +231,19 @@ def test_any_shape_in_any_field(field: str, value: object) -> None:
     except RequestFaults as refused:
         faults = refused.faults
     assert all(fault.pointer.startswith("/") for fault in faults)
+
+
+def test_each_cook_group_short_of_containers_is_told_at_once() -> None:
+    """Two groups that share one entry of containers are both named, with how many each needs."""
+    document = copy.deepcopy(SMALLEST)
+    for person, group in zip(document["roster"], ("north", "south", "south"), strict=True):
+        person["cook_group"] = group
+    can = {"container_id": "can", "content": "900 mL", "tare": "100 g", "volume": "1.2 L"}
+    document["fuel"] = {"containers": [can | {"count": 1}]}
+    with pytest.raises(RequestFaults) as caught:
+        read_plan_request(document)
+    told = [fault.detail for fault in caught.value.faults if fault.code == "too_few_containers"]
+    assert len(told) == 2
+    for group, detail in zip(("north", "south"), told, strict=True):
+        assert f"Cook group {group} takes 1 containers" in detail
+        assert "of can in all" in detail

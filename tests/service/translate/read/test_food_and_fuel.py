@@ -18,7 +18,7 @@ from service.translate.read.night_sets import read_night_set
 from service.translate.read.notes import Notes
 from service.translate.read.reserves import read_reserves
 from service.translate.read.waste import read_waste
-from solver.problem import Caps, Conditions, NightSet, Person, Place, ReserveKind
+from solver.problem import Caps, Conditions, NightSet, Person, Place, ReserveKind, RuleSettings
 
 MEAL: dict[str, Any] = {
     "set_id": "meal",
@@ -67,7 +67,7 @@ def test_bands_choose_the_set_of_each_place():
         MEAL | {"below_elevation": "3000 m"},
         MEAL | {"set_id": "high", "from_elevation": "3000 m"},
     )
-    sets, used, open_fuel = read_menu(menu(low, high), SLEPT, PLACES, Notes())
+    sets, used, open_fuel = read_menu(menu(low, high), SLEPT, PLACES, Notes(), rules=RuleSettings())
     assert [s.set_id for s in sets] == ["meal", "high"]
     assert used == {"all": {"camp": "meal", "high": "high"}}
     assert set(open_fuel) == {("all", "meal"), ("all", "high")}
@@ -83,14 +83,14 @@ def test_bands_choose_the_set_of_each_place():
 def test_a_place_without_exactly_one_set_is_a_fault(sets, code):
     """Each place needs one set, not none and not two."""
     notes = Notes()
-    read_menu(menu(*sets), SLEPT, PLACES, notes)
+    read_menu(menu(*sets), SLEPT, PLACES, notes, rules=RuleSettings())
     assert code in {f.code for f in notes.faults}
 
 
 def test_the_generic_menu_has_the_bands_that_are_slept_in():
     """At 2500 and 4500 m these are low and high, and the storm set is always there."""
     notes = Notes()
-    sets, used, _ = generic_menu(SLEPT, {"camp": 2500, "high": 4500}, notes)
+    sets, used, _ = generic_menu(SLEPT, {"camp": 2500, "high": 4500}, notes, RuleSettings())
     assert [s.set_id for s in sets] == ["low", "high", "storm"]
     assert used == {"all": {"camp": "low", "high": "high"}}
     assert len(notes.assumptions) == 6
@@ -139,6 +139,7 @@ def test_an_open_fuel_is_that_of_the_camp_that_takes_most():
             camps,
             density_g_per_l=700,
             conditions=Conditions(),
+            rules=RuleSettings(),
             notes=Notes(),
         )
         return found.fuel_ml
@@ -147,7 +148,13 @@ def test_an_open_fuel_is_that_of_the_camp_that_takes_most():
     given = replace(night_set, fuel_ml=123)
     camps = Camps(PLACES, SLEPT, {"all": {"camp": "meal"}}, ())
     kept = with_open_fuel(
-        (given,), {}, camps, density_g_per_l=700, conditions=Conditions(), notes=Notes()
+        (given,),
+        {},
+        camps,
+        density_g_per_l=700,
+        conditions=Conditions(),
+        rules=RuleSettings(),
+        notes=Notes(),
     )
     assert kept == (given,)
 
@@ -176,6 +183,6 @@ def test_waste_is_given_or_told():
     notes = Notes()
     wire = WasteRequest.model_validate({"trash_density": "0.3 kg/L", "trash_sack": "3 kg"})
     waste = read_waste(wire, notes)
-    assert (waste.trash_ml_per_g, waste.waste_ml_per_g) == (4, 2)
-    assert (waste.trash_sack_g, waste.waste_sack_g) == (3_000, 4_000)
-    assert [a.value for a in notes.assumptions] == ["150 g", "4 kg", "0.5 kg/L"]
+    assert (waste.trash_ml_per_g, waste.human_waste_ml_per_g) == (4, 2)
+    assert (waste.trash_sack_g, waste.human_waste_sack_g) == (3_000, 4_000)
+    assert [a.value for a in notes.assumptions] == ["185 g", "4 kg", "0.5 kg/L"]

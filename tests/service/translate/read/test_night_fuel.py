@@ -9,7 +9,7 @@ import pytest
 from api_schema.examples import SMALLEST_REQUEST
 from service.errors import RequestFaults
 from service.translate.read.requests import ReadRequest, read_plan_request
-from solver.problem import Conditions
+from solver.problem import Conditions, RuleSettings
 from solver.requirements.fuel import chain_fuel_ml
 
 OPEN_SET = {"set_id": "stew", "mass": "900 g", "volume": "2 L"}
@@ -35,6 +35,7 @@ def reckoned_ml(
         storm=storm,
         density_g_per_l=700,
         conditions=Conditions(**facts),
+        rules=RuleSettings(),
     )
 
 

@@ -41,9 +41,9 @@ def test_what_is_carried_rounds_up_and_what_can_be_carried_rounds_down():
 
 def test_caps_by_leg_stand_beside_the_pack_cap():
     """A cap of one mode and direction is kept with both."""
-    caps = read_caps(person(pack_caps={"fixed_rope_up": "20 kg"}), 0, Notes())
-    assert caps.pack_by_leg == ((LegMode.FIXED_ROPE, Direction.UP, 20_000),)
-    assert caps.pack_on(LegMode.FIXED_ROPE, Direction.UP) == 20_000
+    caps = read_caps(person(pack_caps={"fixed_rope_outbound": "20 kg"}), 0, Notes())
+    assert caps.pack_by_leg == ((LegMode.FIXED_ROPE, Direction.OUTBOUND, 20_000),)
+    assert caps.pack_on(LegMode.FIXED_ROPE, Direction.OUTBOUND) == 20_000
     assert caps.total_g is None
 
 

@@ -53,7 +53,7 @@ def test_every_default_is_told(smallest: Document) -> None:
         "/roster/2/pack_volume",
         "/roster/1/total_cap",
         "/roster/0/personal_kit",
-        "/route/legs/0/sled_factor_up",
+        "/route/legs/0/sled_factor_outbound",
         "/sleds",
         "/menu",
         "/fuel/margin",
@@ -63,7 +63,9 @@ def test_every_default_is_told(smallest: Document) -> None:
         "/rules/pack_volume_allowance",
     ):
         assert told[pointer].value
-        assert told[pointer].source in set(SourceStatus)
+        status, _, documents = told[pointer].source.partition(": ")
+        assert status in set(SourceStatus)
+        assert bool(documents) == (status in {SourceStatus.READ, SourceStatus.PRINCIPLE})
 
 
 def test_what_is_given_is_no_assumption(smallest: Document) -> None:
@@ -126,15 +128,18 @@ def test_sled_factor_follows_the_slope(smallest: Document, angle: str, percent: 
     """Without a factor a steeper leg lets less of a sled's limits hold, in both directions."""
     smallest["route"]["legs"][0]["steepest_angle"] = angle
     leg = read_plan_request(smallest).problem.route.legs[0]
-    assert (leg.sled_factor_up_percent, leg.sled_factor_down_percent) == (percent, percent)
+    assert (leg.sled_factor_outbound_percent, leg.sled_factor_homeward_percent) == (
+        percent,
+        percent,
+    )
 
 
 def test_pack_caps_by_leg(smallest: Document) -> None:
     """A cap for one mode and direction holds there, the general one elsewhere."""
-    smallest["roster"][0]["pack_caps"] = {"pack_down": "30 kg"}
+    smallest["roster"][0]["pack_caps"] = {"pack_homeward": "30 kg"}
     caps = read_plan_request(smallest).problem.roster[0].caps
-    assert caps.pack_on(LegMode.PACK, Direction.DOWN) == 30_000
-    assert caps.pack_on(LegMode.PACK, Direction.UP) == 27_000
+    assert caps.pack_on(LegMode.PACK, Direction.HOMEWARD) == 30_000
+    assert caps.pack_on(LegMode.PACK, Direction.OUTBOUND) == 27_000
 
 
 def test_sleds_left_out_and_none(smallest: Document) -> None:

@@ -68,7 +68,7 @@ def test_a_changed_number_is_told_and_an_unchanged_one_is_not(setting):
     other = setting.most if setting.value != setting.most else setting.least
     read = read_plan_request(asked(numbers={setting.name: other}))
     (told,) = (a for a in read.assumptions if a.pointer == f"/rules/numbers/{setting.name}")
-    assert (told.value, told.source) == (f"{other:g} {setting.unit}", "stated in the request")
+    assert (told.value, told.source) == (f"{other:g} {setting.unit}", "given in the request")
     assert f"the rulebook has {setting.value:g} {setting.unit}" in told.what
     same = read_plan_request(asked(numbers={setting.name: setting.value}))
     assert not [a for a in same.assumptions if a.pointer.startswith("/rules/numbers")]
@@ -102,34 +102,34 @@ def test_hard_rules_cannot_be_off(rule):
     """A hard rule cannot be left out; the fault says what can be done, or why nothing can."""
     ((at, code, detail),) = faults_of(asked(off=[rule.rule_id]))
     assert (at, code) == ("/rules/off/0", "cannot_be_off")
-    assert (rule.firm or "as_caution") in detail
+    assert (rule.firm or "waivers") in detail
 
 
 @pytest.mark.parametrize("rule", LOOSE, ids=lambda rule: rule.rule_id)
 def test_hard_rules_that_are_not_firm_can_be_cautions(rule):
     """Such a rule only warns, with the leader's reason, which the answer repeats."""
     stated = {"rule_id": rule.rule_id, "reason": WHY}
-    read = read_plan_request(asked(as_caution=[stated]))
+    read = read_plan_request(asked(waivers=[stated]))
     rules = read.problem.rules
-    assert rules.kind_of(rule.rule_id) is RuleKind.CAUTION
+    assert rules.kind_of(rule.rule_id) is RuleKind.ADVISORY
     assert rules.reason_for(rule.rule_id) == WHY
-    (told,) = (a for a in read.assumptions if a.pointer.startswith("/rules/as_caution"))
+    (told,) = (a for a in read.assumptions if a.pointer.startswith("/rules/waivers"))
     assert told.value == WHY
 
 
 @pytest.mark.parametrize("rule", FIRM, ids=lambda rule: rule.rule_id)
 def test_firm_rules_cannot_be_cautions(rule):
     """A firm rule stays hard, and the fault says why."""
-    ((at, code, detail),) = faults_of(asked(as_caution=[{"rule_id": rule.rule_id, "reason": WHY}]))
-    assert (at, code) == ("/rules/as_caution/0/rule_id", "cannot_be_caution")
+    ((at, code, detail),) = faults_of(asked(waivers=[{"rule_id": rule.rule_id, "reason": WHY}]))
+    assert (at, code) == ("/rules/waivers/0/rule_id", "cannot_be_waived")
     assert rule.firm in detail
 
 
 @pytest.mark.parametrize("rule", SOFT[:2], ids=lambda rule: rule.rule_id)
 def test_what_forbids_nothing_cannot_be_a_caution(rule):
     """A preference or caution need not be stated as a caution, and the fault says so."""
-    ((at, code, detail),) = faults_of(asked(as_caution=[{"rule_id": rule.rule_id, "reason": WHY}]))
-    assert (at, code) == ("/rules/as_caution/0/rule_id", "cannot_be_caution")
+    ((at, code, detail),) = faults_of(asked(waivers=[{"rule_id": rule.rule_id, "reason": WHY}]))
+    assert (at, code) == ("/rules/waivers/0/rule_id", "cannot_be_waived")
     assert rule.kind.value in detail
 
 
@@ -140,24 +140,24 @@ def test_what_forbids_nothing_cannot_be_a_caution(rule):
         ({"off": ["No such"]}, "/rules/off/0", "bad_id"),
         ({"off": "all"}, "/rules/off", "wrong_type"),
         (
-            {"as_caution": [{"rule_id": "no_such_rule", "reason": WHY}]},
-            "/rules/as_caution/0/rule_id",
+            {"waivers": [{"rule_id": "no_such_rule", "reason": WHY}]},
+            "/rules/waivers/0/rule_id",
             "unknown_id",
         ),
-        ({"as_caution": [{"rule_id": "fuel_spread"}]}, "/rules/as_caution/0/reason", "missing"),
+        ({"waivers": [{"rule_id": "fuel_spread"}]}, "/rules/waivers/0/reason", "missing"),
         (
-            {"as_caution": [{"rule_id": "fuel_spread", "reason": "ok"}]},
-            "/rules/as_caution/0/reason",
+            {"waivers": [{"rule_id": "fuel_spread", "reason": "ok"}]},
+            "/rules/waivers/0/reason",
             "too_short",
         ),
         (
-            {"as_caution": [{"rule_id": "fuel_spread", "reason": "x" * 301}]},
-            "/rules/as_caution/0/reason",
+            {"waivers": [{"rule_id": "fuel_spread", "reason": "x" * 301}]},
+            "/rules/waivers/0/reason",
             "too_long",
         ),
         (
-            {"as_caution": [{"rule_id": "fuel_spread", "reason": WHY}] * 2},
-            "/rules/as_caution/1/rule_id",
+            {"waivers": [{"rule_id": "fuel_spread", "reason": WHY}] * 2},
+            "/rules/waivers/1/rule_id",
             "duplicate_id",
         ),
     ],
@@ -171,7 +171,7 @@ def test_faults_of_rules_are_told_where_they_are(rules, pointer, code):
 def test_a_reason_has_3_to_300_characters(reason):
     """The shortest and the longest reason are taken."""
     stated = {"rule_id": "fuel_spread", "reason": reason}
-    rules = read_plan_request(asked(as_caution=[stated])).problem.rules
+    rules = read_plan_request(asked(waivers=[stated])).problem.rules
     assert rules.reason_for("fuel_spread") == reason
 
 

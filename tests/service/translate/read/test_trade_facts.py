@@ -92,7 +92,7 @@ def faults_of(document: Document) -> list[tuple[str, str]]:
             "communicator_kind",
             "satellite messenger",
         ),
-        ({"purpose": "waste_container", "capacity": "7999.9 mL"}, "capacity_ml", 7999),
+        ({"purpose": "human_waste_container", "capacity": "7999.9 mL"}, "capacity_ml", 7999),
         ({"purpose": "cold_clothing", "needed_below": "-22 degC"}, "needed_below_c", -22.0),
         ({"spoils_below": "23 degF"}, "spoils_below_c", -5.0),
         ({"length": "160.05 cm"}, "length_mm", 1601),
@@ -251,7 +251,7 @@ def test_what_a_flight_takes():
     """What a flight takes is rounded down; passengers may be named or left to the plan."""
     named = {
         "flight_id": "in-1",
-        "direction": "in",
+        "direction": "fly_in",
         "payload": "350.0009 kg",
         "seats": 3,
         "volume": "1200 L",
@@ -259,12 +259,12 @@ def test_what_a_flight_takes():
         "people": ["lead", "third"],
         "fuel_with_people": True,
     }
-    bare = {"flight_id": "out-1", "direction": "out", "payload": "900 lb", "seats": 0}
+    bare = {"flight_id": "out-1", "direction": "fly_out", "payload": "900 lb", "seats": 0}
     flights = read_plan_request(asked(flights=[named, bare])).problem.flights
     assert flights == (
         Flight(
             "in-1",
-            FlightDirection.IN,
+            FlightDirection.FLY_IN,
             350_000,
             3,
             1_200_000,
@@ -272,7 +272,7 @@ def test_what_a_flight_takes():
             ("lead", "third"),
             fuel_with_people=True,
         ),
-        Flight("out-1", FlightDirection.OUT, 408_233, 0),
+        Flight("out-1", FlightDirection.FLY_OUT, 408_233, 0),
     )
 
 
@@ -283,7 +283,7 @@ def test_who_may_have_to_leave_early():
     assert problem.evacuations == (Evacuation("third", 4), Evacuation("lead"))
 
 
-FLIGHT = {"flight_id": "in-1", "direction": "in", "payload": "350 kg", "seats": 3}
+FLIGHT = {"flight_id": "in-1", "direction": "fly_in", "payload": "350 kg", "seats": 3}
 EVACUATION = {"place": "camp-2", "nights": 2, "kind": "evacuation"}
 CAN = {"container_id": "can", "content": "750 mL", "tare": "100 g", "volume": "1.2 L"}
 
@@ -393,7 +393,7 @@ def test_faults_of_clocks_are_told_where_they_are(day, pointer, code):
 
 def test_a_person_may_fly_in_and_out():
     """Being named on one flight in and one flight out is no fault."""
-    out = FLIGHT | {"flight_id": "out-1", "direction": "out"}
+    out = FLIGHT | {"flight_id": "out-1", "direction": "fly_out"}
     document = asked(flights=[FLIGHT | {"people": ["lead"]}, out | {"people": ["lead"]}])
     assert len(read_plan_request(document).problem.flights) == 2
 

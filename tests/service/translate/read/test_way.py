@@ -11,7 +11,7 @@ from service.translate.read.route import read_route
 from solver.problem import FlightDirection, Hazard, LegMode, PlaceKind
 
 LEG = {"from": "road", "to": "camp", "mode": "sled"}
-FLIGHT = {"flight_id": "in-1", "direction": "in", "payload": "350 kg", "seats": 3}
+FLIGHT = {"flight_id": "in-1", "direction": "fly_in", "payload": "350 kg", "seats": 3}
 
 
 def leg(**facts) -> LegRequest:
@@ -21,7 +21,7 @@ def leg(**facts) -> LegRequest:
 
 def test_a_leg_is_read_with_what_is_known_of_it():
     """Lengths round to the nearest metre, hours and hazard are as given."""
-    wire = leg(distance="9.0004 km", ascent="600 m", crevasse_hazard="low", hours_up="90 min")
+    wire = leg(distance="9.0004 km", ascent="600 m", crevasse_hazard="low", hours_outbound="90 min")
     read = read_leg(wire, 0, "leg-1", Notes())
     assert (read.leg_id, read.mode, read.distance_m, read.ascent_m) == (
         "leg-1",
@@ -29,7 +29,11 @@ def test_a_leg_is_read_with_what_is_known_of_it():
         9_000,
         600,
     )
-    assert (read.crevasse_hazard, read.hours_up, read.hours_down) == (Hazard.LOW, 1.5, None)
+    assert (read.crevasse_hazard, read.hours_outbound, read.hours_homeward) == (
+        Hazard.LOW,
+        1.5,
+        None,
+    )
 
 
 @pytest.mark.parametrize(
@@ -37,15 +41,15 @@ def test_a_leg_is_read_with_what_is_known_of_it():
     [
         ({}, (85, 85)),
         ({"steepest_angle": "20 deg"}, (65, 65)),
-        ({"sled_factor_up": "70 %"}, (70, 70)),
-        ({"sled_factor_up": "70 %", "sled_factor_down": "90 %"}, (70, 90)),
+        ({"sled_factor_outbound": "70 %"}, (70, 70)),
+        ({"sled_factor_outbound": "70 %", "sled_factor_homeward": "90 %"}, (70, 90)),
     ],
 )
 def test_the_share_of_the_sleds_limits_is_given_or_goes_by_the_slope(facts, factors):
     """Down is as up where it is not given; each default is told."""
     notes = Notes()
     read = read_leg(leg(**facts), 0, "leg-1", notes)
-    assert (read.sled_factor_up_percent, read.sled_factor_down_percent) == factors
+    assert (read.sled_factor_outbound_percent, read.sled_factor_homeward_percent) == factors
     given = sum(name.startswith("sled_factor") for name in facts)
     assert len(notes.assumptions) == 2 - given
 
@@ -82,4 +86,4 @@ def test_what_an_aircraft_takes_rounds_down():
     wire = FlightRequest.model_validate(FLIGHT | {"payload": "350000.5 g", "longest": "2.0005 m"})
     (flight,) = read_flights([wire], Notes())
     assert (flight.payload_g, flight.longest_mm, flight.volume_ml) == (350_000, 2_000, None)
-    assert (flight.direction, flight.person_ids) == (FlightDirection.IN, None)
+    assert (flight.direction, flight.person_ids) == (FlightDirection.FLY_IN, None)

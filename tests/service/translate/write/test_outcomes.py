@@ -13,9 +13,16 @@ from service.translate.write.outcomes import write_failure, write_outcome
 from service.translate.write.requirements import write_requirements
 from service.translate.write.verdict import write_verdict
 from solver.checker import check
-from solver.outcome import Conflict, Infeasible, NoPlanInTime
+from solver.outcome import (
+    Conflict,
+    Infeasible,
+    NoPlanInTime,
+    Occurrence,
+    remedies_of,
+)
 from solver.plan import Finding, Remark
 from solver.rulebook import RuleKind
+from solver.rulebook.kinds import DECISION
 from tests.service.one_night_out import PLAN, RECORD, REQUEST, SOLVED
 from tests.service.wire import wire
 
@@ -186,7 +193,7 @@ def test_remarks_are_told_with_their_kind_and_reason(read: ReadRequest) -> None:
         "total_cap_held", "2 kg too much.", 2000, "g", (("day", 1),), ("a lighter sled",)
     )
     remarks = (
-        Remark(RuleKind.CAUTION, finding, "Tried with this load."),
+        Remark(RuleKind.ADVISORY, finding, "Tried with this load."),
         Remark(RuleKind.PREFERENCE, replace(finding, where=(), instead=())),
     )
     document = wire(write_outcome(replace(SOLVED, remarks=remarks), read))
@@ -200,7 +207,7 @@ def test_remarks_are_told_with_their_kind_and_reason(read: ReadRequest) -> None:
         "unit": "g",
         "where": {"day": 1},
         "instead": ["a lighter sled"],
-        "kind": "caution",
+        "kind": "advisory",
         "reason": "Tried with this load.",
     }
     assert (preference["kind"], preference["reason"]) == ("preference", None)
@@ -208,11 +215,34 @@ def test_remarks_are_told_with_their_kind_and_reason(read: ReadRequest) -> None:
 
 
 def test_infeasible(read: ReadRequest) -> None:
-    """An infeasible answer names the rules that clash, what would do instead, and has no plan."""
-    conflict = Conflict("pack_cap_held", "Day 1: 2 kg too much.", ("another person",))
+    """An infeasible answer has each cause as data, its remedies with reserves last, and no plan."""
+    who = read.problem.roster[0].person_id
+    place = (("person", who), ("day", 1), ("step", 1), ("from_place", "a"), ("to_place", "b"))
+    conflict = Conflict(
+        "pack_cap_held",
+        "Day 1: 2 kg too much.",
+        remedies_of((f"{DECISION} a smaller reserve", "another person")),
+        2000,
+        "g",
+        place,
+        (Occurrence("pack_cap_held", "Night of day 2", 1, "units", (("night", 2),)),),
+    )
     document = wire(write_outcome(Infeasible((conflict,), RECORD), read))
     told = InfeasibleAnswer.model_validate(document).conflicts[0]
-    assert (told.rule_id, told.instead) == ("pack_cap_held", ["another person"])
+    assert (told.rule_id, told.person_id, told.amount, told.unit) == (
+        "pack_cap_held",
+        who,
+        2000,
+        "g",
+    )
+    assert told.trip is not None
+    assert (told.trip.day, told.trip.step, told.trip.from_, told.trip.to) == (1, 1, "a", "b")
+    assert told.pointer == "/roster/0/pack_cap"
+    assert [(way.kind, way.text, way.is_decision) for way in told.remedies] == [
+        ("other", "another person", False),
+        ("reserve", "a smaller reserve", True),
+    ]
+    assert [(one.night, one.trip, one.pointer) for one in told.more] == [(2, None, "/calendar/1")]
     assert "plan" not in document
 
 

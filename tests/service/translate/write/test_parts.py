@@ -70,7 +70,7 @@ def test_the_peak_is_the_heaviest_load_of_somebody_known(read):
 
 def test_a_flight_without_payload_is_told_all_the_same(read):
     """Cargo on a flight that lifts nothing counts as loaded twice over, like any other load."""
-    flight = Flight("in-1", FlightDirection.IN, 0, 0, None, None, None)
+    flight = Flight("in-1", FlightDirection.FLY_IN, 0, 0, None, None, None)
     problem = replace(read.problem, flights=(flight,))
     answer = write_flight(problem, FlightLoad("in-1", (), (MEAL, CAN)), StowedWriter({}))
     assert (answer.load_fraction, answer.cargo_kg, answer.fuel_aboard) == (2.0, 1.85, True)
@@ -100,7 +100,7 @@ def test_a_trip_has_its_loads(read):
         "road",
         "camp",
         "sled",
-        "up",
+        "outbound",
     )
     assert answer.date == dt.date(2028, 2, 28)
     assert [load.total_kg for load in answer.loads] == [
@@ -133,7 +133,7 @@ def test_a_plan_begins_and_ends_with_what_stands_at_the_start(read):
 def test_a_check_passes_without_findings_whatever_it_remarks(read):
     """A finding fails the check, a remark does not, and both are told in full."""
     finding = Finding("pack_cap_held", "Too much.", 5, "g", (("day", 1),), ("less",))
-    remark = Remark(RuleKind.CAUTION, finding, "seen")
+    remark = Remark(RuleKind.ADVISORY, finding, "seen")
     assert write_check(read.problem, (), (remark,)).passed
     failed = write_check(read.problem, (finding,), ())
     assert (failed.passed, failed.findings[0].where) == (False, {"day": 1})

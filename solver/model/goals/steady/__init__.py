@@ -1,0 +1,1 @@
+"""Who keeps what over the whole expedition: loads dealt out as one problem, rides unchanged."""

@@ -1,0 +1,76 @@
+"""The whole way: construct, repair tight trips with the fewest swaps, then better paths."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+
+from solver.model.assignment.draft import Draft
+from solver.model.formulation.frame import Frame
+from solver.model.goals.soft_constraint import SoftConstraints
+from solver.model.goals.steady.construct import construct
+from solver.model.goals.steady.costs import Prices, is_over_limit
+from solver.model.goals.steady.exchange import exchange
+from solver.model.goals.steady.expedition import Expedition, OneTrip, read_expedition
+from solver.model.goals.steady.paths import better_paths
+from solver.model.packing.swaps import lower_peak
+
+_ROUNDS = 2
+
+_FEW_PIECES = 800
+"""Up to so many pieces on all trips it is quick to try from the draft as well [1]."""
+
+
+def deal_out(
+    frame: Frame,
+    draft: Draft,
+    constraints: SoftConstraints,
+    limits: Sequence[int],
+    is_over: Callable[[], bool],
+) -> Iterator[Draft]:
+    """Drafts with fewer swaps and preferences broken: dealt out anew; small ones as before, too.
+
+    Every trip of each is under its limit [1/10,000], as those of the draft must be.
+    """
+    prices = Prices()
+    anew = read_expedition(frame, draft, constraints, limits)
+    before = [one.load.where.copy() for one in anew.trips]
+    if construct(anew, prices, is_over):
+        _improve(anew, prices, is_over)
+        tight = [trip for trip, one in enumerate(anew.trips) if is_over_limit(one)]
+        for trip in tight:
+            one = anew.trips[trip]
+            if _lower(one) > one.limit:
+                for piece, carrier in enumerate(before[trip].tolist()):
+                    one.put(piece, carrier)
+        if tight:
+            _improve(anew, prices, is_over)
+        yield anew.draft()
+    if sum(len(one.load.cargo) for one in anew.trips) <= _FEW_PIECES:
+        as_it_is = read_expedition(frame, draft, constraints, limits)
+        _improve(as_it_is, prices, is_over)
+        yield as_it_is.draft()
+
+
+def _lower(one: OneTrip) -> int:
+    """Bring a trip down to its limit whatever it costs in swaps; the peak reached."""
+    where = one.load.where.copy()
+    peak = lower_peak(one.load, target=one.limit)
+    moved = one.load.where.copy()
+    for piece in range(len(where)):
+        one.load.put(piece, int(where[piece]))
+    for piece in range(len(where)):
+        one.put(piece, int(moved[piece]))
+    return peak
+
+
+def _improve(expedition: Expedition, prices: Prices, is_over: Callable[[], bool]) -> None:
+    """Exchanges trip by trip, the fullest first, and better paths, until neither helps."""
+    order = sorted(range(len(expedition.trips)), key=lambda t: -expedition.trips[t].limit)
+    for _ in range(_ROUNDS):
+        steps = 0
+        for trip in order:
+            if is_over():
+                return
+            steps += exchange(expedition, trip, prices)
+        if not better_paths(expedition, prices, is_over) and not steps:
+            return

@@ -1,0 +1,50 @@
+"""The last goal: units that one person sets down and another takes up, weighted.
+
+Which units ride on which trip does not change here, and no trip passes its limit. All trips are
+one problem (`steady/`). There is no bound on how few swaps there must be, but 0.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from solver.model.assignment.draft import Draft
+from solver.model.formulation.frame import Frame
+from solver.model.goals.goal import SearchState, SearchTools
+from solver.model.goals.preferences import count_violated
+from solver.model.goals.soft_constraints import soft_constraints
+from solver.model.goals.steady.deal_out import deal_out
+from solver.model.goals.streak_repair import break_streaks
+from solver.model.goals.swap_counts import weighted_swaps
+
+
+def value(frame: Frame, draft: Draft) -> int:
+    """Swaps of a draft, each times its weight [1]."""
+    return weighted_swaps(frame, draft)
+
+
+def bound(_: SearchState) -> int | None:
+    """Nothing is proven beyond that there are no fewer than none [1]."""
+    return 0
+
+
+def improve(state: SearchState, tools: SearchTools) -> SearchState:
+    """Deal the loads out again, with fewer swaps and no more preferences broken."""
+    frame, constraints = tools.frame, soft_constraints(tools.frame)
+
+    def is_over() -> bool:
+        return tools.watch.left() <= 0
+
+    best, least = state.draft, _rank(frame, state.draft)
+    for dealt in deal_out(frame, state.draft, constraints, state.trip_limits, is_over):
+        other = break_streaks(frame, dealt, constraints, state.trip_limits, is_over)
+        for draft in (dealt, other):
+            rank = _rank(frame, draft)
+            if rank < least:
+                best, least = draft, rank
+    return replace(state, draft=best)
+
+
+def _rank(frame: Frame, draft: Draft) -> tuple[int, int]:
+    broken = count_violated(frame, draft, soft_constraints(frame))
+    return broken, weighted_swaps(frame, draft)

@@ -1,0 +1,164 @@
+"""Cautions: what calls for each, and that every view, table and refusal carries them."""
+
+import copy
+import csv
+import io
+import json
+from pathlib import Path
+
+import pytest
+from fastapi.testclient import TestClient
+
+from service.app import create_app
+from service.settings import Settings
+from service.translate.read.requests import read_plan_request
+from service.translate.write.cautions import cautions_for
+from service.translation import TRANSLATION
+from solver.rulebook import RULES
+from solver.rulebook.kinds import DECISION
+from tests.service.one_night_out import REQUEST
+from tests.service.translate.test_flights import by_air
+
+VIEWS = ("loads", "stock", "caches", "manifest")
+EXAMPLES = Path(__file__).parents[2] / "examples"
+
+
+@pytest.fixture(scope="module")
+def caller(tmp_path_factory):
+    """A caller of a running application that solves."""
+    settings = Settings(database=tmp_path_factory.mktemp("data") / "plans.sqlite3")
+    with TestClient(create_app(settings, TRANSLATION)) as client:
+        yield client
+
+
+def _planned(caller: TestClient, document: dict) -> dict:
+    return caller.post("/v1/plans", json=document, headers={"Prefer": "wait=50"}).json()
+
+
+@pytest.fixture(scope="module")
+def flown(caller) -> dict:
+    """One night out by air, planned."""
+    answer = _planned(caller, by_air())
+    assert answer["outcome_kind"] == "solved"
+    return answer
+
+
+def told(document: dict) -> set[str]:
+    """The cautions that a request calls for."""
+    problem = read_plan_request(document).problem
+    return {caution.caution_id for caution in cautions_for(problem)}
+
+
+@pytest.mark.parametrize("view", VIEWS)
+def test_every_view_carries_the_cautions(caller, flown, view):
+    """As JSON each view has the cautions of its plan, the same as the plan itself."""
+    answer = caller.get(f"/v1/plans/{flown['plan_id']}/{view}").json()
+    assert answer["cautions"] == flown["outcome"]["cautions"]
+    assert answer["cautions"]
+
+
+@pytest.mark.parametrize("view", ["loads", "stock", "manifest"])
+def test_each_line_of_a_table_names_the_cautions(caller, flown, view):
+    """As CSV each line has the ids of the cautions, whose words are a view of their own."""
+    address = f"/v1/plans/{flown['plan_id']}"
+    text = caller.get(f"{address}/{view}?format=csv").text
+    named = {row["cautions"] for row in csv.DictReader(io.StringIO(text))}
+    assert len(named) == 1
+    cautions = caller.get(f"{address}/cautions").json()["cautions"]
+    assert cautions == flown["outcome"]["cautions"]
+    assert named.pop().split() == [caution["caution_id"] for caution in cautions]
+    rows = csv.DictReader(io.StringIO(caller.get(f"{address}/cautions?format=csv").text))
+    assert list(rows) == cautions
+
+
+def test_the_manifest_says_what_a_pilot_asks(caller, flown):
+    """Payload, seats, fuel, and that the pilot decides are on every line and in the JSON."""
+    address = f"/v1/plans/{flown['plan_id']}/manifest"
+    assert caller.get(address).json()["pilot"].startswith("The pilot decides on mass, fuel")
+    flights = {f["flight_id"]: f for f in flown["outcome"]["plan"]["flights"]}
+    rows = list(csv.DictReader(io.StringIO(caller.get(f"{address}?format=csv").text)))
+    assert {row["flight_id"] for row in rows} == set(flights)
+    for row in rows:
+        flight = flights[row["flight_id"]]
+        assert float(row["payload_kg"]) == flight["payload_kg"]
+        assert int(row["seats"]) == flight["seats"]
+        assert row["fuel_aboard"] == ("yes" if flight["fuel_aboard"] else "no")
+        assert row["pilot"].startswith("The pilot decides")
+
+
+def test_a_refusal_has_its_cautions(caller):
+    """Where there is no plan the cautions can be read all the same."""
+    document = copy.deepcopy(REQUEST)
+    document["roster"][0] |= {"pack_cap": "1 kg"}
+    answer = _planned(caller, document)
+    assert answer["outcome_kind"] == "infeasible"
+    told_there = caller.get(f"/v1/plans/{answer['plan_id']}/cautions").json()["cautions"]
+    assert told_there == answer["outcome"]["cautions"]
+    assert told_there
+
+
+def test_the_rules_say_who_comes_before_them(shared_client):
+    """The list of rules has the sentence that its page for people has."""
+    deference = shared_client.get("/v1/rules").json()["deference"]
+    assert "the physician and the licensed guide come before any rule here" in deference
+    assert deference in shared_client.get("/docs/rules").text
+
+
+STANDING = {"crevasse_travel", "avalanche", "evacuation", "who_decides", "local_rules"}
+
+
+def test_some_cautions_always_stand():
+    """Glaciers, avalanches and evacuation defer to leader, rescue services and physician."""
+    assert told(REQUEST) >= STANDING
+    texts = {c.caution_id: c.text for c in cautions_for(read_plan_request(REQUEST).problem)}
+    assert "leader" in texts["crevasse_travel"]
+    assert "leader" in texts["avalanche"]
+    for word in ("leader", "rescue services", "physician"):
+        assert word in texts["evacuation"]
+
+
+def test_stoves_have_their_cautions():
+    """Cook outside, never sleep with a stove lit, follow the maker, and canisters in clothing."""
+    texts = {c.caution_id: c.text for c in cautions_for(read_plan_request(REQUEST).problem)}
+    for words in ("Cook outside where you can", "Never sleep with a stove lit", "Follow the maker"):
+        assert words in texts["carbon_monoxide"]
+    assert "never at a flame or on a stove" in texts["cold_canisters"]
+
+
+def test_flights_call_for_the_caution_on_aircraft():
+    """Flights from a place that is not called an airstrip have the caution, too."""
+    assert "aircraft" not in told(REQUEST)
+    assert "aircraft" in told(by_air())
+
+
+def test_any_cache_calls_for_its_caution():
+    """A carry to a camp where nobody sleeps that night has the caution on caches."""
+    document = copy.deepcopy(REQUEST)
+    document["calendar"] = [["road", "camp", "road"], ["road", "camp"], ["camp", "road"]]
+    assert "caches" in told(document)
+    assert "caches" not in told(REQUEST)
+
+
+@pytest.mark.parametrize(("angle", "steep"), [("19.9 deg", False), ("20 deg", True)])
+def test_steep_legs_call_for_their_caution(angle, steep):
+    """A leg of 20 degrees at its steepest has the caution on packs, whatever its mode."""
+    document = copy.deepcopy(REQUEST)
+    document["route"]["legs"][0]["steepest_angle"] = angle
+    assert ("steep_ground" in told(document)) is steep
+
+
+def test_changes_to_reserves_come_last_and_are_a_decision():
+    """Of what a refusal offers, all that touches a reserve is last, and is the leader's."""
+    count = 0
+    for rule in RULES:
+        touches = ["reserve" in remedy for remedy in rule.instead]
+        assert touches == sorted(touches), rule.rule_id
+        assert touches == [remedy.startswith(DECISION) for remedy in rule.instead], rule.rule_id
+        count += sum(touches)
+    assert count >= 5
+
+
+def test_the_examples_by_air_have_what_they_call_for():
+    """Twelve people by air have the cautions on aircraft, caches, sleds and steep ground."""
+    document = json.loads((EXAMPLES / "guided-twelve.json").read_text(encoding="utf-8"))
+    assert told(document) >= {"aircraft", "caches", "sleds", "steep_ground", "carbon_monoxide"}

@@ -1,0 +1,120 @@
+"""Ranges of fields: written in the schema, held by the service, and no end of them breaks it."""
+
+import copy
+import json
+from pathlib import Path
+
+import pytest
+
+from service.errors import RequestFaults
+from service.translate.read.requests import read_plan_request
+from tests.service.one_night_out import REQUEST
+from tests.service.sweep_fields import accepted, failures, leaves, outcome_of, sweep, with_value
+from tests.service.translate.read.test_every_field import told_in_full
+
+SCHEMA = json.loads(
+    (Path(__file__).parents[2] / "api_schema/openapi.v1.json").read_text(encoding="utf-8")
+)["components"]["schemas"]
+
+
+def open_fuel() -> dict:
+    """A request whose fuel is reckoned from snow, with the density of the fuel."""
+    document = copy.deepcopy(REQUEST)
+    del document["menu"]["night_sets"][0]["fuel"]
+    document["fuel"] = {"density": "0.7 kg/L"}
+    return document
+
+
+def faults(document: dict) -> dict[str, str]:
+    """Pointer and code of each fault of a request."""
+    try:
+        read_plan_request(document)
+    except RequestFaults as error:
+        return {fault.pointer: fault.code for fault in error.faults}
+    return {}
+
+
+@pytest.mark.parametrize(
+    ("place", "value"),
+    [
+        (("route", "places", 1, "night"), "999999999 degC"),
+        (("route", "places", 1, "night"), "-273.16 degC"),
+        (("route", "places", 1, "night"), "-459.68 degF"),
+        (("route", "legs", 0, "hours_outbound"), "0 h"),
+        (("route", "legs", 0, "hours_homeward"), "24.1 h"),
+        (("sleds", 0, "volume"), "999999999 L"),
+        (("roster", 0, "body_mass"), "0 kg"),
+        (("gear", 0, "mass"), "0 kg"),
+        (("gear", 0, "spoils_below"), "-91 degC"),
+        (("menu", "night_sets", 0, "energy_kcal"), 15_001),
+        (("menu", "night_sets", 0, "highest"), "20 km"),
+        (("fuel", "density"), "0 kg/L"),
+        (("roster", 0, "personal_kit", 0, "mass"), "0 g"),
+    ],
+)
+def test_what_cannot_be_is_refused_where_it_stands(place, value):
+    """A quantity beyond its range is a fault at its own address, and the only one."""
+    document = open_fuel()
+    told = faults(with_value(document, place, value))
+    assert list(told) == ["/" + "/".join(map(str, place))]
+    assert faults(document) == {}
+
+
+def test_every_quantity_of_a_request_has_a_range_in_the_schema():
+    """Each text with a unit says its least and its most."""
+    told = 0
+    for name, schema in SCHEMA.items():
+        if not name.endswith("Request"):
+            continue
+        for field, its_schema in schema.get("properties", {}).items():
+            for form in (its_schema, *its_schema.get("anyOf", ())):
+                if " (?:" in form.get("pattern", ""):
+                    told += 1
+                    assert {"x-least", "x-most"} <= set(form), f"{name}.{field}"
+    assert told > 60
+
+
+def test_the_ends_of_a_range_are_taken():
+    """Least and most of a range are in it: -90 and 60 degC, 1 min and 24 h."""
+    for place, ends in (
+        (("route", "places", 1, "night"), ("-90 degC", "60 degC", "-130 degF", "140 degF")),
+        (("route", "legs", 0, "hours_outbound"), ("1 min", "24 h")),
+        (("route", "legs", 0, "steepest_angle"), ("0 deg",)),
+    ):
+        for end in ends:
+            assert faults(with_value(open_fuel(), place, end)) == {}, end
+
+
+def test_no_boundary_of_any_field_breaks_the_service():
+    """Each end that can be written is refused, or its needs are stated and its rules asked."""
+    documents = (told_in_full(), open_fuel())
+    failed, asked = failures(_each_field_once(documents), accepted)
+    assert failed == []
+    assert asked > 1000
+
+
+def _each_field_once(documents):
+    """The sweep with alike fields of lists once: people, legs and things have the same fields."""
+    seen = set()
+    for document in documents:
+        for name, changed in sweep(document):
+            alike = "".join(c for c in name if not c.isdigit() or " = " in name.split(c)[0])
+            if alike not in seen:
+                seen.add(alike)
+                yield name, changed
+
+
+@pytest.mark.parametrize("document", [REQUEST, open_fuel()], ids=["fuel told", "fuel reckoned"])
+def test_what_is_taken_never_ends_as_failed(document):
+    """The largest and smallest of each field that is taken is planned or refused with a reason."""
+    places = {place for place, _ in leaves(document)}
+    assert len(places) > 15
+    taken = [
+        (name, changed)
+        for name, changed in sweep(document)
+        if name.rpartition(" = ")[2].startswith(("'0.000001", "'0 ", "0", "'999", "1000"))
+        and accepted(changed)
+    ]
+    failed, asked = failures(iter(taken), outcome_of)
+    assert failed == []
+    assert asked > 20
