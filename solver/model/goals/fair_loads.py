@@ -5,6 +5,7 @@ Which units ride on which trip does not change here; each trip is packed for its
 
 from __future__ import annotations
 
+import math
 from collections.abc import Hashable
 from dataclasses import replace
 
@@ -18,6 +19,7 @@ from solver.model.goals.pack_well import pack_well
 from solver.model.run import bound_seconds
 from solver.model.solvers.exact_trip import TripAnswer
 from solver.model.solvers.relaxation import RelaxedPlan, least_sum_bound
+from solver.model.solvers.relaxation_question import BOUND_TOLERANCE
 from solver.quantities import FRACTION_GRID
 
 _SEARCHED_RIDES = 700
@@ -38,7 +40,7 @@ def improve(state: SearchState, tools: SearchTools) -> SearchState:
     """Lower each trip's own largest fraction, its rides unchanged."""
     relaxed = _relaxed(state.draft, tools)
     draft, more = _lower_trips(state.draft, tools, relaxed)
-    proven = None if relaxed is None else relaxed.bound + more
+    proven = None if relaxed is None else math.ceil(relaxed.unrounded_bound + more)
     return replace(state, draft=draft).with_bound("fair_loads", proven)
 
 
@@ -57,29 +59,30 @@ def _relaxed(draft: Draft, tools: SearchTools) -> RelaxedPlan | None:
         proven = least_sum_bound(relaxation, seconds=seconds, peak_at_most=peak)
         if proven is None:
             return None
-        fair = replace(fair, bound=proven)
+        fair = replace(fair, unrounded_bound=proven)
     seconds = bound_seconds(tools.watch, 0.3)
     worth_it = tools.limits.gap == 0 or len(relaxation.rides) <= _SEARCHED_RIDES
     if worth_it and not fair.proven and seconds > 0:
         searched = least_sum_bound(relaxation, seconds=seconds, peak_at_most=peak, fully=True)
-        fair = replace(fair, bound=max(fair.bound, searched or 0))
+        fair = replace(fair, unrounded_bound=max(fair.unrounded_bound, searched or 0.0))
     return fair
 
 
 def _lower_trips(
     draft: Draft, tools: SearchTools, relaxed: RelaxedPlan | None
-) -> tuple[Draft, int]:
+) -> tuple[Draft, float]:
     """The draft with lower trips, and by how much that raises the bound on the sum.
 
     Trips whose cargo is settled must pass the relaxed plan's fractions, since their units are
-    whole: that much may be added.
+    whole: that much may be added. It counts from the fractions before rounding, since the bound
+    on their sum is rounded once, not once for each trip.
     """
     frame, watch = tools.frame, tools.watch
     fractions = trip_fractions(frame, draft)
     held_by_trip = by_trip(frame, draft)
     slack = spread_slack(frame, draft.rides())
     answers: dict[Hashable, TripAnswer] = {}
-    proven_more = 0
+    proven_more = 0.0
     for trip in sorted(range(len(fractions)), key=lambda t: -fractions[t]):
         held = held_by_trip[trip]
         aim = relaxed.trip_fractions[trip] if relaxed is not None else 0
@@ -97,8 +100,9 @@ def _lower_trips(
             reached = trip_fractions(frame, join_one(trip, answer.held))[trip]
             if reached < fractions[trip]:
                 held_by_trip[trip] = answer.held
-        if all((cargo, trip) in frame.settled for cargo in frame.allowed_cargo[trip]):
-            proven_more += max(0, answer.bound - aim)
+        is_settled = all((cargo, trip) in frame.settled for cargo in frame.allowed_cargo[trip])
+        if is_settled and relaxed is not None:
+            proven_more += max(0.0, answer.bound - relaxed.unrounded[trip] - BOUND_TOLERANCE)
     return join(held_by_trip), proven_more
 
 

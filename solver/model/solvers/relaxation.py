@@ -48,15 +48,18 @@ Nodes do not bound such a search well: the first one may take minutes of cuts.
 
 @dataclass(frozen=True, slots=True)
 class RelaxedPlan:
-    """Units by (cargo, trip), the fraction that each trip needs at least, and a bound.
+    """Units by (cargo, trip), the fraction that each trip needs with these, and a bound.
 
-    `bound` holds for the goal that was minimised, on the grid of 1/10,000 [1].
+    `trip_fractions` and `bound`, which holds for the goal that was minimised, are on the grid
+    [1/10,000]; `unrounded` and `unrounded_bound` are both before they are put on it [1/10,000].
     """
 
     rides: dict[tuple[int, int], int]
     trip_fractions: tuple[int, ...]
     bound: int
     proven: bool
+    unrounded: tuple[float, ...]
+    unrounded_bound: float
 
 
 def solve_relaxation(
@@ -85,14 +88,14 @@ def solve_relaxation(
     if least.values is None:
         return None
     bound = _grid_bound(least)
+    unrounded = tuple(float(least.values[z]) * FRACTION_GRID for z in relaxation.trip_peak)
     return RelaxedPlan(
         rides=_read_rides(relaxation, least.values),
-        trip_fractions=tuple(
-            math.ceil(least.values[z] * FRACTION_GRID - BOUND_TOLERANCE)
-            for z in relaxation.trip_peak
-        ),
+        trip_fractions=tuple(math.ceil(z - BOUND_TOLERANCE) for z in unrounded),
         bound=bound,
         proven=math.ceil(least.objective * FRACTION_GRID - BOUND_TOLERANCE) <= bound,
+        unrounded=unrounded,
+        unrounded_bound=_unrounded_bound(least),
     )
 
 
@@ -112,8 +115,8 @@ def least_peak_bound(relaxation: Relaxation, *, seconds: float) -> int | None:
 
 def least_sum_bound(
     relaxation: Relaxation, *, seconds: float, peak_at_most: int, fully: bool = False
-) -> int | None:
-    """A bound on the sum of the trips' fractions under a peak [1/10,000].
+) -> float | None:
+    """A bound on the sum of the trips' fractions under a peak, not yet rounded up [1/10,000].
 
     With `fully` that of a search among all rides, else that of divisible units.
     """
@@ -133,8 +136,8 @@ def least_sum_bound(
     else:
         relaxed = relaxation.simplex.least(costs, effort_of(relaxation, seconds))
         least = Least(None, math.inf, relaxed.bound)
-    bound = max(least.bound, least.searched)
-    return _grid_bound(least) if math.isfinite(bound) else None
+    bound = _unrounded_bound(least)
+    return bound if math.isfinite(bound) else None
 
 
 def least_mass_ascent(
@@ -172,11 +175,14 @@ def least_mass_ascent(
 
 
 def _grid_bound(least: Least) -> int:
-    """The bound in whole steps of the grid; what is proven needs no slack [1/10,000]."""
-    proven = least.bound * FRACTION_GRID
-    searched = least.searched * FRACTION_GRID - BOUND_TOLERANCE
-    best = max(proven, searched)
+    """The bound in whole steps of the grid [1/10,000]."""
+    best = _unrounded_bound(least)
     return max(0, math.ceil(best)) if math.isfinite(best) else 0
+
+
+def _unrounded_bound(least: Least) -> float:
+    """The better of both bounds; what is proven needs no tolerance [1/10,000]."""
+    return max(least.bound * FRACTION_GRID, least.searched * FRACTION_GRID - BOUND_TOLERANCE)
 
 
 def _read_rides(relaxation: Relaxation, values: Floats) -> dict[tuple[int, int], int]:

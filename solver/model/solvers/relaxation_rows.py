@@ -1,7 +1,8 @@
 """The rows of the relaxation, written from a frame: rides as whole units, loads as amounts.
 
 Amounts are in kg and L, load fractions as fractions, which keeps the numbers of the same
-size for the linear solver.
+size for the linear solver. They are summed in g and mL and rounded once, so that a safe bound
+need not ask how they came about.
 """
 
 from __future__ import annotations
@@ -17,8 +18,8 @@ from solver.model.rows import CountRow, LoadRow, LossRow, Row
 from solver.model.solvers.linear_program import Simplex
 from solver.model.solvers.linear_rows import Program, Term, Writer
 
-Amount = tuple[list[Term], float]
-"""A sum over columns and a constant [kg or L]."""
+Amount = tuple[list[Term], int]
+"""A sum over columns [kg or L] and a constant [g or mL]."""
 
 _ROOM = 1.0 + 1e-9
 """What an upper bound that follows from a sum is raised by, so that rounding cannot cut it [1]."""
@@ -205,7 +206,7 @@ def _add_trip(relaxation: Relaxation, trip: int) -> None:
     in_mass, in_volume = (_amounts(relaxation, trip, of_mass=of_mass) for of_mass in (True, False))
     for row in frame.load_rows[trip]:
         terms: list[Term] = []
-        constant = row.fixed / 1000
+        constant = row.fixed
         for carrier in frame.carriers[trip]:
             if carrier.person_id != row.person_id:
                 continue
@@ -214,36 +215,36 @@ def _add_trip(relaxation: Relaxation, trip: int) -> None:
             more, fixed = (in_mass if row.of_mass else in_volume)[carrier.carrier_id]
             terms += more
             constant += fixed
-        cap = row.cap / 1000
+        cap = row.cap
         if row.in_fraction:
-            terms.append((relaxation.trip_peak[trip], -cap))
-            cap = 0.0
+            terms.append((relaxation.trip_peak[trip], -cap / 1000))
+            cap = 0
         if relaxation.excess is not None:
             over = relaxation.writer.column()
             relaxation.excess.append((row, over))
             terms.append((over, -1.0))
-        relaxation.writer.row(terms, upper=cap - constant)
+        relaxation.writer.row(terms, upper=(cap - constant) / 1000)
 
 
 def _amounts(relaxation: Relaxation, trip: int, *, of_mass: bool) -> dict[str, Amount]:
     """What each carrier of a trip has, by its id."""
     frame, writer = relaxation.frame, relaxation.writer
-    amount: dict[str, Amount] = defaultdict(lambda: ([], 0.0))
+    amount: dict[str, Amount] = defaultdict(lambda: ([], 0))
     groups: dict[tuple[Carrier, ...], list[int]] = defaultdict(list)
     for cargo in frame.allowed_cargo[trip]:
         groups[frame.may_carry[cargo, trip]].append(cargo)
     for able, cargoes in groups.items():
         terms: list[Term] = []
-        constant = most = 0.0
+        constant = most = 0
         for cargo in cargoes:
-            weight = frame.weight(cargo, trip, of_mass=of_mass) / 1000
+            weight = frame.weight(cargo, trip, of_mass=of_mass)
             if not weight:
                 continue
             most += weight * frame.world.cargo[cargo].count
             if (cargo, trip) in relaxation.settled:
                 constant += weight * relaxation.settled[cargo, trip]
             else:
-                terms.append((relaxation.rides[cargo, trip], weight))
+                terms.append((relaxation.rides[cargo, trip], weight / 1000))
         if not most:
             continue
         if len(able) == 1:
@@ -251,8 +252,8 @@ def _amounts(relaxation: Relaxation, trip: int, *, of_mass: bool) -> dict[str, A
             amount[able[0].carrier_id] = ([*had, *terms], fixed + constant)
             continue
         for carrier in able:
-            share = writer.column(most * _ROOM)
+            share = writer.column(most / 1000 * _ROOM)
             amount[carrier.carrier_id][0].append((share, 1.0))
             terms.append((share, -1.0))
-        writer.row(terms, lower=-constant, upper=-constant)
+        writer.row(terms, lower=-constant / 1000, upper=-constant / 1000)
     return amount

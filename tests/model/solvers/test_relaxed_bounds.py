@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 import pytest
 
 from solver.model.formulation.build_frame import build_frame
@@ -13,13 +15,17 @@ from solver.model.solvers.relaxation import (
     least_sum_bound,
     solve_relaxation,
 )
+from solver.model.solvers.relaxation_question import FEWEST_NODES, effort_of
 from solver.model.solvers.relaxation_refusals import is_impossible
 from solver.model.solvers.relaxation_rows import build_relaxation
 from solver.model.solvers.solve_one_piece import least_peak
+from solver.outcome import Limits, Solved
+from solver.pipeline import plan
 from solver.problem import Problem
 from tests.benchmarks.instances import expedition, size_named
 from tests.pipeline.glacier_worlds import glacier_world
 from tests.pipeline.tiny_worlds import tiny_world
+from tests.rules.test_pack_cap_held import CASES
 
 
 @pytest.mark.parametrize("world", [tiny_world, glacier_world])
@@ -65,7 +71,13 @@ def test_relax_and_fix_keeps_its_distance_from_the_search_among_all_rides() -> N
         high = least_sum_bound(relaxation, seconds=5.0, peak_at_most=peak, fully=True)
         assert low is not None
         assert high is not None
-        assert fixed.bound == low <= high <= sum(fixed.trip_fractions) <= high * 1.005
+        assert (
+            fixed.bound
+            == math.ceil(low)
+            <= math.ceil(high)
+            <= sum(fixed.trip_fractions)
+            <= high * 1.005
+        )
         ascent = least_mass_ascent(
             relaxation, seconds=5.0, trip_limits=list(fixed.trip_fractions), start=fixed.rides
         )
@@ -86,3 +98,33 @@ def test_the_same_question_asked_again_has_the_same_answer() -> None:
             )
         )
     assert answers[0] == answers[1]
+
+
+def test_what_whole_units_add_to_a_sum_is_rounded_once() -> None:
+    """Two settled trips that need 9,999.0001 each: 19,999 divided, 20,000 whole, not 20,001."""
+    (case,) = (case for case in CASES if case.name == "below")
+    frame = build_frame(case.problem)
+    relaxation = build_relaxation(frame, steady=True)
+    relaxed = solve_relaxation(
+        relaxation, seconds=5.0, gap=0.0, sum_of_trips=True, peak_at_most=10_000
+    )
+    assert relaxed is not None
+    assert relaxed.bound == 19_999
+    assert [round(fraction, 3) for fraction in relaxed.unrounded] == [9_999.0, 9_999.0]
+    outcome = plan(case.problem, Limits(wall_seconds=30.0, workers=1))
+    assert isinstance(outcome, Solved)
+    fair = {goal.goal_id: goal for goal in outcome.goals}["fair_loads"]
+    assert (fair.value, fair.bound) == (20_000, 20_000)
+
+
+def test_a_steady_question_counts_steps_that_fit_the_size() -> None:
+    """A steady relaxation searches fewer nodes the more rows it has, and any other by the clock."""
+    nodes = []
+    for size in ("small", "medium"):
+        frame = without_redundant_losses(build_frame(expedition(size_named(size), 1)))
+        steady = effort_of(build_relaxation(frame, steady=True, seed=3), 2.0)
+        assert steady.steps is not None
+        assert (steady.seconds, steady.seed) == (2.0, 3)
+        nodes.append(steady.steps[1])
+        assert effort_of(build_relaxation(frame), 2.0).steps is None
+    assert nodes[0] > nodes[1] >= FEWEST_NODES
