@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
+from itertools import pairwise
 
-from solver.problem import Hazard, LegMode, PlaceKind, Problem, Purpose, read_timeline
+from solver.problem import Hazard, LegMode, PlaceKind, Problem, Purpose
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,10 +61,16 @@ def _small_party(problem: Problem) -> bool:
 def _steep(problem: Problem) -> bool:
     """Whether packs are carried where it is steep: by the leg's mode, or by its angle."""
     steep_deg = problem.rules.number("steep_ground_deg")
+    travelled = {
+        frozenset(ends)
+        for day in problem.calendar.days
+        for visit in day.visits
+        for ends in pairwise(visit.places)
+    }
     return any(
-        trip.leg.mode in (LegMode.FIXED_ROPE, LegMode.SUMMIT)
-        or (trip.leg.steepest_deg or 0) >= steep_deg
-        for trip in read_timeline(problem).trips
+        leg.mode in (LegMode.FIXED_ROPE, LegMode.SUMMIT) or (leg.steepest_deg or 0) >= steep_deg
+        for leg in problem.route.legs
+        if frozenset((leg.from_place, leg.to_place)) in travelled
     )
 
 

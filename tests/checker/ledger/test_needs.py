@@ -30,12 +30,12 @@ def test_an_item_is_its_owners_else_its_rope_teams_else_everybodys():
     [
         (Need(NeedKind.EVERY_TRIP), [True, True, True, True]),
         (Need(NeedKind.EVERY_TRIP, up_to="c1"), [True, False, False, True]),
-        (Need(NeedKind.EVERY_TRIP, from_place="c1"), [False, True, True, False]),
+        (Need(NeedKind.EVERY_TRIP, from_place="c1"), [True, True, True, True]),
         (Need(NeedKind.EVERY_NIGHT), [False, False, False, False]),
     ],
 )
-def test_an_item_of_every_trip_rides_where_both_ends_are_in_its_range(need, rides):
-    """A range cuts off the trips that leave it at either end."""
+def test_an_item_of_every_trip_rides_where_it_is_needed(need, rides):
+    """`up_to` cuts off the trips beyond; `from_place` covers the way there and back."""
     needs, timeline = _needs()
     assert [needs.must_ride(item("a", need), trip) for trip in timeline.trips] == rides
 
@@ -63,10 +63,10 @@ def test_an_item_at_a_place_is_due_before_its_people_go_beyond():
     assert needs.window(tent) == Window(after_night(night), departure(last.moment))
 
 
-def test_an_item_that_may_go_ahead_is_due_a_stay_later():
-    """On a stay of two nights what may go ahead is due on the second."""
+def test_an_item_that_may_follow_is_due_a_stay_later():
+    """On a stay of two nights what may follow is due on the second."""
     needs, timeline = _needs("strip-c1 c1 c1-strip")
-    ahead = item("tent", Need(NeedKind.AT_PLACE, up_to="c1", may_go_ahead=True))
+    ahead = item("tent", Need(NeedKind.AT_PLACE, up_to="c1", may_follow=True))
     window = needs.window(ahead)
     assert window is not None
     assert window.begins == after_night(timeline.nights[1])

@@ -24,9 +24,12 @@ def test_an_items_people_are_its_owner_its_rope_team_or_everybody() -> None:
 
 
 def test_what_rides_every_trip_rides_within_its_part_of_the_route() -> None:
-    """A rope needed from c1 on rides to c2 and back to c1, and no trip below."""
+    """A rope needed from c1 on rides the way there, too, unless it may go ahead."""
     upper = item("rope", Need(NeedKind.EVERY_TRIP, from_place="c1"))
     trips = [(t.from_place, t.to_place) for t in _need(upper).trips_to_ride()]
+    assert trips == [("strip", "c1"), ("c1", "c2"), ("c2", "c1"), ("c1", "strip")]
+    ahead = item("rope", Need(NeedKind.EVERY_TRIP, from_place="c1", may_go_ahead=True))
+    trips = [(t.from_place, t.to_place) for t in _need(ahead).trips_to_ride()]
     assert trips == [("c1", "c2"), ("c2", "c1")]
     assert _need(item("tent", Need(NeedKind.EVERY_NIGHT))).trips_to_ride() == ()
 

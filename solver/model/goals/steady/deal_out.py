@@ -44,6 +44,10 @@ def deal_out(
                     one.put(piece, carrier)
         if tight:
             _improve(anew, prices, is_over)
+        for one, where in zip(anew.trips, before, strict=True):
+            if is_over_limit(one):
+                for piece, carrier in enumerate(where.tolist()):
+                    one.put(piece, carrier)
         yield anew.draft()
     if sum(len(one.load.cargo) for one in anew.trips) <= _FEW_PIECES:
         as_it_is = read_expedition(frame, draft, constraints, limits)
