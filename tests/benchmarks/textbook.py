@@ -114,6 +114,8 @@ class _Writer:
     def _ride(self, kind: Kind, trip: Trip, bins: list[Bin]) -> dict[str, Amount]:
         """Units of a class by carrier: its owner's only, in the pack when it is day kit."""
         parts: dict[str, Amount] = {}
+        if trip.index in kind.too_far:
+            return parts
         for carrier in bins:
             if kind.owner_id not in (None, carrier.person.person_id):
                 continue

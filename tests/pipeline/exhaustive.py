@@ -77,6 +77,8 @@ class Paths:
         riding = range(present + 1)
         if self.kind.owner_id is not None and self.kind.owner_id not in trip.person_ids:
             riding = range(1)
+        if trip.index in self.kind.too_far:
+            riding = range(1)
         if trip.index in self.kind.must_ride:
             total = sum(spot)
             riding = range(total, total + 1) if present == total else range(0)

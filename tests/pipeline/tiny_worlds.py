@@ -214,7 +214,8 @@ class _Draw:
         )
         ahead = chance.random() < 0.5
         if kind is NeedKind.AT_PLACE and stops:
-            return Need(kind, up_to=chance.choice(stops), may_go_ahead=ahead)
+            mark = chance.choice(stops)
+            return Need(kind, up_to=mark, may_go_ahead=ahead, may_follow=ahead)
         if kind in (NeedKind.WORN, NeedKind.AT_PLACE) or chance.random() < 0.5:
             return Need(NeedKind.EVERY_NIGHT if kind is NeedKind.AT_PLACE else kind)
         first = chance.choice((None, *outward))

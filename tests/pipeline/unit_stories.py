@@ -59,7 +59,7 @@ class Kind:
     """Interchangeable units and their story; loads are those of one unit [g, mL] by trip.
 
     `left_ml` is what is left in an open container after each night; `on_owner` are the trips on
-    which nobody but the owner may have a unit.
+    which nobody but the owner may have a unit, `too_far` those that no unit may ride.
     """
 
     name: str
@@ -74,6 +74,7 @@ class Kind:
     must_ride: set[int] = field(default_factory=set)
     day_kit: set[int] = field(default_factory=set)
     on_owner: set[int] = field(default_factory=set)
+    too_far: set[int] = field(default_factory=set)
     contains: frozenset[str] = frozenset()
     gear_fuel: bool = False
     kit_of_team: str | None = None
@@ -132,6 +133,9 @@ class Stories:
         if item.purpose in (Purpose.ROPE, Purpose.RESCUE_KIT, Purpose.MEDICAL_KIT):
             kind.kit_of_team = item.rope_team_id
         kind.on_owner = {t.index for t in self.timeline.trips if self._is_vital(item, t)}
+        kind.too_far = {
+            t.index for t in self.timeline.trips if self._is_past(t.to_place, item.need.up_to)
+        }
         if item.need.kind is NeedKind.AT_PLACE:
             self._tell_place_item(item, kind, people)
             return
@@ -180,7 +184,8 @@ class Stories:
                 continue
             if any(self._is_past(end, item.need.up_to) for end in ends):
                 continue
-            if not all(self._is_reached(end, item.need.from_place) for end in ends):
+            enough = all if item.need.may_go_ahead else any
+            if not enough(self._is_reached(end, item.need.from_place) for end in ends):
                 continue
             kind.must_ride.add(trip.index)
             if item.owner_id is not None:
@@ -202,7 +207,7 @@ class Stories:
                 not stay or stay[-1].day + 1 == night.day
             ):
                 stay.append(night)
-        due = stay[-1:] if item.need.may_go_ahead else stay[:1]
+        due = stay[-1:] if item.need.may_follow else stay[:1]
         nights_there = [night.moment for night in due]
         departs_beyond = [t.moment - 1 for t in leaves if t.to_place != homeward.get(place)]
         first = min(nights_there + departs_beyond)
