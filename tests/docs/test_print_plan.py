@@ -239,7 +239,7 @@ def test_what_was_not_judged_is_printed_first(solved):
     bare["outcome"]["cautions"].insert(0, word)
     _, text = printed(bare)
     assert text.splitlines()[1] == "  NOT CHECKED: No leg gives its crevasse hazard."
-    outcome = {"outcome": "infeasible", "conflicts": [], "cautions": [word]}
+    outcome = {"outcome": "infeasible", "conflicts": [], "cautions": [word], "assumptions": []}
     _, text = printed({"outcome_kind": "infeasible", "outcome": outcome})
     assert text.splitlines()[0] == "  NOT CHECKED: No leg gives its crevasse hazard."
     _, text = printed(solved)
