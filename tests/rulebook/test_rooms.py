@@ -1,5 +1,7 @@
 """What the rooms of the rulebook have in common: kinds, glaciers, sources, numbers."""
 
+from dataclasses import replace
+
 import pytest
 
 from solver.rulebook import RULES, RuleKind, SourceStatus
@@ -15,9 +17,10 @@ ROOMS = (CAMPS, CLOTHING, FLIGHTS, LOSSES, PARTIES, PREFERENCES)
 
 @pytest.mark.parametrize("room", ROOMS, ids=lambda room: room[0].rule_id)
 def test_a_room_is_in_the_rulebook_as_it_stands(room):
-    """The rulebook has each room's rules, one after the other."""
-    begin = RULES.index(room[0])
-    assert RULES[begin : begin + len(room)] == room
+    """The rulebook has each room's rules, one after the other, and adds only their documents."""
+    begin = [rule.rule_id for rule in RULES].index(room[0].rule_id)
+    listed = RULES[begin : begin + len(room)]
+    assert tuple(replace(rule, documents=(), departs="") for rule in listed) == room
 
 
 @pytest.mark.parametrize("room", ROOMS, ids=lambda room: room[0].rule_id)
