@@ -1,4 +1,4 @@
-"""What is known of people, snow, weather and stoves: facts that the requirements reckon with.
+"""What is known of people, snow, weather and stoves: facts that the requirements compute with.
 
 Every field may be None, and then a named default is used and listed as an assumption.
 """
@@ -25,7 +25,7 @@ class FuelKind(StrEnum):
 
 
 class Season(StrEnum):
-    """Season of the trip, for the snow and the cold that nothing else tells."""
+    """Season of the expedition, for snow and cold that nothing else gives."""
 
     WINTER = "winter"
     SPRING = "spring"
@@ -42,7 +42,7 @@ class SleepingRule(StrEnum):
 
 
 class TravelMethod(StrEnum):
-    """By which method travel times are reckoned."""
+    """By which method travel times are computed."""
 
     NAISMITH = "naismith"
     LANGMUIR = "langmuir"

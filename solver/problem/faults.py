@@ -55,7 +55,7 @@ _WALKED = frozenset({"route", "calendar"})
 
 
 def find_faults(problem: Problem) -> tuple[ProblemFault, ...]:
-    """Every fault that can be told for certain, in the order of the problem's parts."""
+    """Every fault that is certain, in the order of the problem's parts."""
     return examine(problem)[0]
 
 
@@ -63,7 +63,7 @@ def examine(problem: Problem) -> tuple[tuple[ProblemFault, ...], Timeline | None
     """Every fault, and the timeline of a problem whose calendar can be read.
 
     A problem without faults always has its timeline, which is then handed on. A check that builds
-    on others runs once those found nothing, so that one fault is told once and not again as its
+    on others runs once those found nothing, so that one fault is found once and not again as its
     consequences.
     """
     faults = [fault for check in _OF_THE_PARTS for fault in check(problem)]

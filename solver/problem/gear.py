@@ -37,7 +37,7 @@ class Purpose(StrEnum):
     STOVE = "stove"
     FUEL = "fuel"
     """A gas canister or a bottle beside the cook groups' containers: fuel like theirs, though no
-    night is reckoned to burn it."""
+    night burns it in the ledger."""
 
     PUMP = "pump"
     POT = "pot"

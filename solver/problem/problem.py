@@ -53,13 +53,13 @@ class RuleSettings:
         return rule(rule_id).kind
 
     def reason_for(self, rule_id: str) -> str:
-        """Why a hard rule is stated as a caution, empty for all others."""
+        """Why a hard rule is waived, empty for all others."""
         return dict(self.waived).get(rule_id, "")
 
 
 @dataclass(frozen=True, slots=True)
 class Evacuation:
-    """The wish to know whether somebody could be taken down early, from a day on.
+    """The wish to know whether a person could be taken down early, from a day on.
 
     `day` None asks for every day.
     """
@@ -124,7 +124,7 @@ class Problem:
 
     @property
     def is_glaciated(self) -> bool:
-        """Whether any leg says its crevasse hazard, which calls for the rules of glaciers."""
+        """Whether any leg gives its crevasse hazard, which calls for the rules of glaciers."""
         return any(leg.crevasse_hazard is not None for leg in self.route.legs)
 
     @property

@@ -12,7 +12,7 @@ class Caps:
     """Largest gross loads of one person [g]; what may not be exceeded on any trip.
 
     `pack_g` holds where `pack_by_leg` has no figure for the mode and direction. `sled_g` is
-    the gross sled mass before the leg's factor, 0 for somebody who hauls none. `total_g`
+    the gross sled mass before the leg's factor, 0 for a person who hauls none. `total_g`
     limits pack and sled together on trips where a sled is hauled.
     """
 
@@ -36,9 +36,9 @@ class Person:
     `first_lunch_g` is the travel lunch of day 1, brought from home. On a day that visits a
     summit `summit_water_g` is carried instead of `water_g`, where given.
 
-    `load_limit_g` is what somebody weak or hurt carries at most, pack and sled together, with
+    `load_limit_g` is what a weak or hurt person carries at most, pack and sled together, with
     the reason. With `kit_to_rope_team`, limit or none, their sleeping kit and the like may ride
-    with anybody of their rope team, never what keeps them alive. `is_strong` lifts the caution on
+    with anybody of their rope team, never what keeps them alive. `is_strong` lifts the advisory on
     packs heavy for the body. `avoids` are allergens that the person must not eat; of those in
     `reacts_to` not even traces may come near. `flying_mass_g` is body, clothes and all worn
     things as weighed for the aircraft.

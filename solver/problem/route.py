@@ -69,7 +69,7 @@ class CacheDanger(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class CacheSite:
-    """How a cache at a place is meant to be made; None where nothing was said.
+    """How a cache at a place is meant to be made; None where nothing is given.
 
     `depth_m` is firm snow over the food, `pole_above_snow_m` what shows of the poles.
     """

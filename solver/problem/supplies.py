@@ -20,7 +20,7 @@ class NightSet:
     A set that `simmers` needs more than boiling water. `lowest_m` and `highest_m` are the
     heights of camps that it is meant for. `dinner_kinds` is how many dinners it has in turn.
     `lunch_needs_cooking` and `lunch_kcal` are about the travel lunch, `spoils_below_c` about
-    what freezing does to it. None means that nothing was said.
+    what freezing does to it. None means that nothing is given.
     """
 
     set_id: str
@@ -129,9 +129,9 @@ class Reserve:
 class Waste:
     """What people and packaging leave behind, carried down in sacks.
 
-    All packaging of a stay (a run of nights in which somebody sleeps at a place) is put in
+    All packaging of a stay (a run of nights on which people sleep at a place) is put in
     the fewest sacks of at most `trash_sack_g`, as equal as whole grams allow, the heavier
-    first; human waste likewise. Where one of several cook groups has somebody who reacts severely,
+    first; human waste likewise. Where one of several cook groups has a person who reacts severely,
     each packs its own trash. Sacks exist from the stay's last night. `may_be_left` is true
     where the land manager allows human waste to stay.
     """

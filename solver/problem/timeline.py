@@ -46,7 +46,7 @@ class Night:
     sleeps_at: tuple[tuple[str, str], ...]
 
     def place_of(self, person_id: str) -> str:
-        """Where a person sleeps; KeyError for somebody unknown."""
+        """Where a person sleeps; KeyError for an unknown person."""
         return dict(self.sleeps_at)[person_id]
 
     def sleepers_at(self, place_id: str) -> tuple[str, ...]:

@@ -74,4 +74,4 @@ def test_an_unknown_body_is_not_judged_good():
     case = CASES[-1]
     told = check(case.problem, case.plan).remarks
     (remark,) = [r for r in told if r.finding.rule_id == RULE]
-    assert "body mass to judge it by was not said" in remark.finding.message
+    assert "body mass to judge it by is not given" in remark.finding.message

@@ -4,8 +4,8 @@ Each unit id is followed alone, for no unit's whereabouts depend on another's. A
 fault can ask for a unit where it does not stand. Two stories can explain that: the unit was
 left behind by mistake and was meant to be here, or this load is the mistake and the unit is
 rightly elsewhere. Each story is followed to the end of the trip and the one that leaves the
-fewest further faults is believed, so that one slip of the pen is told once. Units that stand
-nowhere are told and then forgotten: they never arrive.
+fewest further faults is believed, so that one slip of the pen is found once. Units that stand
+nowhere are found missing and then forgotten: they never arrive.
 """
 
 from __future__ import annotations
@@ -144,9 +144,9 @@ def _explain(
         best, fewest = None, _faults(walk.copy(), later, ground)
         for source in reversed(ground.nearest[event.place_id]):
             if walk.standing.get(source, 0) > 0:
-                told = walk.copy()
-                told.take(event, source, missing)
-                faults = _faults(told, later, ground)
+                tried = walk.copy()
+                tried.take(event, source, missing)
+                faults = _faults(tried, later, ground)
                 if faults <= fewest:
                     best, fewest = source, faults
         if best is None:

@@ -65,7 +65,7 @@ def burn(problem: Problem, group: CookGroup, meals: tuple[Meal, ...]) -> Burning
     """Burn each night's fuel: first what is open, then container after container as listed.
 
     Which container is opened when follows from the calendar alone: a plan that does not have
-    it there is told so, and burns it all the same, so that one fault does not shift all later
+    it there is found short, and burns it all the same, so that one fault does not shift all later
     openings.
     """
     burning = Burning([], [])

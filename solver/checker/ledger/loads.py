@@ -1,4 +1,4 @@
-"""The loads of a plan set beside the trips of the calendar, weighed anew."""
+"""The loads of a plan set beside the trips of the calendar, weighed again."""
 
 from __future__ import annotations
 
@@ -14,7 +14,7 @@ Weights = Mapping[str, tuple[int, int]]
 """Mass and volume that one of each unit adds to a load [g, mL]; 0 for what is in use."""
 
 NO_NAME = "without a name"
-"""How a sled is told that has units on it and no id."""
+"""What a sled is called that has units on it and no id."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,14 +68,14 @@ class Burden:
 
 @dataclass(frozen=True, slots=True)
 class TripRecord:
-    """A trip of the calendar and what the plan loads on it; `told` is None for nothing.
+    """A trip of the calendar and what the plan loads on it; `planned` is None for nothing.
 
     `carriers` are the packs and sleds with anything in them, those on people outside the party
     included; `counts` is how many of each unit ride.
     """
 
     trip: Trip
-    told: TripLoads | None
+    planned: TripLoads | None
     weights: Weights
     burdens: tuple[Burden, ...]
     carriers: tuple[Carrier, ...]
@@ -96,9 +96,9 @@ def match_trips(
         members = set(trip.person_ids)
         key = (trip.day, trip.step, trip.from_place, trip.to_place)
         fitting = {
-            number: len(members & {load.person_id for load in told.loads})
-            for number, told in free.items()
-            if (told.day, told.step, told.from_place, told.to_place) == key
+            number: len(members & {load.person_id for load in loads.loads})
+            for number, loads in free.items()
+            if (loads.day, loads.step, loads.from_place, loads.to_place) == key
         }
         if fitting:
             found[trip.index] = free.pop(max(fitting, key=lambda number: fitting[number]))
@@ -130,7 +130,7 @@ class Scales:
 
 def record_trip(
     trip: Trip,
-    told: TripLoads | None,
+    planned: TripLoads | None,
     *,
     people: Mapping[str, Person],
     sleds: Sequence[Sled],
@@ -140,7 +140,7 @@ def record_trip(
 ) -> TripRecord:
     """Set a trip's loads beside its party; a member without a load carries water and lunch."""
     loads: dict[str, list[Load]] = {}
-    for load in told.loads if told is not None else ():
+    for load in planned.loads if planned is not None else ():
         loads.setdefault(load.person_id, []).append(load)
     burdens: list[Burden] = []
     carriers: list[Carrier] = []
@@ -171,7 +171,7 @@ def record_trip(
     counts: Counter[str] = Counter()
     for carrier in carriers:
         counts.update(carrier.counts)
-    return TripRecord(trip, told, scales.weights, tuple(burdens), tuple(carriers), counts)
+    return TripRecord(trip, planned, scales.weights, tuple(burdens), tuple(carriers), counts)
 
 
 def _harness(sleds: Sequence[Sled], trip: Trip, person_id: str) -> tuple[Sled, int] | None:

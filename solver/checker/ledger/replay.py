@@ -1,8 +1,8 @@
 """The replay of a plan: what rides on every trip and what stands where at every time.
 
 Whatever a plan names that cannot be, the replay goes on: an unknown unit or a count below one
-is left out, a load of somebody outside the party moves all the same, a trip without loads
-moves nothing. The rules look at the same places and tell it. What a night uses up is used up
+is left out, a load of a person outside the party moves all the same, a trip without loads
+moves nothing. The rules look at the same places and find it. What a night uses up is used up
 and what it makes is made as the calendar says, whether the plan has it there or not.
 """
 
@@ -38,19 +38,19 @@ class Replay:
 
 def replay(facts: Facts, plan: Plan) -> Replay:
     """Replay a plan on the facts of its problem; the plan may have any fault."""
-    told, no_trip = match_trips(facts.timeline, plan)
-    records = tuple(_record(facts, trip, told.get(trip.index)) for trip in facts.timeline.trips)
+    planned, no_trip = match_trips(facts.timeline, plan)
+    records = tuple(_record(facts, trip, planned.get(trip.index)) for trip in facts.timeline.trips)
     return Replay(facts, plan, records, no_trip, _courses(facts, plan, records))
 
 
-def _record(facts: Facts, trip: Trip, told: TripLoads | None) -> TripRecord:
+def _record(facts: Facts, trip: Trip, planned: TripLoads | None) -> TripRecord:
     weights = facts.weights(trip.day - 1)
     for item in facts.problem.gear:
         if item.in_use_on and facts.in_use(item, trip):
             weights[item.unit_id] = 0, 0
     return record_trip(
         trip,
-        told,
+        planned,
         people={p.person_id: p for p in facts.problem.roster},
         sleds=facts.problem.sleds,
         lunches=facts.lunches,

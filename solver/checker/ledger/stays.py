@@ -14,7 +14,7 @@ from solver.quantities import even_parts
 
 @dataclass(frozen=True, slots=True)
 class Stay:
-    """A run of nights with somebody asleep at a place; `number` counts them at that place."""
+    """A run of nights on which people sleep at a place; `number` counts them at that place."""
 
     place_id: str
     number: int
@@ -44,7 +44,7 @@ def sacks(
 ) -> Iterator[tuple[Stay, Unit]]:
     """Each sack with the stay on whose last night it appears, where the stay was.
 
-    With somebody who reacts severely and several kitchens, each cook group has its own trash.
+    With a person who reacts severely and several kitchens, each cook group has its own trash.
     """
     waste = problem.waste
     kitchens = {person.cook_group_id for person in problem.roster}

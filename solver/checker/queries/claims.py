@@ -1,6 +1,6 @@
 """What a plan says of masses, volumes, water, lunch and stock, against the replay.
 
-A plan's figures are claims. Those that differ are told once for each thing they are about,
+A plan's figures are claims. Those that differ are found once for each thing they are about,
 with how often and the largest difference, however many entries repeat them.
 """
 
@@ -25,21 +25,21 @@ def load_claims(replay: Replay) -> Iterator[Finding]:
     for record in replay.records:
         trip = record.trip
         burdens = {b.person.person_id: b for b in record.burdens}
-        for load in record.told.loads if record.told is not None else ():
+        for load in record.planned.loads if record.planned is not None else ():
             where = (*trip_where(trip), ("person", load.person_id))
             at = f"load of {load.person_id} on {trip_words(trip)}"
             _weigh_claims(differences, (*load.pack, *load.sled), record.weights, (at, where))
             burden = burdens.get(load.person_id)
             if burden is None:
                 continue
-            for word, told, true in (
+            for word, claimed, true in (
                 ("water", load.water_g, burden.water_g),
                 ("lunch", load.lunch_g, burden.lunch_g),
             ):
                 differences.add(
                     about=f"{word} of {load.person_id}",
                     unit="g",
-                    told=told,
+                    claimed=claimed,
                     true=true,
                     words=f"{word} in the {at}",
                     where=where,
@@ -52,23 +52,23 @@ def stock_claims(replay: Replay) -> Iterator[Finding]:
     if not replay.plan.stock:
         return
     times = _times(replay)
-    told: dict[tuple[int, str], list[Stowed]] = {}
+    claimed: dict[tuple[int, str], list[Stowed]] = {}
     for entry in replay.plan.stock:
-        told.setdefault((entry.day, entry.place_id), []).extend(entry.units)
+        claimed.setdefault((entry.day, entry.place_id), []).extend(entry.units)
     places = [place.place_id for place in replay.facts.problem.route.places]
     differences = Differences(RULE)
-    for (day, place_id), units in told.items():
+    for (day, place_id), units in claimed.items():
         where = (("day", day), ("place", place_id))
         at = f"stock of {place_id} on day {day}"
         if day in times and place_id in places:
             _weigh_claims(differences, units, replay.facts.weights(day), (at, where))
         else:
             count = max(sum(abs(s.count) for s in units), 1)
-            words = f"{at}: the trip has no such day or place"
+            words = f"{at}: the expedition has no such day or place"
             yield Finding(RULE, words, count, "units", where)
     for day, time in times.items():
         for place_id, standing in _standing(replay, time, places).items():
-            units = told.get((day, place_id), [])
+            units = claimed.get((day, place_id), [])
             if units or not standing:
                 _count_claims(replay, differences, (day, place_id), units, standing)
             else:
@@ -90,12 +90,12 @@ def _count_claims(
     for stowed in units:
         claimed[stowed.unit_id] += stowed.count
     for unit_id in sorted((claimed.keys() | standing.keys()) & replay.facts.units.keys()):
-        told, true = claimed[unit_id], standing[unit_id]
-        if told != true and true < AS_MANY_AS_NEEDED // 2:
+        count, true = claimed[unit_id], standing[unit_id]
+        if count != true and true < AS_MANY_AS_NEEDED // 2:
             differences.add(
                 about=unit_id,
                 unit="units",
-                told=told,
+                claimed=count,
                 true=true,
                 words=f"{unit_id} in the stock of {place_id} on day {day}",
                 where=(("day", day), ("place", place_id), ("unit", unit_id)),
@@ -128,14 +128,14 @@ def _weigh_claims(
         weight = weights.get(stowed.unit_id)
         if weight is None or weight == (stowed.mass_g, stowed.volume_ml):
             continue
-        for word, unit, told, true in (
+        for word, unit, claimed, true in (
             ("mass", "g", stowed.mass_g, weight[0]),
             ("volume", "mL", stowed.volume_ml, weight[1]),
         ):
             differences.add(
                 about=stowed.unit_id,
                 unit=unit,
-                told=told,
+                claimed=claimed,
                 true=true,
                 words=f"{word} of {stowed.unit_id} in the {at}",
                 where=(*where, ("unit", stowed.unit_id)),

@@ -9,7 +9,7 @@ from solver.problem import FuelKind, Purpose
 
 
 def burns_gas(facts: Facts) -> bool:
-    """Whether the stoves are said to burn canister gas; else liquid fuel is taken."""
+    """Whether the stoves are given as burning canister gas; else liquid fuel is taken."""
     return facts.problem.conditions.fuel_kind is FuelKind.CANISTER_GAS
 
 
@@ -21,14 +21,14 @@ def cooking_nights(facts: Facts) -> tuple[tuple[int, str], ...]:
 
 
 def gas_temperatures(facts: Facts) -> tuple[tuple[str, float], ...]:
-    """Each place where gas is burnt, with how cold it is there, where anybody told [degC]."""
+    """Each place where gas is burnt, with how cold it is there, where that is given [degC]."""
     if not burns_gas(facts):
         return ()
-    told = facts.problem.conditions.canister_temperature_c
+    given = facts.problem.conditions.canister_temperature_c
     found = []
     for place_id in dict.fromkeys(place for _, place in cooking_nights(facts)):
         night = facts.problem.route.place(place_id).night_temperature_c
-        gas_c = night if told is None else told
+        gas_c = night if given is None else given
         if gas_c is not None:
             found.append((place_id, gas_c))
     return tuple(found)

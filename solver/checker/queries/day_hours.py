@@ -1,4 +1,4 @@
-"""Hours that people are on the way each day, told once for those who go together."""
+"""Hours that people are on the way each day, once for those who go together."""
 
 from __future__ import annotations
 
@@ -33,8 +33,8 @@ def read_travel_days(facts: Facts) -> dict[tuple[TravelDay, ...], tuple[str, ...
             ]
             if trips:
                 hours = [known[trip.index] for trip in trips]
-                told = [h for h in hours if h is not None]
-                total = sum(told) if len(told) == len(hours) else None
+                given = [h for h in hours if h is not None]
+                total = sum(given) if len(given) == len(hours) else None
                 days.append(TravelDay(number, total, any(t.to_place in tops for t in trips)))
         key = tuple(days)
         alike[key] = (*alike.get(key, ()), person.person_id)

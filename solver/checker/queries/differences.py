@@ -26,14 +26,16 @@ class Differences:
         self._rule_id = rule_id
         self._met: dict[tuple[str, str], _Difference] = {}
 
-    def add(self, *, about: str, unit: str, told: int, true: int, words: str, where: Where) -> None:
+    def add(
+        self, *, about: str, unit: str, claimed: int, true: int, words: str, where: Where
+    ) -> None:
         """Note a claim, unless it is true."""
-        if told == true:
+        if claimed == true:
             return
-        amount = abs(told - true)
+        amount = abs(claimed - true)
         known = self._met.get((about, unit))
         if known is None:
-            words = f"{words}: the plan says {told} {unit}, it is {true} {unit}"
+            words = f"{words}: the plan says {claimed} {unit}, it is {true} {unit}"
             self._met[about, unit] = _Difference(words, where, amount)
         else:
             known.amount = max(known.amount, amount)

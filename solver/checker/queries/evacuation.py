@@ -1,4 +1,4 @@
-"""Whether somebody ill could be taken down while the others stay: who, with what, how heavy.
+"""Whether an ill person could be taken down while the others stay: who, with what, how heavy.
 
 From one camp two parties are made: those who leave, with the one who is ill, and those who
 stay. Each must be a party that the other rules accept, with kit of its own. Only what is sure to

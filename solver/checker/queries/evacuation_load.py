@@ -1,4 +1,4 @@
-"""What those who take somebody down would carry, and what they may: their load and their room."""
+"""What those who take an ill person down would carry, and how much they may."""
 
 from __future__ import annotations
 

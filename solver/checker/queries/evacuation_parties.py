@@ -1,4 +1,4 @@
-"""Who could take somebody ill down while the others stay."""
+"""Who could take an ill person down while the others stay."""
 
 from __future__ import annotations
 
@@ -72,7 +72,7 @@ class PartySearch:
 
 
 def _people_words(guides: int, others: int) -> str:
-    told = [counted(guides, "guide")] if guides else []
+    parts = [counted(guides, "guide")] if guides else []
     if others:
-        told.append("1 person" if others == 1 else f"{others} people")
-    return f"{' and '.join(told)} more"
+        parts.append("1 person" if others == 1 else f"{others} people")
+    return f"{' and '.join(parts)} more"

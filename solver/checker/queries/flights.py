@@ -16,7 +16,7 @@ from solver.problem import Flight, FlightDirection, Person, Problem
 
 @dataclass(frozen=True, slots=True)
 class FlownFlight:
-    """One flight as the plan tells it: known people and units only, each with its count."""
+    """One flight as the plan has it: known people and units only, each with its count."""
 
     flight: Flight
     people: tuple[Person, ...]
@@ -28,7 +28,7 @@ class Side:
     """All flights of one direction in order.
 
     `counts` are the units to be flown, `weights` what one of each weighs and takes [g, mL];
-    `told` is whether the plan has anything on any of the flights.
+    `is_planned` is whether the plan has anything on any of the flights.
     """
 
     facts: Facts
@@ -38,7 +38,7 @@ class Side:
     flights: tuple[FlownFlight, ...]
 
     @property
-    def told(self) -> bool:
+    def is_planned(self) -> bool:
         """Whether the plan puts anybody or anything on a flight of this direction."""
         return any(flown.people or flown.counts for flown in self.flights)
 
@@ -60,7 +60,7 @@ class Side:
 def flying_mass_g(problem: Problem, person: Person, direction: FlightDirection) -> int:
     """Somebody's mass in an aircraft, with the first lunch on the way in [g].
 
-    Of somebody whose mass is not known at all it is that of the lunch: such a request is
+    Of a person whose mass is not known at all it is that of the lunch: such a request is
     refused before it comes to flights.
     """
     lunch_g = person.first_lunch_g if direction is FlightDirection.FLY_IN else 0
@@ -110,13 +110,13 @@ def _side(replay: Replay, direction: FlightDirection) -> Side:
 def _flown(
     problem: Problem,
     flight: Flight,
-    told: tuple[FlightLoad, ...],
+    loads: tuple[FlightLoad, ...],
     weights: Mapping[str, Weight],
 ) -> FlownFlight:
     """What a plan puts on a flight; of several loads for one flight all are on it."""
     counts: Counter[str] = Counter()
     aboard: list[str] = []
-    for load in told:
+    for load in loads:
         if load.flight_id == flight.flight_id:
             aboard += load.person_ids
             for stowed in load.units:

@@ -14,7 +14,7 @@ def load_fraction(problem: Problem, burden: Burden, trip: Trip) -> int:
 
     A total cap that is waived does not count, as it binds nobody. Somebody's load limit is a cap
     like the others, on pack and sled together. A load on a cap of zero has no fraction: it is
-    given as on a cap of one gram, and the cap's own rule tells it.
+    given as on a cap of one gram, and the cap's own rule finds it.
     """
     caps = burden.person.caps
     shares = [(burden.pack_g, caps.pack_on(trip.leg.mode, trip.direction))]

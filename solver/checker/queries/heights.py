@@ -1,4 +1,4 @@
-"""How high people sleep and how high they were by day, told once for those who do the same."""
+"""How high people sleep and how high they were by day, once for those who do the same."""
 
 from __future__ import annotations
 
@@ -56,7 +56,7 @@ class Rise:
 
 
 def threshold_m(problem: Problem) -> float:
-    """From which height sleeping heights are judged: stated, else the named rule's [m]."""
+    """The elevation from which sleeping elevations are judged: given, else the named rule's [m]."""
     return number(problem, "sleeping_threshold_m", "threshold_m")
 
 

@@ -1,4 +1,4 @@
-"""Hours on the way, as the legs say, else reckoned by one method from distance and heights."""
+"""Hours on the way, as the legs give them, else computed from distance and elevations."""
 
 from __future__ import annotations
 
@@ -7,11 +7,11 @@ from solver.problem import Direction, Leg, Problem, Trip
 
 SLED_FACTOR = 2.0
 PACK_FACTOR = 1.5
-"""How much longer sleds and packs take, where `travel_factor` is not told: an assumption."""
+"""How much longer sleds and packs take, where `travel_factor` is not given: an assumption."""
 
 
-def told_hours(leg: Leg, direction: Direction) -> float | None:
-    """What the leg says of a direction, None where it says nothing [h]."""
+def given_hours(leg: Leg, direction: Direction) -> float | None:
+    """What the leg gives for a direction, None where it gives nothing [h]."""
     return leg.hours_outbound if direction is Direction.OUTBOUND else leg.hours_homeward
 
 
@@ -19,12 +19,12 @@ def trip_hours(problem: Problem, trip: Trip) -> float | None:
     """Hours of a trip: the leg's own, else by Munter's units, None where neither is known [h].
 
     Whatever method the request names for its requirements, the rules have this one yardstick.
-    It asks for the leg's distance and ascent; a descent not told is that of the two places.
+    It asks for the leg's distance and ascent; a descent not given is that of the two places.
     """
     leg = trip.leg
-    told = told_hours(leg, trip.direction)
-    if told is not None or leg.distance_m is None or leg.ascent_m is None:
-        return told
+    given = given_hours(leg, trip.direction)
+    if given is not None or leg.distance_m is None or leg.ascent_m is None:
+        return given
     places = problem.route
     drop_m = places.place(leg.from_place).elevation_m - places.place(leg.to_place).elevation_m
     descent_m = max(0, drop_m) if leg.descent_m is None else leg.descent_m

@@ -28,7 +28,7 @@ class LeftAlone:
 
     @property
     def cache(self) -> CacheSite:
-        """What was said of the cache, nothing where nothing was."""
+        """What is given of the cache, empty where nothing is."""
         return self.place.cache or CacheSite()
 
 

@@ -39,7 +39,7 @@ class Party:
 
 
 def crevassed_parties(facts: Facts) -> list[Party]:
-    """Every party that travels a leg which says its crevasse hazard, in order of first trips."""
+    """Every party that travels a leg whose crevasse hazard is given, in order of first trips."""
     trips: dict[tuple[str, ...], list[Trip]] = {}
     for trip in facts.timeline.trips:
         if trip.leg.crevasse_hazard is not None:

@@ -20,7 +20,7 @@ CLOTHING = frozenset(
         Purpose.COLD_CLOTHING,
     }
 )
-"""Purposes of what keeps a person warm; who lists none of it has told no clothing."""
+"""Purposes of what keeps a person warm; a person with none of it has given no clothing."""
 
 AT_HAND = frozenset(
     {
@@ -84,7 +84,7 @@ def always_with(facts: Facts, item: Item) -> bool:
     )
 
 
-def tells_clothing(facts: Facts, person_id: str) -> bool:
+def lists_clothing(facts: Facts, person_id: str) -> bool:
     """Whether any clothing or sleeping kit of a person is listed."""
     return any(i.owner_id == person_id and i.purpose in CLOTHING for i in facts.problem.gear)
 
@@ -97,7 +97,7 @@ def keeps_alive(item: Item) -> bool:
 def cold_asks_for(facts: Facts, item: Item, trip: Trip) -> bool:
     """Whether a warm layer must be on its owner on a trip.
 
-    It must where the colder end is colder than the layer is for, where nobody told how cold
+    It must where the colder end is colder than the layer is for, where it is not given how cold
     either end is, and on the trip that brings the owner to a night with it.
     """
     if item.purpose not in LAYERS:

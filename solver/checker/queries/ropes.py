@@ -13,7 +13,7 @@ class RopeTeam:
     """The burdens of a rope team on a trip: its lead's, those in between, and its last's.
 
     The lead is the first guide, or the first person where no guide is; the last is the last of
-    the others, None for somebody alone. Both by the order of the roster.
+    the others, None for a person alone. Both by the order of the roster.
     """
 
     rope_team_id: str

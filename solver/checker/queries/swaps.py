@@ -65,7 +65,7 @@ def _by_unit(record: TripRecord) -> dict[str, dict[str, int]]:
 
 
 def _beyond(one: dict[str, int], other: dict[str, int]) -> dict[str, int]:
-    """By how much somebody has more in one count than in another, those who have."""
+    """How much more people have in one count than in another, by person."""
     return {who: more for who, n in one.items() if (more := n - other.get(who, 0)) > 0}
 
 

@@ -29,9 +29,9 @@ def trip_words(trip: Trip) -> str:
 
 def trips_words(trips: Sequence[Trip], most: int = 3) -> str:
     """The first few trips by name and how many more there are."""
-    told = "; ".join(trip_words(trip) for trip in trips[:most])
+    first = "; ".join(trip_words(trip) for trip in trips[:most])
     more = len(trips) - most
-    return f"{told}; and {counted(more, 'more trip')}" if more > 0 else told
+    return f"{first}; and {counted(more, 'more trip')}" if more > 0 else first
 
 
 def trip_where(trip: Trip) -> Where:
@@ -86,10 +86,10 @@ def runs(missing: Iterable[tuple[int, int]]) -> list[Run]:
     return joined
 
 
-def nights_words(told: list[tuple[int, str]]) -> str:
+def nights_words(nights: list[tuple[int, str]]) -> str:
     """Nights by place as people speak of them: `at c1 on days 3 to 5 and 8`."""
     places: dict[str, list[int]] = {}
-    for day, place_id in told:
+    for day, place_id in nights:
         places.setdefault(place_id, []).append(day)
     words = []
     for place_id, days in places.items():
@@ -99,7 +99,7 @@ def nights_words(told: list[tuple[int, str]]) -> str:
                 spans[-1].append(day)
             else:
                 spans.append([day])
-        told_days = [str(s[0]) if len(s) == 1 else f"{s[0]} to {s[-1]}" for s in spans]
+        day_words = [str(s[0]) if len(s) == 1 else f"{s[0]} to {s[-1]}" for s in spans]
         word = "night of day" if len(set(days)) == 1 else "nights of days"
-        words.append(f"at {place_id} on the {word} {', '.join(told_days)}")
+        words.append(f"at {place_id} on the {word} {', '.join(day_words)}")
     return "; ".join(words)

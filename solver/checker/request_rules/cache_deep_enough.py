@@ -1,6 +1,6 @@
 """Cache deep enough: firm snow lies over what is buried.
 
-For each place that is left alone and whose depth is told: depth >= `cache_depth_m`. The amount
+For each place that is left alone and whose depth is given: depth >= `cache_depth_m`. The amount
 is in centimetres, rounded up. Published trip accounts have at least a metre, because birds dig.
 
 Documents: peak-dispatches.

@@ -1,6 +1,6 @@
 """Cache labelled: whoever finds a cache reads whose it is, and its owners know where it is.
 
-For each place that is left alone: it is not told to have no label or no position. The amount is
+For each place that is left alone: it is not given as without label or position. The amount is
 how many of the two are missing. Land managers ask for the party's identity on the tag.
 
 Documents: peak-dispatches, unattended-property.
@@ -18,15 +18,15 @@ RULE = "cache_labelled"
 
 
 def cache_labelled(facts: Facts) -> Iterator[Finding]:
-    """Caches that are told to have no label or no position."""
+    """Caches that are given as without label or position."""
     for left in read_left_alone(facts):
         missing = [
             word
-            for word, told in (
+            for word, given in (
                 ("label", left.cache.has_label),
                 ("position fix", left.cache.has_position),
             )
-            if told is False
+            if given is False
         ]
         if missing:
             place = left.place.place_id

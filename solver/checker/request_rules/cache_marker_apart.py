@@ -1,7 +1,7 @@
 """Cache marker apart: poles stand a little off the cache, where birds know them.
 
-For each place that is left alone, unless its poles are given as none: one word of caution. No
-request can tell where a pole stands. The amount is how many such places there are.
+For each place that is left alone, unless its poles are given as none: one
+finding. No request gives where a pole stands. The amount is how many such places there are.
 
 Documents: mountaineering-textbook.
 """
@@ -19,7 +19,7 @@ RULE = "cache_marker_apart"
 
 
 def cache_marker_apart(facts: Facts) -> Iterator[Finding]:
-    """One word on where poles stand, for all caches."""
+    """Where poles stand, one finding for all caches."""
     places = [left.place.place_id for left in read_left_alone(facts) if left.cache.poles != 0]
     if places:
         yield Finding(

@@ -1,6 +1,6 @@
 """Cache may melt out: where snow melts away a cache is dug deeper or covered.
 
-For each place that is left alone: it is not told to melt out. The amount is 1 a place.
+For each place that is left alone: it is not given as melting out. The amount is 1 a place.
 
 Documents: peak-dispatches.
 """

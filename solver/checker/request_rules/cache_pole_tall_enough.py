@@ -1,7 +1,7 @@
 """Cache pole tall enough: the poles of a cache still show after the snow that may fall.
 
-For each place that is left alone and whose poles' height above the snow is told: that >=
-`pole_margin_m` + expected snow (none where not told). The amount is in centimetres, rounded up.
+For each place that is left alone and whose poles' height above the snow is given: that >=
+`pole_margin_m` + expected snow (none where not given). The amount is in centimetres, rounded up.
 """
 
 from __future__ import annotations
@@ -27,7 +27,7 @@ def cache_pole_tall_enough(facts: Facts) -> Iterator[Finding]:
             yield Finding(
                 RULE,
                 f"the poles at {place} show {shows:g} m, and {least:g} m is what may fall and a "
-                "margin: set taller ones, and set them anew after each snowfall",
+                "margin: set taller ones, and set them again after each snowfall",
                 math.ceil((least - shows) * 100 - 1e-6),
                 "cm",
                 (("place", place),),

@@ -1,7 +1,7 @@
 """Canister upright in cold: a canister that stands upright is not relied on in the cold.
 
 Where the stoves burn canister gas, for each place where people sleep, with t the canister's
-temperature where told, else the night's: t >= `upright_gas_c`. The amount is in degrees, rounded
+temperature where given, else the night's: t >= `upright_gas_c`. The amount is in degrees, rounded
 up. Below it the canister is turned upside down or kept warm.
 
 Documents: backpacking-forum.

@@ -1,4 +1,4 @@
-"""Cargo lengths given: where an aircraft's longest thing is told, every item's length is.
+"""Cargo lengths given: where an aircraft's longest thing is given, every item's length is.
 
 The amount is how many kinds of items that are not worn say no length.
 """
@@ -17,7 +17,7 @@ _NAMED = 5
 
 
 def cargo_lengths_given(facts: Facts) -> Iterator[Finding]:
-    """Things of which nobody said how long they are, in one finding."""
+    """Things whose length is not given, in one finding."""
     if all(flight.longest_mm is None for flight in facts.problem.flights):
         return
     silent = [
@@ -29,7 +29,7 @@ def cargo_lengths_given(facts: Facts) -> Iterator[Finding]:
         more = f" and {len(silent) - _NAMED} more" if len(silent) > _NAMED else ""
         yield Finding(
             RULE,
-            f"how long these are was not said, so they are taken to go in: "
+            f"how long these are is not given, so they are taken to go in: "
             f"{', '.join(silent[:_NAMED])}{more}",
             len(silent),
             "things",

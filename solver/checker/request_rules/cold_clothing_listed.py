@@ -1,6 +1,6 @@
 """Cold clothing listed: who goes where it is very cold has overboots or the like.
 
-For each person whose clothing is told, and who sleeps at or travels to a place whose night is
+For each person whose clothing is given, and who sleeps at or travels to a place whose night is
 colder than the limit: items of cold clothing owned >= 1.
 """
 
@@ -10,7 +10,7 @@ from collections.abc import Iterator
 
 from solver.checker.ledger.facts import Facts
 from solver.checker.queries.listed_gear import listed_items
-from solver.checker.queries.personal import nights_of, tells_clothing, trips_of
+from solver.checker.queries.personal import lists_clothing, nights_of, trips_of
 from solver.plan import Finding
 from solver.problem import Purpose
 
@@ -29,7 +29,7 @@ def cold_clothing_listed(facts: Facts) -> Iterator[Finding]:
     owners = {item.owner_id for item in listed_items(facts, Purpose.COLD_CLOTHING)}
     for person in problem.roster:
         name = person.person_id
-        if name in owners or not tells_clothing(facts, name):
+        if name in owners or not lists_clothing(facts, name):
             continue
         visited = [*(t.to_place for t in trips_of(facts, name)), *nights_of(facts, name)]
         first = next((place for place in visited if place in cold), None)

@@ -1,6 +1,6 @@
 """Container fill limited: no fuel container is filled so far that it cannot work or breathe.
 
-For each kind of container for liquid fuel whose capacity is told: content_ml <=
+For each kind of container for liquid fuel whose capacity is given: content_ml <=
 `bottle_fill_percent` of capacity_ml for what holds `bottle_ml` at most, since that is pumped up
 under a stove, and `can_fill_percent` for all larger ones. The amount is in millilitres. Gas
 canisters come filled and are not judged.

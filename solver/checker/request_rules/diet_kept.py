@@ -1,7 +1,7 @@
 """Diet kept: every night set of a person's cook group suits that person's diet.
 
 For each person p with a diet and each night set s that p's cook group eats or holds as a
-reserve: diet of p is among diets of s. A set of which no diet is said suits none. The amount is
+reserve: diet of p is among diets of s. A set whose diets are not given suits none. The amount is
 1 a person and set.
 """
 

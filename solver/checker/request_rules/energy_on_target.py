@@ -1,9 +1,9 @@
 """Energy on target: a night set has the energy that its height, or a storm day, asks for.
 
-For each night set at each place where it is eaten or held, with its energy told:
+For each night set at each place where it is eaten or held, with its energy given:
 energy_kcal >= `low_energy_kcal` below `middle_from_m`, `middle_energy_kcal` from there,
 `high_energy_kcal` from `high_from_m`, and `storm_energy_kcal` for a storm set anywhere. The
-amount is the most that is missing, told once a set. By default the target falls no further from
+amount is the most that is missing, one finding a set. By default the target falls no further from
 `high_from_m` on: the need does not fall there, only appetite does, and that is judged elsewhere.
 
 Documents: cold-manual, mountaineering-textbook, appetite-high, health-manual.

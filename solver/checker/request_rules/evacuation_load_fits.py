@@ -1,4 +1,4 @@
-"""Evacuation load fits: those who take somebody down can carry or haul what they need.
+"""Evacuation load fits: those who take an ill person down can carry or haul what they need.
 
 For each person named in the request, else for the worst case of all, and each night on which two
 parties can be made: own things + shelter + party kit + food and fuel for the nights of an
@@ -28,8 +28,8 @@ def evacuation_load_fits(facts: Facts) -> Iterator[Finding]:
         known = worst.get(split.person_id)
         if not split.missing and over > 0 and (known is None or over > known.load_g - known.room_g):
             worst[split.person_id] = split
-    told = sorted(worst.values(), key=lambda split: split.room_g - split.load_g)
-    for split in told if facts.problem.evacuations else told[:1]:
+    tightest = sorted(worst.values(), key=lambda split: split.room_g - split.load_g)
+    for split in tightest if facts.problem.evacuations else tightest[:1]:
         over = split.load_g - split.room_g
         yield Finding(
             RULE,

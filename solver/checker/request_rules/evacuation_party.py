@@ -1,7 +1,7 @@
 """Evacuation party: for whom the request asks about, who would go down and with what.
 
 For each person named in the request and each night on which two parties can be made: those who
-leave, those who stay, and the kit, food and fuel that go along. It tells, it judges nothing.
+leave, those who stay, and the kit, food and fuel that go along. It judges nothing.
 """
 
 from __future__ import annotations
@@ -26,16 +26,16 @@ def evacuation_party(facts: Facts) -> Iterator[Finding]:
     for split in splits(facts):
         if not split.missing:
             same.setdefault((split.place_id, split.leaving, split.staying), []).append(split)
-    for (place_id, leaving, staying), told in same.items():
+    for (place_id, leaving, staying), alike in same.items():
         yield Finding(
             RULE,
-            f"{leaving[0]} can be taken down {nights_words([(s.day, place_id) for s in told])}: "
+            f"{leaving[0]} can be taken down {nights_words([(s.day, place_id) for s in alike])}: "
             f"{listed(leaving[1:])} may go along, {listed(staying)} stay; they take "
-            f"{_kit(facts)}, {kg(max(s.load_g for s in told))} with their own things and water; "
+            f"{_kit(facts)}, {kg(max(s.load_g for s in alike))} with their own things and water; "
             f"{_stock(facts, place_id)}",
             len(leaving),
             "people",
-            (("day", told[0].day), ("place", place_id), ("person", leaving[0])),
+            (("day", alike[0].day), ("place", place_id), ("person", leaving[0])),
         )
 
 

@@ -1,4 +1,4 @@
-"""Evacuation possible: somebody ill can be taken down while the others stay.
+"""Evacuation possible: a person who is ill can be taken down while the others stay.
 
 For each person named in the request, else for everybody, and each night away from the start
 place: those who sleep there can part into one party that leaves, the ill person with enough able
@@ -32,14 +32,14 @@ def evacuation_possible(facts: Facts) -> Iterator[Finding]:
     nights: dict[tuple[tuple[str, ...], tuple[str, ...]], list[tuple[int, str]]] = {}
     for (day, place_id, missing), names in same.items():
         nights.setdefault((tuple(names), missing), []).append((day, place_id))
-    for (people, missing), told in nights.items():
+    for (people, missing), where in nights.items():
         never = not possible & set(people)
         yield Finding(
             RULE,
-            _message(people, missing, told, never=never),
-            len(told),
+            _message(people, missing, where, never=never),
+            len(where),
             "nights",
-            (("day", told[0][0]), ("place", told[0][1]), ("person", people[0])),
+            (("day", where[0][0]), ("place", where[0][1]), ("person", people[0])),
             (
                 *missing,
                 "everybody who is there goes down together, as is meant without more",

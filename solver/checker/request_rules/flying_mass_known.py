@@ -1,4 +1,4 @@
-"""Flying mass known: everybody who flies says what the aircraft's scales or their own say.
+"""Flying mass known: the request gives everybody's mass in the aircraft, or of the body.
 
 Where there are flights: each person has a flying mass, or else a body mass.
 """

@@ -1,4 +1,4 @@
-"""Flying mass weighed: whose mass in the aircraft is reckoned is told, until it is weighed.
+"""Flying mass weighed: mass in the aircraft is computed until it is weighed.
 
 Where there are flights: each person has a flying mass.
 """
@@ -22,10 +22,10 @@ def flying_mass_weighed(facts: Facts) -> Iterator[Finding]:
         return
     for person in facts.problem.roster:
         if person.flying_mass_g is None and person.body_mass_g is not None:
-            reckoned_g = flying_mass_g(facts.problem, person, FlightDirection.FLY_OUT)
+            computed_g = flying_mass_g(facts.problem, person, FlightDirection.FLY_OUT)
             yield Finding(
                 RULE,
-                f"{person.person_id} is taken to be {kg(reckoned_g)} in the aircraft, from body "
+                f"{person.person_id} is taken to be {kg(computed_g)} in the aircraft, from body "
                 "mass: weigh everybody in boots and clothes",
                 1,
                 "people",

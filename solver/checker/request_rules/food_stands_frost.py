@@ -2,7 +2,7 @@
 
 For each night set at each place where it is eaten or held, and each item at each place where its
 people sleep with it or where it belongs, of which `spoils_below_c` and the night's temperature
-are told: temperature >= spoils_below_c. Worn items are warm on the body. The amount is in
+are given: temperature >= spoils_below_c. Worn items are warm on the body. The amount is in
 degrees, rounded up.
 """
 
@@ -36,7 +36,7 @@ def food_stands_frost(facts: Facts) -> Iterator[Finding]:
 
 
 def _kept_at(facts: Facts, item: Item) -> tuple[str, ...]:
-    """Where an item stands by night, as far as its need says it."""
+    """Where an item stands by night, as far as its need determines that."""
     needs = facts.needs
     if item.need.kind is NeedKind.AT_PLACE:
         reached = needs.window(item) is not None

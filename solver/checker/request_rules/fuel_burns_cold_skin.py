@@ -1,7 +1,7 @@
 """Fuel burns cold skin: liquid fuel as cold as the night freezes skin at a touch.
 
-Where liquid fuel is burnt: nights at places colder than `cold_fuel_c`, or of which nobody told how
-cold they are. The amount is how many such nights and places there are, told once.
+Where liquid fuel is burnt: nights at places colder than `cold_fuel_c`, or whose cold is not
+given. The amount is how many such nights and places there are, in one finding.
 
 Documents: polar-food-fuel, stove-safety, cold-riding.
 """

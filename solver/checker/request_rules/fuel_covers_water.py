@@ -1,9 +1,9 @@
 """Fuel covers water: a night's fuel is enough for the water that is to be melted and boiled.
 
-Where litres melted and boiled are told, for each night set at each place where it is eaten:
-fuel_ml >= what a stove with the told efficiency, else `good_stove_percent`, burns to melt and
-boil them at the place's height, out of snow as cold as told, else just at freezing, without
-priming, simmering or margin. The amount is in millilitres, rounded up, told once a set for its
+Where litres melted and boiled are given, for each night set at each place where it is eaten:
+fuel_ml >= what a stove with the given efficiency, else `good_stove_percent`, burns to melt and
+boil them at the place's height, out of snow as cold as given, else just at freezing, without
+priming, simmering or margin. The amount is in millilitres, rounded up, found once a set for its
 worst place.
 """
 
@@ -54,14 +54,14 @@ def fuel_covers_water(facts: Facts) -> Iterator[Finding]:
 
 def _need_ml(problem: Problem, use: SetAt) -> int:
     """Least fuel for one person's water of a night [mL]."""
-    told = problem.conditions
-    efficiency = told.stove_efficiency
+    given = problem.conditions
+    efficiency = given.stove_efficiency
     if efficiency is None:
         efficiency = problem.rules.number("good_stove_percent") / 100
-    snow_c = 0.0 if told.snow_temperature_c is None else told.snow_temperature_c
+    snow_c = 0.0 if given.snow_temperature_c is None else given.snow_temperature_c
     chain = fuel_for_water(
-        melted_l=told.melted_l or 0.0,
-        boiled_l=told.boiled_l or 0.0,
+        melted_l=given.melted_l or 0.0,
+        boiled_l=given.boiled_l or 0.0,
         snow_temperature_c=min(0.0, max(-40.0, snow_c)),
         pressure_hpa=standard_pressure_hpa(geometric_height_m=use.place.elevation_m),
         fuel=replace(_fuel(problem), density_kg_per_l=problem.fuel_density_g_per_l / 1000),

@@ -18,7 +18,7 @@ RULE = "hard_days_limited"
 
 
 def hard_days_limited(facts: Facts) -> Iterator[Finding]:
-    """Runs of hard days that are too long, people alike told once."""
+    """Runs of hard days that are too long, one finding for people alike."""
     from_hours = facts.problem.rules.number("hard_day_hours")
     most = facts.problem.rules.whole("hard_days_running")
     for days, people in read_travel_days(facts).items():

@@ -1,7 +1,7 @@
 """Hot meal after summit: the night after a summit, one fit person can make a hot meal.
 
 For each cook group with a member who visits a summit on day d: the set eaten that night is not
-said to simmer. The amount is the nights with such a set, told once a set and place.
+given as simmering. The amount is the nights with such a set, one finding a set and place.
 """
 
 from __future__ import annotations

@@ -1,9 +1,9 @@
 """Human waste containers enough: the containers hold what comes together before it is packed.
 
-Where waste comes down and any waste container tells its capacity, on each night: sum of capacities
->= `human_waste_l_per_person_night` for each person and night since the beginning of the stays of
-that night. At a stay's end full liners go into sealed sacks, which the plan carries down. The
-amount is in millilitres, rounded up, for the worst night.
+Where waste comes down and the capacity of any waste container is given, on each night: sum of
+capacities >= `human_waste_l_per_person_night` for each person and night since the beginning of
+the stays of that night. At a stay's end full liners go into sealed sacks, which the plan
+carries down. The amount is in millilitres, rounded up, for the worst night.
 
 Documents: faeces-review, high-peak-waste.
 """

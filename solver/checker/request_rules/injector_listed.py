@@ -18,7 +18,7 @@ RULE = "injector_listed"
 
 
 def injector_listed(facts: Facts) -> Iterator[Finding]:
-    """People with a severe allergy of whose injector nothing was said."""
+    """People with a severe allergy for whom no injector is listed."""
     owners = {item.owner_id for item in listed_items(facts, Purpose.INJECTOR)}
     for person in facts.problem.roster:
         if person.reacts_to and person.person_id not in owners:

@@ -1,6 +1,6 @@
 """Lunch needs no cooking: what is eaten between camps is eaten as it is.
 
-For each night set said to have a lunch that needs cooking: no member of its cook group travels
+For each night set given as having a lunch that needs cooking: no member of its cook group travels
 on a day after a night with that set. The amount is how many such days there are.
 """
 

@@ -1,4 +1,4 @@
-"""Lunch shared with allergic: who ropes up with somebody who reacts severely eats none of it.
+"""Lunch shared with allergic: who ropes up with a person who reacts severely eats none of it.
 
 For each person p with reacts_to and each night set s eaten by people of p's rope team from
 another cook group: reacts_to of p and contains of s have nothing in common. The amount is how

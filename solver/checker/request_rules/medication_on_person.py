@@ -1,4 +1,4 @@
-"""Medication on person: what somebody needs for their own body is always on them.
+"""Medication on person: what a person needs for their own body is always on them.
 
 Each item of personal medication is worn or needed on every trip, wherever its owner goes.
 """

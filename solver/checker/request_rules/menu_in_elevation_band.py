@@ -1,7 +1,7 @@
 """Menu in elevation band: a night set is eaten where it is meant for, and simmers low down only.
 
 For each night set at each place where it is eaten: lowest_m <= elevation <= highest_m where
-told, and elevation <= `boil_and_wait_from_m` where it is said to simmer. The amount is metres
+given, and elevation <= `boil_and_wait_from_m` where it is given as simmering. The amount is metres
 outside, the larger where both are broken.
 """
 

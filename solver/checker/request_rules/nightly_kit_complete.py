@@ -1,6 +1,6 @@
 """Nightly kit complete: everybody has what each night and each travel day ask.
 
-For each person whose clothing is told: a sleeping bag, a pad and a dry layer that are where the
+For each person whose clothing is given: a sleeping bag, a pad and a dry layer that are where the
 person sleeps every night, and shell clothing, a warm jacket, mitts and eye protection that are
 with the person on every trip. Shared units serve those who have none of their own, one each.
 """
@@ -11,8 +11,8 @@ from collections.abc import Iterator
 
 from solver.checker.ledger.facts import Facts
 from solver.checker.queries.personal import (
+    lists_clothing,
     nights_of,
-    tells_clothing,
     trips_of,
     with_owner_at,
     with_owner_on,
@@ -34,7 +34,7 @@ EACH_TRAVEL_DAY = (
 
 def nightly_kit_complete(facts: Facts) -> Iterator[Finding]:
     """For each person what is missing, or may be somewhere else when it is needed."""
-    people = [p for p in facts.problem.roster if tells_clothing(facts, p.person_id)]
+    people = [p for p in facts.problem.roster if lists_clothing(facts, p.person_id)]
     lacking: dict[str, list[str]] = {person.person_id: [] for person in people}
     for purpose in (*EACH_NIGHT, *EACH_TRAVEL_DAY):
         shared = {

@@ -33,7 +33,7 @@ def party_big_enough(facts: Facts) -> Iterator[Finding]:
             RULE,
             f"{party.words} {alone} over crevassed legs ({trips_words(short)}): "
             f"{counted(there, 'roped person') if there == 1 else f'{there} roped people'} where "
-            f"the crevasse hazard is {hazard.value if hazard else 'not said'}, at least "
+            f"the crevasse hazard is {hazard.value if hazard else 'not given'}, at least "
             f"{there + amount} needed",
             amount,
             "people",

@@ -1,7 +1,7 @@
 """Second link: a sled hauled over crevasses hangs on more than one link.
 
 Sleds hauled along legs with crevasse hazard: for each, a second link to the rope or a back-up
-tether is to be checked, which no request can tell.
+tether is to be checked, which no request gives.
 
 Documents: sled-rigging, mountaineering-textbook-8.
 """
@@ -18,7 +18,7 @@ RULE = "second_link"
 
 
 def second_link(facts: Facts) -> Iterator[Finding]:
-    """One word of caution for all sleds that are hauled over crevassed legs."""
+    """One finding for all sleds that are hauled over crevassed legs."""
     crevassed = [t for t in facts.timeline.trips if t.leg.crevasse_hazard is not None]
     hauled = {sled_id for trip in crevassed for sled_id in trip.sled_ids}
     sleds = [s.sled_id for s in facts.problem.sleds if s.sled_id in hauled]

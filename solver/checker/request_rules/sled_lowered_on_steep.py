@@ -1,6 +1,6 @@
 """Sled lowered on steep: on a steep leg sleds are held back or lowered on the way down.
 
-For each leg on which sleds are hauled homeward, where its steepest part is told: that <=
+For each leg on which sleds are hauled homeward, where its steepest part is given: that <=
 `lower_sled_deg`. The amount is in degrees, rounded up.
 """
 

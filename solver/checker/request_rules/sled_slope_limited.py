@@ -1,6 +1,6 @@
 """Sled slope limited: no leg that is walked with sleds is too steep for them.
 
-For each leg on which sleds are hauled, where its steepest part is told: that <=
+For each leg on which sleds are hauled, where its steepest part is given: that <=
 `steepest_sled_deg`. The amount is in degrees, rounded up.
 """
 

@@ -1,4 +1,4 @@
-"""Sled slope not given: each leg that is walked with sleds says how steep it is.
+"""Sled slope not given: each leg that is walked with sleds gives how steep it is.
 
 For each leg on which sleds are hauled: its steepest part is given. The amount is 1 a leg.
 """

@@ -2,8 +2,8 @@
 
 For each night that is higher than all before it and above `cautious_threshold_m`: the mean gain
 since the first night at the last camp at or below that elevation <= `cautious_gain_m`. The amount
-is the most that any night is above it, in metres of the mean, rounded up, told once for people
-alike.
+is the most that any night is above it, in metres of the mean, rounded up. People with the
+same nights have one finding.
 
 Documents: altitude-review-2017, altitude-charity, altitude-sheet-1, mountaineering-textbook.
 """
@@ -22,7 +22,7 @@ RULE = "sleeping_elevation_gain_cautious"
 
 
 def sleeping_elevation_gain_cautious(facts: Facts) -> Iterator[Finding]:
-    """The night that comes soonest for its elevation, people alike told once."""
+    """The night that comes soonest for its elevation, one finding for people alike."""
     rules = facts.problem.rules
     limit, threshold = rules.number("cautious_gain_m"), rules.number("cautious_threshold_m")
     for sleepers in read_sleepers(facts):

@@ -28,7 +28,7 @@ RULE = "sleeping_elevation_gain_held"
 
 
 def sleeping_elevation_gain_held(facts: Facts) -> Iterator[Finding]:
-    """Nights that come too soon for their height, people alike told once."""
+    """Nights that come too soon for their height, one finding for people alike."""
     for sleepers in read_sleepers(facts):
         yield from _mean(facts, sleepers)
         yield from _rest(facts, sleepers)

@@ -2,7 +2,7 @@
 
 For each rope team and each of its trips: pairs of spare mitts riding with it >= the least number.
 Shared pairs that ride with several rope teams are divided among them. Not asked where nobody's
-clothing is told.
+clothing is given.
 """
 
 from __future__ import annotations
@@ -11,7 +11,7 @@ from collections.abc import Iterator
 
 from solver.checker.ledger.facts import Facts
 from solver.checker.queries.parties import units_riding
-from solver.checker.queries.personal import tells_clothing
+from solver.checker.queries.personal import lists_clothing
 from solver.checker.queries.telling import trips_words
 from solver.checker.queries.words import counted
 from solver.plan import Finding
@@ -23,7 +23,7 @@ RULE = "spare_mitts_carried"
 def spare_mitts_carried(facts: Facts) -> Iterator[Finding]:
     """For each set of rope teams that travel together, the trips with too few pairs."""
     roster = facts.problem.roster
-    if not any(tells_clothing(facts, person.person_id) for person in roster):
+    if not any(lists_clothing(facts, person.person_id) for person in roster):
         return
     teams = {person.person_id: person.rope_team_id for person in roster}
     together: dict[tuple[str, ...], list[Trip]] = {}

@@ -1,4 +1,4 @@
-"""Spare sled kept: somebody who cannot walk can be hauled out from below.
+"""Spare sled kept: a person who cannot walk can be hauled out from below.
 
 On each night that people sleep beyond a sled leg: sleds that stand on their way home, the start
 place left out, >= spare sleds; and a drag tarp is in the gear. Sleds left where the sled legs end

@@ -1,8 +1,8 @@
 """Summit day fed: on summit day each person carries water and a lunch for a long day.
 
 For each person on a day that visits a summit: water carried >= `summit_water_g`, which is
-`summit_water_g` of the person where told, else `water_g`; and for the set eaten the night
-before, where it is told: lunch_kcal >= `summit_lunch_kcal`. The amount is what is missing, in
+`summit_water_g` of the person where given, else `water_g`; and for the set eaten the night
+before, where it is given: lunch_kcal >= `summit_lunch_kcal`. The amount is what is missing, in
 grams a person and in kilocalories a set.
 """
 
@@ -41,15 +41,15 @@ def summit_day_fed(facts: Facts) -> Iterator[Finding]:
 
 def _lunches(facts: Facts, days: dict[int, frozenset[str]]) -> Iterator[Finding]:
     least = facts.problem.rules.whole("summit_lunch_kcal")
-    told: set[str] = set()
+    found: set[str] = set()
     for meal in facts.meals:
         night_set, day = meal.night_set, meal.day + 1
         eaters = {p.person_id for p in facts.problem.members(meal.cook_group_id)}
         energy = night_set.lunch_kcal
-        if energy is None or energy >= least or night_set.unit_id in told:
+        if energy is None or energy >= least or night_set.unit_id in found:
             continue
         if not eaters.isdisjoint(days.get(day, frozenset())):
-            told.add(night_set.unit_id)
+            found.add(night_set.unit_id)
             yield Finding(
                 RULE,
                 f"the lunch of {set_words(night_set)} has {energy} kcal and is eaten on day {day}, "

@@ -1,4 +1,4 @@
-"""Summit times not given: each summit day says when it starts and when it turns round.
+"""Summit times not given: each summit day gives when it starts and when it turns round.
 
 On each day that visits a summit: times given = 2. The amount is how many times are missing.
 """
@@ -15,7 +15,7 @@ RULE = "summit_times_not_given"
 
 
 def summit_times_not_given(facts: Facts) -> Iterator[Finding]:
-    """Times that summit days do not tell."""
+    """Times that summit days do not give."""
     for number, summit, day in summit_visits(facts):
         missing = [
             word

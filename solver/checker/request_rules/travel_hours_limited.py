@@ -18,7 +18,7 @@ RULE = "travel_hours_limited"
 
 
 def travel_hours_limited(facts: Facts) -> Iterator[Finding]:
-    """Minutes by which days are too long, people alike told once."""
+    """Minutes by which days are too long, one finding for people alike."""
     most = facts.problem.rules.number("travel_hours")
     for days, people in read_travel_days(facts).items():
         for day in days:

@@ -1,6 +1,6 @@
 """Water enough: each person has as much water a day as hard work in the cold asks for.
 
-Where both are told: melted_l + boiled_l >= `least_water_l`. The amount is in millilitres,
+Where both are given: melted_l + boiled_l >= `least_water_l`. The amount is in millilitres,
 rounded up. Published field manuals give 2.8 to 5.7 L.
 
 Documents: mountain-manual, cold-manual.

@@ -45,8 +45,8 @@ def cache_loss_survived(replay: Replay) -> Iterator[Finding]:
                     time = after_night(facts.night(meal.day))
                     short = needed - held(replay, each, left, time)
                     missing.setdefault(at, []).append((meal.day, short))
-        yield from _told(group, food, "night sets")
-        yield from _told(group, fuel, "mL")
+        yield from _findings(group, food, "night sets")
+        yield from _findings(group, fuel, "mL")
 
 
 def _nights(replay: Replay, meal: Meal) -> int:
@@ -63,7 +63,7 @@ def _ways_left(replay: Replay, meal: Meal) -> Iterator[tuple[str, list[str]]]:
             yield place_id, [place for place in way if place != place_id]
 
 
-def _told(group: CookGroup, missing: Missing, unit: str) -> Iterator[Finding]:
+def _findings(group: CookGroup, missing: Missing, unit: str) -> Iterator[Finding]:
     for (camp, place_id), lacking in missing.items():
         for run in runs(lacking):
             short = f"{litres(run.amount)} of fuel" if unit == "mL" else f"{run.amount} night sets"

@@ -1,7 +1,7 @@
 """Cache poles at hand: where a plan leaves things, the poles that mark them stand there too.
 
 Where marker poles are listed, on each night of each place, not the start, where nobody sleeps
-and something stands: marker poles there >= the poles told of its cache, else
+and something stands: marker poles there >= the poles given for its cache, else
 `poles_per_cache`. One finding a place, of the first night that lacks most; in poles.
 """
 

@@ -1,6 +1,6 @@
 """Cache unlabelled is lost: others may take what is left without a name and a date on it.
 
-For each place, not the start, where nobody sleeps on some night and that is not told to have a
+For each place, not the start, where nobody sleeps on some night and that is not given as having a
 label: units that stand there = 0. One finding a place; the amount is the most that stand there.
 A published diary tells of a dispute over a cache that others had taken as given up.
 """

@@ -22,14 +22,14 @@ RULE = "cache_within_reach"
 def cache_within_reach(replay: Replay) -> Iterator[Finding]:
     """Minutes by which the way to a cache and back is too long."""
     most = replay.facts.problem.rules.number("cache_reach_hours")
-    told: set[tuple[int, str]] = set()
+    found: set[tuple[int, str]] = set()
     for record in replay.records:
         trip = record.trip
-        if (trip.day, trip.from_place) in told or not _fetches(replay, trip, record.counts):
+        if (trip.day, trip.from_place) in found or not _fetches(replay, trip, record.counts):
             continue
         hours = _way_hours(replay, trip)
         if hours is not None and hours > most + 1e-9:
-            told.add((trip.day, trip.from_place))
+            found.add((trip.day, trip.from_place))
             camp = replay.facts.night(trip.day).place_of(trip.person_ids[0])
             yield Finding(
                 RULE,

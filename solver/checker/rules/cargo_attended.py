@@ -23,12 +23,12 @@ def cargo_attended(replay: Replay) -> Iterator[Finding]:
         inbound = side.direction is FlightDirection.FLY_IN
         in_reach = side.flights if inbound else side.flights[::-1]
         words = "meets it" if inbound else "loads it"
-        somebody = False
+        is_met = False
         unattended: list[Finding] = []
         for flown in in_reach:
-            somebody = somebody or bool(flown.people)
+            is_met = is_met or bool(flown.people)
             units = sum(flown.counts.values())
-            if somebody or flown.flight.loaded_by_operator or not units:
+            if is_met or flown.flight.loaded_by_operator or not units:
                 continue
             flight_id = flown.flight.flight_id
             unattended.append(

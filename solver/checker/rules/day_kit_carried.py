@@ -1,7 +1,7 @@
 """Day kit carried: personal items of every trip are in their owner's pack.
 
 For each such item and trip of its owner in its range: units in the owner's pack >= count. Sleeping
-kit of somebody whose kit goes to the rope team: units in the packs of the team together >= count.
+kit whose owner's kit may go to the rope team: units in the packs of the team together >= count.
 """
 
 from __future__ import annotations

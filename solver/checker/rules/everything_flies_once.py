@@ -2,7 +2,7 @@
 
 For each direction with flights: flights with a person aboard = 1; units aboard all flights =
 units at the start place before day 1 (in) or at the end (out). What no unit can be, flights
-told twice or of no request, and claims of mass and volume that are not true are told here too.
+listed twice or of no request, and claims of mass and volume that are not true are found here too.
 """
 
 from __future__ import annotations

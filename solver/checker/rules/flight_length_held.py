@@ -1,6 +1,6 @@
 """Flight length held: the length of each thing aboard <= the longest that the flight takes.
 
-Things whose length was not told are left to the caution on lengths.
+Things whose length is not given are left to the advisory cargo_lengths_given.
 """
 
 from __future__ import annotations

@@ -1,4 +1,4 @@
-"""Flight volume held: cargo of a flight takes at most the volume told for it.
+"""Flight volume held: cargo of a flight takes at most the volume given for it.
 
 Sum of units x volume <= volume. What rides outside packs takes room here.
 

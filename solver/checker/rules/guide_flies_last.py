@@ -1,6 +1,6 @@
 """Guide flies last: of those who leave last by air, one is a guide.
 
-On a guided trip, guides on the last flight out that has people >= 1.
+On a guided expedition, guides on the last flight out that has people >= 1.
 """
 
 from __future__ import annotations

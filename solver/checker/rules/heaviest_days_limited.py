@@ -26,10 +26,10 @@ def heaviest_days_limited(replay: Replay) -> Iterator[Finding]:
             continue
         heaviest = _alone(fractions)
         if heaviest != holder:
-            yield from _told(holder, run, most)
+            yield from _finding(holder, run, most)
             run, holder = [], heaviest
         run.append(day)
-    yield from _told(holder, run, most)
+    yield from _finding(holder, run, most)
 
 
 def _alone(fractions: dict[str, int]) -> str | None:
@@ -39,7 +39,7 @@ def _alone(fractions: dict[str, int]) -> str | None:
     return holders[0] if len(holders) == 1 else None
 
 
-def _told(holder: str | None, run: list[int], most: int) -> Iterator[Finding]:
+def _finding(holder: str | None, run: list[int], most: int) -> Iterator[Finding]:
     if holder is not None and len(run) > most:
         yield Finding(
             RULE,

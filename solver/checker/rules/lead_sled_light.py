@@ -1,6 +1,6 @@
 """Lead sled light: where there are crevasses, the lead of each rope team hauls a light sled.
 
-For each rope team on a leg that says its crevasse hazard: the lead's sled gross <=
+For each rope team on a leg whose crevasse hazard is given: the lead's sled gross <=
 `lead_sled_percent` of the lead's sled cap times the leg's factor.
 """
 

@@ -1,4 +1,4 @@
-"""Load limit held: pack + sled, both gross, <= what somebody spared carries at most.
+"""Load limit held: pack + sled, both gross, <= the most that a spared person carries.
 
 Of a sled with two haulers each has their share of the sled's limit on the leg, rounded up.
 """
@@ -16,7 +16,7 @@ RULE = "load_limit_held"
 
 
 def load_limit_held(replay: Replay) -> Iterator[Finding]:
-    """Loads of somebody weak or hurt that are above their limit."""
+    """Loads of weak or hurt people above their limits."""
     for record in replay.records:
         for burden in record.burdens:
             limit_g = burden.person.load_limit_g

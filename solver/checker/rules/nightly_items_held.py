@@ -18,7 +18,7 @@ RULE = "nightly_items_held"
 
 
 def nightly_items_held(replay: Replay) -> Iterator[Finding]:
-    """Items that are not where their people sleep, told once for each run of nights."""
+    """Items that are not where their people sleep, one finding for each run of nights."""
     for item in replay.facts.problem.gear:
         if item.need.kind not in {NeedKind.EVERY_NIGHT, NeedKind.EVERY_TRIP}:
             continue

@@ -20,7 +20,7 @@ RULE = "own_food_flies_first"
 
 
 def own_food_flies_first(replay: Replay) -> Iterator[Finding]:
-    """Night sets that are not there yet, told once a cook group, and medication apart."""
+    """Night sets that are not there yet, one finding a cook group, and medication apart."""
     nights = replay.facts.problem.rules.whole("own_food_nights")
     for side in sides(replay):
         if side.direction is FlightDirection.FLY_IN:

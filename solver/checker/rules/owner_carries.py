@@ -1,7 +1,7 @@
 """Owner carries: a personal item in a pack or sled is in that of its owner.
 
-Those of somebody whose kit goes to the rope team may be with any of it, as far as this rule goes:
-what keeps the owner alive is for others.
+Where the owner's kit may go to the rope team, anybody of that team may have it. What must stay on
+the owner all the same is the business of vital_kit_on_owner.
 """
 
 from __future__ import annotations
@@ -16,7 +16,7 @@ RULE = "owner_carries"
 
 
 def owner_carries(replay: Replay) -> Iterator[Finding]:
-    """Personal items that somebody else carries."""
+    """Personal items that another person carries."""
     for record in replay.records:
         for carrier in record.carriers:
             for unit_id, count in carrier.counts.items():

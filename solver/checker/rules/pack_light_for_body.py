@@ -1,6 +1,6 @@
 """Pack light for body: on steep ground a pack is no large share of its carrier's body mass.
 
-On fixed ropes and legs of `steep_ground_deg` or more, for everybody who is not said to be
+On fixed ropes and legs of `steep_ground_deg` or more, for everybody who is not given as
 strong: pack gross and what is worn <= `pack_share_of_body_percent` of body mass. Worn is the more
 of two figures: flying mass less body mass, where both are given, and the listed things of the
 person that are worn, or in use on the leg. Above `pack_emergency_percent`
@@ -39,7 +39,7 @@ def pack_light_for_body(replay: Replay) -> Iterator[Finding]:
 
 
 def _worn_g(replay: Replay, person: Person, trip: Trip) -> int:
-    """What a person has on the body beside the pack, as far as the request tells [g]."""
+    """What a person has on the body beside the pack, as far as the request gives it [g]."""
     listed_g = sum(
         item.mass_g * item.count
         for item in replay.facts.problem.gear
@@ -70,7 +70,7 @@ def _judge(
     pack = f"pack of {person.person_id} on {trip_words(trip)}: {kg(pack_g)}{worn}"
     where = (*trip_where(trip), ("person", person.person_id))
     if person.body_mass_g is None:
-        words = f"{pack} on steep ground, and the body mass to judge it by was not said"
+        words = f"{pack} on steep ground, and the body mass to judge it by is not given"
         yield Finding(RULE, words, carried_g, "g", where)
         return
     share = f"{pack} is {100 * carried_g / person.body_mass_g:.1f} % of the body"

@@ -42,7 +42,7 @@ class _Held:
 
 
 def reserves_held(replay: Replay) -> Iterator[Finding]:
-    """Food and fuel that reserves lack, in nights, told once for each run of nights."""
+    """Food and fuel that reserves lack, in nights, one finding for each run of nights."""
     for group in replay.facts.problem.cook_groups:
         own = [r for r in replay.facts.problem.reserves if r.cook_group_id == group.cook_group_id]
         for place_id in dict.fromkeys(reserve.place_id for reserve in own):

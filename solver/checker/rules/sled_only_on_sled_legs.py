@@ -25,8 +25,8 @@ def sled_only_on_sled_legs(replay: Replay) -> Iterator[Finding]:
         hauled = {
             b.person.person_id: None if b.sled is None else b.sled.sled_id for b in record.burdens
         }
-        for load in record.told.loads if record.told is not None else ():
-            # What is on a stranger's sled is told as riding with nobody of the party.
+        for load in record.planned.loads if record.planned is not None else ():
+            # What is on a stranger's sled is for units_ride_with_people.
             if load.person_id in hauled:
                 yield from _of_load(record.trip, load, hauled[load.person_id])
 
@@ -35,14 +35,14 @@ def _of_load(trip: Trip, load: Load, hauled: str | None) -> Iterator[Finding]:
     units = sum(max(stowed.count, 0) for stowed in load.sled)
     if load.sled_id == hauled and (hauled is not None or units == 0):
         return
-    told = "a sled without a name" if load.sled_id is None else f"sled {load.sled_id}"
+    planned = "a sled without a name" if load.sled_id is None else f"sled {load.sled_id}"
     if load.sled_id is None and units == 0:
         amount = 1
         words = f"sled {hauled} goes with {load.person_id} on this leg, the plan leaves it"
     else:
         amount = max(units, 1)
         rightly = "no sled" if hauled is None else f"sled {hauled}"
-        words = f"{load.person_id} hauls {told} with {units} units, but {rightly} is hauled here"
+        words = f"{load.person_id} hauls {planned} with {units} units, but {rightly} is hauled here"
     sled_id = load.sled_id or hauled
     yield Finding(
         RULE,

@@ -44,8 +44,8 @@ def turn_round_stock_held(replay: Replay) -> Iterator[Finding]:
                 night_ml = meal.people * meal.night_set.fuel_ml
                 short = _needed(replay, left, night_ml) - held(replay, worth, places, time)
                 fuel.setdefault(meal.place_id, []).append((meal.day, short))
-        yield from _told(group, food, "night sets")
-        yield from _told(group, fuel, "mL")
+        yield from _findings(group, food, "night sets")
+        yield from _findings(group, fuel, "mL")
 
 
 def _needed(replay: Replay, left: int, a_night: int) -> int:
@@ -66,7 +66,7 @@ def _turns_homeward(replay: Replay, group: CookGroup, day: int) -> bool:
     return any(first.get(team) is Direction.HOMEWARD for team in teams)
 
 
-def _told(
+def _findings(
     group: CookGroup, missing: dict[str, list[tuple[int, int]]], unit: str
 ) -> Iterator[Finding]:
     for place_id, lacking in missing.items():

@@ -1,7 +1,7 @@
 """Units conserved: what a load takes stands where the trip leaves, and figures are true.
 
 For each unit and trip: units loaded <= units standing at the place that the trip leaves. What
-no unit can be (an unknown name, a count below one, something worn) is told here too, and so
+no unit can be (an unknown name, a count below one, something worn) is found here too, and so
 are claims of mass, volume and stock that differ from the replay; those have g, mL or units.
 """
 
@@ -44,7 +44,7 @@ def _not_there(replay: Replay) -> Iterator[Finding]:
 
 def _unheard_of(replay: Replay) -> Iterator[Finding]:
     for record in replay.records:
-        for load in record.told.loads if record.told is not None else ():
+        for load in record.planned.loads if record.planned is not None else ():
             at = f"load of {load.person_id} on {trip_words(record.trip)}"
             where = (*trip_where(record.trip), ("person", load.person_id))
             for stowed in (*load.pack, *load.sled):

@@ -20,7 +20,7 @@ RULE = "units_ride_with_people"
 def units_ride_with_people(replay: Replay) -> Iterator[Finding]:
     """Loads on nobody of the party, loads left out, and loads of trips that nobody makes."""
     for record in replay.records:
-        if record.told is None:
+        if record.planned is None:
             yield Finding(
                 RULE,
                 f"{trip_words(record.trip)}: the plan has no loads for this trip",
@@ -29,19 +29,19 @@ def units_ride_with_people(replay: Replay) -> Iterator[Finding]:
                 trip_where(record.trip),
             )
         else:
-            yield from _of_trip(record, Counter(load.person_id for load in record.told.loads))
-    for told in replay.loads_of_no_trip:
+            yield from _of_trip(record, Counter(load.person_id for load in record.planned.loads))
+    for loads in replay.loads_of_no_trip:
         yield Finding(
             RULE,
-            f"day {told.day}, {told.from_place} to {told.to_place}: nobody makes such a trip "
-            f"as step {told.step} of that day",
-            max(sum(_units(load) for load in told.loads), 1),
+            f"day {loads.day}, {loads.from_place} to {loads.to_place}: nobody makes such a trip "
+            f"as step {loads.step} of that day",
+            max(sum(_units(load) for load in loads.loads), 1),
             "units",
             (
-                ("day", told.day),
-                ("step", told.step),
-                ("from_place", told.from_place),
-                ("to_place", told.to_place),
+                ("day", loads.day),
+                ("step", loads.step),
+                ("from_place", loads.from_place),
+                ("to_place", loads.to_place),
             ),
         )
 
@@ -52,9 +52,9 @@ def _of_trip(record: TripRecord, loads: Counter[str]) -> Iterator[Finding]:
         extra = loads[person_id] - 1
         if extra:
             words = "no load is given" if extra < 0 else f"{extra + 1} loads are given"
-            told = f"{words} for {person_id} on {at}, one is needed"
-            yield Finding(RULE, told, abs(extra), "loads", (*where, ("person", person_id)))
-    for load in record.told.loads if record.told is not None else ():
+            message = f"{words} for {person_id} on {at}, one is needed"
+            yield Finding(RULE, message, abs(extra), "loads", (*where, ("person", person_id)))
+    for load in record.planned.loads if record.planned is not None else ():
         if load.person_id not in record.trip.person_ids:
             amount = _units(load)
             words = f"load of {load.person_id} on {at}: not one of the party, {amount} units loaded"

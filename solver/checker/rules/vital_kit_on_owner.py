@@ -18,7 +18,7 @@ RULE = "vital_kit_on_owner"
 
 
 def vital_kit_on_owner(replay: Replay) -> Iterator[Finding]:
-    """Things that somebody's life may hang on and that somebody else has."""
+    """Things that a life may hang on and that another person carries."""
     for record in replay.records:
         for carrier in record.carriers:
             for unit_id, count in carrier.counts.items():

@@ -116,7 +116,7 @@ def _first_place_faults(
     first = visit.places[0]
     if number == 0:
         slept = [problem.start_place]
-        told = f"Day 1 begins at {problem.start_place} for the first rope team"
+        so_far = f"Day 1 begins at {problem.start_place} for the first rope team"
     else:
         before = problem.calendar.days[number - 1]
         slept = [
@@ -124,12 +124,12 @@ def _first_place_faults(
             for earlier in before.visits
             if earlier.places and set(earlier.rope_team_ids) & set(visit.rope_team_ids)
         ]
-        told = f"Day {number} ended at {listed(slept)}"
+        so_far = f"Day {number} ended at {listed(slept)}"
     if slept and set(slept) != {first}:
         yield ProblemFault(
             (*where, 0),
             "teleports",
-            f"{told}, but here the day begins at {first}. Begin it where people slept, or write "
+            f"{so_far}, but here the day begins at {first}. Begin it where people slept, or write "
             "the way between.",
         )
 

@@ -18,7 +18,7 @@ def item_faults(problem: Problem) -> Iterator[ProblemFault]:
     seen: set[str] = set()
     for index, item in enumerate(problem.gear):
         where: Path = ("gear", index)
-        # Somebody who stands twice on the roster has everything twice, which is told there.
+        # A person who is twice on the roster has everything twice; the roster's check finds that.
         if item.unit_id in seen and people.count(item.owner_id) < 2:
             yield ProblemFault(
                 (*where, "item_id"),

@@ -16,7 +16,7 @@ def sleeping_faults(problem: Problem, timeline: Timeline) -> Iterator[ProblemFau
     """Nights on which a cook group sleeps in two places, or has no night set, or part of a bag."""
     for index, group in enumerate(problem.cook_groups):
         people = problem.members(group.cook_group_id)
-        told: set[str] = set()
+        found: set[str] = set()
         for night in timeline.nights:
             places = list(dict.fromkeys(night.place_of(p.person_id) for p in people))
             if len(places) > 1:
@@ -28,8 +28,8 @@ def sleeping_faults(problem: Problem, timeline: Timeline) -> Iterator[ProblemFau
                 )
                 continue
             set_id = dict(group.set_at).get(places[0], f"none at {places[0]}")
-            if set_id not in told:
-                told.add(set_id)
+            if set_id not in found:
+                found.add(set_id)
                 yield from _set_faults(problem, group, index, places[0], night)
 
 

@@ -195,13 +195,13 @@ def sled_way_faults(problem: Problem, timeline: Timeline) -> Iterator[ProblemFau
     limits = {person.person_id: person.caps.sled_g for person in problem.roster}
     for sled in problem.sleds:
         limit_g = min(sled.mass_limit_g, limits[sled.hauler_id])
-        told: set[str] = set()
+        found: set[str] = set()
         for trip in timeline.trips:
-            if sled.sled_id not in trip.sled_ids or trip.leg.leg_id in told:
+            if sled.sled_id not in trip.sled_ids or trip.leg.leg_id in found:
                 continue
             if sled.tare_g <= share_down(amount=limit_g, percent=trip.sled_factor_percent):
                 continue
-            told.add(trip.leg.leg_id)
+            found.add(trip.leg.leg_id)
             yield ProblemFault(
                 ("route", "legs", problem.route.legs.index(trip.leg)),
                 "sled_cannot_go",

@@ -4,7 +4,7 @@ from solver.checker.queries.differences import Differences
 
 
 def _add(differences, about, told, true, unit="g"):
-    differences.add(about=about, unit=unit, told=told, true=true, words=about, where=())
+    differences.add(about=about, unit=unit, claimed=told, true=true, words=about, where=())
 
 
 def test_differences_about_one_thing_are_one_finding_with_the_largest():

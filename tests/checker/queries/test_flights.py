@@ -20,7 +20,7 @@ def test_a_direction_flies_what_stands_at_the_start_place_then():
     inbound, outbound = _sides({"in-1": "m1|tent g1/can g1/meal*3"})
     assert inbound.counts["tent"] == 1
     assert inbound.counts["g1/can"] == 1
-    assert (inbound.told, outbound.told) == (True, False)
+    assert (inbound.is_planned, outbound.is_planned) == (True, False)
 
 
 def test_a_flight_weighs_its_people_and_cargo():

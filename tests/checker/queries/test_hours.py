@@ -2,7 +2,7 @@
 
 import pytest
 
-from solver.checker.queries.hours import PACK_FACTOR, told_hours, trip_hours
+from solver.checker.queries.hours import PACK_FACTOR, given_hours, trip_hours
 from solver.problem import Direction, read_timeline
 from tests.rules.legs import with_legs
 from tests.rules.worlds import world
@@ -20,7 +20,10 @@ def test_the_legs_own_hours_come_first():
         1.5,
     ]
     leg = with_legs(world(), hours_outbound=3.0).route.legs[0]
-    assert (told_hours(leg, Direction.OUTBOUND), told_hours(leg, Direction.HOMEWARD)) == (3.0, None)
+    assert (given_hours(leg, Direction.OUTBOUND), given_hours(leg, Direction.HOMEWARD)) == (
+        3.0,
+        None,
+    )
 
 
 def test_hours_are_unknown_without_distance_or_ascent():

@@ -4,9 +4,9 @@ import pytest
 
 from solver.checker.queries.personal import (
     always_with,
+    lists_clothing,
     nights_of,
     reaches,
-    tells_clothing,
     trips_of,
     with_owner_at,
     with_owner_on,
@@ -60,5 +60,5 @@ def test_nights_and_trips_are_those_of_the_person():
     facts = facts_of(DAYS, gear=(_thing(WORN),))
     assert nights_of(facts, "m1") == ["c1", "c2"]
     assert len(trips_of(facts, "m1")) == 4
-    assert tells_clothing(facts, "m1")
-    assert not tells_clothing(facts, "m2")
+    assert lists_clothing(facts, "m1")
+    assert not lists_clothing(facts, "m2")
