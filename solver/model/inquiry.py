@@ -85,7 +85,7 @@ class Inquiry:
 
     def bound(self, seconds: float) -> int | None:
         """What no plan's peak is below [1/10,000]; None where it is proven that there is none."""
-        relaxation = build_relaxation(self.frame, steady=self.limits.reproducible)
+        relaxation = build_relaxation(self.frame, steady=not self.limits.racing)
         if relaxation.impossible is not None:
             return None
         return least_peak_bound(relaxation, seconds=seconds)

@@ -7,7 +7,7 @@ from solver.problem import Problem
 from solver.progress import Watch
 from tests.rules.worlds import EVERY_NIGHT, item, person, world
 
-LIMITS = Limits(wall_seconds=20.0, workers=1, seed=1, gap=1_000)
+LIMITS = Limits(wall_seconds=20.0, workers=1, seed=1, gap=1_000, racing=True)
 DAYS = "strip-c1 c1-c2 c2-c1-strip"
 
 

@@ -33,7 +33,7 @@ def any_plan(frame: Frame, limits: Limits, watch: Watch) -> AnyPlan:
     if greedy.draft is not None:
         return AnyPlan(greedy.draft)
     relaxation = build_relaxation(
-        frame, steady=limits.reproducible, seed=limits.seed, should_stop=watch.should_stop
+        frame, steady=not limits.racing, seed=limits.seed, should_stop=watch.should_stop
     )
     easy = replace(limits, gap=FRACTION_GRID)
     relaxed = relaxed_plans(relaxation, easy, watch, start=greedy.rides, peak=None)

@@ -8,6 +8,8 @@ first. What the time did not allow is counted.
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from solver.checker import RequestReport, check_plan, check_request
 from solver.diagnosis import Breakage, Diagnosis, Remedied
 from solver.model.infeasible.cap_amounts import PROBE
@@ -32,8 +34,10 @@ HELD_FIXED = ("the calendar", "what is eaten and burnt each night", "who is on t
 def diagnose(problem: Problem, limits: Limits, watch: Watch) -> Diagnosis:
     """What clashes in a problem without a plan and what would help, as far as the watch allows.
 
-    The problem must have no faults.
+    The problem must have no faults. One thread works at a time, and each trial has so many seconds:
+    a diagnosis repeats itself as long as no time runs out.
     """
+    limits = replace(limits, racing=True, workers=1)
     _, timeline = examine(problem)
     request = check_request(problem, timeline)
     trials = Trials(problem, limits, watch)
