@@ -8,6 +8,7 @@ from pydantic import ConfigDict, Field
 
 from api_schema.check_answer import CheckAnswer, PeakAnswer
 from api_schema.common_answer import AssumptionAnswer, CautionAnswer
+from api_schema.keeper_answer import KeeperAnswer
 from api_schema.plan_request import PlanRequest
 from api_schema.strict import NUMBER, WHOLE, Id, StrictModel, UnitId
 
@@ -104,6 +105,9 @@ class PlanCheckAnswer(StrictModel):
     check: CheckAnswer
     peak: PeakAnswer | None = Field(
         description="The peak load. It is null for a plan without loads."
+    )
+    keepers: list[KeeperAnswer] = Field(
+        description="Who has each single piece of shared kit, and each bundle, in this plan."
     )
     assumptions: list[AssumptionAnswer]
     cautions: list[CautionAnswer]

@@ -51,7 +51,9 @@ def plan(
         start = None
     outcome = model.solve(problem, limits, watch, start=start, timeline=timeline)
     if start is not None and started is not None:
-        outcome = _no_worse(problem, outcome, start, dict(started.goals))
+        outcome = _no_worse(
+            problem, outcome, replace(start, keepers=started.keepers), dict(started.goals)
+        )
     if isinstance(outcome, Solved):
         outcome = replace(outcome, remarks=_confirm(request, outcome))
         watch.finish_stage("check", outcome.peak.value, outcome.peak.bound or 0)
@@ -98,6 +100,8 @@ def _confirm(request: RequestReport, solved: Solved) -> tuple[Remark, ...]:
     report = check_plan(request, solved.plan)
     said = {goal.goal_id: goal.value for goal in solved.goals}
     disagreements = [finding.message for finding in report.findings]
+    if report.keepers != solved.plan.keepers:
+        disagreements.append("the keepers are others by the checker than by the model")
     disagreements += [
         f"{goal_id} is {value} by the checker, {said[goal_id]} by the model"
         for goal_id, value in report.goals

@@ -8,21 +8,26 @@ from dataclasses import dataclass, field
 from solver.checker.goals import recomputed_goals
 from solver.checker.ledger.facts import Facts, read_facts
 from solver.checker.ledger.replay import replay
+from solver.checker.queries.keepers import keepers
 from solver.checker.request_rules import REQUEST_RULES
 from solver.checker.rules import RULES
-from solver.plan import Finding, Plan, Remark
+from solver.plan import Finding, Keeper, Plan, Remark
 from solver.problem import Problem, Timeline
 from solver.rulebook import RuleKind
 
 
 @dataclass(frozen=True, slots=True)
 class CheckReport:
-    """What the check saw; a plan without findings keeps every hard rule in `rules_checked`."""
+    """What the check saw; a plan without findings keeps every hard rule in `rules_checked`.
+
+    `keepers` are as the loads have them, whatever the plan says of them.
+    """
 
     findings: tuple[Finding, ...]
     goals: tuple[tuple[str, int], ...]
     rules_checked: tuple[str, ...]
     remarks: tuple[Remark, ...] = ()
+    keepers: tuple[Keeper, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,6 +70,7 @@ def check_plan(request: RequestReport, plan: Plan) -> CheckReport:
         goals=recomputed_goals(replayed, found),
         rules_checked=tuple(found) + request.rules_checked,
         remarks=remarks + request.remarks,
+        keepers=keepers(replayed),
     )
 
 
