@@ -55,11 +55,11 @@ def check_request(problem: Problem, timeline: Timeline | None = None) -> Request
     return RequestReport(findings, remarks, tuple(rule_id for rule_id, _ in asked), facts)
 
 
-def check_plan(request: RequestReport, plan: Plan) -> CheckReport:
+def check_plan(request: RequestReport, plan: Plan, former: Plan | None = None) -> CheckReport:
     """Judge a plan, whoever made it, of a request that has been judged.
 
     All findings are given, whatever is wrong with the plan; rules that the request switched
-    off are not asked.
+    off are not asked. With a `former` plan, how far the plan is from it is one of the goals.
     """
     problem = request.facts.problem
     replayed = replay(request.facts, plan)
@@ -67,7 +67,7 @@ def check_plan(request: RequestReport, plan: Plan) -> CheckReport:
     findings, remarks = _sorted(problem, (f for its in found.values() for f in its))
     return CheckReport(
         findings=findings + request.findings,
-        goals=recomputed_goals(replayed, found),
+        goals=recomputed_goals(replayed, found, former),
         rules_checked=tuple(found) + request.rules_checked,
         remarks=remarks + request.remarks,
         keepers=keepers(replayed),

@@ -66,7 +66,9 @@ def _most_often(replay: Replay, has: _Has) -> str:
 
 
 def _by_roster(replay: Replay, with_them: dict[str, int]) -> list[str]:
-    return [p.person_id for p in replay.facts.problem.roster if p.person_id in with_them]
+    """People in the order of the roster; whoever a plan makes up comes last."""
+    known = [person.person_id for person in replay.facts.problem.roster]
+    return [p for p in known if p in with_them] + sorted(with_them.keys() - set(known))
 
 
 def _elsewhere(replay: Replay, unit_id: str, keeper_id: str, has: _Has) -> Iterator[Elsewhere]:
