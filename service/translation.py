@@ -14,7 +14,7 @@ def judge_plan(document: dict[str, object]) -> PlanCheckAnswer:
     """The verdict of the independent check on a request and a plan for it."""
     read, plan = read_plan_check(document)
     report = check(read.problem, plan, read.timeline)
-    return write_verdict(read, plan, report.findings, report.remarks)
+    return write_verdict(read, plan, report.findings, report.remarks, report.keepers)
 
 
 def state_requirements(

@@ -34,6 +34,7 @@ def solve_document(request_document: bytes, limits: JobLimits, tell: TellProgres
             read.problem,
             replace(read.limits, wall_seconds=limits.wall_seconds),
             watch,
+            near=read.near,
             timeline=read.timeline,
         )
         answer = write_outcome(outcome, read)

@@ -20,6 +20,7 @@ from service.http.answers import (
 from service.http.negotiation import preferred_wait_seconds
 from service.http.request_body import read_json_body
 from service.http.strict_json import read_json_object
+from service.routes.near_plan import with_near_trips
 from service.routes.plan_documents import find_plan, plan_text, summary_answer
 from service.storage.plans import PlanSummary, StoredPlan
 from service.wiring import DEFAULT_TENANT, Wired, Wiring
@@ -157,7 +158,7 @@ def read_plan(wiring: Wired, plan_id: PlanId) -> Response:
 
 
 def _accept(wiring: Wiring, body: bytes) -> PlanSummary:
-    document = read_json_object(body)
+    document = with_near_trips(wiring, read_json_object(body))
     order = wiring.translation.read_plan_request(document)
     settings = wiring.settings
     accepted = wiring.store.accept(
