@@ -1,5 +1,6 @@
 """Plans: ask for one, list them, read one."""
 
+import json
 from typing import Annotated
 
 from fastapi import APIRouter, Header, Path, Query, Request
@@ -19,7 +20,7 @@ from service.http.answers import (
 )
 from service.http.negotiation import preferred_wait_seconds
 from service.http.request_body import read_json_body
-from service.http.strict_json import read_json_object
+from service.jobs.desk_job import ORDER, read_order
 from service.routes.plan_documents import find_plan, is_final, plan_text, summary_answer
 from service.storage.plans import PlanSummary, StoredPlan
 from service.wiring import DEFAULT_TENANT, Wired, Wiring
@@ -159,8 +160,9 @@ def read_plan(wiring: Wired, plan_id: PlanId) -> Response:
 
 
 def _accept(wiring: Wiring, body: bytes) -> PlanSummary:
-    document = read_json_object(body)
-    order = wiring.translation.read_plan_request(document)
+    order = read_order(wiring.desks.ask(ORDER + body))
+    # The desk has read the body strictly, so that this is the only thing that it can mean.
+    document = json.loads(body)
     settings = wiring.settings
     accepted = wiring.store.accept(
         tenant_id=DEFAULT_TENANT,
