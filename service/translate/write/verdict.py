@@ -17,6 +17,9 @@ from solver.plan import Finding, Keeper, Plan, Remark
 from solver.problem import Problem
 from solver.rulebook import RULES
 
+MOST_FINDINGS = 1000
+"""As many findings, and as many remarks, go into an answer; of more only the number does."""
+
 
 def write_verdict(
     read: ReadRequest,
@@ -43,8 +46,10 @@ def write_check(
     return CheckAnswer(
         passed=not findings,
         rules_checked=sum(problem.asks(rule.rule_id) for rule in RULES),
-        findings=[_write_finding(finding) for finding in findings],
-        remarks=[_write_remark(remark) for remark in remarks],
+        findings=[_write_finding(finding) for finding in findings[:MOST_FINDINGS]],
+        findings_left_out=max(0, len(findings) - MOST_FINDINGS),
+        remarks=[_write_remark(remark) for remark in remarks[:MOST_FINDINGS]],
+        remarks_left_out=max(0, len(remarks) - MOST_FINDINGS),
     )
 
 
