@@ -4,8 +4,8 @@ import pytest
 from pydantic import ValidationError
 
 from api_schema.conditions import ConditionsRequest
+from api_schema.edited_plan import EditedPlan
 from api_schema.examples import SMALLEST_REQUEST
-from api_schema.plan_check import EditedPlan
 from api_schema.plan_request import OptionsRequest, PlanRequest
 from api_schema.rules import RulesRequest
 from service.translate.read import words
