@@ -17,11 +17,13 @@ from service.jobs.desks import Desks, DesksInline, DesksInProcesses
 from service.jobs.embedded import EmbeddedEngine
 from service.jobs.launcher import Launcher
 from service.jobs.lookout import Lookout, Rescuer
+from service.jobs.questions import Questions
 from service.jobs.supervisor import Supervisor
 from service.jobs.work import PlanWork, WorkSettings
 from service.routes import (
     docs,
     facts,
+    limits_that_bind,
     operation,
     plan_actions,
     plan_checks,
@@ -43,6 +45,7 @@ ROUTERS = (
     plan_actions.router,
     plan_events.router,
     plan_views.router,
+    limits_that_bind.router,
     plan_checks.router,
     requirements.router,
     facts.router,
@@ -78,6 +81,7 @@ def create_app(settings: Settings, translation: Translation) -> Application:
         wiring.completions.close()
         await run_in_threadpool(wiring.engine.stop)
         await run_in_threadpool(wiring.lookout.stop)
+        await run_in_threadpool(wiring.questions.close)
         await run_in_threadpool(wiring.desks.close)
         await run_in_threadpool(wiring.store.close)
 
@@ -114,6 +118,7 @@ def wire(settings: Settings, translation: Translation) -> Wiring:
         events=PlanEvents(database),
         wishes=wishes,
         desks=open_desks(settings, translation),
+        questions=open_questions(settings, translation),
         engine=engine,
         completions=completions,
         lookout=Lookout(store, wishes, completions, rescuer),
@@ -132,6 +137,17 @@ def open_desks(settings: Settings, translation: Translation) -> Desks:
     limits = JobLimits(settings.desk_seconds, settings.desk_memory_mb * _BYTES_PER_MIB)
     launcher = Launcher(translation.desk_job, at_a_desk=True)
     return DesksInProcesses(launcher, limits, desks=settings.desks)
+
+
+def open_questions(settings: Settings, translation: Translation) -> Questions:
+    """Where questions go that take seconds of solving."""
+    return Questions(
+        Supervisor(
+            Launcher(translation.question_job),
+            memory_bytes=settings.solve_memory_mb * _BYTES_PER_MIB,
+            grace_seconds=settings.solve_grace_seconds,
+        )
+    )
 
 
 def plan_work(

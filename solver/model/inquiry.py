@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from solver.diagnosis import ClashMember, Reach
+from solver.diagnosis import ClashMember, Names, Reach
 from solver.model.assignment.build_plan import build_plan
 from solver.model.flights import BackgroundFlights
 from solver.model.formulation.build_frame import build_frame
@@ -16,6 +16,8 @@ from solver.model.infeasible.cap_amounts import CapAmounts, growth_of
 from solver.model.infeasible.clash import find_clash
 from solver.model.infeasible.clash_words import reaches_of, tell_clash
 from solver.model.infeasible.nearest import nearest_draft
+from solver.model.infeasible.statements import trip_names
+from solver.model.peak_room import FullRow, PeakRoom, fullest_rows
 from solver.model.solvers.relaxation import build_relaxation, least_peak_bound
 from solver.outcome import Limits
 from solver.plan import Plan
@@ -89,6 +91,19 @@ class Inquiry:
         if relaxation.impossible is not None:
             return None
         return least_peak_bound(relaxation, seconds=seconds)
+
+    def peak_bounds(self, probed: Sequence[Problem], amount: int) -> list[int]:
+        """Bounds on the peak with so much [g or mL] of each change alone [1/10,000]."""
+        room = PeakRoom(self.frame, [growth_of(self.frame, problem) for problem in probed])
+        return [room.bound(number, amount) for number in range(len(probed))]
+
+    def fullest_rows(self, plan: Plan) -> list[FullRow]:
+        """The caps that a plan fills most, those of the peak first."""
+        return fullest_rows(self.frame, plan)
+
+    def trip_names(self, trip: int) -> Names:
+        """How a trip is named."""
+        return trip_names(self.frame.world, trip)
 
     def nearest_plan(self, watch: Watch) -> Plan | None:
         """A plan that breaks as little as may be, a diagnosis and no plan to go by."""

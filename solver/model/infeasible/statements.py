@@ -11,6 +11,7 @@ from collections import defaultdict
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from solver.diagnosis import Names
 from solver.model.instance.world import World
 from solver.model.rows import (
     ApartRow,
@@ -29,8 +30,6 @@ from solver.model.rows import (
 
 STRUCTURE = (CarrierRow, ConserveRow, OwnRow)
 """Rows that say what the world is like; nothing could be said without them."""
-
-Names = tuple[tuple[str, str | int], ...]
 
 
 @dataclass(frozen=True, slots=True)

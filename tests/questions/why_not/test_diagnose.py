@@ -126,8 +126,8 @@ def test_a_request_that_breaks_a_rule_by_itself_is_its_own_clash():
 
 def test_an_answer_brings_the_diagnosis_of_a_refusal():
     """A refusal has its diagnosis, a plan has none to have."""
-    refused = answer(own_kits(11_500), LIMITS, watch(), None)
+    refused = answer(own_kits(11_500), LIMITS, watch())
     assert isinstance(refused, Infeasible)
     assert refused.diagnosis is not None
     assert refused.diagnosis.remedies
-    assert isinstance(answer(own_kits(9_000), LIMITS, watch(), None), Solved)
+    assert isinstance(answer(own_kits(9_000), LIMITS, watch()), Solved)
