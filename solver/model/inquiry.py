@@ -101,6 +101,15 @@ class Inquiry:
         """The caps that a plan fills most, those of the peak first."""
         return fullest_rows(self.frame, plan)
 
+    def heavy_person_trips(self, plan: Plan, over: int) -> int:
+        """On how many trips of a person a load is over a share of a cap [1/10,000]."""
+        heavy = {
+            (full.row.trip, full.row.person_id)
+            for full in self.fullest_rows(plan)
+            if full.fraction > over
+        }
+        return len(heavy)
+
     def trip_names(self, trip: int) -> Names:
         """How a trip is named."""
         return trip_names(self.frame.world, trip)

@@ -1,8 +1,8 @@
 """Seeded worlds that were tightened until no plan was left, and what is said of them.
 
-    python -m tests.questions.why_not.refused_worlds 500
+    python -m tests.questions.why_not.refused_worlds 0 500
 
-makes that many, of three kinds in turn: one person's own cap, a party's caps on one leg, volume.
+makes those worlds, of three kinds in turn: one person's own cap, a party's caps on one leg, volume.
 Of each: the planted plan before it was tightened is found. The members of the clash have no plan
 together, and without any one of them there is one; both are asked of the model in one piece, which
 took no part in finding them. What was tightened is among the changes that help, and each change
@@ -117,26 +117,33 @@ def _faults_of_remedies(case: Tightened, told: Diagnosis) -> list[str]:
     return faults
 
 
-def main(worlds: int) -> int:
-    """Judge so many worlds; 1 where anything was wrong."""
+def main(first: int, last: int) -> int:
+    """Judge the worlds of a range; 1 where anything was wrong."""
     judged = []
-    for number in range(worlds):
+    for number in range(first, last):
         judged.append(judge(number))
         for fault in judged[-1].faults:
             sys.stdout.write(f"world {number} ({world_of(number).kind}): {fault}\n")
             sys.stdout.flush()
+        if len(judged) % 50 == 0:
+            _tell(judged)
+    _tell(judged)
+    return 1 if any(one.faults for one in judged) else 0
+
+
+def _tell(judged: list[Judged]) -> None:
+    """Say how many worlds were judged so far, and the times."""
     wrong = sum(bool(one.faults) for one in judged)
-    sys.stdout.write(
-        f"{worlds} worlds, {wrong} wrong; not tried: {sum(j.not_tried for j in judged)}\n"
-    )
+    left = sum(one.not_tried for one in judged)
+    sys.stdout.write(f"{len(judged)} worlds, {wrong} wrong; changes not tried: {left}\n")
     for name, times in (
         ("the plan before", [one.twin_seconds for one in judged]),
         ("why there is none", [one.seconds for one in judged]),
     ):
         ninety = quantiles(times, n=10)[-1]
         sys.stdout.write(f"{name}: median {median(times):.2f} s, 90 % {ninety:.2f} s\n")
-    return 1 if wrong else 0
+    sys.stdout.flush()
 
 
 if __name__ == "__main__":
-    sys.exit(main(int(sys.argv[1])))
+    sys.exit(main(int(sys.argv[1]), int(sys.argv[2])))
