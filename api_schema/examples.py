@@ -147,3 +147,11 @@ EMPTY_PLAN_CHECK: Final[dict[str, Any]] = {
     "plan": {"trips": [], "taken_along": []},
 }
 """A check of a plan in which nobody carries anything; the answer lists all that is missing."""
+
+SMALLEST_CALENDARS: Final[dict[str, Any]] = {
+    "request": SMALLEST_REQUEST,
+    "days": 8,
+    "carries": {"most": 1},
+    "seconds": 2,
+}
+"""Calendars of the smallest request with up to one carry on each leg, in the least time."""

@@ -21,6 +21,7 @@ from service.jobs.questions import Questions
 from service.jobs.supervisor import Supervisor
 from service.jobs.work import PlanWork, WorkSettings
 from service.routes import (
+    calendars,
     docs,
     facts,
     limits_that_bind,
@@ -46,6 +47,7 @@ ROUTERS = (
     plan_events.router,
     plan_views.router,
     limits_that_bind.router,
+    calendars.router,
     plan_checks.router,
     requirements.router,
     facts.router,

@@ -11,15 +11,19 @@ from pydantic import BaseModel
 from service.errors import RequestFaults, ServiceProblem
 from service.jobs.child_process import JobLimits, Talk
 from service.jobs.desk_job import done, refused
+from service.translate.read.calendars import read_calendars
 from service.translate.read.plan_checks import read_plan_check
+from service.translate.write.calendars import write_calendars
 from service.translate.write.common import common_part
 from service.translate.write.limits import write_limits
 from solver.errors import WithheldPlanError
 from solver.progress import Watch
 from solver.quantities import FRACTION_GRID
+from solver.questions.calendars.choose import choose
+from solver.questions.calendars.search import find_calendars
 from solver.questions.what_binds import what_binds
 
-LIMITS_THAT_BIND = "limits_that_bind"
+LIMITS_THAT_BIND, CALENDARS = "limits_that_bind", "calendars"
 
 _KEPT_SECONDS = 0.5
 """Time for writing the answer [s]."""
@@ -53,6 +57,18 @@ def _limits_that_bind(document: Document, watch: Watch) -> BaseModel:
     return write_limits(worth, plan_id=document["plan_id"], cautions=common_part(read)["cautions"])
 
 
+def _calendars(document: Document, watch: Watch) -> BaseModel:
+    asked = read_calendars(document["body"])
+    found = find_calendars(
+        asked.read.problem, asked.rules, asked.read.limits, watch, tolerance=asked.tolerance
+    )
+    if found is None:
+        raise ServiceProblem("internal_error")
+    chosen = choose(found, asked.goal, tolerance=asked.tolerance)
+    return write_calendars(found, chosen, asked.skeleton, asked.read)
+
+
 _ANSWERS: dict[str, Callable[[Document, Watch], BaseModel]] = {
     LIMITS_THAT_BIND: _limits_that_bind,
+    CALENDARS: _calendars,
 }

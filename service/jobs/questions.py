@@ -6,6 +6,7 @@ solver; who asks none pays nothing.
 
 import json
 import threading
+from collections.abc import Mapping
 
 from service.errors import ServiceProblem
 from service.jobs.desk_job import read_answer
@@ -25,7 +26,7 @@ class Questions:
         self._places = threading.BoundedSemaphore(1 + _MOST_WAITING)
         self._stopping = threading.Event()
 
-    def ask(self, document: dict[str, object], *, seconds: float) -> bytes:
+    def ask(self, document: Mapping[str, object], *, seconds: float) -> bytes:
         """The document that answers a question within so much time [s].
 
         A refusal is raised as what it is; the problem too_busy where too many wait already.
@@ -42,7 +43,7 @@ class Questions:
         finally:
             self._places.release()
 
-    def _answer(self, document: dict[str, object], seconds: float) -> bytes:
+    def _answer(self, document: Mapping[str, object], seconds: float) -> bytes:
         end = self._supervisor.run(
             json.dumps(document).encode(),
             wall_seconds=seconds,

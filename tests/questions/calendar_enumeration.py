@@ -18,7 +18,7 @@ from solver.outcome import Limits, Solved
 from solver.pipeline import plan
 from solver.problem import Container, CookGroup, Need, NeedKind, NightSet, Problem
 from solver.progress import Watch
-from solver.questions.calendars import find_calendars
+from solver.questions.calendars.search import find_calendars
 from solver.questions.calendars.space import CalendarRules, Skeleton
 from tests.rules.worlds import EVERY_NIGHT, item, person, world
 

@@ -45,10 +45,12 @@ class FoundCalendars:
     """The curve by days, how many calendars the rules allow, and how many were solved whole.
 
     `open_calendars` were neither solved nor ruled out when the time ended; their bounds are in
-    the gaps.
+    the gaps. `aside` are days and bound of all that may hold something better than what was found.
     """
 
     curve: tuple[CurvePoint, ...]
     allowed: int
     solved: int
     open_calendars: int
+    all_solved: tuple[SolvedCalendar, ...] = ()
+    aside: tuple[tuple[int, int], ...] = ()

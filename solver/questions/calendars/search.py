@@ -96,6 +96,8 @@ def find_calendars(
         allowed=sum(skeleton.days_of(choice) <= rules.most_days for choice in whole.choices()),
         solved=len(search.solved),
         open_calendars=sum(box.count() for _, _, box in left),
+        all_solved=tuple(search.solved),
+        aside=tuple(search.aside),
     )
 
 
