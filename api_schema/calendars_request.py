@@ -52,8 +52,8 @@ class CalendarsRequest(StrictModel):
     carries_on: list[AllowedOnLeg] = Field(default_factory=list, max_length=30)
     rests: Allowed | None = Field(
         default=None,
-        description="Days without travel at each place, right after the move to it. None if not "
-        "given.",
+        description="Days without travel at each place, right after the move to it. As in the "
+        "request's calendar if not given.",
     )
     rests_at: list[AllowedAtPlace] = Field(default_factory=list, max_length=30)
     tolerance: float = Field(

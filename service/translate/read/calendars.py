@@ -57,7 +57,7 @@ def read_calendars(document: dict[str, Any]) -> ReadCalendars:
             most_days=asked.days,
             carries=_pair(asked.carries, (0, 2)),
             carries_on=tuple(((one.from_, one.to), _pair(one, (0, 0))) for one in asked.carries_on),
-            rests=_pair(asked.rests, (0, 0)),
+            rests=None if asked.rests is None else _pair(asked.rests, (0, 0)),
             rests_at=tuple((one.place, _pair(one, (0, 0))) for one in asked.rests_at),
         ),
         goal=Goal(

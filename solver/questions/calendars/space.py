@@ -1,8 +1,8 @@
 """The calendars that rules allow: carries on each leg and nights of rest at each place.
 
-The moves outbound over one leg and everything that comes after the last of them (summit days, the
-descent) are those of the calendar given, and so are back-carries. Its carries, and its days without
-travel before the last move or right after it, are what is chosen anew.
+The moves outbound and everything that comes after the last of them (summit days, the descent) are
+those of the calendar given, and so are back-carries. Its carries over the legs of moves that go
+over one leg, and its days without travel up to right after the last such move, are chosen anew.
 """
 
 from __future__ import annotations
@@ -11,7 +11,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from itertools import product
 
-from solver.problem import Calendar, Day, PlaceKind, Problem, Visit
+from solver.problem import Calendar, Day, Problem, Visit
 
 Choice = tuple[int, ...]
 """Carries by move, then days of rest by the place where each move ends."""
@@ -32,6 +32,7 @@ class Skeleton:
     lead: tuple[Day, ...]
     moves: tuple[Move, ...]
     tail: tuple[Day, ...]
+    rests_given: Choice
 
     @classmethod
     def of(cls, problem: Problem) -> Skeleton | None:
@@ -42,15 +43,26 @@ class Skeleton:
         numbers = [n for n, day in enumerate(days) if _is_move(problem, day.visits[0].places)]
         if not numbers:
             return None
-        ends = [*numbers[1:], numbers[-1] + 1]
-        moves = [
-            Move(days[number], tuple(_fixed(problem, days[number + 1 : end])))
-            for number, end in zip(numbers, ends, strict=True)
+        legs = {days[number].visits[0].places for number in numbers}
+        end = numbers[-1] + 1
+        while end < len(days) and len(days[end].visits[0].places) == 1:
+            end += 1
+        parts = [
+            days[number + 1 : after]
+            for number, after in zip(numbers, [*numbers[1:], end], strict=True)
         ]
-        tail = list(days[numbers[-1] + 1 :])
-        while tail and len(tail[0].visits[0].places) == 1:
-            tail.pop(0)
-        return cls(tuple(_fixed(problem, days[: numbers[0]])), tuple(moves), tuple(tail))
+        return cls(
+            lead=tuple(_fixed(days[: numbers[0]], legs)),
+            moves=tuple(
+                Move(days[number], tuple(_fixed(part, legs)))
+                for number, part in zip(numbers, parts, strict=True)
+            ),
+            tail=days[end:],
+            rests_given=tuple(
+                sum(day.visits[0].places == days[number].visits[0].places[1:] for day in part)
+                for number, part in zip(numbers, parts, strict=True)
+            ),
+        )
 
     def legs(self) -> tuple[tuple[str, str], ...]:
         """From where to where each move goes."""
@@ -83,11 +95,12 @@ class Skeleton:
         return Calendar((*days, *self.tail)), frozenset(further)
 
 
-def _fixed(problem: Problem, days: tuple[Day, ...]) -> Iterator[Day]:
-    """The days that stay as given: neither carries nor days without travel."""
+def _fixed(days: tuple[Day, ...], legs: set[tuple[str, ...]]) -> Iterator[Day]:
+    """The days that stay as given: neither carries over the legs of moves nor without travel."""
     for day in days:
         places = day.visits[0].places
-        if len(places) > 1 and not _is_carry(problem, places):
+        is_carry = len(places) == 3 and places[0] == places[2] and places[:2] in legs
+        if len(places) > 1 and not is_carry:
             yield day
 
 
@@ -103,25 +116,18 @@ def _is_move(problem: Problem, places: tuple[str, ...]) -> bool:
     return len(places) == 2 and _is_outbound(problem, *places)
 
 
-def _is_carry(problem: Problem, places: tuple[str, ...]) -> bool:
-    """Whether a day goes out one leg and back, not to a summit."""
-    if len(places) != 3 or places[0] != places[2]:
-        return False
-    is_summit = problem.route.place(places[1]).kind is PlaceKind.SUMMIT
-    return _is_outbound(problem, *places[:2]) and not is_summit
-
-
 @dataclass(frozen=True, slots=True)
 class CalendarRules:
     """What calendars may be: at most so many days, carries by leg, days of rest by place.
 
-    Pairs are (least, most); what is not named has `carries` and `rests`.
+    Pairs are (least, most); what is not named has `carries` and `rests`. Without `rests` there are
+    as many days of rest as the calendar given has.
     """
 
     most_days: int
     carries: tuple[int, int] = (0, 2)
     carries_on: tuple[tuple[tuple[str, str], tuple[int, int]], ...] = ()
-    rests: tuple[int, int] = (0, 0)
+    rests: tuple[int, int] | None = None
     rests_at: tuple[tuple[str, tuple[int, int]], ...] = ()
 
     def box(self, skeleton: Skeleton) -> Box:
@@ -129,7 +135,10 @@ class CalendarRules:
         legs = skeleton.legs()
         on, at = dict(self.carries_on), dict(self.rests_at)
         ends = [on.get(leg, self.carries) for leg in legs]
-        ends += [at.get(there, self.rests) for _, there in legs]
+        ends += [
+            at.get(there, self.rests or (given, given))
+            for (_, there), given in zip(legs, skeleton.rests_given, strict=True)
+        ]
         return Box(tuple(low for low, _ in ends), tuple(high for _, high in ends))
 
 
