@@ -68,7 +68,7 @@ def read_plan_request(document: dict[str, object]) -> ReadRequest:
     try:
         request = PlanRequest.model_validate(document)
     except ValidationError as error:
-        faults = wire_faults(error)
+        faults = wire_faults(error, PlanRequest)
         raise RequestFaults((*faults, *faults_behind(document, error, _notes_on))) from None
     problem, timeline, notes = _read(request)
     limits, solve_seconds = read_options(request.options, notes)

@@ -5,15 +5,19 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from typing import Any
 
-from pydantic import ValidationError
+from pydantic import BaseModel, ValidationError
 from pydantic_core import ErrorDetails
 
 from api_schema import calendar, roster
 from service.errors import Fault
+from service.translate.read.known_fields import advice
 from service.translate.read.notes import pointer_to
 
 _FORM_TAGS = calendar.FORM_TAGS | roster.FORM_TAGS
 _KEY = "[key]"
+
+_MOST_ADVISED = 50
+"""Comparing names takes time, and an answer lists no more faults than these."""
 
 _Words = Callable[[Mapping[str, Any]], str]
 
@@ -21,12 +25,12 @@ _MESSAGES: Mapping[str, tuple[str, _Words]] = {
     "missing": ("missing", lambda _: "This is required and missing."),
     "extra_forbidden": (
         "unknown_field",
-        lambda _: "There is no such field. Check its spelling against the published schema.",
+        lambda c: f"There is no such field. {c['advice']}",
     ),
     "string_type": ("wrong_type", lambda _: "Write a string, in quotes."),
     "string_too_short": (
         "too_short",
-        lambda c: f"Write at least {c['min_length']} characters, or leave it out.",
+        lambda c: f"This is too short. Its least length is {c['min_length']}.",
     ),
     "string_too_long": ("too_long", lambda c: f"Write at most {c['max_length']} characters."),
     "string_pattern_mismatch": (
@@ -67,17 +71,26 @@ def pointer_of(location: tuple[int | str, ...]) -> str:
     return pointer_to(*(step for step in location if step not in _FORM_TAGS and step != _KEY))
 
 
-def wire_faults(error: ValidationError) -> tuple[Fault, ...]:
-    """Every fault that Pydantic saw, in its order; the texts repeat nothing of the request."""
-    return tuple(_fault(details) for details in error.errors(include_url=False))
+def wire_faults(error: ValidationError, model: type[BaseModel]) -> tuple[Fault, ...]:
+    """Every fault that Pydantic saw in a document of a model, in its order.
+
+    The texts repeat nothing of the request.
+    """
+    return tuple(
+        _fault(details, model if index < _MOST_ADVISED else None)
+        for index, details in enumerate(error.errors(include_url=False))
+    )
 
 
-def _fault(details: ErrorDetails) -> Fault:
+def _fault(details: ErrorDetails, model: type[BaseModel] | None) -> Fault:
     pointer = pointer_of(details["loc"])
     code = details["type"]
     if code in OWN_CODES:
         return Fault(pointer, code, details["msg"])
     if code in _MESSAGES:
         ours, words = _MESSAGES[code]
-        return Fault(pointer, ours, words(details.get("ctx", {})))
+        context = details.get("ctx", {})
+        if code == "extra_forbidden":
+            context = {"advice": advice(model, details["loc"]) if model else ""}
+        return Fault(pointer, ours, words(context).rstrip())
     return Fault(pointer, "invalid", "This does not match the published schema.")
