@@ -44,11 +44,18 @@ def problem_details(problem: ServiceProblem) -> ProblemDetails:
 def _fault_answer(fault: Fault) -> FaultAnswer:
     in_body = fault.parameter is None
     return FaultAnswer(
-        pointer=_characters(fault.pointer[:LONGEST_POINTER]) if in_body else None,
+        pointer=_characters(_shortened(fault.pointer)) if in_body else None,
         parameter=fault.parameter,
         code=fault.code,
         detail=_characters(fault.detail),
     )
+
+
+def _shortened(pointer: str) -> str:
+    """The pointer, or one that is short enough to what holds its place."""
+    if len(pointer) <= LONGEST_POINTER:
+        return pointer
+    return pointer[: LONGEST_POINTER + 1].rpartition("/")[0]
 
 
 def _characters(text: str) -> str:

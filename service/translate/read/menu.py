@@ -12,6 +12,9 @@ from service.translate.read.night_sets import read_night_set
 from service.translate.read.notes import Notes, pointer_to
 from solver.problem import NightSet, Place, RuleSettings
 
+MOST_NIGHT_SETS = 40
+"""Night sets that one cook group may have."""
+
 
 def read_menu(
     menu: MenuRequest | None,
@@ -29,11 +32,12 @@ def read_menu(
     if menu is None:
         return generic_menu(slept_at, elevations, notes, rules)
     notes.point(("night_sets",), "/menu/night_sets")
+    menu = _within_most(menu, slept_at, notes)
     night_sets: list[NightSet] = []
     for index, wire in enumerate(menu.night_sets):
         pointer = pointer_to("menu", "night_sets", index)
         if wire.cook_group is not None and wire.cook_group not in slept_at:
-            _unknown(f"{pointer}/cook_group", "cook group", wire.cook_group, slept_at, notes)
+            notes.unknown_id(f"{pointer}/cook_group", "cook group", wire.cook_group, slept_at)
         for group in slept_at if wire.cook_group is None else (wire.cook_group,):
             notes.point(("night_sets", len(night_sets)), pointer)
             night_sets.append(read_night_set(wire, group, pointer, notes))
@@ -52,6 +56,20 @@ def read_menu(
     return tuple(night_sets), used, _open_fuel(menu, slept_at)
 
 
+def _within_most(menu: MenuRequest, slept_at: SleptAt, notes: Notes) -> MenuRequest:
+    """The menu; where a cook group has too many night sets, the first ones and a fault."""
+    for group in slept_at:
+        count = sum(wire.cook_group in (None, group) for wire in menu.night_sets)
+        if count > MOST_NIGHT_SETS:
+            notes.fault(
+                "/menu/night_sets",
+                "too_many",
+                f"Cook group {group} has {count} night sets. Give it at most {MOST_NIGHT_SETS}.",
+            )
+            return menu.model_copy(update={"night_sets": menu.night_sets[:MOST_NIGHT_SETS]})
+    return menu
+
+
 def _open_fuel(menu: MenuRequest, slept_at: SleptAt) -> OpenFuel:
     return {
         (group, wire.set_id): pointer_to("menu", "night_sets", index, "fuel")
@@ -59,11 +77,6 @@ def _open_fuel(menu: MenuRequest, slept_at: SleptAt) -> OpenFuel:
         if wire.fuel is None
         for group in (slept_at if wire.cook_group is None else (wire.cook_group,))
     }
-
-
-def _unknown(pointer: str, what: str, given: str, known: SleptAt, notes: Notes) -> None:
-    names = ", ".join(known) or "none"
-    notes.fault(pointer, "unknown_id", f"There is no {what} {given}. Known are: {names}.")
 
 
 def _named_places(
@@ -74,21 +87,11 @@ def _named_places(
         pointer = pointer_to("menu", "used_at", index)
         known_sets = {s.set_id for s in menu.night_sets}
         if entry.place not in elevations:
-            known = ", ".join(elevations)
-            notes.fault(
-                f"{pointer}/place",
-                "unknown_id",
-                f"There is no place {entry.place}. Known are: {known}.",
-            )
+            notes.unknown_id(f"{pointer}/place", "place", entry.place, elevations)
         if entry.set_id not in known_sets:
-            known = ", ".join(sorted(known_sets))
-            notes.fault(
-                f"{pointer}/set_id",
-                "unknown_id",
-                f"There is no night set {entry.set_id}. Known are: {known}.",
-            )
+            notes.unknown_id(f"{pointer}/set_id", "night set", entry.set_id, sorted(known_sets))
         if entry.cook_group is not None and entry.cook_group not in slept_at:
-            _unknown(f"{pointer}/cook_group", "cook group", entry.cook_group, slept_at, notes)
+            notes.unknown_id(f"{pointer}/cook_group", "cook group", entry.cook_group, slept_at)
         for group in slept_at if entry.cook_group is None else (entry.cook_group,):
             named.setdefault(group, {})[entry.place] = entry.set_id
     return named

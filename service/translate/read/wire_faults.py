@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from typing import Any
 
 from pydantic import BaseModel, ValidationError
@@ -10,15 +10,13 @@ from pydantic_core import ErrorDetails
 
 from api_schema import calendar, roster
 from service.errors import Fault
-from service.translate.read.known_fields import advice
-from service.translate.read.notes import pointer_to
+from service.translate.read.known_fields import advice, meant_by
+from service.translate.read.notes import MOST_ADVISED, pointer_to
 
 _FORM_TAGS = calendar.FORM_TAGS | roster.FORM_TAGS
-_KEY = "[key]"
+KEY = "[key]"
 
-_MOST_ADVISED = 50
-"""Comparing names takes time, and an answer lists no more faults than these."""
-
+Location = tuple[int | str, ...]
 _Words = Callable[[Mapping[str, Any]], str]
 
 _MESSAGES: Mapping[str, tuple[str, _Words]] = {
@@ -68,7 +66,7 @@ OWN_CODES = frozenset(
 
 def pointer_of(location: tuple[int | str, ...]) -> str:
     """The JSON Pointer of an error; names of the forms that were tried are no part of it."""
-    return pointer_to(*(step for step in location if step not in _FORM_TAGS and step != _KEY))
+    return pointer_to(*(step for step in location if step not in _FORM_TAGS and step != KEY))
 
 
 def wire_faults(error: ValidationError, model: type[BaseModel]) -> tuple[Fault, ...]:
@@ -76,13 +74,35 @@ def wire_faults(error: ValidationError, model: type[BaseModel]) -> tuple[Fault, 
 
     The texts repeat nothing of the request.
     """
+    errors = error.errors(include_url=False, include_input=False)
+    renamed = renamed_fields(errors)
+    misspelt = {(*location[:-1], name) for location, name in renamed.items()}
     return tuple(
-        _fault(details, model if index < _MOST_ADVISED else None)
-        for index, details in enumerate(error.errors(include_url=False))
+        _fault(details, model if index < MOST_ADVISED else None, renamed.get(details["loc"]))
+        for index, details in enumerate(errors)
+        if details["type"] != "missing" or details["loc"] not in misspelt
     )
 
 
-def _fault(details: ErrorDetails, model: type[BaseModel] | None) -> Fault:
+def renamed_fields(errors: Sequence[ErrorDetails]) -> dict[Location, str]:
+    """Unknown fields that stand for a missing one of the same object, by their address."""
+    missing: dict[Location, list[str]] = {}
+    for details in errors:
+        if details["type"] == "missing":
+            missing.setdefault(details["loc"][:-1], []).append(str(details["loc"][-1]))
+    renamed: dict[Location, str] = {}
+    for details in errors:
+        way, name = details["loc"][:-1], str(details["loc"][-1])
+        if details["type"] != "extra_forbidden" or way not in missing:
+            continue
+        meant = meant_by(name, missing[way])
+        if meant is not None:
+            renamed[details["loc"]] = meant
+            missing[way].remove(meant)
+    return renamed
+
+
+def _fault(details: ErrorDetails, model: type[BaseModel] | None, meant: str | None) -> Fault:
     pointer = pointer_of(details["loc"])
     code = details["type"]
     if code in OWN_CODES:
@@ -91,6 +111,7 @@ def _fault(details: ErrorDetails, model: type[BaseModel] | None) -> Fault:
         ours, words = _MESSAGES[code]
         context = details.get("ctx", {})
         if code == "extra_forbidden":
-            context = {"advice": advice(model, details["loc"]) if model else ""}
+            hint = advice(model, details["loc"]) if model else ""
+            context = {"advice": f"Did you mean {meant}?" if meant else hint}
         return Fault(pointer, ours, words(context).rstrip())
     return Fault(pointer, "invalid", "This does not match the published schema.")

@@ -8,7 +8,8 @@ from api_schema.examples import SMALLEST_REQUEST
 from api_schema.plan_check import EditedPlan
 from api_schema.plan_request import PlanRequest
 from service.errors import RequestFaults
-from service.translate.read.known_fields import LONGEST_NAME, advice
+from service.translate.read.known_fields import advice
+from service.translate.read.near_names import LONGEST_NAME
 from service.translate.read.requests import read_plan_request
 
 
