@@ -72,6 +72,8 @@ class Settings(BaseSettings):
     """Plans that may wait; more are refused with 503."""
     body_limit_bytes: Count = 2 * 1024 * 1024
     """Largest request body [byte]."""
+    check_limit_bytes: Count = 8 * 1024 * 1024
+    """Largest body of a plan check, which holds a plan besides the request [byte]."""
     body_seconds: Seconds = 30.0
     """Time a request body may take to arrive [s]."""
     wait_limit_seconds: Count = 60

@@ -15,7 +15,9 @@ from api_schema.plan_check import EditedPlan
 from service.errors import Fault, RequestFaults
 from service.translate.read.edited_plan import PlanReader
 from service.translate.read.requests import ReadRequest, read_plan_request
+from service.translate.read.resolving import resolved
 from service.translate.read.wire_faults import wire_faults
+from solver.checker.ledger.facts import read_facts
 from solver.plan import Plan
 
 _Read = TypeVar("_Read")
@@ -31,10 +33,10 @@ def read_plan_check(document: dict[str, object]) -> tuple[ReadRequest, Plan]:
     read = _part(document, "request", read_plan_request, faults)
     edited = _part(document, "plan", _read_edited, faults)
     if read is None or edited is None:
-        raise RequestFaults(tuple(faults))
-    plan = PlanReader(read.problem, read.timeline, faults).plan(edited)
+        raise RequestFaults(resolved(faults, document))
+    plan = PlanReader(read_facts(read.problem, read.timeline), faults).plan(edited)
     if faults:
-        raise RequestFaults(tuple(faults))
+        raise RequestFaults(resolved(faults, document))
     return read, plan
 
 
