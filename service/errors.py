@@ -73,6 +73,21 @@ PROBLEMS: Mapping[str, ProblemKind] = MappingProxyType(
             "The plan has no result yet.",
             "Read the plan until its state is done. Then ask again.",
         ),
+        "plan_cancelled": ProblemKind(
+            409,
+            "The plan was cancelled and has no result.",
+            "Send the request again if you need a plan.",
+        ),
+        "plan_is_final": ProblemKind(
+            409,
+            "The plan is final. There is nothing to stop any more.",
+            "Read the plan.",
+        ),
+        "plan_not_running": ProblemKind(
+            409,
+            "The plan does not run, so there is nothing to finish early.",
+            "Read the plan. Finish it early when its state is running.",
+        ),
         "no_plan_in_outcome": ProblemKind(
             409,
             "The outcome has no plan to show.",

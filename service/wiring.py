@@ -9,9 +9,12 @@ from fastapi import Depends, Request
 from api_schema.plan_check import PlanCheckAnswer
 from api_schema.requirements_answer import RequirementsAnswer
 from service.jobs.completions import Completions
-from service.jobs.engine import EmbeddedEngine
+from service.jobs.engine import Engine
+from service.jobs.lookout import Lookout
 from service.settings import Settings
+from service.storage.events import PlanEvents
 from service.storage.plans import PlanStore
+from service.storage.wishes import Wishes
 
 DEFAULT_TENANT = "default"
 """The one tenant of a service that knows no keys."""
@@ -52,8 +55,11 @@ class Wiring:
     settings: Settings
     translation: Translation
     store: PlanStore
-    engine: EmbeddedEngine
+    events: PlanEvents
+    wishes: Wishes
+    engine: Engine
     completions: Completions
+    lookout: Lookout
 
 
 def _wiring(request: Request) -> Wiring:
