@@ -8,6 +8,7 @@ from starlette.exceptions import HTTPException
 from starlette.requests import ClientDisconnect
 from starlette.responses import Response
 from starlette.routing import Match, Route
+from starlette.types import Scope
 
 from api_schema.problem_details import FaultAnswer, ProblemDetails
 from service.errors import PROBLEMS, Fault, RequestFaults, ServiceProblem
@@ -104,18 +105,22 @@ def _http_exception(request: Request, error: Exception) -> Response:
         code = "malformed_request" if raised.status_code < 500 else "internal_error"
     headers = dict(raised.headers or {})
     if raised.status_code == 405:
-        headers["Allow"] = ", ".join(sorted(_methods_at(request)))
+        allowed = methods_at(request.app, request.scope) or {"GET", "HEAD", "OPTIONS"}
+        headers["Allow"] = ", ".join(sorted(allowed))
     return problem_answer(ServiceProblem(code, headers=headers))
 
 
-def _methods_at(request: Request) -> set[str]:
+def methods_at(app: FastAPI, scope: Scope) -> set[str]:
     """Every method that the path takes; each route by itself knows only its own."""
-    return {
+    methods = {
         method
-        for route in request.app.state.routes
-        if isinstance(route, Route) and route.matches(request.scope)[0] is not Match.NONE
+        for route in (*app.state.routes, *app.routes)
+        if isinstance(route, Route) and route.matches(scope)[0] is not Match.NONE
         for method in route.methods or ()
     }
+    if "GET" in methods:
+        methods.add("HEAD")
+    return methods | {"OPTIONS"} if methods else methods
 
 
 def _disconnect(_: Request, _error: Exception) -> Response:
