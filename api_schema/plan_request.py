@@ -107,7 +107,7 @@ class PlanRequest(StrictModel):
     fuel: FuelRequest = Field(default=FuelRequest())
     reserves: list[ReserveRequest] = Field(
         default=[],
-        max_length=100,
+        max_length=400,
         description="Reserves in addition to the places' `storm_nights`.",
     )
     flights: list[FlightRequest] = Field(

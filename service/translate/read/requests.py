@@ -30,6 +30,7 @@ from service.translate.read.notes import Assumption, Notes, Path, nearest_pointe
 from service.translate.read.options import read_options
 from service.translate.read.ranges import note_out_of_range
 from service.translate.read.reserves import read_reserves
+from service.translate.read.resolving import resolved
 from service.translate.read.roster import read_roster
 from service.translate.read.route import read_route
 from service.translate.read.rules import read_rules
@@ -73,13 +74,12 @@ def read_plan_request(document: dict[str, object]) -> ReadRequest:
     try:
         request = PlanRequest.model_validate(document)
     except ValidationError as error:
-        faults = wire_faults(error)
-        raise RequestFaults((*faults, *faults_behind(document, error, _notes_on))) from None
-    problem, timeline, notes = _read(request)
-    limits, solve_seconds = read_options(request.options, notes)
+        faults = (*wire_faults(error, PlanRequest), *faults_behind(document, error, _notes_on))
+        raise RequestFaults(resolved(faults, document)) from None
+    problem, timeline, notes, (limits, solve_seconds) = _read(request)
     near = read_near_plan(request.options, notes)
     if notes.faults or timeline is None:
-        raise RequestFaults(tuple(notes.faults))
+        raise RequestFaults(resolved(notes.faults, document))
     return ReadRequest(
         problem=problem,
         timeline=timeline,
@@ -99,8 +99,10 @@ def _notes_on(request: PlanRequest) -> Notes:
     return _read(request)[2]
 
 
-def _read(request: PlanRequest) -> tuple[Problem, Timeline | None, Notes]:
-    """The problem with all faults of its parts and of the whole noted."""
+def _read(
+    request: PlanRequest,
+) -> tuple[Problem, Timeline | None, Notes, tuple[Limits, float | None]]:
+    """The problem and the options, with all faults of the parts and of the whole noted."""
     notes = Notes()
     people = read_roster(request.roster, notes)
     teams = tuple(dict.fromkeys(person.rope_team_id for person in people))
@@ -146,4 +148,4 @@ def _read(request: PlanRequest) -> tuple[Problem, Timeline | None, Notes]:
     faults, timeline = examine(problem)
     notes.take_problem_faults(faults)
     note_out_of_range(request, notes)
-    return problem, timeline, notes
+    return problem, timeline, notes, read_options(request.options, notes)
