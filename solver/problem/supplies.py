@@ -18,7 +18,7 @@ class NightSet:
 
     `contains` are the allergens in it, lunch and drinks included; `diets` those that it suits.
     A set that `simmers` needs more than boiling water. `lowest_m` and `highest_m` are the
-    heights of camps that it is meant for. `dinner_kinds` is how many dinners it has in turn.
+    elevations of camps that it is meant for. `dinner_kinds` is how many dinners it has in turn.
     `lunch_needs_cooking` and `lunch_kcal` are about the travel lunch, `spoils_below_c` about
     what freezing does to it. None means that nothing is given.
     """

@@ -51,7 +51,7 @@ def read_menu(
         for place in slept:
             if place in used[group] or place not in elevations:
                 continue
-            set_id = _by_height(menu, group, place, elevations[place], notes)
+            set_id = _by_elevation(menu, group, place, elevations[place], notes)
             if set_id is not None:
                 used[group][place] = set_id
     return tuple(night_sets), used, _open_fuel(menu, slept_at)
@@ -103,7 +103,7 @@ def _named_places(
     return named
 
 
-def _by_height(
+def _by_elevation(
     menu: MenuRequest, group: str, place: str, elevation_m: int, notes: Notes
 ) -> str | None:
     """The one set, no storm set, whose elevation band holds the place; a fault when not one."""
@@ -127,7 +127,7 @@ def _by_height(
     notes.fault(
         "/menu/night_sets",
         "no_night_set" if not fitting else "several_night_sets",
-        f"Cook group {group} sleeps at {place}, {elevation_m} m, where {how} used. Set the height "
-        "bands so that one is, or name the set in used_at.",
+        f"Cook group {group} sleeps at {place}, {elevation_m} m, where {how} used. Set the "
+        "elevation bands so that one is, or name the set in used_at.",
     )
     return None
