@@ -12,9 +12,13 @@ from solver.model.goals.steady.costs import Prices, is_over_limit
 from solver.model.goals.steady.exchange import exchange
 from solver.model.goals.steady.expedition import Expedition, OneTrip, read_expedition
 from solver.model.goals.steady.paths import better_paths
+from solver.model.goals.steady.renew import renew
 from solver.model.packing.swaps import lower_peak
 
 _ROUNDS = 2
+
+_STEP_PIECES, _FEWEST_STEPS, _MOST_STEPS = 240_000, 20, 80
+"""Renewing takes so many steps as this holds pieces, within limits [1]."""
 
 _FEW_PIECES = 800
 """Up to so many pieces on all trips it is quick to try from the draft as well [1]."""
@@ -44,15 +48,19 @@ def deal_out(
                     one.put(piece, carrier)
         if tight:
             _improve(anew, prices, is_over)
-        for one, where in zip(anew.trips, before, strict=True):
-            if is_over_limit(one):
-                for piece, carrier in enumerate(where.tolist()):
-                    one.put(piece, carrier)
+        renew(anew, _steps(anew), is_over)
         yield anew.draft()
     if sum(len(one.load.cargo) for one in anew.trips) <= _FEW_PIECES:
         as_it_is = read_expedition(frame, draft, constraints, limits)
         _improve(as_it_is, prices, is_over)
+        renew(as_it_is, _steps(as_it_is), is_over)
         yield as_it_is.draft()
+
+
+def _steps(expedition: Expedition) -> int:
+    """How many steps renewing takes: so many that it takes about as long on any expedition."""
+    pieces = sum(len(one.load.cargo) for one in expedition.trips)
+    return max(_FEWEST_STEPS, min(_MOST_STEPS, _STEP_PIECES // max(pieces, 1)))
 
 
 def _lower(one: OneTrip) -> int:
