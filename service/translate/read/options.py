@@ -31,12 +31,11 @@ def read_options(options: OptionsRequest, notes: Notes) -> tuple[Limits, float |
     near_tolerance = standard.near_tolerance
     if near is not None and near.tolerance is not None:
         near_tolerance = _grid(near.tolerance)
-    workers = options.workers if options.workers is not None else standard.workers
     return (
         Limits(
             wall_seconds=standard.wall_seconds if solve_seconds is None else solve_seconds,
-            workers=1 if options.reproducible else workers,
-            reproducible=options.reproducible,
+            workers=standard.workers if options.workers is None else options.workers,
+            racing=options.racing,
             gap=STANDARD_GAP,
             light_trip_share=light,
             near_tolerance=near_tolerance,

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from solver.model.formulation.frame import Frame
-from solver.model.goals import closeness, fair_loads, mass_ascent, peak_load, preferences, swaps
+from solver.model.goals import closeness, hard_days, mass_ascent, peak_load, preferences, swaps
 from solver.model.goals.goal import Goal, SearchState, SearchTools
 from solver.plan import GoalValue
 from solver.rulebook.goals import goals_asked
@@ -11,7 +11,7 @@ from solver.rulebook.goals import goals_asked
 _MODULES: dict[str, Goal] = {
     "peak_load": peak_load,
     "closeness": closeness,
-    "fair_loads": fair_loads,
+    "hard_days": hard_days,
     "mass_ascent": mass_ascent,
     "preferences": preferences,
     "swaps": swaps,

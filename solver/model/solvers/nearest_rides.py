@@ -30,7 +30,7 @@ def nearest_rides(
     A unit that rode on a trip before costs nothing there. None leaves the caller with other rides.
     """
     relaxation = build_relaxation(
-        frame, steady=limits.reproducible, seed=limits.seed, should_stop=should_stop
+        frame, steady=not limits.racing, seed=limits.seed, should_stop=should_stop
     )
     if relaxation.impossible is not None:
         return None

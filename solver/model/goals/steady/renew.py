@@ -8,7 +8,7 @@ Which units go is drawn by a checksum and work is counted in steps, so that it r
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Callable, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 from zlib import crc32
@@ -20,6 +20,7 @@ from solver.model.goals.steady.exchange import exchange
 from solver.model.goals.steady.expedition import Expedition, OneTrip
 from solver.model.goals.steady.paths import cheapest, heavy_first, mixing_cost, ways_by_number
 from solver.model.packing.trip_load import Floats, Ints
+from solver.model.work import Work
 
 PRICES = Prices()
 """As in the exchanges of trips."""
@@ -35,6 +36,9 @@ Loads above their limit are repaired after a step.
 
 _BROKEN_SPREAD, _REPAIRS = 1e6, 30
 """What a unit too many in a spread row costs, and how many exchanges may repair a trip."""
+
+_A_PIECE = 5_000
+"""Steps that stand for a piece taken out and dealt out again [1]."""
 
 _Link = tuple[str, int, int]
 """A unit and two trips on which it rides one after the other."""
@@ -64,18 +68,19 @@ class _Costs:
         return pressure
 
 
-def renew(expedition: Expedition, steps: int, is_over: Callable[[], bool]) -> int:
+def renew(expedition: Expedition, steps: int, work: Work) -> int:
     """Take up to so many steps; how many made it better. No trip passes its limit by one."""
     heavy = {unit_id: at for at, unit_id in enumerate(heavy_first(expedition))}
     now, better = _costs(expedition), 0
     visits: Counter[int] = Counter()
     for step in range(steps):
         pressure = now.by_trip()
-        if not pressure or is_over():
+        if not pressure or work.is_over():
             break
         centre = min(pressure, key=lambda trip: (-pressure[trip] / (1 + visits[trip]), trip))
         visits[centre] += 1
         units = _drawn(expedition, now, centre, step)
+        work.spend(_A_PIECE * sum(map(len, _pieces_of(expedition, units))))
         before = [one.load.where.copy() for one in expedition.trips]
         _deal(expedition, sorted(units, key=heavy.__getitem__))
         over = not _repair(expedition, _trips_of(expedition, units))
@@ -119,6 +124,11 @@ def _drawn(expedition: Expedition, now: _Costs, centre: int, step: int) -> list[
     there = {unit_id for unit_id, on_trips in expedition.pieces.items() if centre in on_trips}
     others = sorted(sorted(there - swapping), key=draw)
     return sorted(sorted(swapping), key=draw)[:_SWAPPING] + others[:_OTHERS]
+
+
+def _pieces_of(expedition: Expedition, units: Sequence[str]) -> Iterator[Ints]:
+    for unit_id in units:
+        yield from expedition.pieces[unit_id].values()
 
 
 def _trips_of(expedition: Expedition, units: Sequence[str]) -> list[int]:

@@ -17,6 +17,7 @@ from solver.model.goals.steady.costs import count_swaps, is_over_limit
 from solver.model.goals.steady.expedition import Expedition, read_expedition
 from solver.model.goals.steady.renew import renew
 from solver.model.goals.swap_counts import weighted_swaps
+from solver.model.work import Work
 from solver.problem import Need, NeedKind
 from tests.model.frames import box, draft_of, problem_of, two_with
 from tests.rules.worlds import asked_alone, item
@@ -24,10 +25,6 @@ from tests.rules.worlds import asked_alone, item
 FRAME = two_with(box("a", 3_000), box("b", 3_000), box("c", 2_000))
 UP = {"m1": "a c", "m2": "b g1/meal*2"}
 SWAPPED = draft_of(FRAME, UP, {"m1": "b", "m2": "a c"})
-
-
-def _never() -> bool:
-    return False
 
 
 def _read(frame: Frame, draft: Draft, limits: list[int]) -> Expedition:
@@ -38,16 +35,16 @@ def test_what_changed_hands_over_night_stays_where_there_is_room() -> None:
     """Three single boxes changed hands, six in all; with room each stays with one person."""
     expedition = _read(FRAME, SWAPPED, [9_000, 9_000])
     assert count_swaps(expedition) == 6
-    assert renew(expedition, 5, _never) >= 1
+    assert renew(expedition, 5, Work()) >= 1
     assert count_swaps(expedition) == 0
     assert expedition.draft().rides() == SWAPPED.rides()
-    assert renew(expedition, 5, _never) == 0
+    assert renew(expedition, 5, Work()) == 0
 
 
-def test_nothing_happens_once_time_is_up() -> None:
-    """A wish to stop is heard before the first step."""
+def test_nothing_happens_without_work_to_do() -> None:
+    """No work is left before the first step."""
     expedition = _read(FRAME, SWAPPED, [9_000, 9_000])
-    assert renew(expedition, 5, lambda: True) == 0
+    assert renew(expedition, 5, Work(most=0)) == 0
     assert expedition.draft() == SWAPPED
 
 
@@ -72,7 +69,7 @@ def test_no_fewer_swaps_are_missed_on_a_tiny_world_and_no_limit_is_passed(room: 
     """Against every way of sharing out three boxes, from no room at all to plenty."""
     limits = [fraction + room for fraction in trip_fractions(FRAME, SWAPPED)]
     expedition = _read(FRAME, SWAPPED, limits)
-    renew(expedition, 20, _never)
+    renew(expedition, 20, Work())
     assert not any(map(is_over_limit, expedition.trips))
     assert count_swaps(expedition) == _least_swaps(limits)
 
@@ -81,7 +78,7 @@ def test_steps_repeat_themselves() -> None:
     """No clock and no chance takes part."""
     one, two = (_read(FRAME, SWAPPED, [9_000, 9_000]) for _ in range(2))
     for expedition in (one, two):
-        renew(expedition, 3, _never)
+        renew(expedition, 3, Work())
     assert one.draft() == two.draft()
 
 
@@ -94,7 +91,7 @@ def test_a_bundle_that_changes_hands_comes_to_one_person() -> None:
     )
     expedition = _read(frame, draft, [9_000, 9_000])
     assert expedition.bundles == {"picket"}
-    renew(expedition, 3, _never)
+    renew(expedition, 3, Work())
     on_trips = expedition.pieces["picket"]
     assert [sorted(expedition.held_by("picket", trip)) for trip in on_trips] == [[0, 4], [0, 4]]
 
@@ -105,6 +102,6 @@ def test_a_keeper_by_name_gets_the_thing_back() -> None:
     frame = build_frame(asked_alone(named, "keeper_has_it"))
     draft = draft_of(frame, {"m2": "a", "m1": "b g1/meal*2"}, {"m1": "a b"})
     expedition = _read(frame, draft, [9_000, 9_000])
-    renew(expedition, 4, _never)
+    renew(expedition, 4, Work())
     assert count_violated(frame, expedition.draft(), soft_constraints(frame)) == 0
     assert weighted_swaps(frame, expedition.draft()) == 0
