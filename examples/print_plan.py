@@ -25,8 +25,9 @@ GOALS = {
     "peak_load": ("peak load, as a share of its cap", 1e-2, "%"),
     "hard_days": ("hard trips beside the peak, above 90 %", 1e-2, "%, weighted"),
     "mass_ascent": ("mass carried x ascent", 1e-3, "kg m"),
+    "closeness": ("changes against the former plan", 1, "units with others"),
     "preferences": ("preferences not met", 1, "times"),
-    "swaps": ("swaps: units that one sets down and another takes up, weighted", 1, ""),
+    "swaps": ("swaps: one sets down, another takes up", 1, "weighted units"),
 }
 """Goals in plain words, with what turns their unit into the one that is printed."""
 
