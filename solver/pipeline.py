@@ -9,6 +9,7 @@ from dataclasses import replace
 from solver import model
 from solver.checker import RequestReport, check_plan, check_request
 from solver.errors import FaultyProblemError, ProblemFault, WithheldPlanError
+from solver.joined import joined
 from solver.outcome import Infeasible, Limits, Outcome, Solved, SolveRecord
 from solver.plan import Finding, GoalValue, Plan, Remark
 from solver.problem import Problem, Timeline
@@ -24,9 +25,12 @@ def plan(
     watch: Watch | None = None,
     *,
     start: Plan | None = None,
+    before: Plan | None = None,
     timeline: Timeline | None = None,
 ) -> Outcome:
     """Plan an expedition; no plan comes back that the checker does not pass.
+
+    `before` is the plan that was followed up to the moment, where the problem has a history.
 
     Who has examined the problem and found no fault hands its `timeline` on; it is not examined
     again then. With a plan to `start` from that the checker passes, the answer's peak is never
@@ -52,6 +56,8 @@ def plan(
     outcome = model.solve(problem, limits, watch, start=start, timeline=timeline)
     if start is not None and started is not None:
         outcome = _no_worse(problem, outcome, start, dict(started.goals))
+    if isinstance(outcome, Solved) and before is not None:
+        outcome = replace(outcome, plan=joined(problem, before, outcome.plan))
     if isinstance(outcome, Solved):
         outcome = replace(outcome, remarks=_confirm(request, outcome))
         watch.finish_stage("check", outcome.peak.value, outcome.peak.bound or 0)

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from solver.problem import Container, CookGroup, Night, NightSet, Problem, Timeline
+from solver.problem import Container, CookGroup, History, Night, NightSet, Problem, Timeline
 from solver.quantities import even_parts, fuel_mass_nearest, share_up
 
 
@@ -124,13 +124,17 @@ def burn_schedule(problem: Problem, group: CookGroup, meals: tuple[NightMeal, ..
     opened: dict[str, int] = {}
     number = shortfall_ml = left_ml = 0
     current: Container | None = None
+    history = problem.history
     ours = tuple(m for m in meals if m.cook_group_id == group.cook_group_id)
+    counted = history.nights if history is not None else 0
     for index, meal in enumerate(ours):
         need_ml = meal.fuel_ml
+        if history is not None and index == max(counted - 1, 0):
+            need_ml += history.more_burnt_ml(group.cook_group_id)
         tonight: dict[str, int] = {}
         while need_ml > 0:
             if current is None:
-                current = _next_kind(group, opened)
+                current = _next_kind(group, opened, history if meal.day > counted else None)
                 if current is None:
                     shortfall_ml += need_ml
                     break
@@ -169,9 +173,14 @@ def burn_schedule(problem: Problem, group: CookGroup, meals: tuple[NightMeal, ..
     return Burn(tuple(openings), tuple(spells), tuple(empties), shortfall_ml)
 
 
-def _next_kind(group: CookGroup, opened: dict[str, int]) -> Container | None:
+def _next_kind(
+    group: CookGroup, opened: dict[str, int], history: History | None
+) -> Container | None:
+    """The first kind of which any is left; what a history has lost is not."""
     for container in group.containers:
-        if container.count is None or opened.get(container.container_id, 0) < container.count:
+        lost = history.lost(container.unit_id) if history is not None else 0
+        so_many = opened.get(container.container_id, 0) + lost
+        if container.count is None or so_many < container.count:
             return container
     return None
 

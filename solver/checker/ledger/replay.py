@@ -16,7 +16,7 @@ from solver.checker.ledger.course import Course, Event, follow
 from solver.checker.ledger.facts import Facts
 from solver.checker.ledger.loads import Scales, TripRecord, match_trips, record_trip
 from solver.checker.ledger.once import Memory
-from solver.checker.ledger.times import arrival, departure
+from solver.checker.ledger.times import arrival, departure, moment_of
 from solver.plan import Plan, TripLoads
 from solver.problem import Problem, Trip
 
@@ -34,6 +34,11 @@ class Replay:
     loads_of_no_trip: tuple[TripLoads, ...]
     courses: dict[str, Course]
     memory: Memory = field(init=False, default_factory=dict, compare=False, repr=False)
+
+    @property
+    def to_come(self) -> tuple[TripRecord, ...]:
+        """The records of trips that are not over yet: all of them without a history."""
+        return tuple(r for r in self.records if not self.facts.problem.is_over(r.trip.day))
 
 
 def replay(facts: Facts, plan: Plan) -> Replay:
@@ -64,6 +69,11 @@ def _courses(facts: Facts, plan: Plan, records: tuple[TripRecord, ...]) -> dict[
     events: dict[str, list[Event]] = defaultdict(list)
     for unit_id, changes in facts.night_events.items():
         events[unit_id].extend(changes)
+    history = facts.problem.history
+    if history is not None:
+        now = moment_of(history, facts.timeline)
+        for found in history.changes:
+            events[found.unit_id].append(Event(now, found.place_id, found.count))
     for record in records:
         trip = record.trip
         leaves, arrives = departure(trip.moment), arrival(trip.moment)
