@@ -76,7 +76,8 @@ class Container:
 class CookGroup:
     """People fed from one kitchen, who sleep at the same place every night.
 
-    `set_at` names the night set used at each place where the group sleeps. Containers are
+    `set_at` names the night set used at each place where the group sleeps, `set_on` another one
+    for the night of some days. Containers are
     opened in the order listed, all of the first kind before any of the second, each only
     when the one before is empty.
     """
@@ -84,6 +85,11 @@ class CookGroup:
     cook_group_id: str
     set_at: tuple[tuple[str, str], ...]
     containers: tuple[Container, ...] = ()
+    set_on: tuple[tuple[int, str], ...] = ()
+
+    def set_id_on(self, day: int, place_id: str) -> str:
+        """The night set that the group uses on the night of a day, at a place."""
+        return dict(self.set_on).get(day) or self.set_id_at(place_id)
 
     def set_id_at(self, place_id: str) -> str:
         """The night set that the group uses at a place; KeyError when none is named."""

@@ -98,7 +98,7 @@ def night_meals(problem: Problem, timeline: Timeline) -> tuple[NightMeal, ...]:
             if not people:
                 continue
             place_id = night.place_of(people[0].person_id)
-            night_set = problem.night_set(group.cook_group_id, group.set_id_at(place_id))
+            night_set = problem.night_set(group.cook_group_id, group.set_id_on(night.day, place_id))
             meals.append(
                 NightMeal(
                     day=night.day,

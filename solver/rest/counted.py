@@ -1,0 +1,42 @@
+"""What a followed plan and a count make of a problem: so much was taken, so much stands where."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from solver.checker import check_request
+from solver.checker.standing import standing_at_moment
+from solver.plan import Plan
+from solver.problem import Problem
+
+
+def with_counts(problem: Problem, followed: Plan) -> Problem:
+    """The problem with as many bags and containers as the followed plan took along."""
+    taken: dict[str, int] = {}
+    for entry in followed.stock:
+        if entry.day == 0:
+            for stowed in entry.units:
+                taken[stowed.unit_id] = taken.get(stowed.unit_id, 0) + stowed.count
+    return replace(
+        problem,
+        night_sets=tuple(
+            replace(one, bag_count=taken.get(one.unit_id, 0)) for one in problem.night_sets
+        ),
+        cook_groups=tuple(
+            replace(
+                group,
+                containers=tuple(
+                    replace(kind, count=taken.get(kind.unit_id, 0)) for kind in group.containers
+                ),
+            )
+            for group in problem.cook_groups
+        ),
+    )
+
+
+def with_standing(problem: Problem, followed: Plan) -> Problem:
+    """The problem with all that stands where at its moment, by the replay of a plan."""
+    if problem.history is None:
+        return problem
+    standing = standing_at_moment(check_request(problem).facts, followed)
+    return replace(problem, history=replace(problem.history, standing=standing))
