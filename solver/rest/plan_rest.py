@@ -20,6 +20,7 @@ from solver.problem.faults import examine
 from solver.progress import Watch
 from solver.refusal import group_findings
 from solver.rest.counted import with_counts, with_standing
+from solver.rest.menus import eat_what_is_left
 from solver.rest.shortfalls import shortfalls
 from solver.rest.wait import Spent, with_nights_waited, without_planning_rules
 from solver.rulebook.goals import GOALS
@@ -84,25 +85,29 @@ def plan_rest(
     if kept is not None:
         return Rest(rest, kept, spent, is_unchanged=True)
     let_go: list[LettingGo] = []
-    outcome = _plan(rest, followed, limits, watch)
+    rest, outcome = _plan(rest, followed, limits, watch)
     for step in _single_steps(rest, letting_go):
         if not isinstance(outcome, Infeasible) or watch.should_stop():
             break
         rest, more = _without(rest, step)
         spent += more
         let_go.append(step)
-        outcome = _plan(rest, followed, limits, watch)
+        rest, outcome = _plan(rest, followed, limits, watch)
     return Rest(rest, outcome, spent, tuple(let_go))
 
 
-def _plan(problem: Problem, followed: Plan, limits: Limits, watch: Watch) -> Outcome:
+def _plan(
+    problem: Problem, followed: Plan, limits: Limits, watch: Watch
+) -> tuple[Problem, Outcome]:
+    """The problem with the sets that its nights eat, and its plan."""
     timeline = read_timeline(problem)
+    problem = eat_what_is_left(problem, timeline)
     short = tuple(shortfalls(problem, timeline))
     if short:
         record = SolveRecord("none", 0, 0, (("shortfalls", watch.elapsed()),))
-        return Infeasible(group_findings(short), record)
+        return problem, Infeasible(group_findings(short), record)
     # What is short on the way is no fault of the request, so it is not examined again.
-    return plan(problem, limits, watch, before=followed, timeline=timeline)
+    return problem, plan(problem, limits, watch, before=followed, timeline=timeline)
 
 
 def _without(problem: Problem, step: LettingGo) -> tuple[Problem, tuple[Spent, ...]]:
