@@ -34,6 +34,18 @@ def with_counts(problem: Problem, followed: Plan) -> Problem:
     )
 
 
+def without_lost_items(problem: Problem) -> Problem:
+    """The problem with the gear that is left: what was lost is asked for no more.
+
+    Rules on what a party must have are asked of the rest.
+    """
+    history = problem.history
+    if history is None:
+        return problem
+    left = (replace(i, count=i.count - history.lost(i.unit_id)) for i in problem.gear)
+    return replace(problem, gear=tuple(item for item in left if item.count > 0))
+
+
 def with_standing(problem: Problem, followed: Plan) -> Problem:
     """The problem with all that stands where at its moment, by the replay of a plan."""
     if problem.history is None:

@@ -94,7 +94,11 @@ def _courses(facts: Facts, plan: Plan, records: tuple[TripRecord, ...]) -> dict[
 
 
 def _provided(facts: Facts, plan: Plan) -> dict[str, int]:
-    """How many of each unit stand at the start: what the problem says, else the plan."""
+    """How many of each unit stand at the start: what the problem says, else the plan.
+
+    Of gear the problem says what is left; what a history has lost was there as well.
+    """
+    history = facts.problem.history
     brought: dict[str, int] = defaultdict(int)
     begins = [entry for entry in plan.stock if entry.day == 0]
     for entry in begins:
@@ -102,7 +106,7 @@ def _provided(facts: Facts, plan: Plan) -> dict[str, int]:
             for stowed in entry.units:
                 brought[stowed.unit_id] += max(stowed.count, 0)
     return {
-        unit_id: unit.provided
+        unit_id: unit.provided + (history.lost(unit_id) if history and unit.item else 0)
         if unit.provided is not None
         else (brought[unit_id] if begins else AS_MANY_AS_NEEDED)
         for unit_id, unit in facts.units.items()
