@@ -7,7 +7,7 @@ from dataclasses import replace
 from solver.checker import check_request
 from solver.checker.standing import standing_at_moment
 from solver.plan import Plan
-from solver.problem import Problem
+from solver.problem import Change, Problem
 
 
 def with_counts(problem: Problem, followed: Plan) -> Problem:
@@ -44,6 +44,31 @@ def without_lost_items(problem: Problem) -> Problem:
         return problem
     left = (replace(i, count=i.count - history.lost(i.unit_id)) for i in problem.gear)
     return replace(problem, gear=tuple(item for item in left if item.count > 0))
+
+
+def with_lost_fuel_burnt(problem: Problem) -> Problem:
+    """The problem with open containers that were lost as burnt empty, and the empties as lost.
+
+    The ledger burns what is open first. What was in a lost one must not be burnt again.
+    """
+    history = problem.history
+    if history is None:
+        return problem
+    facts = check_request(replace(problem, history=replace(history, changes=()))).facts
+    changes = list(history.changes)
+    burnt = dict(history.burnt_ml)
+    for group_id, burning in facts.burnings.items():
+        nights = [m for m in facts.meals if m.cook_group_id == group_id]
+        last = nights[max(history.nights - 1, 0)].place_id if nights else ""
+        for opened in burning.opened:
+            lost = [c for c in changes if c.unit_id == opened.open_id]
+            if sum(change.count for change in lost) < 0:
+                left_ml = opened.left_ml.get(history.nights, 0)
+                burnt[group_id] = burnt.get(group_id, 0) + left_ml
+                changes = [c for c in changes if c not in lost]
+                changes.append(Change(last, opened.empty_id, -1))
+    counted = replace(history, changes=tuple(changes), burnt_ml=tuple(burnt.items()))
+    return replace(problem, history=counted)
 
 
 def with_standing(problem: Problem, followed: Plan) -> Problem:

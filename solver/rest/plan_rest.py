@@ -19,7 +19,12 @@ from solver.problem import Problem, ReserveKind, read_timeline
 from solver.problem.faults import examine
 from solver.progress import Watch
 from solver.refusal import group_findings
-from solver.rest.counted import with_counts, with_standing, without_lost_items
+from solver.rest.counted import (
+    with_counts,
+    with_lost_fuel_burnt,
+    with_standing,
+    without_lost_items,
+)
 from solver.rest.menus import eat_what_is_left
 from solver.rest.shortfalls import shortfalls
 from solver.rest.wait import Spent, with_nights_waited, without_planning_rules
@@ -79,7 +84,8 @@ def plan_rest(
     limits = limits or Limits()
     watch = watch or Watch(limits.wall_seconds)
     watch.start()
-    counted = with_standing(without_lost_items(with_counts(problem, followed)), followed)
+    taken = with_lost_fuel_burnt(with_counts(problem, followed))
+    counted = with_standing(without_lost_items(taken), followed)
     rest, spent = with_nights_waited(counted, wait_nights)
     kept = _as_it_is(rest, followed, watch)
     if kept is not None:
