@@ -23,7 +23,7 @@ NOT_JUDGED = "glacier_rules_not_asked"
 
 GOALS = {
     "peak_load": ("peak load, as a share of its cap", 1e-2, "%"),
-    "fair_loads": ("sum of each trip's largest load fraction", 1e-2, "%"),
+    "hard_days": ("hard trips beside the peak, above 90 %", 1e-2, "%, weighted"),
     "mass_ascent": ("mass carried x ascent", 1e-3, "kg m"),
     "preferences": ("preferences not met", 1, "times"),
     "swaps": ("swaps: units that one sets down and another takes up, weighted", 1, ""),

@@ -7,6 +7,7 @@ from pydantic.json_schema import models_json_schema
 from starlette.routing import BaseRoute
 
 from api_schema.plan_check import PlanCheckRequest
+from api_schema.plan_events import PlanEventAnswer
 from api_schema.plan_request import PlanRequest
 from api_schema.problem_details import ProblemDetails
 from service.version import VERSION
@@ -42,6 +43,7 @@ def openapi_document(routes: list[BaseRoute]) -> dict[str, Any]:
             (PlanRequest, "validation"),
             (PlanCheckRequest, "validation"),
             (ProblemDetails, "serialization"),
+            (PlanEventAnswer, "serialization"),
         ],
         ref_template="#/components/schemas/{model}",
     )

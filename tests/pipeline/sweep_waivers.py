@@ -40,7 +40,7 @@ from tests.pipeline.tiny_worlds import tiny_world
 LIMITS = Limits(wall_seconds=20.0, workers=1, seed=1, gap=500)
 REASON = "a sweep"
 
-COUNTED_IN_ROWS = ("peak_load", "fair_loads", "mass_ascent")
+COUNTED_IN_ROWS = ("peak_load", "hard_days", "mass_ascent")
 """Goals that follow from a plan and from rows that the model builds."""
 
 Change = tuple[str, RuleSettings]

@@ -24,6 +24,7 @@ from service.translate.read.gear import read_gear
 from service.translate.read.guests import note_unknown_menus
 from service.translate.read.mending import faults_behind
 from service.translate.read.menu import read_menu
+from service.translate.read.near_plan import read_near_plan
 from service.translate.read.night_fuel import Camps, with_open_fuel
 from service.translate.read.notes import Assumption, Notes, Path, nearest_pointer
 from service.translate.read.options import read_options
@@ -37,6 +38,7 @@ from service.translate.read.slept_at import places_slept_at
 from service.translate.read.waste import read_waste
 from service.translate.read.wire_faults import wire_faults
 from solver.outcome import Limits
+from solver.plan import Plan
 from solver.problem import Problem, Timeline
 from solver.problem.faults import examine
 
@@ -45,7 +47,8 @@ from solver.problem.faults import examine
 class ReadRequest:
     """A request in order: the problem, its timeline, and what an answer repeats of the request.
 
-    `solve_seconds` is the time limit that the caller set, None where it is left to the service.
+    `near` is a former plan to stay near to. `solve_seconds` is the time limit that the caller set,
+    None where it is left to the service.
     """
 
     problem: Problem
@@ -57,6 +60,7 @@ class ReadRequest:
     start_date: dt.date | None
     assumptions: tuple[Assumption, ...]
     names: Mapping[str, str]
+    near: Plan | None = None
     pointers: Mapping[Path, str] = field(default_factory=dict, compare=False, repr=False)
 
     def pointer_of(self, where: Path) -> str | None:
@@ -73,12 +77,14 @@ def read_plan_request(document: dict[str, object]) -> ReadRequest:
         raise RequestFaults((*faults, *faults_behind(document, error, _notes_on))) from None
     problem, timeline, notes = _read(request)
     limits, solve_seconds = read_options(request.options, notes)
+    near = read_near_plan(request.options, notes)
     if notes.faults or timeline is None:
         raise RequestFaults(tuple(notes.faults))
     return ReadRequest(
         problem=problem,
         timeline=timeline,
         limits=limits,
+        near=near,
         solve_seconds=solve_seconds,
         reference=request.reference,
         title=request.title,

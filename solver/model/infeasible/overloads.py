@@ -54,14 +54,14 @@ def tell_overloads(frame: Frame, missing: Missing, *, seconds: float) -> tuple[C
 
     `missing` is the joint optimum: every row that must be passed by itself is part of it.
     """
-    ask = _Questions(build_relaxation(frame, with_excess=True), seconds)
+    ask = _Questions(build_relaxation(frame, with_excess=True, steady=True), seconds)
     people: list[Overload] = []
     for person_id in dict.fromkeys(row.person_id for row, _ in missing):
         people += _of_person(frame, ask, person_id, missing)
     conflicts = [tell_person(frame, overload) for overload in people]
     if people:
         frame = _raised(frame, people)
-        relaxation = build_relaxation(frame, with_excess=True)
+        relaxation = build_relaxation(frame, with_excess=True, steady=True)
         missing = least_excess(relaxation, seconds=seconds) or []
         ask = _Questions(relaxation, seconds)
     missing = [(row, amount) for row, amount in missing if amount > _LEAST]
