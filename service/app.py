@@ -9,6 +9,7 @@ from fastapi import Depends, FastAPI
 from starlette.concurrency import run_in_threadpool
 from starlette.types import ASGIApp
 
+from service.access import require_key
 from service.http.cross_origin import CrossOrigin
 from service.http.openapi import openapi_document
 from service.http.problem_answers import answer_with_problems, methods_at
@@ -38,6 +39,7 @@ from service.routes import (
 from service.settings import Settings
 from service.storage.database import open_database
 from service.storage.events import PlanEvents
+from service.storage.keys import KeyStore
 from service.storage.leases import PlanQueue
 from service.storage.plans import PlanStore
 from service.storage.wishes import Wishes
@@ -55,6 +57,9 @@ ROUTERS = (
     operation.router,
     docs.router,
 )
+GUARDED = tuple(r for r in ROUTERS if r not in (facts.router, operation.router, docs.router))
+"""Routers whose requests need a key where the service asks for keys."""
+
 ROUTES = [route for router in ROUTERS for route in router.routes]
 _RENEWALS_PER_LEASE = 3
 _BYTES_PER_MIB = 1024 * 1024
@@ -111,7 +116,8 @@ def create_app(settings: Settings, translation: Translation) -> Application:
     )
     answer_with_problems(app)
     for router in ROUTERS:
-        app.include_router(router, dependencies=[Depends(known_query_only)])
+        guards = [Depends(require_key)] if router in GUARDED else []
+        app.include_router(router, dependencies=[*guards, Depends(known_query_only)])
     app.state.routes = ROUTES
     docs.mount_assets(app)
     return app
@@ -123,6 +129,7 @@ def wire(settings: Settings, translation: Translation) -> Wiring:
     completions = Completions()
     queue = PlanQueue(database, lease_ms=round(settings.lease_seconds * 1000))
     wishes = Wishes(database)
+    keys = KeyStore(database)
     work = plan_work(settings, translation, queue, wishes, on_finished=completions.announce)
     engine = EmbeddedEngine(queue, work, workers=settings.solve_workers)
     store = PlanStore(database, queue_limit=settings.queue_limit, enqueue=engine.enqueue)
@@ -137,6 +144,7 @@ def wire(settings: Settings, translation: Translation) -> Wiring:
         engine=engine,
         completions=completions,
         lookout=Lookout(store, wishes, completions, rescuer),
+        keys=keys,
     )
 
 
