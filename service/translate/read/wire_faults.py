@@ -8,11 +8,11 @@ from typing import Any
 from pydantic import ValidationError
 from pydantic_core import ErrorDetails
 
-from api_schema import calendar, roster
+from api_schema import calendar, quantities, roster
 from service.errors import Fault
 from service.translate.read.notes import pointer_to
 
-_FORM_TAGS = calendar.FORM_TAGS | roster.FORM_TAGS
+_FORM_TAGS = calendar.FORM_TAGS | roster.FORM_TAGS | quantities.FORM_TAGS
 _KEY = "[key]"
 
 _Words = Callable[[Mapping[str, Any]], str]
