@@ -14,7 +14,16 @@ from service.jobs.completions import Completions
 from service.jobs.engine import EmbeddedEngine
 from service.jobs.launcher import Launcher
 from service.jobs.supervisor import Supervisor
-from service.routes import docs, facts, operation, plan_checks, plan_views, plans, requirements
+from service.routes import (
+    docs,
+    facts,
+    operation,
+    plan_checks,
+    plan_papers,
+    plan_views,
+    plans,
+    requirements,
+)
 from service.settings import Settings
 from service.storage.database import open_database
 from service.storage.leases import PlanQueue
@@ -24,6 +33,7 @@ from service.wiring import Translation, Wiring
 ROUTERS = (
     plans.router,
     plan_views.router,
+    plan_papers.router,
     plan_checks.router,
     requirements.router,
     facts.router,

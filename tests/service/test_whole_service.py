@@ -12,6 +12,7 @@ import pytest
 from fastapi.testclient import TestClient
 
 from api_schema.examples import EMPTY_PLAN_CHECK, SMALLEST_REQUEST
+from api_schema.load_sheet_answer import LoadSheetAnswer
 from api_schema.plan_check import PlanCheckAnswer
 from api_schema.plan_resource import LoadsAnswer, PlanResourceAnswer, StockListAnswer
 from service.app import create_app
@@ -86,6 +87,24 @@ def test_views_in_json_match_their_schemas(real_client, solved):
     stock = StockListAnswer.model_validate_json(real_client.get(f"{address}/stock").content)
     assert loads.trips
     assert stock.stock
+
+
+def test_the_load_sheet_has_every_thing_of_the_loads_by_name(real_client, solved):
+    """The CSV adds up to each person's load without the empty sled; JSON is as described."""
+    address = f"/v1/plans/{solved['plan_id']}/load-sheet"
+    sheet = LoadSheetAnswer.model_validate_json(real_client.get(address).content)
+    rows = csv_rows(real_client, solved["plan_id"], "load-sheet")
+    assert len(rows) == len(sheet.rows)
+    summed = defaultdict(float)
+    for row in rows:
+        summed[row["day"], row["step"], row["person_id"]] += float(row["kg"])
+    for trip in solved["outcome"]["plan"]["trips"]:
+        for load in trip["loads"]:
+            key = (str(trip["day"]), str(trip["step"]), load["person_id"])
+            sled_kg = 4.0 if load["sled_id"] else 0.0
+            assert summed[key] == pytest.approx(load["total_kg"] - sled_kg, abs=1e-6)
+    assert len(sheet.kitchens) == 5
+    assert {k.thing for k in sheet.keepers} >= {"tent", "pot", "rope"}
 
 
 def test_the_query_goes_before_the_accept_header(real_client, solved):

@@ -9,6 +9,7 @@ from service.translate.write.flights import write_flight
 from service.translate.write.stock import StockWriter
 from service.translate.write.stowed import StowedWriter
 from service.translate.write.trips import write_trip
+from service.translate.write.unit_labels import write_units
 from solver.plan import Plan, Stowed
 
 
@@ -28,6 +29,7 @@ def write_plan(read: ReadRequest, plan: Plan) -> PlanDocument:
         used=stock.used(),
         flights=[write_flight(read.problem, told, units) for told in plan.flights],
         comes_down=units.all(_at_the_start(read, plan, last_day)),
+        units=write_units(read.problem, plan, read.names),
     )
 
 
