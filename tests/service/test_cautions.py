@@ -19,7 +19,7 @@ from solver.rulebook.kinds import DECISION
 from tests.service.one_night_out import REQUEST
 from tests.service.translate.test_flights import by_air
 
-VIEWS = ("loads", "stock", "caches", "manifest", "load-sheet")
+VIEWS = ("loads", "stock", "caches", "manifest", "load-sheet", "purchases", "bags")
 EXAMPLES = Path(__file__).parents[2] / "examples"
 
 
@@ -57,7 +57,7 @@ def test_every_view_carries_the_cautions(caller, flown, view):
     assert answer["cautions"]
 
 
-@pytest.mark.parametrize("view", ["loads", "stock", "manifest", "load-sheet"])
+@pytest.mark.parametrize("view", ["loads", "stock", "manifest", "load-sheet", "purchases", "bags"])
 def test_each_line_of_a_table_names_the_cautions(caller, flown, view):
     """As CSV each line has the ids of the cautions, whose words are a view of their own."""
     address = f"/v1/plans/{flown['plan_id']}"
