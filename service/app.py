@@ -15,6 +15,7 @@ from service.jobs.engine import EmbeddedEngine
 from service.jobs.launcher import Launcher
 from service.jobs.supervisor import Supervisor
 from service.routes import (
+    comparisons,
     docs,
     facts,
     operation,
@@ -26,6 +27,7 @@ from service.routes import (
     requirements,
 )
 from service.settings import Settings
+from service.storage.comparisons import ComparisonStore
 from service.storage.database import open_database
 from service.storage.leases import PlanQueue
 from service.storage.plans import PlanStore
@@ -36,6 +38,7 @@ ROUTERS = (
     plan_views.router,
     plan_papers.router,
     plan_differences.router,
+    comparisons.router,
     plan_checks.router,
     requirements.router,
     facts.router,
@@ -103,4 +106,5 @@ def wire(settings: Settings, translation: Translation) -> Wiring:
         on_finished=completions.announce,
     )
     store = PlanStore(database, queue_limit=settings.queue_limit)
-    return Wiring(settings, translation, store, engine, completions)
+    comparisons_of_all = ComparisonStore(database)
+    return Wiring(settings, translation, store, comparisons_of_all, engine, completions)

@@ -11,6 +11,7 @@ from api_schema.requirements_answer import RequirementsAnswer
 from service.jobs.completions import Completions
 from service.jobs.engine import EmbeddedEngine
 from service.settings import Settings
+from service.storage.comparisons import ComparisonStore
 from service.storage.plans import PlanStore
 
 DEFAULT_TENANT = "default"
@@ -52,6 +53,7 @@ class Wiring:
     settings: Settings
     translation: Translation
     store: PlanStore
+    comparisons: ComparisonStore
     engine: EmbeddedEngine
     completions: Completions
 

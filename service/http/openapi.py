@@ -6,6 +6,7 @@ from fastapi.openapi.utils import get_openapi
 from pydantic.json_schema import models_json_schema
 from starlette.routing import BaseRoute
 
+from api_schema.comparison import ComparisonRequest
 from api_schema.plan_check import PlanCheckRequest
 from api_schema.plan_request import PlanRequest
 from api_schema.problem_details import ProblemDetails
@@ -41,6 +42,7 @@ def openapi_document(routes: list[BaseRoute]) -> dict[str, Any]:
         [
             (PlanRequest, "validation"),
             (PlanCheckRequest, "validation"),
+            (ComparisonRequest, "validation"),
             (ProblemDetails, "serialization"),
         ],
         ref_template="#/components/schemas/{model}",

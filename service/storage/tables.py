@@ -47,3 +47,16 @@ class PlanRow(Tables):
     attempt: Mapped[int] = mapped_column(server_default=text("0"))
     lease_until_ms: Mapped[int | None]
     fencing_token: Mapped[int] = mapped_column(server_default=text("0"))
+
+
+class ComparisonRow(Tables):
+    """One comparison: its rows with the plans that solve them, as JSON. Plans hold the rest."""
+
+    __tablename__ = "comparisons"
+    __table_args__ = (Index("comparisons_by_tenant", "tenant_id", "comparison_id"),)
+
+    comparison_id: Mapped[str] = mapped_column(String(40), primary_key=True)
+    tenant_id: Mapped[str] = mapped_column(String(64))
+    reference: Mapped[str | None] = mapped_column(String(200))
+    created_at_ms: Mapped[int]
+    rows_document: Mapped[bytes] = mapped_column(LargeBinary)

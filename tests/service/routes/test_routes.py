@@ -11,6 +11,7 @@ from api_schema.reference import LimitsAnswer, UnitsAnswer
 from service.app import ROUTERS, ROUTES
 from service.reports.tables import Table
 from service.routes import (
+    comparisons,
     facts,
     operation,
     plan_checks,
@@ -35,6 +36,7 @@ QUEUED = PlanSummary(PLAN_ID, "booking 1", "queued", None, 1_234, None, None, 0)
         (facts, "/v1/units"),
         (operation, "/healthz"),
         (plan_checks, "/v1/plan-checks"),
+        (comparisons, "/v1/comparisons/{comparison_id}"),
         (plan_differences, "/v1/plans/{plan_id}/difference"),
         (plan_papers, "/v1/plans/{plan_id}/load-sheet"),
         (plan_views, "/v1/plans/{plan_id}/loads"),
