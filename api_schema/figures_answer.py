@@ -41,5 +41,5 @@ class PlanFiguresAnswer(StrictModel):
     shelters: int | None
     flights: int | None
     flown_kg: float | None = Field(description="The cargo of the fly-ins.")
-    preferences_broken: int | None
-    advisories: int | None
+    preferences_broken: int | None = Field(description="Among the first thousand remarks.")
+    advisories: int | None = Field(description="Among the first thousand remarks.")

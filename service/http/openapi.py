@@ -8,6 +8,7 @@ from starlette.routing import BaseRoute
 
 from api_schema.comparison import ComparisonRequest
 from api_schema.plan_check import PlanCheckRequest
+from api_schema.plan_events import PlanEventAnswer
 from api_schema.plan_request import PlanRequest
 from api_schema.problem_details import ProblemDetails
 from service.version import VERSION
@@ -44,6 +45,7 @@ def openapi_document(routes: list[BaseRoute]) -> dict[str, Any]:
             (PlanCheckRequest, "validation"),
             (ComparisonRequest, "validation"),
             (ProblemDetails, "serialization"),
+            (PlanEventAnswer, "serialization"),
         ],
         ref_template="#/components/schemas/{model}",
     )

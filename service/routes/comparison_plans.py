@@ -2,20 +2,20 @@
 
 import json
 import time
-from datetime import UTC, datetime
 from typing import Any
 
 from starlette.concurrency import run_in_threadpool
 
 from api_schema.comparison_answer import ComparisonAnswer
-from service.errors import ServiceProblem
+from service.errors import RequestFaults, ServiceProblem
 from service.http.strict_json import read_json_object
 from service.reports.comparisons import VariantPlan, comparison_rows
-from service.routes.plan_documents import find_plan
+from service.routes.near_plan import with_near_trips
+from service.routes.plan_documents import find_plan, moment
 from service.storage.comparisons import StoredComparison, StoredVariant
 from service.storage.plans import PlanSummary, document_digest
 from service.translate.read.comparisons import ReadVariant, read_comparison
-from service.translate.read.edits.edited_request import with_edits_done
+from service.translate.read.edits.edited_request import request_to_compare
 from service.wiring import DEFAULT_TENANT, Wiring
 
 _WAITING = ("queued", "running")
@@ -41,10 +41,16 @@ def _store(wiring: Wiring, variant: ReadVariant, plans: dict[str, PlanSummary]) 
     """The row of a variant; its plan is an earlier one if the request is equal to it."""
     plan_id = None
     if variant.document is not None:
-        digest = document_digest(variant.document)
+        try:
+            document = with_near_trips(wiring, variant.document)
+        except RequestFaults as error:
+            if not plans:
+                raise
+            return StoredVariant(variant.name, variant.edits, None, error.faults)
+        digest = document_digest(document)
         if digest not in plans:
             try:
-                plans[digest] = _store_plan(wiring, variant, variant.document)
+                plans[digest] = _store_plan(wiring, variant, document)
             except ServiceProblem as problem:
                 # Without the base there is nothing to compare; later ones are rows that say so.
                 if problem.code != "queue_full" or not plans:
@@ -85,7 +91,7 @@ def comparison_answer(wiring: Wiring, stored: StoredComparison) -> ComparisonAns
     return ComparisonAnswer(
         comparison_id=stored.comparison_id,
         reference=stored.reference,
-        created_at=datetime.fromtimestamp(stored.created_at_ms / 1000, UTC),
+        created_at=moment(stored.created_at_ms),
         done=all(row.state not in _WAITING for row in rows),
         rows=rows,
     )
@@ -103,6 +109,6 @@ def _variant(wiring: Wiring, row: StoredVariant) -> VariantPlan:
         faults=row.faults,
         plan_id=row.plan_id,
         state=plan.summary.state,
-        request=with_edits_done(request).document,
+        request=request_to_compare(request),
         outcome=None if plan.outcome_document is None else json.loads(plan.outcome_document),
     )

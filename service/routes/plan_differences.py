@@ -13,7 +13,7 @@ from service.reports.differences import ComparedPlan, difference_of, difference_
 from service.routes.plan_documents import find_outcome, find_request
 from service.routes.plans import PlanId
 from service.routes.view_formats import CSV_TOO, VARY, MediaType
-from service.translate.read.edits.edited_request import with_edits_done
+from service.translate.read.edits.edited_request import request_to_compare
 from service.wiring import Wired, Wiring
 
 router = APIRouter(tags=["comparisons"])
@@ -29,7 +29,10 @@ router = APIRouter(tags=["comparisons"])
         "has a reason instead of figures. CSV has one line for each difference."
     ),
     response_model=DifferenceAnswer,
-    responses={**CSV_TOO, **problems("not_found", "no_result_yet", "invalid_request")},
+    responses={
+        **CSV_TOO,
+        **problems("not_found", "no_result_yet", "plan_cancelled", "invalid_request"),
+    },
 )
 def read_plan_difference(
     wiring: Wired,
@@ -50,5 +53,5 @@ def read_plan_difference(
 
 def compared(wiring: Wiring, plan_id: str) -> ComparedPlan:
     """A stored plan with its request as its own edits leave it."""
-    request = with_edits_done(find_request(wiring, plan_id)).document
+    request = request_to_compare(find_request(wiring, plan_id))
     return ComparedPlan(plan_id, request, find_outcome(wiring, plan_id))

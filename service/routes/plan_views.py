@@ -136,7 +136,10 @@ def read_plan_manifest(wiring: Wired, plan_id: PlanId, media_type: MediaType) ->
         "last column of a view names them by their ids."
     ),
     response_model=CautionsAnswer,
-    responses={**CSV_TOO, **problems("not_found", "no_result_yet", "invalid_request")},
+    responses={
+        **CSV_TOO,
+        **problems("not_found", "no_result_yet", "plan_cancelled", "invalid_request"),
+    },
 )
 def read_plan_cautions(wiring: Wired, plan_id: PlanId, media_type: MediaType) -> Response:
     """The cautions of an outcome, whatever it is."""

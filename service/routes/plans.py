@@ -1,5 +1,6 @@
 """Plans: ask for one, list them, read one."""
 
+import json
 from typing import Annotated
 
 from fastapi import APIRouter, Header, Path, Query, Request
@@ -20,7 +21,9 @@ from service.http.answers import (
 from service.http.negotiation import preferred_wait_seconds
 from service.http.request_body import read_json_body
 from service.http.strict_json import read_json_object
-from service.routes.plan_documents import find_plan, plan_text, summary_answer
+from service.jobs.desk_job import ORDER, read_order
+from service.routes.near_plan import with_near_trips
+from service.routes.plan_documents import find_plan, is_final, plan_text, summary_answer
 from service.storage.plans import PlanSummary, StoredPlan
 from service.wiring import DEFAULT_TENANT, Wired, Wiring
 
@@ -105,7 +108,7 @@ async def create_plan(
     headers = {"Location": f"/v1/plans/{accepted.plan_id}"}
     if wait_seconds is not None:
         headers["Preference-Applied"] = f"wait={wait_seconds}"
-    if plan.outcome_document is not None:
+    if is_final(plan):
         return written_answer(plan_text(plan), status=201, headers=headers)
     return written_answer(plan_text(plan), status=202, headers={**headers, "Retry-After": "2"})
 
@@ -146,19 +149,24 @@ def list_plans(
     summary="Read a plan",
     description=(
         "The state, progress and outcome of a plan. If its solve failed, the answer is 200 too, "
-        "and the outcome says what failed."
+        "and the outcome says what failed. While the plan is not final, `Retry-After` says when to "
+        "read it again."
     ),
     response_model=PlanResourceAnswer,
     responses=problems("not_found"),
 )
 def read_plan(wiring: Wired, plan_id: PlanId) -> Response:
     """One plan with all that is known of it."""
-    return written_answer(plan_text(find_plan(wiring, plan_id)))
+    plan = find_plan(wiring, plan_id)
+    return written_answer(plan_text(plan), headers={} if is_final(plan) else {"Retry-After": "2"})
 
 
 def _accept(wiring: Wiring, body: bytes) -> PlanSummary:
-    document = read_json_object(body)
-    order = wiring.translation.read_plan_request(document)
+    if b"near_plan" in body:
+        body = json.dumps(with_near_trips(wiring, read_json_object(body))).encode()
+    order = read_order(wiring.desks.ask(ORDER + body))
+    # The desk has read the body strictly, so that this is the only thing that it can mean.
+    document = json.loads(body)
     settings = wiring.settings
     accepted = wiring.store.accept(
         tenant_id=DEFAULT_TENANT,
@@ -177,7 +185,7 @@ async def _after_wait(wiring: Wiring, plan_id: str, seconds: int) -> StoredPlan:
     waiter = wiring.completions.expect(plan_id)
     try:
         plan = await run_in_threadpool(find_plan, wiring, plan_id)
-        if seconds and plan.outcome_document is None:
+        if seconds and not is_final(plan):
             await waiter.wait(seconds=seconds)
             plan = await run_in_threadpool(find_plan, wiring, plan_id)
         return plan

@@ -10,7 +10,7 @@ from service.http.negotiation import CSV, JSON
 from service.reports.tables import Table
 
 VIEW_PROBLEMS: Final = problems(
-    "not_found", "no_result_yet", "no_plan_in_outcome", "invalid_request"
+    "not_found", "no_result_yet", "plan_cancelled", "no_plan_in_outcome", "invalid_request"
 )
 VARY: Final = {"Vary": "Accept"}
 CSV_TOO: Final[dict[int | str, dict[str, Any]]] = {

@@ -2,15 +2,18 @@
 
 import hashlib
 import json
+from collections.abc import Callable
 from dataclasses import dataclass
 
-from sqlalchemy import Engine, func, insert, select
+from sqlalchemy import Connection, Engine, func, insert, select, update
 
 from api_schema.plan_resource import OutcomeKindName, PlanStateName
 from service.errors import ServiceProblem
-from service.storage.database import NOW_MS, reading, writing
+from service.storage.clock import NOW_MS
+from service.storage.database import reading, writing
+from service.storage.events import note_event
 from service.storage.plan_ids import new_plan_id
-from service.storage.tables import PlanRow
+from service.storage.tables import PlanRow, ProbeRow
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,9 +55,17 @@ _SUMMARY_COLUMNS = (
 class PlanStore:
     """The accepted plans of all tenants; every question names the tenant who asks."""
 
-    def __init__(self, engine: Engine, *, queue_limit: int) -> None:
+    def __init__(
+        self,
+        engine: Engine,
+        *,
+        queue_limit: int,
+        enqueue: Callable[[Connection, str], None] = lambda _connection, _plan_id: None,
+    ) -> None:
+        """`enqueue` tells an outside queue of a plan, in the transaction that stores it."""
         self._engine = engine
         self._queue_limit = queue_limit
+        self._enqueue = enqueue
 
     def accept(
         self,
@@ -83,7 +94,10 @@ class PlanStore:
             if connection.execute(waiting).scalar_one() >= self._queue_limit:
                 raise ServiceProblem("queue_full", headers={"Retry-After": "30"})
             accepted = connection.execute(row.returning(*_SUMMARY_COLUMNS)).mappings().one()
-            return PlanSummary(**accepted)
+            summary = PlanSummary(**accepted)
+            note_event(connection, summary.plan_id, "queued")
+            self._enqueue(connection, summary.plan_id)
+        return summary
 
     def read(self, *, tenant_id: str, plan_id: str) -> StoredPlan | None:
         """The plan of that name, if this tenant has it."""
@@ -120,10 +134,13 @@ class PlanStore:
         with reading(self._engine) as connection:
             return [PlanSummary(**row) for row in connection.execute(query).mappings()]
 
-    def check(self) -> None:
-        """Raise the problem storage_unavailable unless the database answers."""
-        with reading(self._engine) as connection:
-            connection.execute(select(NOW_MS)).scalar_one()
+    def probe(self) -> None:
+        """Raise the problem storage_unavailable unless the database takes a write."""
+        with writing(self._engine) as connection:
+            written = connection.execute(update(ProbeRow).values(written_at_ms=NOW_MS))
+            connection.execute(select(PlanRow.plan_id).order_by(PlanRow.plan_id.desc()).limit(1))
+        if written.rowcount != 1:
+            raise ServiceProblem("storage_unavailable", headers={"Retry-After": "5"})
 
     def close(self) -> None:
         """Close every connection."""

@@ -19,7 +19,6 @@ from service.storage.database import open_database
 from service.storage.plans import PlanStore
 from service.translation import TRANSLATION
 
-FASTER = SMALLEST_REQUEST | {"options": {"reproducible": True}}
 VARIANTS = [
     {"name": "same", "patch": {}},
     {"name": "later", "patch": {"start_date": "2027-05-22"}},
@@ -41,7 +40,7 @@ def compared(caller) -> ComparisonAnswer:
     """The smallest request compared with four variants."""
     answer = caller.post(
         "/v1/comparisons",
-        json={"base": FASTER, "variants": VARIANTS},
+        json={"base": SMALLEST_REQUEST, "variants": VARIANTS},
         headers={"Prefer": "wait=50"},
     )
     assert answer.status_code == 201, answer.text
@@ -75,7 +74,7 @@ def test_a_variant_alone_gives_the_same_plan(caller, compared):
     row = next(row for row in compared.rows if row.name == "later")
     alone = caller.post(
         "/v1/plans",
-        json=FASTER | {"start_date": "2027-05-22"},
+        json=SMALLEST_REQUEST | {"start_date": "2027-05-22"},
         headers={"Prefer": "wait=50"},
     ).json()
     together = caller.get(f"/v1/plans/{row.plan_id}").json()
@@ -103,7 +102,7 @@ def test_the_difference_in_full_is_where_the_row_says(caller, compared):
 
 def test_what_cannot_be_compared_is_refused(caller):
     """A faulty base and an unknown comparison are problems, each with its place or status."""
-    body = {"base": {**FASTER, "colour": "red"}, "variants": [{"name": "x"}]}
+    body = {"base": {**SMALLEST_REQUEST, "colour": "red"}, "variants": [{"name": "x"}]}
     refused = caller.post("/v1/comparisons", json=body)
     assert refused.status_code == 422
     assert refused.json()["errors"][0]["pointer"] == "/base/colour"
@@ -119,7 +118,7 @@ def test_variants_without_room_in_the_queue_are_rows_that_say_so(tmp_path):
         comparisons=ComparisonStore(database),
         engine=SimpleNamespace(wake=lambda: None),
     )
-    body = json.dumps({"base": FASTER, "variants": VARIANTS[1:3]}).encode()
+    body = json.dumps({"base": SMALLEST_REQUEST, "variants": VARIANTS[1:3]}).encode()
     answer = comparison_answer(wiring, accept_comparison(wiring, body))
     assert [row.state for row in answer.rows] == ["queued", "not_accepted", "not_accepted"]
     assert not answer.done

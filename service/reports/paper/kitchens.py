@@ -91,8 +91,10 @@ def _kitchen(
 
 def _burning(things: Things, there: dict[str, int], group: str) -> Iterator[tuple[str, int]]:
     """Containers of a group that stand there once the night is over, those in use first."""
+    # Who has a menu of their own, as in `all+vegetarian`, burns the fuel of the kitchen.
+    kitchen = group.partition("+")[0]
     for unit_id in sorted(there, key=lambda unit_id: "/open-" not in unit_id):
-        is_group = things.cook_group(unit_id) in (group, None)
+        is_group = things.cook_group(unit_id) in (kitchen, None)
         if things.kind(unit_id) == "fuel" and is_group and "/empty-" not in unit_id:
             yield unit_id, there[unit_id]
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from api_schema.plan_check import EditedLoad, EditedPlan, EditedStowed, EditedTrip
+from api_schema.edited_plan import EditedLoad, EditedPlan, EditedStowed, EditedTrip
 from service.errors import Fault
 from solver.plan import FlightLoad, Load, NightStock, Plan, Stowed, TripLoads
 from solver.problem import Problem, Timeline

@@ -23,8 +23,10 @@ from service.translate.read.edits.edited_request import EditedRequest, with_edit
 from service.translate.read.flights import read_evacuations, read_flights
 from service.translate.read.fuel import read_cook_groups, read_fuel_figures
 from service.translate.read.gear import read_gear
+from service.translate.read.guests import note_unknown_menus
 from service.translate.read.mending import faults_behind
 from service.translate.read.menu import read_menu
+from service.translate.read.near_plan import read_near_plan
 from service.translate.read.night_fuel import Camps, with_open_fuel
 from service.translate.read.notes import STATED, Assumption, Notes, Path, nearest_pointer
 from service.translate.read.options import read_options
@@ -38,6 +40,7 @@ from service.translate.read.slept_at import places_slept_at
 from service.translate.read.waste import read_waste
 from service.translate.read.wire_faults import wire_faults
 from solver.outcome import Limits
+from solver.plan import Plan
 from solver.problem import Problem, Timeline
 from solver.problem.faults import examine
 
@@ -46,7 +49,8 @@ from solver.problem.faults import examine
 class ReadRequest:
     """A request in order: the problem, its timeline, and what an answer repeats of the request.
 
-    `solve_seconds` is the time limit that the caller set, None where it is left to the service.
+    `near` is a former plan to stay near to. `solve_seconds` is the time limit that the caller set,
+    None where it is left to the service.
     """
 
     problem: Problem
@@ -58,6 +62,7 @@ class ReadRequest:
     start_date: dt.date | None
     assumptions: tuple[Assumption, ...]
     names: Mapping[str, str]
+    near: Plan | None = None
     pointers: Mapping[Path, str] = field(default_factory=dict, compare=False, repr=False)
     origin_of: Callable[[str], str] = field(default=str, compare=False, repr=False)
 
@@ -77,12 +82,14 @@ def read_plan_request(document: dict[str, object]) -> ReadRequest:
         raise RequestFaults(_as_written(edited, (*faults, *behind))) from None
     problem, timeline, notes = _read(request)
     limits, solve_seconds = read_options(request.options, notes)
+    near = read_near_plan(request.options, notes)
     if edited.faults or notes.faults or timeline is None:
         raise RequestFaults(_as_written(edited, tuple(notes.faults)))
     return ReadRequest(
         problem=problem,
         timeline=timeline,
         limits=limits,
+        near=near,
         solve_seconds=solve_seconds,
         reference=request.reference,
         title=request.title,
@@ -127,6 +134,7 @@ def _read(request: PlanRequest) -> tuple[Problem, Timeline | None, Notes]:
     night_sets, set_at, open_fuel = read_menu(
         request.menu, slept_at, route.places, notes, rules=rules
     )
+    note_unknown_menus(request.menu, request.roster, notes)
     say_what_is_eaten(request.menu, people, notes)
     density_g_per_l, margin_percent = read_fuel_figures(request.fuel, notes)
     conditions = read_conditions(

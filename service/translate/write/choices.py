@@ -9,6 +9,7 @@ from typing import Literal, get_args
 from api_schema.flights import FlightDirectionName
 from api_schema.gear import PurposeName
 from api_schema.route import LegModeName
+from solver.plan import ElsewhereReason
 from solver.problem import Direction, FlightDirection, LegMode, Purpose
 from solver.rulebook import RuleKind
 
@@ -31,4 +32,14 @@ REMARK_KINDS: Mapping[RuleKind, Literal["preference", "advisory"]] = MappingProx
 )
 PURPOSES: Mapping[Purpose, PurposeName] = MappingProxyType(
     {Purpose(name): name for name in get_args(PurposeName)}
+)
+ELSEWHERE_REASONS: Mapping[ElsewhereReason, Literal["not_on_trip", "load", "volume", "other"]] = (
+    MappingProxyType(
+        {
+            ElsewhereReason.NOT_ON_TRIP: "not_on_trip",
+            ElsewhereReason.LOAD: "load",
+            ElsewhereReason.VOLUME: "volume",
+            ElsewhereReason.OTHER: "other",
+        }
+    )
 )

@@ -4,7 +4,7 @@ import sqlalchemy as sa
 from alembic import op
 
 revision = "0003"
-down_revision = "0001"
+down_revision = "0002"
 branch_labels = None
 depends_on = None
 
@@ -16,7 +16,7 @@ def upgrade() -> None:
         sa.Column("comparison_id", sa.String(40), primary_key=True),
         sa.Column("tenant_id", sa.String(64), nullable=False),
         sa.Column("reference", sa.String(200)),
-        sa.Column("created_at_ms", sa.Integer(), nullable=False),
+        sa.Column("created_at_ms", sa.BigInteger(), nullable=False),
         sa.Column("rows_document", sa.LargeBinary(), nullable=False),
     )
     op.create_index("comparisons_by_tenant", "comparisons", ["tenant_id", "comparison_id"])

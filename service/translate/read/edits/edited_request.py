@@ -51,6 +51,17 @@ def with_edits_done(document: dict[str, object]) -> EditedRequest:
     return EditedRequest(_plain(root), tuple(notes), (), lambda pointer: origin_of(root, pointer))
 
 
+def request_to_compare(document: dict[str, object]) -> dict[str, object]:
+    """A request as its edits leave it, without the loads of a former plan that it stays near to."""
+    edited = with_edits_done(document).document
+    options = edited.get("options")
+    near = options.get("near_plan") if isinstance(options, dict) else None
+    if not isinstance(options, dict) or not isinstance(near, dict):
+        return edited
+    named = {name: part for name, part in near.items() if name != "trips"}
+    return edited | {"options": options | {"near_plan": named}}
+
+
 def _is_id(name: object) -> bool:
     return isinstance(name, str) and re.fullmatch(ID_PATTERN, name, re.ASCII) is not None
 

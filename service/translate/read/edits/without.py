@@ -33,8 +33,11 @@ def take_off(root: Node, person_ids: frozenset[str]) -> TakenOff:
     _keepers(root, person_ids, told)
     teams = _emptied("rope_team", defaults.ROPE_TEAM_ID, leaving, staying)
     groups = _emptied("cook_group", defaults.COOK_GROUP_ID, leaving, staying)
+    menus = _emptied("menu", "", leaving, staying) - {""}
     _rope_teams(root, teams, told)
     _cook_groups(root, groups, told)
+    for way in (("menu", "night_sets"), ("menu", "used_at")):
+        _leave_out(root, way, ("menu", "set_id"), menus, told)
     told.look_again += _roles(leaving, staying)
     told.look_again += counts_that_stay(root)
     return told

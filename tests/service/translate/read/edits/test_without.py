@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from service.errors import RequestFaults
-from service.translate.read.edits.edited_request import with_edits_done
+from service.translate.read.edits.edited_request import request_to_compare, with_edits_done
 from service.translate.read.edits.look_again import counts_that_stay
 from service.translate.read.edits.nodes import grown, plain
 from service.translate.read.edits.without import take_off
@@ -103,6 +103,25 @@ def test_what_an_emptied_team_and_kitchen_own_is_left_out():
     assert [r["cook_group"] for r in document["reserves"]] == ["all"]
     assert document["flights"][0]["people"] == []
     assert document["evacuations"] == [{"person": "lead"}]
+
+
+def test_a_menu_that_nobody_is_left_with_is_left_out():
+    """The night sets of a menu go with the last person who has it, and not before."""
+    document = copy.deepcopy(SMALLEST)
+    for person in document["roster"][1:]:
+        person["menu"] = "vegetarian"
+    document["menu"] = {"night_sets": [{"set_id": "a"}, {"set_id": "b", "menu": "vegetarian"}]}
+    for names, left in ((["third"], ["a", "b"]), (["second", "third"], ["a"])):
+        edited = with_edits_done({**document, "without": names}).document
+        assert [one["set_id"] for one in edited["menu"]["night_sets"]] == left
+
+
+def test_loads_of_a_former_plan_are_no_part_of_what_is_compared():
+    """Of a plan to stay near to, its name is compared and its trips are not."""
+    near = {"plan_id": "p", "trips": [1, 2]}
+    told = request_to_compare({**SMALLEST, "options": {"seed": 1, "near_plan": near}})
+    assert told["options"] == {"seed": 1, "near_plan": {"plan_id": "p"}}
+    assert request_to_compare(SMALLEST) == SMALLEST
 
 
 def test_a_sled_for_two_goes_on_with_the_one_who_stays():
