@@ -10,7 +10,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Annotated, TypeAlias
 
-from pydantic import BeforeValidator, GetJsonSchemaHandler, WithJsonSchema
+from pydantic import BeforeValidator, Discriminator, GetJsonSchemaHandler, Tag, WithJsonSchema
 from pydantic.json_schema import JsonSchemaValue
 from pydantic_core import CoreSchema, PydanticCustomError
 
@@ -235,3 +235,18 @@ Speed: TypeAlias = Annotated[
 Percent: TypeAlias = Annotated[
     str, BeforeValidator(_reader(PERCENT)), _schema(PERCENT), Range("0 %", "100 %")
 ]
+
+A_MASS = "a mass"
+A_SHARE = "a share"
+FORM_TAGS = frozenset({A_MASS, A_SHARE})
+
+
+def _mass_or_share(value: object) -> str:
+    return A_SHARE if isinstance(value, str) and value.endswith("%") else A_MASS
+
+
+MassOrShare: TypeAlias = Annotated[
+    Annotated[Mass, Tag(A_MASS)] | Annotated[Percent, Range("0 %", "200 %"), Tag(A_SHARE)],
+    Discriminator(_mass_or_share),
+]
+"""A mass, or a share of another mass that the field names."""

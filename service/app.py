@@ -25,18 +25,22 @@ from service.jobs.lookout import Lookout, Rescuer
 from service.jobs.supervisor import Supervisor
 from service.jobs.work import PlanWork, WorkSettings
 from service.routes import (
+    comparisons,
     docs,
     facts,
     operation,
     plan_actions,
     plan_checks,
+    plan_differences,
     plan_events,
+    plan_papers,
     plan_tables,
     plan_views,
     plans,
     requirements,
 )
 from service.settings import Settings
+from service.storage.comparisons import ComparisonStore
 from service.storage.database import open_database
 from service.storage.events import PlanEvents
 from service.storage.keys import KeyStore
@@ -51,6 +55,9 @@ ROUTERS = (
     plan_events.router,
     plan_views.router,
     plan_tables.router,
+    plan_papers.router,
+    plan_differences.router,
+    comparisons.router,
     plan_checks.router,
     requirements.router,
     facts.router,
@@ -138,6 +145,7 @@ def wire(settings: Settings, translation: Translation) -> Wiring:
         settings=settings,
         translation=translation,
         store=store,
+        comparisons=ComparisonStore(database),
         events=PlanEvents(database),
         wishes=wishes,
         desks=open_desks(settings, translation),

@@ -14,6 +14,7 @@ from service.jobs.desks import Desks
 from service.jobs.engine import Engine
 from service.jobs.lookout import Lookout
 from service.settings import Settings
+from service.storage.comparisons import ComparisonStore
 from service.storage.events import PlanEvents
 from service.storage.keys import KeyStore
 from service.storage.plans import PlanStore
@@ -48,6 +49,7 @@ class Wiring:
     settings: Settings
     translation: Translation
     store: PlanStore
+    comparisons: ComparisonStore
     events: PlanEvents
     wishes: Wishes
     desks: Desks

@@ -125,3 +125,16 @@ class ProbeRow(Tables):
 
     probe_id: Mapped[int] = mapped_column(primary_key=True, autoincrement=False)
     written_at_ms: Mapped[int] = mapped_column(BigInteger)
+
+
+class ComparisonRow(Tables):
+    """One comparison: its rows with the plans that solve them, as JSON. Plans hold the rest."""
+
+    __tablename__ = "comparisons"
+    __table_args__ = (Index("comparisons_by_tenant", "tenant_id", "comparison_id"),)
+
+    comparison_id: Mapped[str] = mapped_column(String(40), primary_key=True)
+    tenant_id: Mapped[str] = mapped_column(String(64))
+    reference: Mapped[str | None] = mapped_column(String(200))
+    created_at_ms: Mapped[int] = mapped_column(BigInteger)
+    rows_document: Mapped[bytes] = mapped_column(LargeBinary)

@@ -8,12 +8,12 @@ from typing import Any
 from pydantic import BaseModel, ValidationError
 from pydantic_core import ErrorDetails
 
-from api_schema import calendar, roster
+from api_schema import calendar, quantities, roster
 from service.errors import Fault
 from service.translate.read.known_fields import advice, meant_by
 from service.translate.read.notes import MOST_ADVISED, pointer_to
 
-_FORM_TAGS = calendar.FORM_TAGS | roster.FORM_TAGS
+_FORM_TAGS = calendar.FORM_TAGS | roster.FORM_TAGS | quantities.FORM_TAGS
 KEY = "[key]"
 
 Location = tuple[int | str, ...]

@@ -32,8 +32,9 @@ SCHEMA = json.loads(
 
 
 def open_fuel() -> dict:
-    """A request whose fuel is reckoned from snow, with the density of the fuel."""
+    """A request whose fuel is reckoned from snow, with a fuel density and a cap by mode."""
     document = copy.deepcopy(REQUEST)
+    document["roster"][0]["pack_caps"] = {"pack_homeward": "110 %"}
     del document["menu"]["night_sets"][0]["fuel"]
     document["fuel"] = {"density": "0.7 kg/L"}
     return document
@@ -64,13 +65,16 @@ def faults(document: dict) -> dict[str, str]:
         (("menu", "night_sets", 0, "highest"), "20 km"),
         (("fuel", "density"), "0 kg/L"),
         (("roster", 0, "personal_kit", 0, "mass"), "0 g"),
+        (("roster", 0, "pack_caps"), {"pack_homeward": "200.1 %"}),
+        (("roster", 0, "pack_caps"), {"pack_homeward": "1000.1 kg"}),
     ],
 )
 def test_what_cannot_be_is_refused_where_it_stands(place, value):
     """A quantity beyond its range is a fault at its own address, and the only one."""
     document = open_fuel()
     told = faults(with_value(document, place, value))
-    assert list(told) == ["/" + "/".join(map(str, place))]
+    below = value if isinstance(value, dict) else ()
+    assert list(told) == ["/" + "/".join(map(str, (*place, *below)))]
     assert faults(document) == {}
 
 
@@ -81,7 +85,8 @@ def test_every_quantity_of_a_request_has_a_range_in_the_schema():
         if not name.endswith("Request"):
             continue
         for field, its_schema in schema.get("properties", {}).items():
-            for form in (its_schema, *its_schema.get("anyOf", ())):
+            forms = (its_schema, *its_schema.get("anyOf", ()))
+            for form in (*forms, *(part for f in forms for part in f.get("oneOf", ()))):
                 if " (?:" in form.get("pattern", ""):
                     told += 1
                     assert {"x-least", "x-most"} <= set(form), f"{name}.{field}"
@@ -94,6 +99,7 @@ def test_the_ends_of_a_range_are_taken():
         (("route", "places", 1, "night"), ("-90 degC", "60 degC", "-130 degF", "140 degF")),
         (("route", "legs", 0, "hours_outbound"), ("1 min", "24 h")),
         (("route", "legs", 0, "steepest_angle"), ("0 deg",)),
+        (("roster", 0, "pack_caps", "pack_homeward"), ("200 %", "1000 kg")),
     ):
         for end in least_and_most:
             assert faults(with_value(open_fuel(), place, end)) == {}, end
