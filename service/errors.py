@@ -23,9 +23,11 @@ class Fault:
 class RequestFaults(Exception):  # noqa: N818 - named by what it carries
     """A request that was understood as JSON but breaks the rules; carries every fault at once."""
 
-    def __init__(self, faults: tuple[Fault, ...]) -> None:
-        super().__init__(f"{len(faults)} faults in the request")
+    def __init__(self, faults: tuple[Fault, ...], *, left_out: int = 0) -> None:
+        super().__init__(f"{len(faults) + left_out} faults in the request")
         self.faults = faults
+        self.left_out = left_out
+        """Faults that were found and are not among these."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,6 +75,21 @@ PROBLEMS: Mapping[str, ProblemKind] = MappingProxyType(
             "The plan has no result yet.",
             "Read the plan until its state is done. Then ask again.",
         ),
+        "plan_cancelled": ProblemKind(
+            409,
+            "The plan was cancelled and has no result.",
+            "Send the request again if you need a plan.",
+        ),
+        "plan_is_final": ProblemKind(
+            409,
+            "The plan is final. There is nothing to stop any more.",
+            "Read the plan.",
+        ),
+        "plan_not_running": ProblemKind(
+            409,
+            "The plan does not run, so there is nothing to finish early.",
+            "Read the plan. Finish it early when its state is running.",
+        ),
         "no_plan_in_outcome": ProblemKind(
             409,
             "The outcome has no plan to show.",
@@ -84,17 +101,37 @@ PROBLEMS: Mapping[str, ProblemKind] = MappingProxyType(
         "unsupported_media_type": ProblemKind(
             415,
             "The media type of the body is not accepted here.",
-            "Send the header Content-Type: application/json and use no content encoding.",
+            "Send the header Content-Type: application/json and encode it with gzip or not at all.",
         ),
         "invalid_request": ProblemKind(
             422,
             "The request has the faults listed under errors.",
             "Correct every fault under errors and send the request again.",
         ),
+        "too_much_work": ProblemKind(
+            422,
+            "The request is in order as far as it was read, but too large to be worked out.",
+            "Send a smaller one: fewer days, trips, people, items, containers or reserves.",
+        ),
         "internal_error": ProblemKind(
             500,
             "The service failed. The fault is ours.",
             "Try again. Report the fault if it happens again.",
+        ),
+        "too_busy": ProblemKind(
+            503,
+            "Too many requests are being worked out.",
+            "Send the request again after the time in Retry-After.",
+        ),
+        "host_unknown": ProblemKind(
+            421,
+            "The service does not answer for this host.",
+            "Use an address that the service was started for. HAULWRIGHT_HOSTS names more.",
+        ),
+        "idempotency_key_reused": ProblemKind(
+            422,
+            "This Idempotency-Key came with another request before.",
+            "Send each new request with a key of its own.",
         ),
         "queue_full": ProblemKind(
             503,
@@ -124,12 +161,14 @@ class ServiceProblem(Exception):  # noqa: N818 - named by what it becomes
         detail: str | None = None,
         *,
         faults: tuple[Fault, ...] = (),
+        left_out: int = 0,
         headers: Mapping[str, str] = MappingProxyType({}),
     ) -> None:
         super().__init__(code)
         self.code = code
         self.detail = detail
         self.faults = faults
+        self.left_out = left_out
         self.headers = headers
 
     @property

@@ -20,7 +20,9 @@ from service.wiring import Wired
 
 router = APIRouter(tags=["views of a plan"])
 
-_PROBLEMS = problems("not_found", "no_result_yet", "no_plan_in_outcome", "invalid_request")
+_PROBLEMS = problems(
+    "not_found", "no_result_yet", "plan_cancelled", "no_plan_in_outcome", "invalid_request"
+)
 _VARY = {"Vary": "Accept"}
 _CSV_TOO: dict[int | str, dict[str, Any]] = {
     200: {"content": {CSV: {"schema": {"type": "string"}}}}
@@ -156,7 +158,10 @@ def read_plan_manifest(wiring: Wired, plan_id: PlanId, media_type: MediaType) ->
         "last column of a view names them by their ids."
     ),
     response_model=CautionsAnswer,
-    responses={**_CSV_TOO, **problems("not_found", "no_result_yet", "invalid_request")},
+    responses={
+        **_CSV_TOO,
+        **problems("not_found", "no_result_yet", "plan_cancelled", "invalid_request"),
+    },
 )
 def read_plan_cautions(wiring: Wired, plan_id: PlanId, media_type: MediaType) -> Response:
     """The cautions of an outcome, whatever it is."""

@@ -21,7 +21,7 @@ from api_schema.quantities import DIMENSIONS
 from service.app import create_app
 from service.errors import RequestFaults
 from service.jobs.child import solve_document
-from service.jobs.child_process import JobLimits
+from service.jobs.child_process import SILENT, JobLimits
 from service.settings import Settings
 from service.translate.read.requests import read_plan_request
 from service.translate.write.requirements import write_requirements
@@ -103,7 +103,7 @@ def outcome_of(document: Document, seconds: float = 3.0) -> str:
     """What comes of planning a request that is taken."""
     body = json.dumps(document).encode()
     limits = JobLimits(wall_seconds=seconds, memory_bytes=4 << 30)
-    return str(json.loads(solve_document(body, limits, lambda _: None))["outcome"])
+    return str(json.loads(solve_document(body, limits, SILENT))["outcome"])
 
 
 def failures(

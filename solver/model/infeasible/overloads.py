@@ -99,8 +99,20 @@ def _of_parties(frame: Frame, ask: _Questions, missing: Missing) -> list[Overloa
     for trips in by_rule.values():
         alone = _one_by_one(ask, trips)
         if alone:
-            found.append(Overload(None, tuple(alone), alone=True))
+            together = _together(ask, [rows for rows in trips if rows[0] in dict(alone)])
+            found.append(Overload(None, tuple(alone), alone=True, together=together))
     return found
+
+
+def _together(ask: _Questions, trips: list[list[LoadRow]]) -> float:
+    """What the trip with most lacks when several are asked at once [kg, L].
+
+    What one full trip leaves to the next adds to what that one lacks by itself.
+    """
+    lacking: dict[int, float] = defaultdict(float)
+    for row, amount in ask.over(row for rows in trips for row in rows):
+        lacking[row.trip] += amount
+    return max(lacking.values(), default=0.0)
 
 
 def _one_by_one(ask: _Questions, groups: list[list[LoadRow]]) -> Missing:

@@ -39,9 +39,15 @@ def test_examples_have_no_faults(path: Path) -> None:
 
 
 def test_examples_are_there() -> None:
-    """The four examples that the documentation names are the ones that are tested."""
+    """The five examples that the documentation names are the ones that are tested."""
     names = [path.stem for path in FILES]
-    assert names == ["guided-six", "guided-twelve", "independent-three", "smallest-request"]
+    assert names == [
+        "guided-seven",
+        "guided-six",
+        "guided-twelve",
+        "independent-three",
+        "smallest-request",
+    ]
 
 
 def test_every_default_is_told(smallest: Document) -> None:
