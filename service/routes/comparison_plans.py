@@ -16,7 +16,7 @@ from service.storage.comparisons import StoredComparison, StoredVariant
 from service.storage.plans import PlanSummary, document_digest
 from service.translate.read.comparisons import ReadVariant, read_comparison
 from service.translate.read.edits.edited_request import request_to_compare
-from service.wiring import DEFAULT_TENANT, Wiring
+from service.wiring import Wiring
 
 _WAITING = ("queued", "running")
 
@@ -29,7 +29,7 @@ def accept_comparison(wiring: Wiring, body: bytes) -> StoredComparison:
     wiring.engine.wake()
     base = next(iter(plans.values()))
     comparison_id = wiring.comparisons.add(
-        tenant_id=DEFAULT_TENANT,
+        tenant_id=wiring.tenant_id,
         reference=base.reference,
         created_at_ms=base.created_at_ms,
         rows=rows,
@@ -62,7 +62,7 @@ def _store(wiring: Wiring, variant: ReadVariant, plans: dict[str, PlanSummary]) 
 def _store_plan(wiring: Wiring, variant: ReadVariant, document: dict[str, object]) -> PlanSummary:
     settings = wiring.settings
     return wiring.store.accept(
-        tenant_id=DEFAULT_TENANT,
+        tenant_id=wiring.tenant_id,
         reference=variant.reference,
         solve_seconds=min(
             variant.solve_seconds or settings.solve_seconds, settings.solve_limit_seconds

@@ -22,7 +22,7 @@ from service.http.request_body import read_json_body
 from service.reports.comparisons import comparison_page, comparison_table
 from service.routes.comparison_plans import accept_comparison, comparison_answer, wait_for
 from service.routes.view_formats import VARY
-from service.wiring import DEFAULT_TENANT, Wired
+from service.wiring import Wired
 
 router = APIRouter(tags=["comparisons"])
 
@@ -135,7 +135,7 @@ def read_one_comparison(
     media_type: Annotated[str, Depends(_format)],
 ) -> Response:
     """One comparison with what is known of its variants."""
-    stored = wiring.comparisons.read(tenant_id=DEFAULT_TENANT, comparison_id=comparison_id)
+    stored = wiring.comparisons.read(tenant_id=wiring.tenant_id, comparison_id=comparison_id)
     if stored is None:
         raise ServiceProblem("not_found", "There is no comparison with this comparison_id.")
     answer = comparison_answer(wiring, stored)
