@@ -8,7 +8,7 @@ from sqlalchemy import inspect
 from service.errors import Fault
 from service.storage.comparisons import ComparisonStore, StoredComparison, StoredVariant
 from service.storage.database import open_database, writing
-from service.storage.migrations.versions import m0003_comparisons
+from service.storage.migrations.versions import m0005_comparisons
 
 ROWS = (
     StoredVariant("base", (), "plan_" + "0" * 26, ()),
@@ -46,8 +46,8 @@ def test_the_migration_can_be_taken_back_and_made_again(tmp_path):
         context = MigrationContext.configure(connection)
         with Operations.context(context):
             before = inspect(connection).get_columns("comparisons")
-            m0003_comparisons.downgrade()
+            m0005_comparisons.downgrade()
             assert "comparisons" not in inspect(connection).get_table_names()
-            m0003_comparisons.upgrade()
+            m0005_comparisons.upgrade()
         assert repr(inspect(connection).get_columns("comparisons")) == repr(before)
     engine.dispose()
