@@ -110,9 +110,10 @@ def test_what_cannot_be_compared_is_refused(caller):
 
 
 def test_variants_without_room_in_the_queue_are_rows_that_say_so(tmp_path):
-    """With room for one plan the base is accepted, and the variants are told that they are not."""
+    """With room for one plan the base is accepted for its tenant, the variants are told why not."""
     database = open_database(tmp_path / "plans.sqlite3")
     wiring = SimpleNamespace(
+        tenant_id="theirs",
         settings=Settings(database=tmp_path / "plans.sqlite3"),
         store=PlanStore(database, queue_limit=1),
         comparisons=ComparisonStore(database),
@@ -122,6 +123,9 @@ def test_variants_without_room_in_the_queue_are_rows_that_say_so(tmp_path):
     answer = comparison_answer(wiring, accept_comparison(wiring, body))
     assert [row.state for row in answer.rows] == ["queued", "not_accepted", "not_accepted"]
     assert not answer.done
+    plan_id = answer.rows[0].plan_id
+    assert wiring.store.read(tenant_id="theirs", plan_id=plan_id) is not None
+    assert wiring.store.read(tenant_id="default", plan_id=plan_id) is None
     with pytest.raises(ServiceProblem) as refused:
         accept_comparison(wiring, body)
     assert refused.value.code == "queue_full"
