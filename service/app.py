@@ -15,7 +15,10 @@ from service.http.openapi import openapi_document
 from service.http.problem_answers import answer_with_problems, methods_at
 from service.http.query import known_query_only
 from service.http.representations import Representations
+from service.jobs.child_process import JobLimits
 from service.jobs.completions import Completions
+from service.jobs.desk_job import desk_job
+from service.jobs.desks import Desks, DesksInline, DesksInProcesses
 from service.jobs.embedded import EmbeddedEngine
 from service.jobs.launcher import Launcher
 from service.jobs.lookout import Lookout, Rescuer
@@ -92,12 +95,14 @@ def create_app(settings: Settings, translation: Translation) -> Application:
     async def lifespan(app: FastAPI) -> AsyncIterator[None]:
         wiring = await run_in_threadpool(wire, settings, translation)
         app.state.wiring = wiring
+        wiring.desks.start()
         wiring.engine.start()
         await run_in_threadpool(wiring.lookout.start)
         yield
         wiring.completions.close()
         await run_in_threadpool(wiring.engine.stop)
         await run_in_threadpool(wiring.lookout.stop)
+        await run_in_threadpool(wiring.desks.close)
         await run_in_threadpool(wiring.store.close)
 
     app = Application(
@@ -135,11 +140,26 @@ def wire(settings: Settings, translation: Translation) -> Wiring:
         store=store,
         events=PlanEvents(database),
         wishes=wishes,
+        desks=open_desks(settings, translation),
         engine=engine,
         completions=completions,
         lookout=Lookout(store, wishes, completions, rescuer),
         keys=keys,
     )
+
+
+def open_desks(settings: Settings, translation: Translation) -> Desks:
+    """The desks of a process that answers callers."""
+    if translation.desk_job is None:
+        job = desk_job(
+            translation.read_plan_request,
+            translation.judge_plan,
+            translation.state_requirements,
+        )
+        return DesksInline(job)
+    limits = JobLimits(settings.desk_seconds, settings.desk_memory_mb * _BYTES_PER_MIB)
+    launcher = Launcher(translation.desk_job, at_a_desk=True)
+    return DesksInProcesses(launcher, limits, desks=settings.desks)
 
 
 def plan_work(

@@ -23,9 +23,11 @@ class Fault:
 class RequestFaults(Exception):  # noqa: N818 - named by what it carries
     """A request that was understood as JSON but breaks the rules; carries every fault at once."""
 
-    def __init__(self, faults: tuple[Fault, ...]) -> None:
-        super().__init__(f"{len(faults)} faults in the request")
+    def __init__(self, faults: tuple[Fault, ...], *, left_out: int = 0) -> None:
+        super().__init__(f"{len(faults) + left_out} faults in the request")
         self.faults = faults
+        self.left_out = left_out
+        """Faults that were found and are not among these."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -116,10 +118,20 @@ PROBLEMS: Mapping[str, ProblemKind] = MappingProxyType(
             "The request has the faults listed under errors.",
             "Correct every fault under errors and send the request again.",
         ),
+        "too_much_work": ProblemKind(
+            422,
+            "The request is in order as far as it was read, but too large to be worked out.",
+            "Send a smaller one: fewer days, trips, people, items, containers or reserves.",
+        ),
         "internal_error": ProblemKind(
             500,
             "The service failed. The fault is ours.",
             "Try again. Report the fault if it happens again.",
+        ),
+        "too_busy": ProblemKind(
+            503,
+            "Too many requests are being worked out.",
+            "Send the request again after the time in Retry-After.",
         ),
         "host_unknown": ProblemKind(
             421,
@@ -159,12 +171,14 @@ class ServiceProblem(Exception):  # noqa: N818 - named by what it becomes
         detail: str | None = None,
         *,
         faults: tuple[Fault, ...] = (),
+        left_out: int = 0,
         headers: Mapping[str, str] = MappingProxyType({}),
     ) -> None:
         super().__init__(code)
         self.code = code
         self.detail = detail
         self.faults = faults
+        self.left_out = left_out
         self.headers = headers
 
     @property

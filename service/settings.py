@@ -90,6 +90,12 @@ class Settings(BaseSettings):
     """Time beyond its limit after which a solve is killed [s]."""
     solve_memory_mb: Count = 2048
     """Private memory of one solve [MiB]."""
+    desks: Count = 2
+    """Processes that check requests and plans while their callers wait."""
+    desk_seconds: Seconds = 1.8
+    """CPU time that one check of a request or a plan may take [s]."""
+    desk_memory_mb: Count = 256
+    """Private memory of one such process [MiB]."""
     lease_seconds: Seconds = 10.0
     """Time after which a plan whose worker fell silent is solved anew [s]."""
     queue_limit: Count = 500

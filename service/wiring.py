@@ -2,13 +2,15 @@
 
 from collections.abc import Callable
 from dataclasses import dataclass, replace
-from typing import Annotated, Protocol, cast
+from typing import Annotated, cast
 
 from fastapi import Depends, Request
 
 from api_schema.plan_check import PlanCheckAnswer
 from api_schema.requirements_answer import RequirementsAnswer
 from service.jobs.completions import Completions
+from service.jobs.desk_job import PlanOrder
+from service.jobs.desks import Desks
 from service.jobs.engine import Engine
 from service.jobs.lookout import Lookout
 from service.settings import Settings
@@ -21,18 +23,6 @@ DEFAULT_TENANT = "default"
 """The one tenant of a service that knows no keys."""
 
 
-class PlanOrder(Protocol):
-    """What the routes need to know of a request in order."""
-
-    @property
-    def reference(self) -> str | None:
-        """The caller's own reference."""
-
-    @property
-    def solve_seconds(self) -> float | None:
-        """The time that its solve may take, None where the request does not say [s]."""
-
-
 @dataclass(frozen=True, slots=True)
 class Translation:
     """The ways between wire and solver that routes use, and the job that a child runs.
@@ -40,13 +30,15 @@ class Translation:
     `read_plan_request` reads a request, `judge_plan` gives the verdict on a request and a plan,
     `state_requirements` what a request needs, in all parts or in those named; each of them
     raises RequestFaults on a document that is not in order.
-    `solve_job` is the dotted path, "module:function", of a job (see jobs.child_process).
+    `solve_job` and `desk_job` are the dotted paths, "module:function", of jobs (see
+    jobs.child_process); without the second, questions are answered in the web process.
     """
 
     read_plan_request: Callable[[dict[str, object]], PlanOrder]
     judge_plan: Callable[[dict[str, object]], PlanCheckAnswer]
     state_requirements: Callable[[dict[str, object], tuple[str, ...] | None], RequirementsAnswer]
     solve_job: str
+    desk_job: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,6 +50,7 @@ class Wiring:
     store: PlanStore
     events: PlanEvents
     wishes: Wishes
+    desks: Desks
     engine: Engine
     completions: Completions
     lookout: Lookout

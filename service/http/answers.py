@@ -25,6 +25,8 @@ EVERY_BODY = (
     "body_too_large",
     "unsupported_media_type",
     "invalid_request",
+    "too_much_work",
+    "too_busy",
 )
 PROBLEM_SCHEMA = {"$ref": "#/components/schemas/ProblemDetails"}
 

@@ -38,7 +38,7 @@ def problem_details(problem: ServiceProblem) -> ProblemDetails:
         code=problem.code,
         detail=problem.detail if problem.detail is not None else problem.kind.advice,
         errors=[_fault_answer(fault) for fault in listed] or None,
-        errors_left_out=(len(problem.faults) - len(listed)) or None,
+        errors_left_out=(len(problem.faults) + problem.left_out - len(listed)) or None,
     )
 
 
@@ -79,7 +79,9 @@ def _service_problem(_: Request, error: Exception) -> Response:
 
 
 def _request_faults(_: Request, error: Exception) -> Response:
-    return problem_answer(_invalid(cast(RequestFaults, error).faults))
+    return problem_answer(
+        _invalid(cast(RequestFaults, error).faults, left_out=cast(RequestFaults, error).left_out)
+    )
 
 
 def _parameter_faults(_: Request, error: Exception) -> Response:
@@ -90,10 +92,14 @@ def _parameter_faults(_: Request, error: Exception) -> Response:
     return problem_answer(_invalid(faults))
 
 
-def _invalid(faults: tuple[Fault, ...]) -> ServiceProblem:
-    count = "1 fault" if len(faults) == 1 else f"{len(faults)} faults"
+def _invalid(faults: tuple[Fault, ...], *, left_out: int = 0) -> ServiceProblem:
+    number = len(faults) + left_out
+    count = "1 fault" if number == 1 else f"{number} faults"
     return ServiceProblem(
-        "invalid_request", f"The request has {count}, listed under errors.", faults=faults
+        "invalid_request",
+        f"The request has {count}, listed under errors.",
+        faults=faults,
+        left_out=left_out,
     )
 
 

@@ -71,6 +71,38 @@ def run_job(job: Job, limits: JobLimits, *, talk: int, log: int, lifeline: int) 
         parent.send_bytes(ERROR)
 
 
+def run_desk(job: Job, limits: JobLimits, *, talk: int, log: int, lifeline: int) -> None:
+    """Answer one question after another, until the other end is closed.
+
+    Each may take so much CPU time; the kernel ends the process that takes more.
+    """
+    os.dup2(log, 2)
+    _hang_on(lifeline)
+    _tie_down(limits)
+    signal.signal(signal.SIGPROF, signal.SIG_DFL)
+    parent = Connection(talk)
+    parent.send_bytes(READY)
+    with contextlib.suppress(EOFError, OSError):
+        while True:
+            question = parent.recv_bytes()
+            signal.setitimer(signal.ITIMER_PROF, limits.wall_seconds)
+            message = _answered(job, question, limits)
+            signal.setitimer(signal.ITIMER_PROF, 0)
+            parent.send_bytes(message)
+            if message[:1] != ANSWER:
+                return
+
+
+def _answered(job: Job, question: bytes, limits: JobLimits) -> bytes:
+    try:
+        return ANSWER + job(question, limits, SILENT)
+    except MemoryError:
+        return OUT_OF_MEMORY
+    except Exception:  # noqa: BLE001 - the outermost frame of the child
+        traceback.print_exc()
+        return ERROR
+
+
 def _hear(parent: Connection) -> threading.Event:
     """An event that is set when the parent wishes for what there is."""
     finish = threading.Event()

@@ -9,7 +9,7 @@ from multiprocessing.connection import Connection
 from pathlib import Path
 
 from service.jobs.child_process import JobLimits
-from service.jobs.fork_server import LIMITS_FORMAT
+from service.jobs.fork_server import AT_A_DESK, LIMITS_FORMAT
 
 _END_SECONDS = 0.5
 """Time for the fork server to end by itself [s]."""
@@ -45,10 +45,13 @@ class Child:
 
 
 class Launcher:
-    """Starts children of one job, from a fork server that is started when first needed."""
+    """Starts children of one job, from a fork server that is started when first needed.
 
-    def __init__(self, job_path: str) -> None:
-        self._job_path = job_path
+    A child takes one request, or one question after another `at_a_desk`.
+    """
+
+    def __init__(self, job_path: str, *, at_a_desk: bool = False) -> None:
+        self._arguments = [job_path, *([AT_A_DESK] if at_a_desk else [])]
         self._lock = threading.Lock()
         self._server: subprocess.Popen[bytes] | None = None
         self._control: socket.socket | None = None
@@ -113,7 +116,7 @@ class Launcher:
             ours, theirs = socket.socketpair()
             ours.settimeout(_SEND_SECONDS)
             with theirs:
-                self._server = _start_server(theirs.fileno(), self._job_path)
+                self._server = _start_server(theirs.fileno(), self._arguments)
             self._control = ours
             self._servers += 1
         return self._control
@@ -132,9 +135,9 @@ class Launcher:
             self._server = None
 
 
-def _start_server(control: int, job_path: str) -> subprocess.Popen[bytes]:
+def _start_server(control: int, arguments: list[str]) -> subprocess.Popen[bytes]:
     return subprocess.Popen(  # noqa: S603 - our own module, and a path from our own wiring
-        [sys.executable, "-m", "service.jobs.fork_server", str(control), job_path],
+        [sys.executable, "-m", "service.jobs.fork_server", str(control), *arguments],
         # What can be imported here can be imported there.
         env={**os.environ, "PYTHONPATH": os.pathsep.join(sys.path)},
         pass_fds=[control],

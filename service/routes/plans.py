@@ -1,5 +1,6 @@
 """Plans: ask for one, list them, read one."""
 
+import json
 from datetime import datetime
 from typing import Annotated
 
@@ -27,6 +28,8 @@ from service.http.answers import (
 from service.http.negotiation import JSON, preferred_wait_seconds
 from service.http.request_body import read_json_body
 from service.http.strict_json import read_json_object
+from service.jobs.desk_job import ORDER, read_order
+from service.routes.near_plan import with_near_trips
 from service.routes.plan_documents import find_plan, is_final, plan_text, summary_answer
 from service.storage.plan_ids import is_plan_id
 from service.storage.plans import PlanSummary, StoredPlan
@@ -240,8 +243,11 @@ def read_plan(wiring: Wired, plan_id: PlanId) -> Response:
 
 
 def _accept(wiring: Wiring, body: bytes, key: str | None) -> PlanSummary:
-    document = read_json_object(body)
-    order = wiring.translation.read_plan_request(document)
+    if b"near_plan" in body:
+        body = json.dumps(with_near_trips(wiring, read_json_object(body))).encode()
+    order = read_order(wiring.desks.ask(ORDER + body))
+    # The desk has read the body strictly, so that this is the only thing that it can mean.
+    document = json.loads(body)
     settings = wiring.settings
     accepted = wiring.store.accept(
         tenant_id=wiring.tenant_id,

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 
-from api_schema.plan_check import EditedFlight, EditedLoad, EditedPlan, EditedStowed, EditedTrip
+from api_schema.edited_plan import EditedFlight, EditedLoad, EditedPlan, EditedStowed, EditedTrip
 from service.errors import Fault
 from service.translate.read.near_names import unknown_id_words
 from service.translate.read.notes import MOST_ADVISED

@@ -11,7 +11,7 @@ from typing import TypeVar
 
 from pydantic import ValidationError
 
-from api_schema.plan_check import EditedPlan
+from api_schema.edited_plan import EditedPlan
 from service.errors import Fault, RequestFaults
 from service.translate.read.edited_plan import PlanReader
 from service.translate.read.requests import ReadRequest, read_plan_request

@@ -21,8 +21,10 @@ from service.translate.read.eaten import say_what_is_eaten
 from service.translate.read.flights import read_evacuations, read_flights
 from service.translate.read.fuel import read_cook_groups, read_fuel_figures
 from service.translate.read.gear import read_gear
+from service.translate.read.guests import note_unknown_menus
 from service.translate.read.mending import faults_behind
 from service.translate.read.menu import read_menu
+from service.translate.read.near_plan import read_near_plan
 from service.translate.read.night_fuel import Camps, with_open_fuel
 from service.translate.read.notes import Assumption, Notes, Path, nearest_pointer
 from service.translate.read.options import read_options
@@ -37,15 +39,19 @@ from service.translate.read.slept_at import places_slept_at
 from service.translate.read.waste import read_waste
 from service.translate.read.wire_faults import wire_faults
 from solver.outcome import Limits
+from solver.plan import Plan
 from solver.problem import Problem, Timeline
 from solver.problem.faults import examine
+
+_Options = tuple[Limits, float | None, Plan | None]
 
 
 @dataclass(frozen=True, slots=True)
 class ReadRequest:
     """A request in order: the problem, its timeline, and what an answer repeats of the request.
 
-    `solve_seconds` is the time limit that the caller set, None where it is left to the service.
+    `near` is a former plan to stay near to. `solve_seconds` is the time limit that the caller set,
+    None where it is left to the service.
     """
 
     problem: Problem
@@ -57,6 +63,7 @@ class ReadRequest:
     start_date: dt.date | None
     assumptions: tuple[Assumption, ...]
     names: Mapping[str, str]
+    near: Plan | None = None
     pointers: Mapping[Path, str] = field(default_factory=dict, compare=False, repr=False)
 
     def pointer_of(self, where: Path) -> str | None:
@@ -71,13 +78,14 @@ def read_plan_request(document: dict[str, object]) -> ReadRequest:
     except ValidationError as error:
         faults = (*wire_faults(error, PlanRequest), *faults_behind(document, error, _notes_on))
         raise RequestFaults(resolved(faults, document)) from None
-    problem, timeline, notes, (limits, solve_seconds) = _read(request)
+    problem, timeline, notes, (limits, solve_seconds, near) = _read(request)
     if notes.faults or timeline is None:
         raise RequestFaults(resolved(notes.faults, document))
     return ReadRequest(
         problem=problem,
         timeline=timeline,
         limits=limits,
+        near=near,
         solve_seconds=solve_seconds,
         reference=request.reference,
         title=request.title,
@@ -94,7 +102,7 @@ def _notes_on(request: PlanRequest) -> Notes:
 
 def _read(
     request: PlanRequest,
-) -> tuple[Problem, Timeline | None, Notes, tuple[Limits, float | None]]:
+) -> tuple[Problem, Timeline | None, Notes, _Options]:
     """The problem and the options, with all faults of the parts and of the whole noted."""
     notes = Notes()
     people = read_roster(request.roster, notes)
@@ -106,6 +114,7 @@ def _read(
     night_sets, set_at, open_fuel = read_menu(
         request.menu, slept_at, route.places, notes, rules=rules
     )
+    note_unknown_menus(request.menu, request.roster, notes)
     say_what_is_eaten(request.menu, people, notes)
     density_g_per_l, margin_percent = read_fuel_figures(request.fuel, notes)
     conditions = read_conditions(
@@ -140,4 +149,5 @@ def _read(
     faults, timeline = examine(problem)
     notes.take_problem_faults(faults)
     note_out_of_range(request, notes)
-    return problem, timeline, notes, read_options(request.options, notes)
+    options = *read_options(request.options, notes), read_near_plan(request.options, notes)
+    return problem, timeline, notes, options

@@ -68,4 +68,5 @@ def _cost(one: OneTrip, piece: int, prices: Prices) -> Floats:
         cost += np.where(too_many, _BROKEN_SPREAD, 0.0)
     if one.kinds[:, piece].any():
         cost += mixing_cost(one, piece, prices)
+    cost += prices.broken * one.away[piece]
     return np.where(load.able[piece], cost, np.inf)
