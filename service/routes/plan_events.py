@@ -47,11 +47,7 @@ router = APIRouter(
     responses={
         200: {
             "description": "Events.",
-            "content": {
-                EVENT_STREAM: {
-                    "schema": {"type": "string", "x-data-of-an-event": {"$ref": _EVENT_SCHEMA}}
-                }
-            },
+            "content": {EVENT_STREAM: {"schema": {"x-data-of-an-event": {"$ref": _EVENT_SCHEMA}}}},
         },
         204: {"description": "The plan is final, and all of its events are known already."},
         **problems("not_found", "invalid_request"),

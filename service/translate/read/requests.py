@@ -45,6 +45,8 @@ from solver.plan import Plan
 from solver.problem import Problem, Timeline
 from solver.problem.faults import examine
 
+_Options = tuple[Limits, float | None, Plan | None]
+
 
 @dataclass(frozen=True, slots=True)
 class ReadRequest:
@@ -82,8 +84,7 @@ def read_plan_request(document: dict[str, object]) -> ReadRequest:
         behind = faults_behind(edited.document, error, _notes_on)
         found = resolved((*faults, *behind), edited.document)
         raise RequestFaults(_as_written(edited, found)) from None
-    problem, timeline, notes, (limits, solve_seconds) = _read(request)
-    near = read_near_plan(request.options, notes)
+    problem, timeline, notes, (limits, solve_seconds, near) = _read(request)
     if edited.faults or notes.faults or timeline is None:
         raise RequestFaults(_as_written(edited, resolved(notes.faults, edited.document)))
     return ReadRequest(
@@ -125,7 +126,7 @@ def _notes_on(request: PlanRequest) -> Notes:
 
 def _read(
     request: PlanRequest,
-) -> tuple[Problem, Timeline | None, Notes, tuple[Limits, float | None]]:
+) -> tuple[Problem, Timeline | None, Notes, _Options]:
     """The problem and the options, with all faults of the parts and of the whole noted."""
     notes = Notes()
     people = read_roster(request.roster, notes)
@@ -172,4 +173,5 @@ def _read(
     faults, timeline = examine(problem)
     notes.take_problem_faults(faults)
     note_out_of_range(request, notes)
-    return problem, timeline, notes, read_options(request.options, notes)
+    options = *read_options(request.options, notes), read_near_plan(request.options, notes)
+    return problem, timeline, notes, options

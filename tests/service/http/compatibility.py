@@ -1,7 +1,17 @@
-"""What of a description would break clients that were generated from an earlier one."""
+"""What of a description would break clients that were generated from an earlier one.
 
+`python -m tests.service.http.compatibility` records the description with each release.
+"""
+
+import json
 from collections.abc import Iterator
+from pathlib import Path
 from typing import Any
+
+from service.write_openapi import PUBLISHED
+
+RELEASED = Path(__file__).parent / "released_description.json"
+"""What clients rely on of the description that was released last, as `reduced` gives it."""
 
 
 def breaks(earlier: dict[str, Any], later: dict[str, Any]) -> list[str]:
@@ -108,3 +118,13 @@ def reduced(document: dict[str, Any]) -> dict[str, Any]:
             }
         },
     }
+
+
+def main() -> None:
+    """Record the published description as the released one; done with each release."""
+    text = json.dumps(reduced(json.loads(PUBLISHED.read_text(encoding="utf-8"))), indent=1)
+    RELEASED.write_text(text + "\n", encoding="utf-8")
+
+
+if __name__ == "__main__":
+    main()

@@ -2,15 +2,11 @@
 
 import copy
 import json
-from pathlib import Path
 
 import pytest
 
 from service.write_openapi import PUBLISHED
-from tests.service.http.compatibility import breaks, reduced, sent_schemas
-
-RELEASED = Path(__file__).parent / "released_description.json"
-"""What clients rely on of the description of 0.1.0, as `reduced` gives it."""
+from tests.service.http.compatibility import RELEASED, breaks, reduced, sent_schemas
 
 NOW = json.loads(PUBLISHED.read_text(encoding="utf-8"))
 
@@ -18,7 +14,7 @@ NOW = json.loads(PUBLISHED.read_text(encoding="utf-8"))
 def test_nothing_that_was_released_is_taken_away():
     """Clients made from the last released description work with this one."""
     released = json.loads(RELEASED.read_text(encoding="utf-8"))
-    assert len(released["paths"]) == 14
+    assert {"/v1/plans", "/v1/plan-checks", "/v1/requirements"} <= released["paths"].keys()
     assert breaks(released, NOW) == []
 
 

@@ -4,8 +4,8 @@ import copy
 
 import pytest
 
+from api_schema.edited_plan import EditedPlan
 from api_schema.examples import SMALLEST_REQUEST
-from api_schema.plan_check import EditedPlan
 from api_schema.plan_request import PlanRequest
 from service.errors import RequestFaults
 from service.translate.read.known_fields import advice

@@ -6,10 +6,7 @@ from typing import Any
 
 import pytest
 
-from api_schema.flight_answer import FlightAnswer, FlyingPersonAnswer
-from api_schema.load_answer import LoadAnswer, StowedAnswer, TripAnswer
-from api_schema.plan_answer import PlanDocument
-from api_schema.plan_check import (
+from api_schema.edited_plan import (
     EditedFlight,
     EditedFlyer,
     EditedLoad,
@@ -17,8 +14,11 @@ from api_schema.plan_check import (
     EditedStock,
     EditedStowed,
     EditedTrip,
-    PlanCheckAnswer,
 )
+from api_schema.flight_answer import FlightAnswer, FlyingPersonAnswer
+from api_schema.load_answer import LoadAnswer, StowedAnswer, TripAnswer
+from api_schema.plan_answer import PlanDocument
+from api_schema.plan_check import PlanCheckAnswer
 from api_schema.stock_answer import StockAnswer
 from service.errors import RequestFaults
 from service.translate.read.plan_checks import read_plan_check
@@ -95,7 +95,9 @@ def test_findings_keep_where_and_how_much(read: ReadRequest) -> None:
                 "instead": [],
             }
         ],
+        "findings_left_out": 0,
         "remarks": [],
+        "remarks_left_out": 0,
     }
 
 
