@@ -1,5 +1,8 @@
 """The application, its server and its programs are put together from the settings."""
 
+import resource
+from types import SimpleNamespace
+
 import pytest
 from alembic.config import Config
 from alembic.script import ScriptDirectory
@@ -7,7 +10,7 @@ from fastapi import Request
 
 from service import __main__, wiring
 from service.app import create_app
-from service.server import HandingBackServer
+from service.server import HandingBackServer, QuietHandler, raise_descriptor_limit
 from service.settings import Settings
 from service.storage.migrations.versions import m0001_plans, m0002_engines
 from service.storage.tables import PlanRow, Tables
@@ -54,3 +57,29 @@ def test_settings_cannot_be_changed_once_they_are_read():
     """A setting is read once; nobody writes into it later."""
     with pytest.raises(ValueError, match="frozen"):
         Settings().port = 1
+
+
+def test_a_lack_of_connections_is_told_once(caplog):
+    """A thousand refusals of the system in a row make one line; another fault is passed on."""
+    handler, passed_on = QuietHandler(), []
+    loop = SimpleNamespace(default_exception_handler=passed_on.append)
+    for _ in range(1000):
+        handler(loop, {"message": "socket.accept() out of system resource"})
+    assert len(caplog.records) == 1
+    handler(loop, {"message": "another"})
+    assert passed_on == [{"message": "another"}]
+
+
+def test_connections_and_headers_are_limited(settings):
+    """The server takes as many connections as the settings say, and headers of 32 KiB."""
+    at = settings.model_copy(update={"connection_limit": 7})
+    config = HandingBackServer(create_app(at, TRANSLATION), at).config
+    assert config.limit_concurrency == 7
+    assert config.h11_max_incomplete_event_size == 32 * 1024
+
+
+def test_the_limit_of_open_files_is_only_raised():
+    """A process that may open more files than wanted keeps its limit."""
+    before = resource.getrlimit(resource.RLIMIT_NOFILE)
+    raise_descriptor_limit(1)
+    assert resource.getrlimit(resource.RLIMIT_NOFILE) == before
