@@ -13,6 +13,7 @@ from pydantic import ConfigDict, Field
 from api_schema.check_answer import CheckAnswer, PeakAnswer
 from api_schema.common_answer import AssumptionAnswer, CautionAnswer
 from api_schema.flight_answer import FlightAnswer
+from api_schema.keeper_answer import KeeperAnswer
 from api_schema.load_answer import StowedAnswer, TripAnswer
 from api_schema.stock_answer import StockAnswer, UsedAnswer
 from api_schema.strict import IsoDate, Number, StrictModel
@@ -41,6 +42,10 @@ class PlanDocument(StrictModel):
 
     days: list[DayAnswer]
     trips: list[TripAnswer]
+    keepers: list[KeeperAnswer] = Field(
+        description="Who has each single piece of shared kit, and each bundle of small alike "
+        "things, in the order of the request. It follows from the loads."
+    )
     taken_along: list[StowedAnswer] = Field(
         description="Everything that is at the start place before the first trip."
     )
@@ -81,6 +86,10 @@ class SolveAnswer(StrictModel):
     variables: int
     constraints: int
     seconds: dict[str, float] = Field(description="Wall time of each stage.")
+    repeatable: bool = Field(
+        description="Whether the same request gives the same answer again. It is false if the "
+        "time limit or a cancellation ended the search, or if `racing` was asked for."
+    )
 
 
 class _Answer(StrictModel):

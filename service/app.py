@@ -5,11 +5,15 @@ from collections.abc import AsyncIterator, Callable
 from contextlib import asynccontextmanager
 from typing import Any
 
-from fastapi import FastAPI
+from fastapi import Depends, FastAPI
 from starlette.concurrency import run_in_threadpool
+from starlette.types import ASGIApp
 
+from service.http.cross_origin import CrossOrigin
 from service.http.openapi import openapi_document
-from service.http.problem_answers import answer_with_problems
+from service.http.problem_answers import answer_with_problems, methods_at
+from service.http.query import known_query_only
+from service.http.representations import Representations
 from service.jobs.child_process import JobLimits
 from service.jobs.completions import Completions
 from service.jobs.desk_job import desk_job
@@ -28,6 +32,7 @@ from service.routes import (
     plan_actions,
     plan_checks,
     plan_events,
+    plan_tables,
     plan_views,
     plans,
     requirements,
@@ -45,6 +50,7 @@ ROUTERS = (
     plan_actions.router,
     plan_events.router,
     plan_views.router,
+    plan_tables.router,
     plan_checks.router,
     requirements.router,
     facts.router,
@@ -58,6 +64,19 @@ _BYTES_PER_MIB = 1024 * 1024
 
 class Application(FastAPI):
     """The web application with its own description of itself."""
+
+    def __init__(self, settings: Settings, **options: Any) -> None:  # noqa: ANN401
+        super().__init__(**options)
+        self._origins = settings.known_origins()
+
+    def build_middleware_stack(self) -> ASGIApp:
+        """The routes behind what every answer has in common, failures included."""
+        within = CrossOrigin(
+            super().build_middleware_stack(),
+            origins=self._origins,
+            methods_at=lambda scope: methods_at(self, scope),
+        )
+        return Representations(within)
 
     def openapi(self) -> dict[str, Any]:
         """The OpenAPI document, made once."""
@@ -84,6 +103,7 @@ def create_app(settings: Settings, translation: Translation) -> Application:
         await run_in_threadpool(wiring.store.close)
 
     app = Application(
+        settings,
         title="Haulwright",
         lifespan=lifespan,
         docs_url=None,
@@ -93,7 +113,7 @@ def create_app(settings: Settings, translation: Translation) -> Application:
     )
     answer_with_problems(app)
     for router in ROUTERS:
-        app.include_router(router)
+        app.include_router(router, dependencies=[Depends(known_query_only)])
     app.state.routes = ROUTES
     docs.mount_assets(app)
     return app

@@ -101,7 +101,7 @@ PROBLEMS: Mapping[str, ProblemKind] = MappingProxyType(
         "unsupported_media_type": ProblemKind(
             415,
             "The media type of the body is not accepted here.",
-            "Send the header Content-Type: application/json and use no content encoding.",
+            "Send the header Content-Type: application/json and encode it with gzip or not at all.",
         ),
         "invalid_request": ProblemKind(
             422,
@@ -122,6 +122,16 @@ PROBLEMS: Mapping[str, ProblemKind] = MappingProxyType(
             503,
             "Too many requests are being worked out.",
             "Send the request again after the time in Retry-After.",
+        ),
+        "host_unknown": ProblemKind(
+            421,
+            "The service does not answer for this host.",
+            "Use an address that the service was started for. HAULWRIGHT_HOSTS names more.",
+        ),
+        "idempotency_key_reused": ProblemKind(
+            422,
+            "This Idempotency-Key came with another request before.",
+            "Send each new request with a key of its own.",
         ),
         "queue_full": ProblemKind(
             503,

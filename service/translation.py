@@ -22,7 +22,7 @@ def judge_plan(document: dict[str, object]) -> PlanCheckAnswer:
     read, plan = read_plan_check(document)
     require_budget(read)
     report = check(read.problem, plan, read.timeline)
-    return write_verdict(read, plan, report.findings, report.remarks)
+    return write_verdict(read, plan, report.findings, report.remarks, report.keepers)
 
 
 def state_requirements(

@@ -10,6 +10,7 @@ from api_schema.plan_check import PlanCheckRequest
 from api_schema.plan_events import PlanEventAnswer
 from api_schema.plan_request import PlanRequest
 from api_schema.problem_details import ProblemDetails
+from service.errors import PROBLEMS
 from service.version import VERSION
 
 _DESCRIPTION = """Plans the loads of expeditions that carry everything themselves.
@@ -51,8 +52,37 @@ def openapi_document(routes: list[BaseRoute]) -> dict[str, Any]:
     for name, schema in described["$defs"].items():
         if schemas.setdefault(name, schema) != schema:
             raise ValueError(f"two different schemas have the name {name}")
+    schemas["ProblemDetails"]["properties"]["code"]["enum"] = sorted(PROBLEMS)
+    _open_answers(document)
     document["components"]["schemas"] = dict(sorted(schemas.items()))
     return document
+
+
+def _open_answers(document: dict[str, Any]) -> None:
+    """Let answers have more fields one day: only what is sent to the service is closed."""
+    schemas = document["components"]["schemas"]
+    sent: set[str] = set()
+    waiting = {
+        name
+        for path in document["paths"].values()
+        for operation in path.values()
+        for name in _named(operation.get("requestBody", {}))
+    }
+    while waiting:
+        sent |= waiting
+        waiting = {inner for name in waiting for inner in _named(schemas[name])} - sent
+    for name, schema in schemas.items():
+        if name not in sent:
+            schema.pop("additionalProperties", None)
+
+
+def _named(part: object) -> set[str]:
+    """The schemas that a part of the description refers to."""
+    if isinstance(part, dict):
+        own = part.get("$ref")
+        names = {own.rpartition("/")[2]} if isinstance(own, str) else set()
+        return names.union(*map(_named, part.values()))
+    return set().union(*map(_named, part)) if isinstance(part, list) else set()
 
 
 def _leave_out_default_faults(document: dict[str, Any]) -> None:

@@ -48,6 +48,7 @@ class PlanRow(Tables):
         Index("plans_by_reference", "tenant_id", "reference", "plan_id"),
         Index("plans_by_tenant", "tenant_id", "plan_id"),
         Index("plans_by_turn", "tenant_id", "started_at_ms"),
+        Index("plans_by_tenant_state", "tenant_id", "state", "plan_id"),
     )
 
     plan_id: Mapped[str] = mapped_column(String(40), primary_key=True)
@@ -84,6 +85,24 @@ class PlanEventRow(Tables):
     kind: Mapped[str] = mapped_column(String(20))
     at_ms: Mapped[int] = mapped_column(BigInteger)
     document: Mapped[bytes | None] = mapped_column(LargeBinary)
+
+
+class IdempotencyRow(Tables):
+    """A key that a caller sent with a request, and the plan that the request made."""
+
+    __tablename__ = "idempotency_keys"
+    __table_args__ = (
+        Index("keys_by_plan", "plan_id"),
+        Index("keys_by_time", "created_at_ms"),
+    )
+
+    tenant_id: Mapped[str] = mapped_column(String(64), primary_key=True)
+    idempotency_key: Mapped[str] = mapped_column(String(255), primary_key=True)
+    request_digest: Mapped[str] = mapped_column(String(64))
+    plan_id: Mapped[str] = mapped_column(
+        String(40), ForeignKey("plans.plan_id", ondelete="CASCADE")
+    )
+    created_at_ms: Mapped[int] = mapped_column(BigInteger)
 
 
 class ProbeRow(Tables):

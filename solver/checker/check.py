@@ -8,21 +8,26 @@ from dataclasses import dataclass, field
 from solver.checker.goals import recomputed_goals
 from solver.checker.ledger.facts import Facts, read_facts
 from solver.checker.ledger.replay import replay
+from solver.checker.queries.keepers import keepers
 from solver.checker.request_rules import REQUEST_RULES
 from solver.checker.rules import RULES
-from solver.plan import Finding, Plan, Remark
+from solver.plan import Finding, Keeper, Plan, Remark
 from solver.problem import Problem, Timeline
 from solver.rulebook import RuleKind
 
 
 @dataclass(frozen=True, slots=True)
 class CheckReport:
-    """What the check saw; a plan without findings keeps every hard rule in `rules_checked`."""
+    """What the check saw; a plan without findings keeps every hard rule in `rules_checked`.
+
+    `keepers` are as the loads have them, whatever the plan says of them.
+    """
 
     findings: tuple[Finding, ...]
     goals: tuple[tuple[str, int], ...]
     rules_checked: tuple[str, ...]
     remarks: tuple[Remark, ...] = ()
+    keepers: tuple[Keeper, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,11 +55,11 @@ def check_request(problem: Problem, timeline: Timeline | None = None) -> Request
     return RequestReport(findings, remarks, tuple(rule_id for rule_id, _ in asked), facts)
 
 
-def check_plan(request: RequestReport, plan: Plan) -> CheckReport:
+def check_plan(request: RequestReport, plan: Plan, former: Plan | None = None) -> CheckReport:
     """Judge a plan, whoever made it, of a request that has been judged.
 
     All findings are given, whatever is wrong with the plan; rules that the request switched
-    off are not asked.
+    off are not asked. With a `former` plan, how far the plan is from it is one of the goals.
     """
     problem = request.facts.problem
     replayed = replay(request.facts, plan)
@@ -62,9 +67,10 @@ def check_plan(request: RequestReport, plan: Plan) -> CheckReport:
     findings, remarks = _sorted(problem, (f for its in found.values() for f in its))
     return CheckReport(
         findings=findings + request.findings,
-        goals=recomputed_goals(replayed, found),
+        goals=recomputed_goals(replayed, found, former),
         rules_checked=tuple(found) + request.rules_checked,
         remarks=remarks + request.remarks,
+        keepers=keepers(replayed),
     )
 
 

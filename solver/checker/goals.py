@@ -5,26 +5,31 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 
 from solver.checker.ledger.replay import Replay
+from solver.checker.queries.former import units_changed
 from solver.checker.queries.fractions import largest_fractions
 from solver.checker.queries.swaps import swaps
-from solver.plan import Finding
+from solver.plan import Finding, Plan
 from solver.rulebook import rule
-from solver.rulebook.goals import GOALS
+from solver.rulebook.goals import HARD_FROM, HARD_SLOPES, HARD_STEP, goals_asked
 
 Found = Mapping[str, Sequence[Finding]]
 """By rule on plans that was asked, what it found."""
 
 
-def recomputed_goals(replay: Replay, found: Found) -> tuple[tuple[str, int], ...]:
+def recomputed_goals(
+    replay: Replay, found: Found, former: Plan | None = None
+) -> tuple[tuple[str, int], ...]:
     """The value of each goal, in the order of the register."""
     recompute: dict[str, Callable[[], int]] = {
         "peak_load": lambda: peak_load(replay),
-        "fair_loads": lambda: fair_loads(replay),
+        "closeness": lambda: 0 if former is None else units_changed(replay, former),
+        "hard_days": lambda: hard_days(replay),
         "mass_ascent": lambda: mass_ascent(replay),
         "preferences": lambda: preferences(found),
         "swaps": lambda: weighted_swaps(replay),
     }
-    return tuple((goal.goal_id, recompute[goal.goal_id]()) for goal in GOALS)
+    asked = goals_asked(with_former=former is not None)
+    return tuple((goal.goal_id, recompute[goal.goal_id]()) for goal in asked)
 
 
 def peak_load(replay: Replay) -> int:
@@ -32,9 +37,20 @@ def peak_load(replay: Replay) -> int:
     return max(largest_fractions(replay), default=0)
 
 
-def fair_loads(replay: Replay) -> int:
-    """Sum over all trips of the trip's largest load fraction [1/10,000]."""
-    return sum(largest_fractions(replay))
+def hard_days(replay: Replay) -> int:
+    """How hard all trips are by their largest load fraction, summed [1/10,000, weighted]."""
+    return sum(hardness(fraction) for fraction in largest_fractions(replay))
+
+
+def hardness(fraction: int) -> int:
+    """What a trip counts whose largest load fraction is so much [1/10,000]: step by step."""
+    last = len(HARD_SLOPES) - 1
+    counted = 0
+    for step, slope in enumerate(HARD_SLOPES):
+        begin = HARD_FROM + step * HARD_STEP
+        end = fraction if step == last else min(fraction, begin + HARD_STEP)
+        counted += slope * max(0, end - begin)
+    return counted
 
 
 def mass_ascent(replay: Replay) -> int:

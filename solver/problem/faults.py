@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 
 from solver.errors import ProblemFault
 from solver.problem.fault_checks import (
@@ -66,7 +66,7 @@ def examine(problem: Problem) -> tuple[tuple[ProblemFault, ...], Timeline | None
     on others runs once those found nothing, so that one fault is found once and not again as its
     consequences.
     """
-    faults = [fault for check in _OF_THE_PARTS for fault in check(problem)]
+    faults = _without_consequences(fault for check in _OF_THE_PARTS for fault in check(problem))
     days = problem.calendar.days
     if not days or not all(day.visits and all(v.places for v in day.visits) for day in days):
         return tuple(faults), None
@@ -81,6 +81,13 @@ def examine(problem: Problem) -> tuple[tuple[ProblemFault, ...], Timeline | None
     if not faults:
         faults = [fault for check in _OF_THE_STORES for fault in check(problem, timeline)]
     return tuple(faults), timeline
+
+
+def _without_consequences(found: Iterable[ProblemFault]) -> list[ProblemFault]:
+    """The faults without unknown ids of a kind in which an id stands twice, which hides another."""
+    faults = list(found)
+    doubled = {fault.of_kind for fault in faults if fault.code == "duplicate_id"} - {""}
+    return [f for f in faults if f.code != "unknown_id" or f.of_kind not in doubled]
 
 
 def _faults_along_the_route(problem: Problem, known: list[ProblemFault]) -> list[ProblemFault]:

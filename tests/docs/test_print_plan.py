@@ -303,4 +303,4 @@ def test_a_refused_request_is_told_by_its_faults(ask):
     status, text = printed(ask(b'{"colour": "red"}'))
     assert status == 1
     assert "/colour: There is no such field." in text
-    assert "/route: " in text
+    assert "(whole body): route: " in text

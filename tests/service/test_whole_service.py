@@ -15,6 +15,7 @@ from api_schema.examples import EMPTY_PLAN_CHECK, SMALLEST_REQUEST
 from api_schema.plan_check import PlanCheckAnswer
 from api_schema.plan_resource import LoadsAnswer, PlanResourceAnswer, StockListAnswer
 from service.app import create_app
+from service.routes.plan_tables import VIEWS
 from service.settings import Settings
 from service.translation import TRANSLATION
 from tests.service.processes import RunningService, free_port
@@ -43,6 +44,23 @@ def csv_rows(real_client, plan_id: str, view: str) -> list[dict[str, str]]:
     answer = real_client.get(f"/v1/plans/{plan_id}/{view}", headers={"Accept": "text/csv"})
     assert answer.headers["content-type"].startswith("text/csv")
     return list(csv.DictReader(io.StringIO(answer.text)))
+
+
+@pytest.mark.parametrize("view", [name for name, _ in VIEWS])
+def test_each_table_has_an_address_of_its_own(real_client, solved, view):
+    """`loads.csv` and its like are the tables that the views give for text/csv."""
+    plan = f"/v1/plans/{solved['plan_id']}"
+    own = real_client.get(f"{plan}/{view}.csv")
+    by_accept = real_client.get(f"{plan}/{view}", headers={"Accept": "text/csv"})
+    assert (own.status_code, own.content) == (200, by_accept.content)
+    assert own.headers["Content-Type"].startswith("text/csv")
+    assert real_client.get("/v1/plans/plan_none/loads.csv").status_code == 404
+
+
+def test_the_request_can_be_read_back_and_sent_again(real_client, solved):
+    """The stored request is what was sent."""
+    again = real_client.get(f"/v1/plans/{solved['plan_id']}/request").json()
+    assert again == SMALLEST_REQUEST
 
 
 def test_the_smallest_request_is_solved_and_checked(solved):

@@ -21,13 +21,16 @@ from service.translate.read.eaten import say_what_is_eaten
 from service.translate.read.flights import read_evacuations, read_flights
 from service.translate.read.fuel import read_cook_groups, read_fuel_figures
 from service.translate.read.gear import read_gear
+from service.translate.read.guests import note_unknown_menus
 from service.translate.read.mending import faults_behind
 from service.translate.read.menu import read_menu
+from service.translate.read.near_plan import read_near_plan
 from service.translate.read.night_fuel import Camps, with_open_fuel
 from service.translate.read.notes import Assumption, Notes, Path, nearest_pointer
 from service.translate.read.options import read_options
 from service.translate.read.ranges import note_out_of_range
 from service.translate.read.reserves import read_reserves
+from service.translate.read.resolving import resolved
 from service.translate.read.roster import read_roster
 from service.translate.read.route import read_route
 from service.translate.read.rules import read_rules
@@ -36,6 +39,7 @@ from service.translate.read.slept_at import places_slept_at
 from service.translate.read.waste import read_waste
 from service.translate.read.wire_faults import wire_faults
 from solver.outcome import Limits
+from solver.plan import Plan
 from solver.problem import Problem, Timeline
 from solver.problem.faults import examine
 
@@ -44,7 +48,8 @@ from solver.problem.faults import examine
 class ReadRequest:
     """A request in order: the problem, its timeline, and what an answer repeats of the request.
 
-    `solve_seconds` is the time limit that the caller set, None where it is left to the service.
+    `near` is a former plan to stay near to. `solve_seconds` is the time limit that the caller set,
+    None where it is left to the service.
     """
 
     problem: Problem
@@ -56,6 +61,7 @@ class ReadRequest:
     start_date: dt.date | None
     assumptions: tuple[Assumption, ...]
     names: Mapping[str, str]
+    near: Plan | None = None
     pointers: Mapping[Path, str] = field(default_factory=dict, compare=False, repr=False)
 
     def pointer_of(self, where: Path) -> str | None:
@@ -68,16 +74,17 @@ def read_plan_request(document: dict[str, object]) -> ReadRequest:
     try:
         request = PlanRequest.model_validate(document)
     except ValidationError as error:
-        faults = wire_faults(error)
-        raise RequestFaults((*faults, *faults_behind(document, error, _notes_on))) from None
-    problem, timeline, notes = _read(request)
-    limits, solve_seconds = read_options(request.options, notes)
+        faults = (*wire_faults(error, PlanRequest), *faults_behind(document, error, _notes_on))
+        raise RequestFaults(resolved(faults, document)) from None
+    problem, timeline, notes, (limits, solve_seconds) = _read(request)
+    near = read_near_plan(request.options, notes)
     if notes.faults or timeline is None:
-        raise RequestFaults(tuple(notes.faults))
+        raise RequestFaults(resolved(notes.faults, document))
     return ReadRequest(
         problem=problem,
         timeline=timeline,
         limits=limits,
+        near=near,
         solve_seconds=solve_seconds,
         reference=request.reference,
         title=request.title,
@@ -92,8 +99,10 @@ def _notes_on(request: PlanRequest) -> Notes:
     return _read(request)[2]
 
 
-def _read(request: PlanRequest) -> tuple[Problem, Timeline | None, Notes]:
-    """The problem with all faults of its parts and of the whole noted."""
+def _read(
+    request: PlanRequest,
+) -> tuple[Problem, Timeline | None, Notes, tuple[Limits, float | None]]:
+    """The problem and the options, with all faults of the parts and of the whole noted."""
     notes = Notes()
     people = read_roster(request.roster, notes)
     teams = tuple(dict.fromkeys(person.rope_team_id for person in people))
@@ -104,6 +113,7 @@ def _read(request: PlanRequest) -> tuple[Problem, Timeline | None, Notes]:
     night_sets, set_at, open_fuel = read_menu(
         request.menu, slept_at, route.places, notes, rules=rules
     )
+    note_unknown_menus(request.menu, request.roster, notes)
     say_what_is_eaten(request.menu, people, notes)
     density_g_per_l, margin_percent = read_fuel_figures(request.fuel, notes)
     conditions = read_conditions(
@@ -138,4 +148,4 @@ def _read(request: PlanRequest) -> tuple[Problem, Timeline | None, Notes]:
     faults, timeline = examine(problem)
     notes.take_problem_faults(faults)
     note_out_of_range(request, notes)
-    return problem, timeline, notes
+    return problem, timeline, notes, read_options(request.options, notes)

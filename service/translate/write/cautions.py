@@ -191,7 +191,7 @@ CAUTIONS: tuple[Caution, ...] = (
         _burns_fuel,
     ),
     Caution(
-        "height_illness",
+        "altitude_illness",
         "Altitude illness can kill. Somebody who is ill and does not get better must go down. Ask "
         "a physician. Nothing here is medical advice.",
         _sleeps_high,

@@ -8,6 +8,7 @@ from typing import Literal
 
 from api_schema.flights import FlightDirectionName
 from api_schema.route import LegModeName
+from solver.plan import ElsewhereReason
 from solver.problem import Direction, FlightDirection, LegMode
 from solver.rulebook import RuleKind
 
@@ -27,4 +28,14 @@ FLIGHT_DIRECTIONS: Mapping[FlightDirection, FlightDirectionName] = MappingProxyT
 )
 REMARK_KINDS: Mapping[RuleKind, Literal["preference", "advisory"]] = MappingProxyType(
     {RuleKind.PREFERENCE: "preference", RuleKind.ADVISORY: "advisory"}
+)
+ELSEWHERE_REASONS: Mapping[ElsewhereReason, Literal["not_on_trip", "load", "volume", "other"]] = (
+    MappingProxyType(
+        {
+            ElsewhereReason.NOT_ON_TRIP: "not_on_trip",
+            ElsewhereReason.LOAD: "load",
+            ElsewhereReason.VOLUME: "volume",
+            ElsewhereReason.OTHER: "other",
+        }
+    )
 )

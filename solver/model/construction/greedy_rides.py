@@ -1,7 +1,8 @@
 """A first plan the way a careful guide makes one: the plan that no answer is worse than.
 
 Each unit has an itinerary: the places where it is used or kept, and when. Heaviest first, each
-takes the way there whose trips are least full.
+takes the way there whose trips are least full. Where a row is broken then, a unit goes on another
+day.
 """
 
 from __future__ import annotations
@@ -10,6 +11,7 @@ from collections import Counter
 
 from solver.model.construction.itineraries import itineraries
 from solver.model.construction.least_full_way import least_full_way
+from solver.model.construction.mend_rides import mend_rides
 from solver.model.construction.required_rides import add_required_rides
 from solver.model.construction.trip_fill import TripFill
 from solver.model.formulation.frame import Frame
@@ -34,4 +36,4 @@ def greedy_rides(frame: Frame) -> dict[tuple[int, int], int] | None:
             rides[cargo, trip] += 1
             if (cargo, trip) not in frame.required_rides:
                 fill.add(cargo, trip)
-    return add_required_rides(frame, rides)
+    return mend_rides(frame, add_required_rides(frame, rides))

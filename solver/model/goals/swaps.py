@@ -6,11 +6,10 @@ one problem (`steady/`). There is no bound on how few swaps there must be, but 0
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+import math
 from dataclasses import replace
 
 from solver.model.assignment.draft import Draft
-from solver.model.assignment.load_fractions import trip_fractions
 from solver.model.formulation.frame import Frame
 from solver.model.goals.goal import SearchState, SearchTools
 from solver.model.goals.preferences import count_violated
@@ -18,6 +17,10 @@ from solver.model.goals.soft_constraints import soft_constraints
 from solver.model.goals.steady.deal_out import deal_out
 from solver.model.goals.streak_repair import break_streaks
 from solver.model.goals.swap_counts import weighted_swaps
+from solver.model.work import work_within
+
+_STEADY_SHARE = 2.0
+"""Of a steady stage's work, what this goal may take [1]."""
 
 
 def value(frame: Frame, draft: Draft) -> int:
@@ -34,23 +37,15 @@ def improve(state: SearchState, tools: SearchTools) -> SearchState:
     """Deal the loads out again, with fewer swaps and no more preferences broken."""
     frame, constraints = tools.frame, soft_constraints(tools.frame)
 
-    def is_over() -> bool:
-        return tools.watch.left() <= 0
-
+    work = work_within(tools.watch, steady_share=_STEADY_SHARE, racing_share=math.inf)
     best, least = state.draft, _rank(frame, state.draft)
-    for dealt in deal_out(frame, state.draft, constraints, state.trip_limits, is_over):
-        other = break_streaks(frame, dealt, constraints, state.trip_limits, is_over)
+    for dealt in deal_out(frame, state.draft, constraints, state.trip_limits, work):
+        other = break_streaks(frame, dealt, constraints, state.trip_limits, work)
         for draft in (dealt, other):
             rank = _rank(frame, draft)
-            if rank < least and _within(frame, draft, state.trip_limits):
+            if rank < least:
                 best, least = draft, rank
     return replace(state, draft=best)
-
-
-def _within(frame: Frame, draft: Draft, limits: Sequence[int]) -> bool:
-    """Whether each trip is under its limit [1/10,000]; a repair that failed is not."""
-    fractions = trip_fractions(frame, draft)
-    return all(fraction <= limit for fraction, limit in zip(fractions, limits, strict=True))
 
 
 def _rank(frame: Frame, draft: Draft) -> tuple[int, int]:

@@ -6,7 +6,7 @@ What is used each night follows from the calendar alone, so these are certain be
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from solver.errors import ProblemFault
 from solver.problem.fault_checks.cover import Effort, can_cover
@@ -21,7 +21,10 @@ _FEW_PLACES = 4
 
 @dataclass(frozen=True, slots=True)
 class GroupNight:
-    """What a cook group uses on one night, and the reserves that it must hold after it."""
+    """What one night uses, and the reserves that must be held after it.
+
+    Of a cook group, or in fuel of a whole kitchen; the night set is then that of its own group.
+    """
 
     day: int
     place: str
@@ -59,6 +62,19 @@ def group_nights(problem: Problem, timeline: Timeline, group: CookGroup) -> list
         held = tuple(r for r in ours if _is_held(r, place, index in spans[r.place_id]))
         nights.append(GroupNight(timeline.nights[index].day, place, night_set, fuel_ml, held))
     return nights
+
+
+def kitchen_nights(problem: Problem, timeline: Timeline, kitchen: CookGroup) -> list[GroupNight]:
+    """The nights of a kitchen: the fuel and the reserves of all groups that eat from it."""
+    of_groups = [group_nights(problem, timeline, group) for group in problem.fed_from(kitchen)]
+    return [
+        replace(
+            nights[0],
+            fuel_ml=sum(night.fuel_ml for night in nights),
+            held=tuple(reserve for night in nights for reserve in night.held),
+        )
+        for nights in zip(*of_groups, strict=True)
+    ]
 
 
 def _is_held(reserve: Reserve, place: str, within_span: bool) -> bool:  # noqa: FBT001
@@ -113,8 +129,8 @@ def fuel_faults(problem: Problem, timeline: Timeline) -> Iterator[ProblemFault]:
     """Cook groups without containers, or with too few to burn and to hold in reserve."""
     effort = Effort()
     for index, group in enumerate(problem.cook_groups):
-        nights = group_nights(problem, timeline, group)
-        held_any = any(_held_ml(problem, group, night) for night in nights)
+        nights = kitchen_nights(problem, timeline, group)
+        held_any = any(_held_ml(problem, night) for night in nights)
         burnt_ml = sum(night.fuel_ml for night in nights)
         if not group.containers and (burnt_ml or held_any):
             yield ProblemFault(
@@ -128,7 +144,7 @@ def fuel_faults(problem: Problem, timeline: Timeline) -> Iterator[ProblemFault]:
         if None in counts:
             continue
         full = [count for count in counts if count is not None]
-        needs = [NightNeed.of(night, _held_ml(problem, group, night)) for night in nights]
+        needs = [NightNeed.of(night, _held_ml(problem, night)) for night in nights]
         day = _first_short_day(contents, full, needs, effort)
         if day is not None:
             total_ml = sum(c * n for c, n in zip(contents, full, strict=True))
@@ -176,12 +192,12 @@ def _needed(
     return f"It needs {enough} of {name} in all, {enough - full[-1]} more. "
 
 
-def _held_ml(problem: Problem, group: CookGroup, night: GroupNight) -> dict[str, int]:
+def _held_ml(problem: Problem, night: GroupNight) -> dict[str, int]:
     """Fuel in reserve after a night, by place [mL]."""
-    people = len(problem.members(group.cook_group_id))
     held: dict[str, int] = {}
     for reserve in night.held:
-        each_ml = problem.night_set(group.cook_group_id, reserve.set_id).fuel_ml
+        people = len(problem.members(reserve.cook_group_id))
+        each_ml = problem.night_set(reserve.cook_group_id, reserve.set_id).fuel_ml
         fuel_ml = share_up(
             amount=reserve.nights * people * each_ml, percent=100 + problem.fuel_margin_percent
         )

@@ -66,3 +66,12 @@ def test_facts_keep_to_their_models(shared_client):
     limits = LimitsAnswer.model_validate(shared_client.get("/v1/limits").json())
     assert {limit.limit_id: limit.value for limit in limits.limits}["page"] == plans.PAGE_PLANS
     assert UnitsAnswer.model_validate(shared_client.get("/v1/units").json()).dimensions
+
+
+def test_a_plan_check_may_be_larger_than_a_request(client, settings):
+    """A plan of 3 MB is taken to be checked, and is too large as a request to plan."""
+    assert settings.body_limit_bytes < 3_000_000 < settings.check_limit_bytes
+    body = json.dumps({"request": {}, "plan": {"trips": ["x" * 3_000_000]}})
+    kind = {"Content-Type": "application/json"}
+    assert client.post("/v1/plan-checks", content=body, headers=kind).status_code == 200
+    assert client.post("/v1/plans", content=body, headers=kind).status_code == 413

@@ -24,6 +24,7 @@ from solver.model.goals.steady.expedition import Expedition, read_expedition
 from solver.model.goals.steady.marginals import Marginals
 from solver.model.goals.steady.paths import better_paths, heavy_first
 from solver.model.goals.swap_counts import riders_of, weighted_swaps
+from solver.model.work import Work
 from solver.problem import Purpose
 from tests.model.frames import box, cargo_of, draft_of, problem_of, two_with
 from tests.rules.worlds import asked_alone, item
@@ -129,7 +130,7 @@ def test_an_exchange_brings_a_trip_under_its_limit() -> None:
 
 def test_dealt_out_drafts_keep_every_limit_and_rule() -> None:
     """No trip is fuller than it may be, no rule is broken, and no swap is left."""
-    for draft in deal_out(FRAME, SWAPPED, soft_constraints(FRAME), TIGHT, never):
+    for draft in deal_out(FRAME, SWAPPED, soft_constraints(FRAME), TIGHT, Work()):
         fractions = trip_fractions(FRAME, draft)
         assert all(f <= limit for f, limit in zip(fractions, TIGHT, strict=True))
         assert check(problem_of(FRAME), build_plan(FRAME, draft)).findings == ()
@@ -139,7 +140,7 @@ def test_dealt_out_drafts_keep_every_limit_and_rule() -> None:
 def test_the_same_question_is_dealt_out_the_same_way() -> None:
     """No clock and no chance takes part."""
     one, two = (
-        list(deal_out(FRAME, SWAPPED, soft_constraints(FRAME), TIGHT, never)) for _ in range(2)
+        list(deal_out(FRAME, SWAPPED, soft_constraints(FRAME), TIGHT, Work())) for _ in range(2)
     )
     assert one == two
 
@@ -154,7 +155,7 @@ def test_fuel_and_food_in_one_load_are_counted_and_brought_apart() -> None:
     assert is_food(cargo_of(frame, "g1/meal"))
     held = {(cargo, who): n for (cargo, trip, who), n in mixed.carried.items() if trip == 0}
     assert mixed_loads(frame, held) == 1
-    (best, *_) = deal_out(frame, mixed, soft_constraints(frame), [9_000, 9_000], never)
+    (best, *_) = deal_out(frame, mixed, soft_constraints(frame), [9_000, 9_000], Work())
     held = {(cargo, who): n for (cargo, trip, who), n in best.carried.items() if trip == 0}
     assert mixed_loads(frame, held) == 0
     assert weighted_swaps(frame, best) == 0
@@ -165,3 +166,16 @@ def test_the_price_of_fuel_beside_food_falls_with_the_fewer_of_the_two() -> None
     kinds = np.array([[0, 3, 1, 2], [5, 1, 3, 2]])
     cost = mixed_cost(kinds, Prices(broken=10.0, mixed=0.5))
     assert cost.tolist() == [0.0, 10.5, 10.5, 11.0]
+
+
+def test_nothing_makes_up_for_a_load_above_its_limit() -> None:
+    """The keeper's pack would be 20 g too full, cheaper than a preference, and stays."""
+    named = problem_of(two_with(replace(box("a", 3_000), keeper_id="m1"), box("b", 3_020)))
+    frame = build_frame(asked_alone(named, "keeper_has_it"))
+    draft = draft_of(frame, {"m2": "a", "m1": "b g1/meal*2"}, {"m2": "a", "m1": "b"})
+    both = draft_of(frame, {"m1": "a b g1/meal*2"}, {"m1": "a b"})
+    limits = [fraction - 1 for fraction in trip_fractions(frame, both)]
+    expedition = read(frame, draft, limits)
+    for trip in (0, 1):
+        exchange(expedition, trip, Prices(broken=1e6))
+        assert not is_over_limit(expedition.trips[trip])
