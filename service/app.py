@@ -9,6 +9,7 @@ from fastapi import Depends, FastAPI
 from starlette.concurrency import run_in_threadpool
 from starlette.types import ASGIApp
 
+from service.access import require_key
 from service.http.cross_origin import CrossOrigin
 from service.http.openapi import openapi_document
 from service.http.problem_answers import answer_with_problems, methods_at
@@ -40,6 +41,7 @@ from service.routes import (
 from service.settings import Settings
 from service.storage.database import open_database
 from service.storage.events import PlanEvents
+from service.storage.keys import KeyStore
 from service.storage.leases import PlanQueue
 from service.storage.plans import PlanStore
 from service.storage.wishes import Wishes
@@ -57,6 +59,9 @@ ROUTERS = (
     operation.router,
     docs.router,
 )
+GUARDED = tuple(r for r in ROUTERS if r not in (facts.router, operation.router, docs.router))
+"""Routers whose requests need a key where the service asks for keys."""
+
 ROUTES = [route for router in ROUTERS for route in router.routes]
 _RENEWALS_PER_LEASE = 3
 _BYTES_PER_MIB = 1024 * 1024
@@ -113,7 +118,8 @@ def create_app(settings: Settings, translation: Translation) -> Application:
     )
     answer_with_problems(app)
     for router in ROUTERS:
-        app.include_router(router, dependencies=[Depends(known_query_only)])
+        guards = [Depends(require_key)] if router in GUARDED else []
+        app.include_router(router, dependencies=[*guards, Depends(known_query_only)])
     app.state.routes = ROUTES
     docs.mount_assets(app)
     return app
@@ -121,10 +127,11 @@ def create_app(settings: Settings, translation: Translation) -> Application:
 
 def wire(settings: Settings, translation: Translation) -> Wiring:
     """Open the database and put together what the routes work with."""
-    database = open_database(settings.database_url or settings.database)
+    database = open_database(settings.database_address())
     completions = Completions()
     queue = PlanQueue(database, lease_ms=round(settings.lease_seconds * 1000))
     wishes = Wishes(database)
+    keys = KeyStore(database)
     engine: Engine = DistributedEngine()
     rescuer = None
     if not settings.database_url:
@@ -142,6 +149,7 @@ def wire(settings: Settings, translation: Translation) -> Wiring:
         engine=engine,
         completions=completions,
         lookout=Lookout(store, wishes, completions, rescuer),
+        keys=keys,
     )
 
 

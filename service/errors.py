@@ -54,6 +54,16 @@ PROBLEMS: Mapping[str, ProblemKind] = MappingProxyType(
         "malformed_request": ProblemKind(
             400, "The request cannot be read.", "Send a well-formed HTTP/1.1 request."
         ),
+        "key_needed": ProblemKind(
+            401,
+            "The service asks for a key.",
+            "Send the header Authorization: Bearer with a key that is in use.",
+        ),
+        "scope_needed": ProblemKind(
+            403,
+            "The key is not for this.",
+            "Use a key with the scope that is named in the detail.",
+        ),
         "not_found": ProblemKind(
             404, "There is nothing at this address.", "Check the address and the id in it."
         ),

@@ -11,6 +11,7 @@ from api_schema.plan_events import PlanEventAnswer
 from api_schema.plan_request import PlanRequest
 from api_schema.problem_details import ProblemDetails
 from service.errors import PROBLEMS
+from service.http.answers import problems
 from service.version import VERSION
 
 _DESCRIPTION = """Plans the loads of expeditions that carry everything themselves.
@@ -26,6 +27,10 @@ decide.
 """
 
 
+OPEN_TAGS = frozenset({"facts", "operation"})
+"""What everybody may read without a key."""
+
+
 def openapi_document(routes: list[BaseRoute]) -> dict[str, Any]:
     """The description of these routes, with the bodies that they read by themselves."""
     document = get_openapi(
@@ -39,6 +44,7 @@ def openapi_document(routes: list[BaseRoute]) -> dict[str, Any]:
         routes=routes,
     )
     _leave_out_default_faults(document)
+    _add_keys(document)
     _, described = models_json_schema(
         [
             (PlanRequest, "validation"),
@@ -56,6 +62,28 @@ def openapi_document(routes: list[BaseRoute]) -> dict[str, Any]:
     _open_answers(document)
     document["components"]["schemas"] = dict(sorted(schemas.items()))
     return document
+
+
+def _add_keys(document: dict[str, Any]) -> None:
+    """Say which operations take a key; none is needed where the service asks for none."""
+    document["components"]["securitySchemes"] = {
+        "key": {
+            "type": "http",
+            "scheme": "bearer",
+            "description": "A key of one tenant, with the scopes read, plan or administer. On "
+            "localhost no key is needed.",
+        }
+    }
+    for path in document["paths"].values():
+        for operation in path.values():
+            is_open = bool(OPEN_TAGS.intersection(operation["tags"]))
+            operation["security"] = [] if is_open else [{"key": []}, {}]
+            if not is_open:
+                operation["responses"] |= {
+                    str(status): answer
+                    for status, answer in problems("key_needed", "scope_needed").items()
+                    if status in {401, 403}
+                }
 
 
 def _open_answers(document: dict[str, Any]) -> None:

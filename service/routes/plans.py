@@ -33,7 +33,7 @@ from service.routes.near_plan import with_near_trips
 from service.routes.plan_documents import find_plan, is_final, plan_text, summary_answer
 from service.storage.plan_ids import is_plan_id
 from service.storage.plans import PlanSummary, StoredPlan
-from service.wiring import DEFAULT_TENANT, Wired, Wiring
+from service.wiring import Wired, Wiring
 
 router = APIRouter(tags=["plans"], dependencies=[JSON_ONLY])
 
@@ -169,7 +169,7 @@ def list_plans(
 ) -> Response:
     """One page of the list."""
     found = wiring.store.list(
-        tenant_id=DEFAULT_TENANT,
+        tenant_id=wiring.tenant_id,
         before_plan_id=cursor,
         limit=limit + 1,
         reference=reference,
@@ -218,7 +218,7 @@ def read_plan_request(wiring: Wired, plan_id: PlanId) -> Response:
 def delete_plan(wiring: Wired, plan_id: PlanId) -> Response:
     """Remove one plan."""
     if not is_plan_id(plan_id) or not wiring.store.delete(
-        tenant_id=DEFAULT_TENANT, plan_id=plan_id
+        tenant_id=wiring.tenant_id, plan_id=plan_id
     ):
         raise ServiceProblem("not_found", "There is no plan with this plan_id.")
     return Response(status_code=204)
@@ -250,7 +250,7 @@ def _accept(wiring: Wiring, body: bytes, key: str | None) -> PlanSummary:
     document = json.loads(body)
     settings = wiring.settings
     accepted = wiring.store.accept(
-        tenant_id=DEFAULT_TENANT,
+        tenant_id=wiring.tenant_id,
         reference=order.reference,
         solve_seconds=min(
             order.solve_seconds or settings.solve_seconds, settings.solve_limit_seconds

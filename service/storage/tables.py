@@ -105,6 +105,19 @@ class IdempotencyRow(Tables):
     created_at_ms: Mapped[int] = mapped_column(BigInteger)
 
 
+class KeyRow(Tables):
+    """A key of a caller: whose plans it is for, and what it is for; its secret is hashed."""
+
+    __tablename__ = "api_keys"
+
+    key_id: Mapped[str] = mapped_column(String(16), primary_key=True)
+    tenant_id: Mapped[str] = mapped_column(String(64))
+    secret_hash: Mapped[str] = mapped_column(String(64))
+    scopes: Mapped[str] = mapped_column(String(64))
+    created_at_ms: Mapped[int] = mapped_column(BigInteger)
+    revoked_at_ms: Mapped[int | None] = mapped_column(BigInteger)
+
+
 class ProbeRow(Tables):
     """One row that is written again and again to see whether the database takes writes."""
 

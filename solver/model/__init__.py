@@ -71,7 +71,8 @@ def solve(
         return Infeasible(conflicts, replace(record, repeatable=_is_repeatable(watch)))
     if found.draft is None:
         return NoPlanInTime(found.bound or None, record)
-    least = without_idle_stock(whole, found.draft)
+    # On the way nothing can be left at home any more.
+    least = whole if problem.history else without_idle_stock(whole, found.draft)
     if least is not whole and problem.flights:
         again = solve_flights(least.world, limits, watch)
         least, flown = (least, again) if again.loads else (whole, flown)

@@ -9,6 +9,7 @@ from solver.problem.fault_checks import (
     calendar,
     flights,
     gear,
+    history,
     nights,
     roster,
     route,
@@ -35,6 +36,7 @@ _OF_THE_PARTS: tuple[_Check, ...] = (
     calendar.clock_faults,
     flights.flight_faults,
     flights.evacuation_faults,
+    history.history_faults,
 )
 
 _OF_THE_NIGHTS: tuple[_TimelineCheck, ...] = (
@@ -64,7 +66,7 @@ def examine(problem: Problem) -> tuple[tuple[ProblemFault, ...], Timeline | None
 
     A problem without faults always has its timeline, which is then handed on. A check that builds
     on others runs once those found nothing, so that one fault is found once and not again as its
-    consequences.
+    consequences. On the way, what is too little is for the plan to say: it is no fault then.
     """
     faults = _without_consequences(fault for check in _OF_THE_PARTS for fault in check(problem))
     days = problem.calendar.days
@@ -78,7 +80,7 @@ def examine(problem: Problem) -> tuple[tuple[ProblemFault, ...], Timeline | None
         return tuple(faults), None
     timeline = read_timeline(problem)
     faults = [fault for check in _OF_THE_NIGHTS for fault in check(problem, timeline)]
-    if not faults:
+    if not faults and problem.history is None:
         faults = [fault for check in _OF_THE_STORES for fault in check(problem, timeline)]
     return tuple(faults), timeline
 

@@ -82,8 +82,20 @@ def in_full() -> Document:
     night_set = document["menu"]["night_sets"][0]
     night_set |= {"from_elevation": "0 m", "below_elevation": "9000 m"}
     document["options"] = {"time_limit": "20 s", "workers": 1, "seed": 1}
+    document["options"]["light_trips_up_to"] = "50 %"
+    document["options"]["near_plan"] = {"tolerance": "5 %", "trips": [_first_trip(document)]}
     document["rules"]["numbers"] = {s.name: s.value for r in RULES for s in r.settings}
     return document
+
+
+def _first_trip(document: Document) -> Document:
+    """The first trip of a former plan of a request, with one thing in one pack."""
+    days = enumerate(document["calendar"], start=1)
+    number, places = next((n, d) for n, d in days if isinstance(d, list) and len(d) > 1)
+    unit = {"unit_id": "rope", "count": 1, "each_kg": 3.0, "each_l": 7.0}
+    load = {"person_id": document["roster"][0]["person_id"], "pack": [unit]}
+    load |= {"water_kg": 2.0, "lunch_kg": 0.3}
+    return {"day": number, "step": 1, "from": places[0], "to": places[1], "loads": [load]}
 
 
 def boundaries(place: Place, value: object) -> Iterator[object]:

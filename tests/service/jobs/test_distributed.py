@@ -16,7 +16,7 @@ from service.jobs import job_queue
 from service.jobs.distributed import DistributedEngine, QueueKeeper
 from service.storage.database import open_database, reading
 from service.storage.leases import PlanQueue
-from service.storage.migrations.versions import m0004_job_queue
+from service.storage.migrations.versions import m0005_job_queue
 from service.storage.plans import PlanStore
 from tests.service.processes import RunningService, free_port, solving_under, until
 
@@ -96,7 +96,7 @@ def test_a_job_is_enqueued_in_the_transaction_of_its_plan(environment):
         claim, state="done", outcome_kind="solved", outcome=b"{}"
     )
     database.dispose()
-    assert m0004_job_queue.down_revision == "0003"
+    assert m0005_job_queue.down_revision == "0004"
 
 
 def test_a_worker_needs_a_database(monkeypatch):

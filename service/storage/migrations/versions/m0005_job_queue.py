@@ -5,8 +5,8 @@ from procrastinate.schema import SchemaManager
 
 from service.storage.postgresql import QUEUE_SCHEMA
 
-revision = "0004"
-down_revision = "0003"
+revision = "0005"
+down_revision = "0004"
 branch_labels = None
 depends_on = None
 
