@@ -1,6 +1,7 @@
 """The application, its server and its programs are put together from the settings."""
 
 import resource
+from itertools import pairwise
 from types import SimpleNamespace
 
 import pytest
@@ -12,7 +13,13 @@ from service import __main__, wiring
 from service.app import create_app
 from service.server import HandingBackServer, QuietHandler, raise_descriptor_limit
 from service.settings import Settings
-from service.storage.migrations.versions import m0001_plans, m0002_engines
+from service.storage.migrations.versions import (
+    m0001_plans,
+    m0002_engines,
+    m0003_idempotency,
+    m0004_keys,
+    m0005_job_queue,
+)
 from service.storage.tables import PlanRow, Tables
 from service.wiring import Wiring
 from tests.service.fake_translation import TRANSLATION
@@ -48,7 +55,9 @@ def test_the_first_migration_begins_the_line_and_can_be_undone():
     scripts = ScriptDirectory.from_config(config)
     assert m0001_plans.down_revision is None
     assert scripts.get_base() == m0001_plans.revision
-    assert m0002_engines.down_revision == m0001_plans.revision
+    line = (m0001_plans, m0002_engines, m0003_idempotency, m0004_keys, m0005_job_queue)
+    for earlier, later in pairwise(line):
+        assert later.down_revision == earlier.revision
     assert len(scripts.get_heads()) == 1
     assert PlanRow.__tablename__ in Tables.metadata.tables
 
