@@ -18,7 +18,7 @@ _NO_KEY = (
 
 
 def _has_keys(settings: Settings) -> bool:
-    database = open_database(settings.database)
+    database = open_database(settings.database_address())
     try:
         return KeyStore(database).count() > 0
     finally:

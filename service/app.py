@@ -19,7 +19,9 @@ from service.jobs.child_process import JobLimits
 from service.jobs.completions import Completions
 from service.jobs.desk_job import desk_job
 from service.jobs.desks import Desks, DesksInline, DesksInProcesses
+from service.jobs.distributed import DistributedEngine
 from service.jobs.embedded import EmbeddedEngine
+from service.jobs.engine import Engine
 from service.jobs.launcher import Launcher
 from service.jobs.lookout import Lookout, Rescuer
 from service.jobs.supervisor import Supervisor
@@ -132,15 +134,18 @@ def create_app(settings: Settings, translation: Translation) -> Application:
 
 def wire(settings: Settings, translation: Translation) -> Wiring:
     """Open the database and put together what the routes work with."""
-    database = open_database(settings.database)
+    database = open_database(settings.database_address())
     completions = Completions()
     queue = PlanQueue(database, lease_ms=round(settings.lease_seconds * 1000))
     wishes = Wishes(database)
     keys = KeyStore(database)
-    work = plan_work(settings, translation, queue, wishes, on_finished=completions.announce)
-    engine = EmbeddedEngine(queue, work, workers=settings.solve_workers)
+    engine: Engine = DistributedEngine()
+    rescuer = None
+    if not settings.database_url:
+        work = plan_work(settings, translation, queue, wishes, on_finished=completions.announce)
+        engine = EmbeddedEngine(queue, work, workers=settings.solve_workers)
+        rescuer = Rescuer(queue, lease_seconds=settings.lease_seconds)
     store = PlanStore(database, queue_limit=settings.queue_limit, enqueue=engine.enqueue)
-    rescuer = Rescuer(queue, lease_seconds=settings.lease_seconds)
     return Wiring(
         settings=settings,
         translation=translation,

@@ -16,7 +16,7 @@ def main(arguments: list[str] | None = None) -> int:
     """Do one thing with keys; 0 where it was done."""
     given = _parser().parse_args(arguments)
     try:
-        keys = KeyStore(open_database(read_settings().database))
+        keys = KeyStore(open_database(read_settings().database_address()))
     except SettingsError as error:
         sys.exit(str(error))
     if given.what == "make":
