@@ -155,3 +155,16 @@ SMALLEST_CALENDARS: Final[dict[str, Any]] = {
     "seconds": 2,
 }
 """Calendars of the smallest request with up to one carry on each leg, in the least time."""
+
+SMALLEST_COMPARISON: dict[str, Any] = {
+    "base": SMALLEST_REQUEST,
+    "people": [{"person_id": "fourth", "body_mass": "75 kg", "pack_cap": "24 kg"}],
+    "variants": [
+        {"name": "two days later", "patch": {"start_date": "2027-05-22"}},
+        {"name": "with a fourth", "edits": [{"edit": "add", "person_id": "fourth"}]},
+        {
+            "name": "the third carries less",
+            "edits": [{"edit": "cap", "person_id": "third", "pack_cap": "19 kg"}],
+        },
+    ],
+}

@@ -18,6 +18,7 @@ from api_schema.keeper_answer import KeeperAnswer
 from api_schema.load_answer import StowedAnswer, TripAnswer
 from api_schema.stock_answer import StockAnswer, UsedAnswer
 from api_schema.strict import IsoDate, Number, StrictModel
+from api_schema.unit_answer import UnitAnswer
 
 
 class DayAnswer(StrictModel):
@@ -55,6 +56,9 @@ class PlanDocument(StrictModel):
     flights: list[FlightAnswer] = Field(description="The flights, in the order of the request.")
     comes_down: list[StowedAnswer] = Field(
         description="Everything that is back at the start place at the end."
+    )
+    units: list[UnitAnswer] = Field(
+        description="What each unit id of the plan stands for, with a name for print."
     )
 
 

@@ -92,6 +92,15 @@ class PlanRequest(StrictModel):
     route: RouteRequest
     calendar: list[Day] = Field(min_length=1, max_length=60, description="The days in order.")
     roster: list[PersonRequest] = Field(min_length=1, max_length=48)
+    without: list[Id] = Field(
+        default=[],
+        max_length=47,
+        description="People of the roster who stay at home. Their sleds, personal kit, seats on "
+        "flights and evacuations are left out, and what belongs to a rope team or cook group that "
+        "nobody is left in. Counts that follow from the number of people get smaller. Counts that "
+        "are given stay. The assumptions list what was done and what to look at again.",
+        examples=[["third"]],
+    )
     sleds: list[SledRequest] | None = Field(
         default=None,
         max_length=48,
@@ -107,7 +116,7 @@ class PlanRequest(StrictModel):
     fuel: FuelRequest = Field(default=FuelRequest())
     reserves: list[ReserveRequest] = Field(
         default=[],
-        max_length=100,
+        max_length=400,
         description="Reserves in addition to the places' `storm_nights`.",
     )
     flights: list[FlightRequest] = Field(

@@ -5,16 +5,23 @@ from collections.abc import AsyncIterator, Callable
 from contextlib import asynccontextmanager
 from typing import Any
 
-from fastapi import FastAPI
+from fastapi import Depends, FastAPI
 from starlette.concurrency import run_in_threadpool
+from starlette.types import ASGIApp
 
+from service.access import require_key
+from service.http.cross_origin import CrossOrigin
 from service.http.openapi import openapi_document
-from service.http.problem_answers import answer_with_problems
+from service.http.problem_answers import answer_with_problems, methods_at
+from service.http.query import known_query_only
+from service.http.representations import Representations
 from service.jobs.child_process import JobLimits
 from service.jobs.completions import Completions
 from service.jobs.desk_job import desk_job
 from service.jobs.desks import Desks, DesksInline, DesksInProcesses
+from service.jobs.distributed import DistributedEngine
 from service.jobs.embedded import EmbeddedEngine
+from service.jobs.engine import Engine
 from service.jobs.launcher import Launcher
 from service.jobs.lookout import Lookout, Rescuer
 from service.jobs.questions import Questions
@@ -22,20 +29,26 @@ from service.jobs.supervisor import Supervisor
 from service.jobs.work import PlanWork, WorkSettings
 from service.routes import (
     calendars,
+    comparisons,
     docs,
     facts,
     limits_that_bind,
     operation,
     plan_actions,
     plan_checks,
+    plan_differences,
     plan_events,
+    plan_papers,
+    plan_tables,
     plan_views,
     plans,
     requirements,
 )
 from service.settings import Settings
+from service.storage.comparisons import ComparisonStore
 from service.storage.database import open_database
 from service.storage.events import PlanEvents
+from service.storage.keys import KeyStore
 from service.storage.leases import PlanQueue
 from service.storage.plans import PlanStore
 from service.storage.wishes import Wishes
@@ -48,12 +61,19 @@ ROUTERS = (
     plan_views.router,
     limits_that_bind.router,
     calendars.router,
+    plan_tables.router,
+    plan_papers.router,
+    plan_differences.router,
+    comparisons.router,
     plan_checks.router,
     requirements.router,
     facts.router,
     operation.router,
     docs.router,
 )
+GUARDED = tuple(r for r in ROUTERS if r not in (facts.router, operation.router, docs.router))
+"""Routers whose requests need a key where the service asks for keys."""
+
 ROUTES = [route for router in ROUTERS for route in router.routes]
 _RENEWALS_PER_LEASE = 3
 _BYTES_PER_MIB = 1024 * 1024
@@ -61,6 +81,19 @@ _BYTES_PER_MIB = 1024 * 1024
 
 class Application(FastAPI):
     """The web application with its own description of itself."""
+
+    def __init__(self, settings: Settings, **options: Any) -> None:  # noqa: ANN401
+        super().__init__(**options)
+        self._origins = settings.known_origins()
+
+    def build_middleware_stack(self) -> ASGIApp:
+        """The routes behind what every answer has in common, failures included."""
+        within = CrossOrigin(
+            super().build_middleware_stack(),
+            origins=self._origins,
+            methods_at=lambda scope: methods_at(self, scope),
+        )
+        return Representations(within)
 
     def openapi(self) -> dict[str, Any]:
         """The OpenAPI document, made once."""
@@ -88,6 +121,7 @@ def create_app(settings: Settings, translation: Translation) -> Application:
         await run_in_threadpool(wiring.store.close)
 
     app = Application(
+        settings,
         title="Haulwright",
         lifespan=lifespan,
         docs_url=None,
@@ -97,7 +131,8 @@ def create_app(settings: Settings, translation: Translation) -> Application:
     )
     answer_with_problems(app)
     for router in ROUTERS:
-        app.include_router(router)
+        guards = [Depends(require_key)] if router in GUARDED else []
+        app.include_router(router, dependencies=[*guards, Depends(known_query_only)])
     app.state.routes = ROUTES
     docs.mount_assets(app)
     return app
@@ -105,18 +140,23 @@ def create_app(settings: Settings, translation: Translation) -> Application:
 
 def wire(settings: Settings, translation: Translation) -> Wiring:
     """Open the database and put together what the routes work with."""
-    database = open_database(settings.database)
+    database = open_database(settings.database_address())
     completions = Completions()
     queue = PlanQueue(database, lease_ms=round(settings.lease_seconds * 1000))
     wishes = Wishes(database)
-    work = plan_work(settings, translation, queue, wishes, on_finished=completions.announce)
-    engine = EmbeddedEngine(queue, work, workers=settings.solve_workers)
+    keys = KeyStore(database)
+    engine: Engine = DistributedEngine()
+    rescuer = None
+    if not settings.database_url:
+        work = plan_work(settings, translation, queue, wishes, on_finished=completions.announce)
+        engine = EmbeddedEngine(queue, work, workers=settings.solve_workers)
+        rescuer = Rescuer(queue, lease_seconds=settings.lease_seconds)
     store = PlanStore(database, queue_limit=settings.queue_limit, enqueue=engine.enqueue)
-    rescuer = Rescuer(queue, lease_seconds=settings.lease_seconds)
     return Wiring(
         settings=settings,
         translation=translation,
         store=store,
+        comparisons=ComparisonStore(database),
         events=PlanEvents(database),
         wishes=wishes,
         desks=open_desks(settings, translation),
@@ -124,6 +164,7 @@ def wire(settings: Settings, translation: Translation) -> Wiring:
         engine=engine,
         completions=completions,
         lookout=Lookout(store, wishes, completions, rescuer),
+        keys=keys,
     )
 
 

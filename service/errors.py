@@ -54,6 +54,16 @@ PROBLEMS: Mapping[str, ProblemKind] = MappingProxyType(
         "malformed_request": ProblemKind(
             400, "The request cannot be read.", "Send a well-formed HTTP/1.1 request."
         ),
+        "key_needed": ProblemKind(
+            401,
+            "The service asks for a key.",
+            "Send the header Authorization: Bearer with a key that is in use.",
+        ),
+        "scope_needed": ProblemKind(
+            403,
+            "The key is not for this.",
+            "Use a key with the scope that is named in the detail.",
+        ),
         "not_found": ProblemKind(
             404, "There is nothing at this address.", "Check the address and the id in it."
         ),
@@ -101,7 +111,7 @@ PROBLEMS: Mapping[str, ProblemKind] = MappingProxyType(
         "unsupported_media_type": ProblemKind(
             415,
             "The media type of the body is not accepted here.",
-            "Send the header Content-Type: application/json and use no content encoding.",
+            "Send the header Content-Type: application/json and encode it with gzip or not at all.",
         ),
         "invalid_request": ProblemKind(
             422,
@@ -122,6 +132,16 @@ PROBLEMS: Mapping[str, ProblemKind] = MappingProxyType(
             503,
             "Too many requests are being worked out.",
             "Send the request again after the time in Retry-After.",
+        ),
+        "host_unknown": ProblemKind(
+            421,
+            "The service does not answer for this host.",
+            "Use an address that the service was started for. HAULWRIGHT_HOSTS names more.",
+        ),
+        "idempotency_key_reused": ProblemKind(
+            422,
+            "This Idempotency-Key came with another request before.",
+            "Send each new request with a key of its own.",
         ),
         "queue_full": ProblemKind(
             503,

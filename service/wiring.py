@@ -1,7 +1,7 @@
 """What the routes work with, put together once at start and found on the application."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Annotated, cast
 
 from fastapi import Depends, Request
@@ -15,7 +15,9 @@ from service.jobs.engine import Engine
 from service.jobs.lookout import Lookout
 from service.jobs.questions import Questions
 from service.settings import Settings
+from service.storage.comparisons import ComparisonStore
 from service.storage.events import PlanEvents
+from service.storage.keys import KeyStore
 from service.storage.plans import PlanStore
 from service.storage.wishes import Wishes
 
@@ -49,6 +51,7 @@ class Wiring:
     settings: Settings
     translation: Translation
     store: PlanStore
+    comparisons: ComparisonStore
     events: PlanEvents
     wishes: Wishes
     desks: Desks
@@ -56,10 +59,15 @@ class Wiring:
     engine: Engine
     completions: Completions
     lookout: Lookout
+    keys: KeyStore
+    tenant_id: str = DEFAULT_TENANT
+    """Whose plans a request is about."""
 
 
 def _wiring(request: Request) -> Wiring:
-    return cast(Wiring, request.app.state.wiring)
+    wiring = cast(Wiring, request.app.state.wiring)
+    tenant_id = getattr(request.state, "tenant_id", DEFAULT_TENANT)
+    return wiring if tenant_id == DEFAULT_TENANT else replace(wiring, tenant_id=tenant_id)
 
 
-Wired = Annotated[Wiring, Depends(_wiring)]
+Wired = Annotated[Wiring, Depends(_wiring, use_cache=False)]

@@ -9,6 +9,7 @@ from dataclasses import replace
 from solver import model
 from solver.checker import RequestReport, check_plan, check_request
 from solver.errors import FaultyProblemError, ProblemFault, WithheldPlanError
+from solver.joined import joined
 from solver.outcome import Infeasible, Limits, Outcome, Solved, SolveRecord
 from solver.plan import Finding, GoalValue, Plan, Remark
 from solver.problem import Problem, Timeline
@@ -25,9 +26,12 @@ def plan(
     *,
     start: Plan | None = None,
     near: Plan | None = None,
+    before: Plan | None = None,
     timeline: Timeline | None = None,
 ) -> Outcome:
     """Plan an expedition; no plan comes back that the checker does not pass.
+
+    `before` is the plan that was followed up to the moment, where the problem has a history.
 
     Who has examined the problem and found no fault hands its `timeline` on; it is not examined
     again then. With a plan to `start` from that the checker passes, the answer's peak is never
@@ -55,6 +59,8 @@ def plan(
         outcome = _no_worse(
             problem, outcome, replace(start, keepers=started.keepers), dict(started.goals)
         )
+    if isinstance(outcome, Solved) and before is not None:
+        outcome = replace(outcome, plan=joined(problem, before, outcome.plan))
     if isinstance(outcome, Solved):
         outcome = replace(outcome, remarks=_confirm(request, outcome, near))
         watch.finish_stage("check", outcome.peak.value, outcome.peak.bound or 0)

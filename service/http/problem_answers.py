@@ -8,6 +8,7 @@ from starlette.exceptions import HTTPException
 from starlette.requests import ClientDisconnect
 from starlette.responses import Response
 from starlette.routing import Match, Route
+from starlette.types import Scope
 
 from api_schema.problem_details import FaultAnswer, ProblemDetails
 from service.errors import PROBLEMS, Fault, RequestFaults, ServiceProblem
@@ -44,11 +45,18 @@ def problem_details(problem: ServiceProblem) -> ProblemDetails:
 def _fault_answer(fault: Fault) -> FaultAnswer:
     in_body = fault.parameter is None
     return FaultAnswer(
-        pointer=_characters(fault.pointer[:LONGEST_POINTER]) if in_body else None,
+        pointer=_characters(_shortened(fault.pointer)) if in_body else None,
         parameter=fault.parameter,
         code=fault.code,
         detail=_characters(fault.detail),
     )
+
+
+def _shortened(pointer: str) -> str:
+    """The pointer, or one that is short enough to what holds its place."""
+    if len(pointer) <= LONGEST_POINTER:
+        return pointer
+    return pointer[: LONGEST_POINTER + 1].rpartition("/")[0]
 
 
 def _characters(text: str) -> str:
@@ -103,18 +111,22 @@ def _http_exception(request: Request, error: Exception) -> Response:
         code = "malformed_request" if raised.status_code < 500 else "internal_error"
     headers = dict(raised.headers or {})
     if raised.status_code == 405:
-        headers["Allow"] = ", ".join(sorted(_methods_at(request)))
+        allowed = methods_at(request.app, request.scope) or {"GET", "HEAD", "OPTIONS"}
+        headers["Allow"] = ", ".join(sorted(allowed))
     return problem_answer(ServiceProblem(code, headers=headers))
 
 
-def _methods_at(request: Request) -> set[str]:
+def methods_at(app: FastAPI, scope: Scope) -> set[str]:
     """Every method that the path takes; each route by itself knows only its own."""
-    return {
+    methods = {
         method
-        for route in request.app.state.routes
-        if isinstance(route, Route) and route.matches(request.scope)[0] is not Match.NONE
+        for route in (*app.state.routes, *app.routes)
+        if isinstance(route, Route) and route.matches(scope)[0] is not Match.NONE
         for method in route.methods or ()
     }
+    if "GET" in methods:
+        methods.add("HEAD")
+    return methods | {"OPTIONS"} if methods else methods
 
 
 def _disconnect(_: Request, _error: Exception) -> Response:

@@ -19,6 +19,8 @@ _TURN_SECONDS = 0.25
 _PROBE_SECONDS = 1.0
 _STALE_SECONDS = 4.0
 """Age at which the newest probe proves nothing any more, because its successor hangs [s]."""
+_FROZEN_SECONDS = 5.0
+"""A shorter time between two turns is a busy machine, not a frozen process [s]."""
 
 logger = logging.getLogger(__name__)
 
@@ -111,7 +113,7 @@ class Rescuer:
     def __call__(self) -> list[str]:
         """Rescue unless it is too early; gives the names of plans that are final now."""
         now = time.monotonic()
-        if now - self._called_at > self._lease_seconds / 2:
+        if now - self._called_at > max(self._lease_seconds, _FROZEN_SECONDS):
             # This process was frozen; its own workers come back now, too.
             self.wait_a_lease()
         self._called_at = now

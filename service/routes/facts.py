@@ -64,6 +64,12 @@ def list_limits(wiring: Wired) -> Response:
     settings = wiring.settings
     rows = (
         ("body_bytes", settings.body_limit_bytes, "bytes", "Largest request body."),
+        (
+            "plan_check_bytes",
+            settings.check_limit_bytes,
+            "bytes",
+            "Largest body of a plan check, which holds a plan besides the request.",
+        ),
         ("nesting", DEEPEST_NESTING, "levels", "Deepest nesting of a request body."),
         (
             "solve_default",

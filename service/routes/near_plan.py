@@ -4,7 +4,7 @@ import json
 
 from service.errors import Fault, RequestFaults
 from service.storage.plan_ids import is_plan_id
-from service.wiring import DEFAULT_TENANT, Wiring
+from service.wiring import Wiring
 
 _POINTER = "/options/near_plan/plan_id"
 
@@ -32,7 +32,7 @@ def with_near_trips(wiring: Wiring, document: dict[str, object]) -> dict[str, ob
 def _trips_of(wiring: Wiring, plan_id: str) -> object:
     plan = None
     if is_plan_id(plan_id):
-        plan = wiring.store.read(tenant_id=DEFAULT_TENANT, plan_id=plan_id)
+        plan = wiring.store.read(tenant_id=wiring.tenant_id, plan_id=plan_id)
     if plan is None:
         raise RequestFaults((Fault(_POINTER, "unknown_id", "There is no plan with this id."),))
     outcome = {} if plan.outcome_document is None else json.loads(plan.outcome_document)

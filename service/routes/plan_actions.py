@@ -8,7 +8,7 @@ from service.errors import ServiceProblem
 from service.http.answers import JSON_ONLY, problems, written_answer
 from service.routes.plan_documents import find_plan, plan_text
 from service.routes.plans import PlanId
-from service.wiring import DEFAULT_TENANT, Wired
+from service.wiring import Wired
 
 router = APIRouter(tags=["plans"], dependencies=[JSON_ONLY])
 
@@ -29,7 +29,7 @@ router = APIRouter(tags=["plans"], dependencies=[JSON_ONLY])
 def cancel_plan(wiring: Wired, plan_id: PlanId) -> Response:
     """Have a plan end without an outcome."""
     find_plan(wiring, plan_id)
-    if not wiring.wishes.cancel(tenant_id=DEFAULT_TENANT, plan_id=plan_id):
+    if not wiring.wishes.cancel(tenant_id=wiring.tenant_id, plan_id=plan_id):
         raise ServiceProblem("plan_is_final")
     return written_answer(plan_text(find_plan(wiring, plan_id)), status=202)
 
@@ -50,6 +50,6 @@ def cancel_plan(wiring: Wired, plan_id: PlanId) -> Response:
 def finish_plan(wiring: Wired, plan_id: PlanId) -> Response:
     """Have a plan end with the best that there is."""
     find_plan(wiring, plan_id)
-    if not wiring.wishes.finish(tenant_id=DEFAULT_TENANT, plan_id=plan_id):
+    if not wiring.wishes.finish(tenant_id=wiring.tenant_id, plan_id=plan_id):
         raise ServiceProblem("plan_not_running")
     return written_answer(plan_text(find_plan(wiring, plan_id)), status=202)

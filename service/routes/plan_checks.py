@@ -30,7 +30,7 @@ async def check_plan(request: Request, wiring: Wired) -> Response:
     """The findings of the independent check."""
     settings = wiring.settings
     body = await read_json_body(
-        request, limit_bytes=settings.body_limit_bytes, limit_seconds=settings.body_seconds
+        request, limit_bytes=settings.check_limit_bytes, limit_seconds=settings.body_seconds
     )
     return await run_in_threadpool(_judge, wiring, body)
 

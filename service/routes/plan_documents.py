@@ -9,7 +9,7 @@ from service.errors import ServiceProblem
 from service.storage.plan_ids import is_plan_id
 from service.storage.plans import PlanSummary, StoredPlan
 from service.storage.tables import FINAL_STATES
-from service.wiring import DEFAULT_TENANT, Wiring
+from service.wiring import Wiring
 
 STORED_AS_WRITTEN: Final = ("progress", "outcome")
 """Fields of a plan whose JSON is stored, and handed on without reading it again."""
@@ -48,7 +48,7 @@ def find_plan(wiring: Wiring, plan_id: str) -> StoredPlan:
     """The plan of that name; the problem not_found where there is none."""
     plan = None
     if is_plan_id(plan_id):
-        plan = wiring.store.read(tenant_id=DEFAULT_TENANT, plan_id=plan_id)
+        plan = wiring.store.read(tenant_id=wiring.tenant_id, plan_id=plan_id)
     if plan is None:
         raise ServiceProblem("not_found", "There is no plan with this plan_id.")
     return plan

@@ -16,7 +16,7 @@ from service.http.answers import answers_in, problems
 from service.routes.plan_documents import find_plan, moment
 from service.routes.plans import PlanId
 from service.storage.events import LAST_KINDS, PlanEvent
-from service.wiring import DEFAULT_TENANT, Wired, Wiring
+from service.wiring import Wired, Wiring
 
 EVENT_STREAM = "text/event-stream"
 _LOOK_SECONDS = 0.5
@@ -47,11 +47,7 @@ router = APIRouter(
     responses={
         200: {
             "description": "Events.",
-            "content": {
-                EVENT_STREAM: {
-                    "schema": {"type": "string", "x-data-of-an-event": {"$ref": _EVENT_SCHEMA}}
-                }
-            },
+            "content": {EVENT_STREAM: {"schema": {"x-data-of-an-event": {"$ref": _EVENT_SCHEMA}}}},
         },
         204: {"description": "The plan is final, and all of its events are known already."},
         **problems("not_found", "invalid_request"),
@@ -118,7 +114,7 @@ async def _stream(
 
 async def _read(wiring: Wiring, plan_id: str, after: int) -> list[PlanEvent]:
     return await run_in_threadpool(
-        wiring.events.after, tenant_id=DEFAULT_TENANT, plan_id=plan_id, number=after
+        wiring.events.after, tenant_id=wiring.tenant_id, plan_id=plan_id, number=after
     )
 
 

@@ -1,45 +1,23 @@
 """Views of a solved plan, each as JSON and as CSV."""
 
-from typing import Annotated, Any, Literal
-
-from fastapi import APIRouter, Depends, Query
+from fastapi import APIRouter
 from starlette.responses import Response
 
 from api_schema.cache_answer import CachesAnswer
 from api_schema.plan_resource import CautionsAnswer, LoadsAnswer, ManifestAnswer, StockListAnswer
-from service.http.answers import answers_in, json_answer, problems
-from service.http.negotiation import CSV, JSON
+from service.http.answers import json_answer, problems
+from service.http.negotiation import CSV
 from service.reports.caches import caches_of, caches_table, poles_at_once
 from service.reports.loads import loads_table
 from service.reports.manifest import PILOT_DECIDES, manifest_table
 from service.reports.stock import stock_table
-from service.reports.tables import Table, table_of
+from service.reports.tables import table_of
 from service.routes.plan_documents import find_outcome, find_request, find_solved_outcome
 from service.routes.plans import PlanId
+from service.routes.view_formats import CSV_TOO, VARY, VIEW_PROBLEMS, MediaType, csv_answer
 from service.wiring import Wired
 
 router = APIRouter(tags=["views of a plan"])
-
-_PROBLEMS = problems(
-    "not_found", "no_result_yet", "plan_cancelled", "no_plan_in_outcome", "invalid_request"
-)
-_VARY = {"Vary": "Accept"}
-_CSV_TOO: dict[int | str, dict[str, Any]] = {
-    200: {"content": {CSV: {"schema": {"type": "string"}}}}
-}
-
-
-def _format(
-    accepted: Annotated[str, Depends(answers_in(JSON, CSV))],
-    asked: Annotated[
-        Literal["json", "csv"] | None,
-        Query(alias="format", description="Overrides the Accept header, for use in links."),
-    ] = None,
-) -> str:
-    return {"json": JSON, "csv": CSV, None: accepted}[asked]
-
-
-MediaType = Annotated[str, Depends(_format)]
 
 
 @router.get(
@@ -52,20 +30,20 @@ MediaType = Annotated[str, Depends(_format)]
         "`kg` adds up to the gross load."
     ),
     response_model=LoadsAnswer,
-    responses={**_CSV_TOO, **_PROBLEMS},
+    responses={**CSV_TOO, **VIEW_PROBLEMS},
 )
 def read_plan_loads(wiring: Wired, plan_id: PlanId, media_type: MediaType) -> Response:
     """The loads of a solved plan."""
     outcome = find_solved_outcome(wiring, plan_id)
     if media_type == CSV:
-        return _csv_answer(loads_table(outcome), outcome, file_name=f"{plan_id}-loads.csv")
+        return csv_answer(loads_table(outcome), outcome, file_name=f"{plan_id}-loads.csv")
     answer = LoadsAnswer(
         plan_id=plan_id,
         reference=outcome["reference"],
         cautions=outcome["cautions"],
         trips=outcome["plan"]["trips"],
     )
-    return json_answer(answer, headers=_VARY)
+    return json_answer(answer, headers=VARY)
 
 
 @router.get(
@@ -77,20 +55,20 @@ def read_plan_loads(wiring: Wired, plan_id: PlanId, media_type: MediaType) -> Re
         "CSV has one line for each kind of unit."
     ),
     response_model=StockListAnswer,
-    responses={**_CSV_TOO, **_PROBLEMS},
+    responses={**CSV_TOO, **VIEW_PROBLEMS},
 )
 def read_plan_stock(wiring: Wired, plan_id: PlanId, media_type: MediaType) -> Response:
     """The stock of a solved plan."""
     outcome = find_solved_outcome(wiring, plan_id)
     if media_type == CSV:
-        return _csv_answer(stock_table(outcome), outcome, file_name=f"{plan_id}-stock.csv")
+        return csv_answer(stock_table(outcome), outcome, file_name=f"{plan_id}-stock.csv")
     answer = StockListAnswer(
         plan_id=plan_id,
         reference=outcome["reference"],
         cautions=outcome["cautions"],
         stock=outcome["plan"]["stock"],
     )
-    return json_answer(answer, headers=_VARY)
+    return json_answer(answer, headers=VARY)
 
 
 @router.get(
@@ -103,14 +81,14 @@ def read_plan_stock(wiring: Wired, plan_id: PlanId, media_type: MediaType) -> Re
         "kind of unit."
     ),
     response_model=CachesAnswer,
-    responses={**_CSV_TOO, **_PROBLEMS},
+    responses={**CSV_TOO, **VIEW_PROBLEMS},
 )
 def read_plan_caches(wiring: Wired, plan_id: PlanId, media_type: MediaType) -> Response:
     """The caches of a solved plan."""
     outcome = find_solved_outcome(wiring, plan_id)
     caches = caches_of(find_request(wiring, plan_id), outcome)
     if media_type == CSV:
-        return _csv_answer(caches_table(caches), outcome, file_name=f"{plan_id}-caches.csv")
+        return csv_answer(caches_table(caches), outcome, file_name=f"{plan_id}-caches.csv")
     answer = CachesAnswer(
         plan_id=plan_id,
         reference=outcome["reference"],
@@ -119,7 +97,7 @@ def read_plan_caches(wiring: Wired, plan_id: PlanId, media_type: MediaType) -> R
         labels=sum(cache.labels for cache in caches),
         caches=caches,
     )
-    return json_answer(answer, headers=_VARY)
+    return json_answer(answer, headers=VARY)
 
 
 @router.get(
@@ -132,13 +110,13 @@ def read_plan_caches(wiring: Wired, plan_id: PlanId, media_type: MediaType) -> R
         "without flights."
     ),
     response_model=ManifestAnswer,
-    responses={**_CSV_TOO, **_PROBLEMS},
+    responses={**CSV_TOO, **VIEW_PROBLEMS},
 )
 def read_plan_manifest(wiring: Wired, plan_id: PlanId, media_type: MediaType) -> Response:
     """The flights of a solved plan."""
     outcome = find_solved_outcome(wiring, plan_id)
     if media_type == CSV:
-        return _csv_answer(manifest_table(outcome), outcome, file_name=f"{plan_id}-manifest.csv")
+        return csv_answer(manifest_table(outcome), outcome, file_name=f"{plan_id}-manifest.csv")
     answer = ManifestAnswer(
         plan_id=plan_id,
         reference=outcome["reference"],
@@ -146,7 +124,7 @@ def read_plan_manifest(wiring: Wired, plan_id: PlanId, media_type: MediaType) ->
         pilot=PILOT_DECIDES,
         flights=outcome["plan"]["flights"],
     )
-    return json_answer(answer, headers=_VARY)
+    return json_answer(answer, headers=VARY)
 
 
 @router.get(
@@ -159,7 +137,7 @@ def read_plan_manifest(wiring: Wired, plan_id: PlanId, media_type: MediaType) ->
     ),
     response_model=CautionsAnswer,
     responses={
-        **_CSV_TOO,
+        **CSV_TOO,
         **problems("not_found", "no_result_yet", "plan_cancelled", "invalid_request"),
     },
 )
@@ -169,16 +147,9 @@ def read_plan_cautions(wiring: Wired, plan_id: PlanId, media_type: MediaType) ->
     if media_type == CSV:
         table = table_of(("caution_id", "text"), outcome["cautions"])
         file_name = f"{plan_id}-cautions.csv"
-        headers = {**_VARY, "Content-Disposition": f'attachment; filename="{file_name}"'}
+        headers = {**VARY, "Content-Disposition": f'attachment; filename="{file_name}"'}
         return Response(table.as_csv(), media_type=CSV, headers=headers)
     answer = CautionsAnswer(
         plan_id=plan_id, reference=outcome["reference"], cautions=outcome["cautions"]
     )
-    return json_answer(answer, headers=_VARY)
-
-
-def _csv_answer(table: Table, outcome: dict[str, Any], *, file_name: str) -> Response:
-    """A view whose every row points to the plan's cautions by their ids."""
-    ids = " ".join(caution["caution_id"] for caution in outcome["cautions"])
-    headers = {**_VARY, "Content-Disposition": f'attachment; filename="{file_name}"'}
-    return Response(table.with_last("cautions", ids).as_csv(), media_type=CSV, headers=headers)
+    return json_answer(answer, headers=VARY)

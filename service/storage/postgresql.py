@@ -2,9 +2,13 @@
 
 from sqlalchemy import Engine, create_engine, make_url
 
+QUEUE_SCHEMA = "haulwright_queue"
+"""Where the queue of jobs has its tables, apart from ours."""
+
 _MOST_CONNECTIONS = 12
 """For one process; ten of them stay under the hundred that PostgreSQL takes by default."""
 
+SEARCH_PATH = f"-c search_path=public,{QUEUE_SCHEMA}"
 _CONNECT_SECONDS = 5
 _STATEMENT_MS = 30_000
 _LOCK_MS = 5_000
@@ -23,6 +27,7 @@ def connect(address: str) -> Engine:
         hide_parameters=True,
         connect_args={
             "connect_timeout": _CONNECT_SECONDS,
-            "options": f"-c statement_timeout={_STATEMENT_MS} -c lock_timeout={_LOCK_MS}",
+            "options": f"-c statement_timeout={_STATEMENT_MS} -c lock_timeout={_LOCK_MS} "
+            + SEARCH_PATH,
         },
     )

@@ -48,6 +48,7 @@ class PlanRow(Tables):
         Index("plans_by_reference", "tenant_id", "reference", "plan_id"),
         Index("plans_by_tenant", "tenant_id", "plan_id"),
         Index("plans_by_turn", "tenant_id", "started_at_ms"),
+        Index("plans_by_tenant_state", "tenant_id", "state", "plan_id"),
     )
 
     plan_id: Mapped[str] = mapped_column(String(40), primary_key=True)
@@ -86,6 +87,37 @@ class PlanEventRow(Tables):
     document: Mapped[bytes | None] = mapped_column(LargeBinary)
 
 
+class IdempotencyRow(Tables):
+    """A key that a caller sent with a request, and the plan that the request made."""
+
+    __tablename__ = "idempotency_keys"
+    __table_args__ = (
+        Index("keys_by_plan", "plan_id"),
+        Index("keys_by_time", "created_at_ms"),
+    )
+
+    tenant_id: Mapped[str] = mapped_column(String(64), primary_key=True)
+    idempotency_key: Mapped[str] = mapped_column(String(255), primary_key=True)
+    request_digest: Mapped[str] = mapped_column(String(64))
+    plan_id: Mapped[str] = mapped_column(
+        String(40), ForeignKey("plans.plan_id", ondelete="CASCADE")
+    )
+    created_at_ms: Mapped[int] = mapped_column(BigInteger)
+
+
+class KeyRow(Tables):
+    """A key of a caller: whose plans it is for, and what it is for; its secret is hashed."""
+
+    __tablename__ = "api_keys"
+
+    key_id: Mapped[str] = mapped_column(String(16), primary_key=True)
+    tenant_id: Mapped[str] = mapped_column(String(64))
+    secret_hash: Mapped[str] = mapped_column(String(64))
+    scopes: Mapped[str] = mapped_column(String(64))
+    created_at_ms: Mapped[int] = mapped_column(BigInteger)
+    revoked_at_ms: Mapped[int | None] = mapped_column(BigInteger)
+
+
 class ProbeRow(Tables):
     """One row that is written again and again to see whether the database takes writes."""
 
@@ -93,3 +125,16 @@ class ProbeRow(Tables):
 
     probe_id: Mapped[int] = mapped_column(primary_key=True, autoincrement=False)
     written_at_ms: Mapped[int] = mapped_column(BigInteger)
+
+
+class ComparisonRow(Tables):
+    """One comparison: its rows with the plans that solve them, as JSON. Plans hold the rest."""
+
+    __tablename__ = "comparisons"
+    __table_args__ = (Index("comparisons_by_tenant", "tenant_id", "comparison_id"),)
+
+    comparison_id: Mapped[str] = mapped_column(String(40), primary_key=True)
+    tenant_id: Mapped[str] = mapped_column(String(64))
+    reference: Mapped[str | None] = mapped_column(String(200))
+    created_at_ms: Mapped[int] = mapped_column(BigInteger)
+    rows_document: Mapped[bytes] = mapped_column(LargeBinary)

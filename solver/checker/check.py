@@ -51,7 +51,8 @@ def check_request(problem: Problem, timeline: Timeline | None = None) -> Request
     """
     facts = read_facts(problem, timeline)
     asked = [(rule_id, judge) for rule_id, judge in REQUEST_RULES if problem.asks(rule_id)]
-    findings, remarks = _sorted(problem, (f for _, judge in asked for f in judge(facts)))
+    found = (f for _, judge in asked for f in judge(facts) if not _is_over(problem, f))
+    findings, remarks = _sorted(problem, found)
     return RequestReport(findings, remarks, tuple(rule_id for rule_id, _ in asked), facts)
 
 
@@ -63,7 +64,11 @@ def check_plan(request: RequestReport, plan: Plan, former: Plan | None = None) -
     """
     problem = request.facts.problem
     replayed = replay(request.facts, plan)
-    found = {rule_id: tuple(judge(replayed)) for rule_id, judge in RULES if problem.asks(rule_id)}
+    found = {
+        rule_id: tuple(f for f in judge(replayed) if not _is_over(problem, f))
+        for rule_id, judge in RULES
+        if problem.asks(rule_id)
+    }
     findings, remarks = _sorted(problem, (f for its in found.values() for f in its))
     return CheckReport(
         findings=findings + request.findings,
@@ -77,6 +82,15 @@ def check_plan(request: RequestReport, plan: Plan, former: Plan | None = None) -
 def check(problem: Problem, plan: Plan, timeline: Timeline | None = None) -> CheckReport:
     """Judge a problem without faults and a plan of it at once."""
     return check_plan(check_request(problem, timeline), plan)
+
+
+def _is_over(problem: Problem, finding: Finding) -> bool:
+    """Whether all that a finding is about lies in the past, where nothing can be changed."""
+    history, where = problem.history, dict(finding.where)
+    last_day = where.get("last_day", where.get("day"))
+    if history is None or not isinstance(last_day, int):
+        return False
+    return last_day <= (history.day if "step" in where else history.nights)
 
 
 def _sorted(

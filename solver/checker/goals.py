@@ -56,7 +56,7 @@ def hardness(fraction: int) -> int:
 def mass_ascent(replay: Replay) -> int:
     """Gross mass moved times ascent, summed over the trips that lead up [g m]."""
     total = 0
-    for record in replay.records:
+    for record in replay.to_come:
         ends = (record.trip.from_place, record.trip.to_place)
         low_m, high_m = (replay.facts.problem.route.place(place).elevation_m for place in ends)
         if high_m > low_m:

@@ -66,7 +66,7 @@ class RunningService:
         """Whether it says that it is."""
         assert self.process.poll() is None, self.log.read_text(encoding="utf-8")
         try:
-            return httpx.get(f"{self.url}/healthz").status_code == 200
+            return httpx.get(f"{self.url}/healthz", timeout=30).status_code == 200
         except httpx.TransportError:
             return False
 
@@ -79,13 +79,13 @@ class RunningService:
 
     def ask(self, **members) -> str:
         """The name of a plan just accepted."""
-        answer = httpx.post(f"{self.url}/v1/plans", json=members)
+        answer = httpx.post(f"{self.url}/v1/plans", json=members, timeout=30)
         assert answer.status_code == 202, answer.text
         return answer.json()["plan_id"]
 
     def read(self, plan_id: str) -> dict:
         """The plan of that name."""
-        return httpx.get(f"{self.url}/v1/plans/{plan_id}").json()
+        return httpx.get(f"{self.url}/v1/plans/{plan_id}", timeout=30).json()
 
     def finished(self, plan_id: str) -> dict:
         """The plan of that name once it is final."""

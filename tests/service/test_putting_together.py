@@ -1,5 +1,9 @@
 """The application, its server and its programs are put together from the settings."""
 
+import resource
+from itertools import pairwise
+from types import SimpleNamespace
+
 import pytest
 from alembic.config import Config
 from alembic.script import ScriptDirectory
@@ -7,9 +11,16 @@ from fastapi import Request
 
 from service import __main__, wiring
 from service.app import create_app
-from service.server import HandingBackServer
+from service.server import HandingBackServer, QuietHandler, raise_descriptor_limit
 from service.settings import Settings
-from service.storage.migrations.versions import m0001_plans, m0002_engines
+from service.storage.migrations.versions import (
+    m0001_plans,
+    m0002_engines,
+    m0003_idempotency,
+    m0004_keys,
+    m0005_comparisons,
+    m0006_job_queue,
+)
 from service.storage.tables import PlanRow, Tables
 from service.wiring import Wiring
 from tests.service.fake_translation import TRANSLATION
@@ -45,7 +56,16 @@ def test_the_first_migration_begins_the_line_and_can_be_undone():
     scripts = ScriptDirectory.from_config(config)
     assert m0001_plans.down_revision is None
     assert scripts.get_base() == m0001_plans.revision
-    assert m0002_engines.down_revision == m0001_plans.revision
+    line = (
+        m0001_plans,
+        m0002_engines,
+        m0003_idempotency,
+        m0004_keys,
+        m0005_comparisons,
+        m0006_job_queue,
+    )
+    for earlier, later in pairwise(line):
+        assert later.down_revision == earlier.revision
     assert len(scripts.get_heads()) == 1
     assert PlanRow.__tablename__ in Tables.metadata.tables
 
@@ -54,3 +74,29 @@ def test_settings_cannot_be_changed_once_they_are_read():
     """A setting is read once; nobody writes into it later."""
     with pytest.raises(ValueError, match="frozen"):
         Settings().port = 1
+
+
+def test_a_lack_of_connections_is_told_once(caplog):
+    """A thousand refusals of the system in a row make one line; another fault is passed on."""
+    handler, passed_on = QuietHandler(), []
+    loop = SimpleNamespace(default_exception_handler=passed_on.append)
+    for _ in range(1000):
+        handler(loop, {"message": "socket.accept() out of system resource"})
+    assert len(caplog.records) == 1
+    handler(loop, {"message": "another"})
+    assert passed_on == [{"message": "another"}]
+
+
+def test_connections_and_headers_are_limited(settings):
+    """The server takes as many connections as the settings say, and headers of 32 KiB."""
+    at = settings.model_copy(update={"connection_limit": 7})
+    config = HandingBackServer(create_app(at, TRANSLATION), at).config
+    assert config.limit_concurrency == 7
+    assert config.h11_max_incomplete_event_size == 32 * 1024
+
+
+def test_the_limit_of_open_files_is_only_raised():
+    """A process that may open more files than wanted keeps its limit."""
+    before = resource.getrlimit(resource.RLIMIT_NOFILE)
+    raise_descriptor_limit(1)
+    assert resource.getrlimit(resource.RLIMIT_NOFILE) == before

@@ -32,7 +32,7 @@ def read_calendars(document: dict[str, Any]) -> ReadCalendars:
     try:
         asked = CalendarsRequest.model_validate(document)
     except ValidationError as error:
-        raise RequestFaults(wire_faults(error)) from None
+        raise RequestFaults(wire_faults(error, CalendarsRequest)) from None
     try:
         read = read_plan_request(document["request"])
     except RequestFaults as error:

@@ -10,6 +10,7 @@ from service.translate.write.keepers import write_keepers
 from service.translate.write.stock import StockWriter
 from service.translate.write.stowed import StowedWriter
 from service.translate.write.trips import write_trip
+from service.translate.write.unit_labels import write_units
 from solver.plan import Plan, Stowed
 
 
@@ -30,6 +31,7 @@ def write_plan(read: ReadRequest, plan: Plan) -> PlanDocument:
         used=stock.used(),
         flights=[write_flight(read.problem, told, units) for told in plan.flights],
         comes_down=units.all(_at_the_start(read, plan, last_day)),
+        units=write_units(read.problem, plan, read.names),
     )
 
 

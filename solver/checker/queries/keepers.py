@@ -31,7 +31,7 @@ def keepers(replay: Replay) -> tuple[Keeper, ...]:
 
 def _who_has(replay: Replay, unit_id: str) -> _Has:
     has: _Has = []
-    for record in replay.records:
+    for record in replay.to_come:
         with_them: dict[str, int] = {}
         for carrier in record.carriers:
             if carrier.counts[unit_id] > 0:

@@ -62,7 +62,8 @@ def _stock(frame: Frame, draft: Draft) -> tuple[NightStock, ...]:
         event = clock.trip_event[trip_index]
         change[event] += [(cargo, trip.from_place, -units), (cargo, trip.to_place, units)]
     for thing in world.cargo:
-        change[thing.born].append((thing.index, thing.birthplace, thing.count))
+        for place_id, count in thing.begins:
+            change[thing.born].append((thing.index, place_id, count))
         for event, place_id, units in thing.uses:
             change[event].append((thing.index, place_id, -units))
         if thing.dies is not None:

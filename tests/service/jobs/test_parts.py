@@ -173,7 +173,7 @@ def test_a_child_that_does_not_start_costs_the_plan_nothing():
     assert worked(NotStarted(), replace(CLAIM, crashes=2)).stored == ["handed back"]
 
 
-def test_who_may_rescue_waits_after_a_fault_of_the_storage():
+def test_who_may_rescue_waits_after_a_fault_of_the_storage(monkeypatch):
     """After a fault of the storage, and after it was frozen, a rescuer waits for a lease."""
 
     class Rescues:
@@ -183,15 +183,14 @@ def test_who_may_rescue_waits_after_a_fault_of_the_storage():
             """One plan is closed."""
             return ["plan"]
 
-    rescuer = Rescuer(Rescues(), lease_seconds=0.2)
+    monkeypatch.setattr(lookout_module, "_FROZEN_SECONDS", 0.3)
+    rescuer = Rescuer(Rescues(), lease_seconds=0.1)
     assert rescuer() == ["plan"]
     rescuer.wait_a_lease()
     assert rescuer() == []
-    for _ in range(5):
-        time.sleep(0.05)
-        rescued = rescuer()
-    assert rescued == ["plan"]
     time.sleep(0.15)
+    assert rescuer() == ["plan"]
+    time.sleep(0.35)
     assert rescuer() == []
 
 

@@ -145,7 +145,7 @@ def test_health_rules_units_and_limits_are_answered(shared_client):
 def _store_of(outcome):
     """A wiring whose store has one plan with this outcome."""
     stored = SimpleNamespace(outcome_document=json.dumps(outcome).encode())
-    return SimpleNamespace(store=SimpleNamespace(read=lambda **_: stored))
+    return SimpleNamespace(tenant_id="default", store=SimpleNamespace(read=lambda **_: stored))
 
 
 def test_a_former_plan_named_by_its_id_is_stored_with_its_trips():

@@ -103,7 +103,9 @@ def _best(
     """The step that costs least, if it is better than none."""
     home = one.load.where[steps.piece]
     cost = _swap_cost(one, steps, home, marginals)
-    cost += _row_cost(one, steps, home, prices) + _spread_cost(one, steps, home, prices)
+    excess = _row_cost(one, steps, home, prices) + _spread_cost(one, steps, home, prices)
+    # Grams above a limit may cost less than a preference, but nothing makes up for them.
+    cost += np.where(excess > 0, np.inf, excess)
     cost += _mixed_cost(one, steps, home, prices) + _away_cost(one, steps, home, prices)
     now = float(broken_cost(one.violations, one.violations.value, prices))
     near = np.flatnonzero(cost < now - _BETTER)

@@ -90,11 +90,15 @@ class OneTrip:
 
 @dataclass(slots=True)
 class Expedition:
-    """Every trip, and for each unit that can change hands its pieces by trip."""
+    """Every trip, and for each unit that can change hands its pieces by trip.
+
+    `bundles` are ids of small alike things that ride together.
+    """
 
     trips: list[OneTrip]
     pieces: Mapping[str, Mapping[int, Ints]]
     people: int
+    bundles: frozenset[str]
 
     def held_by(self, unit_id: str, trip: int) -> Ints:
         """How many units each person has on a trip (people,)."""
@@ -134,7 +138,8 @@ def read_expedition(
         )
     pieces = _pieces(frame, trips)
     _link(frame, trips, pieces)
-    return Expedition(trips, pieces, len(number))
+    bundles = frozenset(one.unit_id for one in frame.world.problem.gear if one.is_bundle)
+    return Expedition(trips, pieces, len(number), bundles)
 
 
 def _most(load: TripLoad, limit: int) -> Ints:

@@ -4,7 +4,10 @@ import copy
 
 import pytest
 
+from api_schema.plan_request import OptionsRequest
 from service.errors import RequestFaults
+from service.translate.read.near_plan import read_near_plan
+from service.translate.read.notes import Notes
 from service.translate.read.requests import read_plan_request
 from service.translate.write.plan import write_plan
 from tests.service.one_night_out import PLAN, REQUEST
@@ -52,3 +55,10 @@ def test_tolerance_and_the_share_of_light_trips_are_read():
     assert (limits.near_tolerance, limits.light_trip_share) == (125, 8_000)
     standard = read_plan_request(REQUEST).limits
     assert (standard.near_tolerance, standard.light_trip_share) == (50, 9_000)
+
+
+def test_without_a_former_plan_there_is_none():
+    """Options that name none leave the solver free, and note no fault."""
+    notes = Notes()
+    assert read_near_plan(OptionsRequest(), notes) is None
+    assert notes.faults == []

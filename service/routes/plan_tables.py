@@ -1,0 +1,45 @@
+"""Views of a solved plan as CSV at addresses of their own, for clients that know one type each."""
+
+from collections.abc import Callable
+
+from fastapi import APIRouter, Depends
+from starlette.responses import Response
+
+from service.http.answers import answers_in, problems
+from service.http.negotiation import CSV
+from service.routes import plan_views
+from service.routes.plans import PlanId
+from service.wiring import Wired, Wiring
+
+router = APIRouter(tags=["views of a plan"], dependencies=[Depends(answers_in(CSV))])
+
+VIEWS: tuple[tuple[str, Callable[[Wiring, str, str], Response]], ...] = (
+    ("loads", plan_views.read_plan_loads),
+    ("stock", plan_views.read_plan_stock),
+    ("caches", plan_views.read_plan_caches),
+    ("manifest", plan_views.read_plan_manifest),
+    ("cautions", plan_views.read_plan_cautions),
+)
+
+
+def _table(view: Callable[[Wiring, str, str], Response]) -> Callable[[Wiring, str], Response]:
+    def read(wiring: Wired, plan_id: PlanId) -> Response:
+        return view(wiring, plan_id, CSV)
+
+    return read
+
+
+for _name, _view in VIEWS:
+    router.add_api_route(
+        f"/v1/plans/{{plan_id}}/{_name}.csv",
+        _table(_view),
+        methods=["GET"],
+        operation_id=f"read_plan_{_name}_csv",
+        summary=f"Read the {_name} of a plan as CSV",
+        description=f"The same table as `/v1/plans/{{plan_id}}/{_name}` gives for `text/csv`.",
+        response_class=Response,
+        responses={
+            200: {"description": "The table.", "content": {CSV: {"schema": {"type": "string"}}}},
+            **problems("not_found", "no_result_yet", "plan_cancelled", "no_plan_in_outcome"),
+        },
+    )

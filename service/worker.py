@@ -1,0 +1,58 @@
+"""Runs a worker of the distributed engine: `python -m service.worker`, with the same settings.
+
+It solves plans that API processes accept, on the database that HAULWRIGHT_DATABASE_URL names.
+"""
+
+import asyncio
+import logging
+import signal
+import sys
+
+from service.app import plan_work
+from service.jobs.completions import Completions
+from service.jobs.distributed import PoolWorker, QueueKeeper
+from service.jobs.lookout import Lookout
+from service.settings import Settings, SettingsError, read_settings
+from service.storage.database import open_database
+from service.storage.leases import PlanQueue
+from service.storage.plans import PlanStore
+from service.storage.wishes import Wishes
+from service.translation import TRANSLATION
+from service.wiring import Translation
+
+
+def main(translation: Translation = TRANSLATION) -> None:
+    """Work until a signal."""
+    logging.basicConfig(level=logging.INFO, format="%(asctime)s %(levelname)s %(name)s %(message)s")
+    try:
+        settings = read_settings()
+    except SettingsError as error:
+        sys.exit(str(error))
+    if not settings.database_url:
+        sys.exit("HAULWRIGHT_DATABASE_URL: a worker needs the address of the database.")
+    asyncio.run(work(settings, translation))
+
+
+async def work(settings: Settings, translation: Translation) -> None:
+    """Open the database, look out, and take jobs until SIGTERM or SIGINT."""
+    database = await asyncio.to_thread(open_database, settings.database_url)
+    queue = PlanQueue(database, lease_ms=round(settings.lease_seconds * 1000))
+    wishes = Wishes(database)
+    solving = plan_work(settings, translation, queue, wishes, on_finished=lambda _: None)
+    worker = PoolWorker(settings.database_url, queue, solving, workers=settings.solve_workers)
+    keeper = QueueKeeper(queue, database, lease_seconds=settings.lease_seconds)
+    store = PlanStore(database, queue_limit=settings.queue_limit)
+    lookout = Lookout(store, wishes, Completions(), keeper)
+    loop = asyncio.get_running_loop()
+    for number in (signal.SIGTERM, signal.SIGINT):
+        loop.add_signal_handler(number, worker.stop)
+    await asyncio.to_thread(lookout.start)
+    try:
+        await worker.run()
+    finally:
+        await asyncio.to_thread(lookout.stop)
+        database.dispose()
+
+
+if __name__ == "__main__":
+    main()

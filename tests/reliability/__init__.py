@@ -1,0 +1,1 @@
+"""Long proofs that nothing is lost: kills, freezes and faults, with planted faults as controls."""

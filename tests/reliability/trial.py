@@ -1,0 +1,165 @@
+"""A service under trial: asked, killed and frozen, and at the end every plan is accounted for."""
+
+import contextlib
+import os
+import random
+import signal
+import sqlite3
+import subprocess
+import sys
+import threading
+import time
+from collections import Counter
+from dataclasses import dataclass, field
+from pathlib import Path
+
+import httpx
+
+from tests.service.processes import RunningService, free_port, solving_under
+
+ROOT = Path(__file__).parents[2]
+FINAL = ("done", "failed", "cancelled")
+LEASE_SECONDS = 10
+
+
+@dataclass
+class Tally:
+    """What was tried and what came of it; `doubled` counts plans that became final twice."""
+
+    kills: int = 0
+    accepted: int = 0
+    lost: int = 0
+    doubled: int = 0
+    failed: int = 0
+    stuck: int = 0
+
+    def is_clean(self) -> bool:
+        """Whether nothing went wrong."""
+        return not (self.lost or self.doubled or self.failed or self.stuck)
+
+    def __str__(self) -> str:
+        """One line."""
+        return (
+            f"{self.accepted} plans accepted, {self.kills} kills or freezes: {self.lost} lost, "
+            f"{self.doubled} doubled, {self.failed} failed, {self.stuck} not finished"
+        )
+
+
+@dataclass
+class Trial:
+    """A service on a database in a folder; `planted` names a fault of tests.reliability.planted."""
+
+    folder: Path
+    planted: str | None = None
+    chance: random.Random = field(default_factory=lambda: random.Random(7))
+    plan_ids: list[str] = field(default_factory=list)
+
+    def __post_init__(self) -> None:
+        """Choose a port."""
+        self.environment = {
+            **os.environ,
+            "HAULWRIGHT_PORT": str(free_port()),
+            "HAULWRIGHT_DATABASE": str(self.folder / "plans.sqlite3"),
+            "HAULWRIGHT_SOLVE_MEMORY_MB": "400",
+            "HAULWRIGHT_LEASE_SECONDS": str(LEASE_SECONDS),
+            "HAULWRIGHT_QUEUE_LIMIT": "5000",
+        }
+        self.url = f"http://127.0.0.1:{self.environment['HAULWRIGHT_PORT']}"
+        self.process: subprocess.Popen | None = None
+
+    def start(self) -> None:
+        """Start the service, without waiting for it."""
+        module = (
+            ["tests.service.serve"]
+            if self.planted is None
+            else [
+                "tests.reliability.planted",
+                self.planted,
+            ]
+        )
+        with (self.folder / "log").open("ab") as log:
+            self.process = subprocess.Popen(
+                [sys.executable, "-m", *module],
+                env=self.environment,
+                cwd=ROOT,
+                stdout=log,
+                stderr=log,
+            )
+
+    def kill(self) -> None:
+        """Kill the service, and wait until it is gone."""
+        self.process.kill()
+        self.process.wait()
+
+    def await_ready(self, *, seconds: float = 400) -> float:
+        """Wait until it takes requests; gives the time that it took [s]."""
+        begin = time.monotonic()
+        while time.monotonic() - begin < seconds:
+            with contextlib.suppress(httpx.TransportError):
+                if httpx.get(f"{self.url}/readyz", timeout=5).status_code == 200:
+                    return time.monotonic() - begin
+            time.sleep(0.05)
+        raise TimeoutError((self.folder / "log").read_text()[-2000:])
+
+    def ask(self, seconds: float) -> bool:
+        """Ask for a plan whose solve takes so long [s]; whether it was accepted."""
+        body = {"order": "sleep", "seconds": seconds, "solve_seconds": 30}
+        with contextlib.suppress(httpx.TransportError):
+            answer = httpx.post(f"{self.url}/v1/plans", json=body, timeout=15)
+            if answer.status_code == 202:
+                self.plan_ids.append(answer.json()["plan_id"])
+                return True
+        return False
+
+    def ask_on(self, stop: threading.Event, seconds: float) -> None:
+        """Go on asking, with a pause between plans, until told to stop."""
+        while not stop.wait(self.chance.uniform(0.5, 2.0)):
+            self.ask(self.chance.uniform(0.1, seconds))
+
+    def account(self, *, kills: int, seconds: float) -> Tally:
+        """Wait so long for every accepted plan to be final, and count [s]."""
+        tally = Tally(kills=kills, accepted=len(self.plan_ids))
+        ends_at = time.monotonic() + seconds
+        open_ids = set(self.plan_ids)
+        states: dict[str, str] = {}
+        while open_ids and time.monotonic() < ends_at:
+            for plan_id in sorted(open_ids):
+                answer = httpx.get(f"{self.url}/v1/plans/{plan_id}", timeout=15)
+                states[plan_id] = answer.json().get("state", "lost")
+                if states[plan_id] in (*FINAL, "lost"):
+                    open_ids.discard(plan_id)
+            time.sleep(0.2)
+        counted = Counter(states.values())
+        tally.lost, tally.failed, tally.stuck = counted["lost"], counted["failed"], len(open_ids)
+        tally.doubled = self._doubled()
+        return tally
+
+    def _doubled(self) -> int:
+        """Plans that became final more than once, and plans that nobody asked for."""
+        database = sqlite3.connect(self.folder / "plans.sqlite3")
+        (twice,) = database.execute(
+            "SELECT count(*) FROM (SELECT plan_id FROM plan_events WHERE kind IN "
+            "('done', 'failed', 'cancelled') GROUP BY plan_id HAVING count(*) > 1)"
+        ).fetchone()
+        database.close()
+        return twice
+
+    def children(self) -> list[int]:
+        """The processes that solve."""
+        return solving_under(self.process.pid)
+
+    def freeze(self, seconds: float) -> None:
+        """Stop the service with a signal, and let it go on after so long [s]."""
+        os.kill(self.process.pid, signal.SIGSTOP)
+        time.sleep(seconds)
+        os.kill(self.process.pid, signal.SIGCONT)
+
+
+def second_service(trial: Trial) -> RunningService:
+    """Another process on the database of a trial, sound in any case, started and healthy."""
+    other = RunningService(
+        environment={**trial.environment, "HAULWRIGHT_PORT": str(free_port())},
+        log=trial.folder / "other.log",
+    )
+    other.start()
+    return other
