@@ -34,12 +34,12 @@ class CalendarAnswer(StrictModel):
 
 
 class CurvePointAnswer(StrictModel):
-    """The calendar with the least peak of at most so many days."""
+    """The calendar with the least peak of those with no more days."""
 
     days: int
     best: CalendarAnswer
     gap: float = Field(
-        description="No calendar that the rules allow, with at most so many days, has a peak "
+        description="No calendar that the rules allow, with no more days, has a peak "
         "lower than this one's by more than the gap."
     )
     calmer: CalendarAnswer | None = Field(

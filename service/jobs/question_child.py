@@ -8,6 +8,7 @@ from typing import Any
 
 from pydantic import BaseModel
 
+from api_schema.edited_plan import EditedPlan
 from service.errors import RequestFaults, ServiceProblem
 from service.jobs.child_process import JobLimits, Talk
 from service.jobs.desk_job import done, refused
@@ -51,7 +52,9 @@ def answer_question(question: bytes, limits: JobLimits, _talk: Talk) -> bytes:
 
 
 def _limits_that_bind(document: Document, watch: Watch) -> BaseModel:
-    read, plan = read_plan_check({"request": document["request"], "plan": document["plan"]})
+    fields = EditedPlan.model_fields
+    stored = {name: part for name, part in document["plan"].items() if name in fields}
+    read, plan = read_plan_check({"request": document["request"], "plan": stored})
     bound = round((document["bound"] or 0) * FRACTION_GRID)
     worth = what_binds(read.problem, plan, bound, read.limits, watch)
     return write_limits(worth, plan_id=document["plan_id"], cautions=common_part(read)["cautions"])
