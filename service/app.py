@@ -8,13 +8,23 @@ from typing import Any
 from fastapi import FastAPI
 from starlette.concurrency import run_in_threadpool
 
+from service.files.reader import FileReader
 from service.http.openapi import openapi_document
 from service.http.problem_answers import answer_with_problems
 from service.jobs.completions import Completions
 from service.jobs.engine import EmbeddedEngine
 from service.jobs.launcher import Launcher
 from service.jobs.supervisor import Supervisor
-from service.routes import docs, facts, operation, plan_checks, plan_views, plans, requirements
+from service.routes import (
+    docs,
+    facts,
+    files,
+    operation,
+    plan_checks,
+    plan_views,
+    plans,
+    requirements,
+)
 from service.settings import Settings
 from service.storage.database import open_database
 from service.storage.leases import PlanQueue
@@ -26,6 +36,7 @@ ROUTERS = (
     plan_views.router,
     plan_checks.router,
     requirements.router,
+    files.router,
     facts.router,
     operation.router,
     docs.router,
@@ -56,6 +67,7 @@ def create_app(settings: Settings, translation: Translation) -> Application:
         yield
         wiring.completions.close()
         await run_in_threadpool(wiring.engine.stop)
+        await run_in_threadpool(wiring.file_reader.close)
         await run_in_threadpool(wiring.store.close)
 
     app = Application(
@@ -91,4 +103,5 @@ def wire(settings: Settings, translation: Translation) -> Wiring:
         on_finished=completions.announce,
     )
     store = PlanStore(database, queue_limit=settings.queue_limit)
-    return Wiring(settings, translation, store, engine, completions)
+    reader = FileReader(at_once=settings.file_readers, grace_seconds=settings.solve_grace_seconds)
+    return Wiring(settings, translation, store, engine, completions, reader)

@@ -8,6 +8,7 @@ from fastapi import Depends, Request
 
 from api_schema.plan_check import PlanCheckAnswer
 from api_schema.requirements_answer import RequirementsAnswer
+from service.files.reader import FileReader
 from service.jobs.completions import Completions
 from service.jobs.engine import EmbeddedEngine
 from service.settings import Settings
@@ -54,6 +55,7 @@ class Wiring:
     store: PlanStore
     engine: EmbeddedEngine
     completions: Completions
+    file_reader: FileReader
 
 
 def _wiring(request: Request) -> Wiring:

@@ -9,7 +9,7 @@ from api_schema.operation import HealthAnswer
 from api_schema.plan_resource import PlanResourceAnswer
 from api_schema.reference import LimitsAnswer, UnitsAnswer
 from service.app import ROUTERS, ROUTES
-from service.routes import facts, operation, plan_checks, plan_views, plans, requirements
+from service.routes import facts, files, operation, plan_checks, plan_views, plans, requirements
 from service.routes.plan_documents import STORED_AS_WRITTEN, plan_text, summary_answer
 from service.storage.plans import PlanSummary, StoredPlan
 from service.version import VERSION
@@ -22,6 +22,7 @@ QUEUED = PlanSummary(PLAN_ID, "booking 1", "queued", None, 1_234, None, None, 0)
     ("module", "path"),
     [
         (facts, "/v1/units"),
+        (files, "/v1/files/roster"),
         (operation, "/healthz"),
         (plan_checks, "/v1/plan-checks"),
         (plan_views, "/v1/plans/{plan_id}/loads"),
