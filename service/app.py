@@ -21,6 +21,7 @@ from service.routes import (
     files,
     operation,
     plan_checks,
+    plan_files,
     plan_views,
     plans,
     requirements,
@@ -34,6 +35,7 @@ from service.wiring import Translation, Wiring
 ROUTERS = (
     plans.router,
     plan_views.router,
+    plan_files.router,
     plan_checks.router,
     requirements.router,
     files.router,

@@ -92,6 +92,11 @@ PROBLEMS: Mapping[str, ProblemKind] = MappingProxyType(
             "The outcome has no plan to show.",
             "Read the plan itself. Its outcome says why there is no plan.",
         ),
+        "no_dates": ProblemKind(
+            409,
+            "The plan has no dates.",
+            "Send the request again with a start_date.",
+        ),
         "body_too_large": ProblemKind(
             413, "The body is too large.", "Keep the body below the size given at /v1/limits."
         ),

@@ -13,7 +13,7 @@ from service.reports.caches import caches_of, caches_table, poles_at_once
 from service.reports.loads import loads_table
 from service.reports.manifest import PILOT_DECIDES, manifest_table
 from service.reports.stock import stock_table
-from service.reports.tables import Table, table_of
+from service.reports.tables import BYTE_ORDER_MARK, Table, table_of
 from service.routes.plan_documents import find_outcome, find_request, find_solved_outcome
 from service.routes.plans import PlanId
 from service.wiring import Wired
@@ -40,6 +40,21 @@ def _format(
 MediaType = Annotated[str, Depends(_format)]
 
 
+def _mark(
+    byte_order_mark: Annotated[  # noqa: FBT002 - a parameter of a query has a name
+        bool,
+        Query(
+            description="Whether CSV begins with a byte-order mark, which some spreadsheets need."
+        ),
+    ] = False,
+) -> bytes:
+    return BYTE_ORDER_MARK if byte_order_mark else b""
+
+
+Mark = Annotated[bytes, Depends(_mark)]
+"""What stands before the CSV: the byte-order mark if it is asked for."""
+
+
 @router.get(
     "/v1/plans/{plan_id}/loads",
     operation_id="read_plan_loads",
@@ -52,11 +67,21 @@ MediaType = Annotated[str, Depends(_format)]
     response_model=LoadsAnswer,
     responses={**_CSV_TOO, **_PROBLEMS},
 )
-def read_plan_loads(wiring: Wired, plan_id: PlanId, media_type: MediaType) -> Response:
+def read_plan_loads(
+    wiring: Wired,
+    plan_id: PlanId,
+    media_type: MediaType,
+    mark: Mark,
+) -> Response:
     """The loads of a solved plan."""
     outcome = find_solved_outcome(wiring, plan_id)
     if media_type == CSV:
-        return _csv_answer(loads_table(outcome), outcome, file_name=f"{plan_id}-loads.csv")
+        return _csv_answer(
+            mark,
+            loads_table(outcome),
+            outcome,
+            file_name=f"{plan_id}-loads.csv",
+        )
     answer = LoadsAnswer(
         plan_id=plan_id,
         reference=outcome["reference"],
@@ -77,11 +102,21 @@ def read_plan_loads(wiring: Wired, plan_id: PlanId, media_type: MediaType) -> Re
     response_model=StockListAnswer,
     responses={**_CSV_TOO, **_PROBLEMS},
 )
-def read_plan_stock(wiring: Wired, plan_id: PlanId, media_type: MediaType) -> Response:
+def read_plan_stock(
+    wiring: Wired,
+    plan_id: PlanId,
+    media_type: MediaType,
+    mark: Mark,
+) -> Response:
     """The stock of a solved plan."""
     outcome = find_solved_outcome(wiring, plan_id)
     if media_type == CSV:
-        return _csv_answer(stock_table(outcome), outcome, file_name=f"{plan_id}-stock.csv")
+        return _csv_answer(
+            mark,
+            stock_table(outcome),
+            outcome,
+            file_name=f"{plan_id}-stock.csv",
+        )
     answer = StockListAnswer(
         plan_id=plan_id,
         reference=outcome["reference"],
@@ -103,12 +138,22 @@ def read_plan_stock(wiring: Wired, plan_id: PlanId, media_type: MediaType) -> Re
     response_model=CachesAnswer,
     responses={**_CSV_TOO, **_PROBLEMS},
 )
-def read_plan_caches(wiring: Wired, plan_id: PlanId, media_type: MediaType) -> Response:
+def read_plan_caches(
+    wiring: Wired,
+    plan_id: PlanId,
+    media_type: MediaType,
+    mark: Mark,
+) -> Response:
     """The caches of a solved plan."""
     outcome = find_solved_outcome(wiring, plan_id)
     caches = caches_of(find_request(wiring, plan_id), outcome)
     if media_type == CSV:
-        return _csv_answer(caches_table(caches), outcome, file_name=f"{plan_id}-caches.csv")
+        return _csv_answer(
+            mark,
+            caches_table(caches),
+            outcome,
+            file_name=f"{plan_id}-caches.csv",
+        )
     answer = CachesAnswer(
         plan_id=plan_id,
         reference=outcome["reference"],
@@ -132,11 +177,15 @@ def read_plan_caches(wiring: Wired, plan_id: PlanId, media_type: MediaType) -> R
     response_model=ManifestAnswer,
     responses={**_CSV_TOO, **_PROBLEMS},
 )
-def read_plan_manifest(wiring: Wired, plan_id: PlanId, media_type: MediaType) -> Response:
+def read_plan_manifest(
+    wiring: Wired, plan_id: PlanId, media_type: MediaType, mark: Mark
+) -> Response:
     """The flights of a solved plan."""
     outcome = find_solved_outcome(wiring, plan_id)
     if media_type == CSV:
-        return _csv_answer(manifest_table(outcome), outcome, file_name=f"{plan_id}-manifest.csv")
+        return _csv_answer(
+            mark, manifest_table(outcome), outcome, file_name=f"{plan_id}-manifest.csv"
+        )
     answer = ManifestAnswer(
         plan_id=plan_id,
         reference=outcome["reference"],
@@ -158,22 +207,25 @@ def read_plan_manifest(wiring: Wired, plan_id: PlanId, media_type: MediaType) ->
     response_model=CautionsAnswer,
     responses={**_CSV_TOO, **problems("not_found", "no_result_yet", "invalid_request")},
 )
-def read_plan_cautions(wiring: Wired, plan_id: PlanId, media_type: MediaType) -> Response:
+def read_plan_cautions(
+    wiring: Wired, plan_id: PlanId, media_type: MediaType, mark: Mark
+) -> Response:
     """The cautions of an outcome, whatever it is."""
     outcome = find_outcome(wiring, plan_id)
     if media_type == CSV:
         table = table_of(("caution_id", "text"), outcome["cautions"])
         file_name = f"{plan_id}-cautions.csv"
         headers = {**_VARY, "Content-Disposition": f'attachment; filename="{file_name}"'}
-        return Response(table.as_csv(), media_type=CSV, headers=headers)
+        return Response(mark + table.as_csv(), media_type=CSV, headers=headers)
     answer = CautionsAnswer(
         plan_id=plan_id, reference=outcome["reference"], cautions=outcome["cautions"]
     )
     return json_answer(answer, headers=_VARY)
 
 
-def _csv_answer(table: Table, outcome: dict[str, Any], *, file_name: str) -> Response:
+def _csv_answer(mark: bytes, table: Table, outcome: dict[str, Any], *, file_name: str) -> Response:
     """A view whose every row points to the plan's cautions by their ids."""
     ids = " ".join(caution["caution_id"] for caution in outcome["cautions"])
     headers = {**_VARY, "Content-Disposition": f'attachment; filename="{file_name}"'}
-    return Response(table.with_last("cautions", ids).as_csv(), media_type=CSV, headers=headers)
+    content = mark + table.with_last("cautions", ids).as_csv()
+    return Response(content, media_type=CSV, headers=headers)

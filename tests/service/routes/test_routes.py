@@ -9,7 +9,16 @@ from api_schema.operation import HealthAnswer
 from api_schema.plan_resource import PlanResourceAnswer
 from api_schema.reference import LimitsAnswer, UnitsAnswer
 from service.app import ROUTERS, ROUTES
-from service.routes import facts, files, operation, plan_checks, plan_views, plans, requirements
+from service.routes import (
+    facts,
+    files,
+    operation,
+    plan_checks,
+    plan_files,
+    plan_views,
+    plans,
+    requirements,
+)
 from service.routes.plan_documents import STORED_AS_WRITTEN, plan_text, summary_answer
 from service.storage.plans import PlanSummary, StoredPlan
 from service.version import VERSION
@@ -25,6 +34,7 @@ QUEUED = PlanSummary(PLAN_ID, "booking 1", "queued", None, 1_234, None, None, 0)
         (files, "/v1/files/roster"),
         (operation, "/healthz"),
         (plan_checks, "/v1/plan-checks"),
+        (plan_files, "/v1/plans/{plan_id}/workbook"),
         (plan_views, "/v1/plans/{plan_id}/loads"),
         (plans, "/v1/plans"),
         (requirements, "/v1/requirements"),
