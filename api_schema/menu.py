@@ -16,6 +16,13 @@ class NightSetRequest(StrictModel):
     set_id: Id = Field(examples=["low"])
     name: Name | None = Field(default=None)
     cook_group: Id | None = Field(default=None, description="If not given, all cook groups use it.")
+    menu: Id | None = Field(
+        default=None,
+        description="Only those eat the set whose `menu` in the roster is this one. A menu needs "
+        "all sets of its people, storm sets too. Sets of different menus may have the same id. If "
+        "not given, all those eat it who have no menu of their own.",
+        examples=["vegetarian"],
+    )
     mass: Mass = Field(description="The gross mass of one set.", examples=["980 g"])
     packaging: Mass = Field(
         default="0 g", description="The part of the mass that becomes trash.", examples=["60 g"]
@@ -99,6 +106,11 @@ class SetAtRequest(StrictModel):
     set_id: Id
     cook_group: Id | None = Field(
         default=None, description="If not given, it holds for all cook groups."
+    )
+    menu: Id | None = Field(
+        default=None,
+        description="The menu of the set. If not given, it is for those without a menu of their "
+        "own.",
     )
 
 

@@ -81,6 +81,10 @@ class SolveAnswer(StrictModel):
     variables: int
     constraints: int
     seconds: dict[str, float] = Field(description="Wall time of each stage.")
+    repeatable: bool = Field(
+        description="Whether the same request gives the same answer again. It is false if the "
+        "time limit or a cancellation ended the search, or if `racing` was asked for."
+    )
 
 
 class _Answer(StrictModel):

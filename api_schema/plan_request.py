@@ -26,11 +26,14 @@ class OptionsRequest(StrictModel):
     time_limit: Duration | None = Field(
         default=None, description="The most wall time for the search.", examples=["30 s"]
     )
-    workers: Annotated[int, Field(ge=1, le=8), WHOLE] | None = Field(default=None)
-    reproducible: Flag = Field(
+    workers: Annotated[int, Field(ge=1, le=8), WHOLE] | None = Field(
+        default=None, description="How many threads race, where `racing` is true."
+    )
+    racing: Flag = Field(
         default=False,
-        description="Use one worker and a fixed seed, so that the same request always gives the "
-        "same plan.",
+        description="Let several threads race and the clock decide when each stage ends. Without "
+        "it, the search counts its steps, and the same request gives the same plan again unless "
+        "the time limit ends the search.",
     )
     seed: Annotated[int, Field(ge=0, le=2**31 - 1), WHOLE] | None = Field(default=None)
 

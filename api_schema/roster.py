@@ -126,6 +126,15 @@ class PersonRequest(StrictModel):
     )
     rope_team: Id | None = Field(default=None, description="If not given, all are one rope team.")
     cook_group: Id | None = Field(default=None, description="If not given, all are one cook group.")
+    menu: Id | None = Field(
+        default=None,
+        description="The menu of the night sets that the person eats, from the kitchen of the cook "
+        "group: for a diet, or for an allergen that is not severe. A person who reacts severely "
+        "needs a `cook_group` of their own if the kitchen has that allergen. Whoever shares a menu "
+        "in a kitchen is named in answers by both, as in `all+vegetarian`. If not given, the "
+        "person eats the sets without a menu, and in each kitchen somebody does.",
+        examples=["vegetarian"],
+    )
     avoids: Words = Field(
         default=[], description="Allergens that the person must not eat.", examples=[["milk"]]
     )

@@ -9,7 +9,11 @@ from api_schema.strict import IsoDate, StrictModel
 
 
 class CookGroupStockAnswer(StrictModel):
-    """How long a cook group's food and fuel at a place would last for all of its people."""
+    """How long a cook group's food and fuel at a place would last for all of its people.
+
+    People with a menu of their own are a group by themselves in food. Their fuel is that of their
+    kitchen.
+    """
 
     cook_group: str
     nights_of_food: float = Field(
@@ -17,7 +21,7 @@ class CookGroupStockAnswer(StrictModel):
     )
     nights_of_fuel: float | None = Field(
         description="The fuel there, divided by what the group burns in one night at that place "
-        "with the margin. It is null if the group burns none."
+        "with the margin, for all menus of its kitchen. It is null if the group burns none."
     )
     night_sets: int
     fuel_ml: int

@@ -20,7 +20,7 @@ from pydantic import (
 from pydantic_core import PydanticCustomError
 
 ID_PATTERN = r"^[A-Za-z0-9][A-Za-z0-9._-]{0,63}$"
-UNIT_ID_PATTERN = r"^[A-Za-z0-9][A-Za-z0-9._/-]{0,255}$"
+UNIT_ID_PATTERN = r"^[A-Za-z0-9][A-Za-z0-9._/+-]{0,255}$"
 DATE_PATTERN = r"^[0-9]{4}-[0-9]{2}-[0-9]{2}$"
 CLOCK_PATTERN = r"^(?:[01][0-9]|2[0-3]):[0-5][0-9]$"
 WORD_PATTERN = r"^[a-z]+(?:[ -][a-z]+)*$"

@@ -23,7 +23,7 @@ NOT_JUDGED = "glacier_rules_not_asked"
 
 GOALS = {
     "peak_load": ("peak load, as a share of its cap", 1e-2, "%"),
-    "fair_loads": ("sum of each trip's largest load fraction", 1e-2, "%"),
+    "hard_days": ("hard trips beside the peak, above 90 %", 1e-2, "%, weighted"),
     "mass_ascent": ("mass carried x ascent", 1e-3, "kg m"),
     "preferences": ("preferences not met", 1, "times"),
     "swaps": ("swaps: units that one sets down and another takes up, weighted", 1, ""),
@@ -136,20 +136,22 @@ def _trip(trip: Json, peak: Json | None) -> Iterator[str]:
 def _stock(plan: Json) -> Iterator[str]:
     yield from _heading("Stock: how many nights (n) it lasts for the whole cook group")
     yield (
-        f"{'after':8} {'place':20} {'total kg':>9}  {'cook group':14} {'food':>10} {'fuel':>10}"
+        f"{'after':8} {'place':14} {'total kg':>9}  {'cook group':20} {'food':>10} {'fuel':>10}"
         f" {'night sets':>11} {'fuel':>8}"
     )
     for night in plan["stock"]:
         when = "start" if night["day"] == 0 else f"day {night['day']}"
-        row = f"{when:8} {night['place'][:20]:20} {night['kg']:9.1f}"
+        row = f"{when:8} {night['place'][:14]:14} {night['kg']:9.1f}"
         groups = night["cook_groups"]
         if not groups:
             yield row
         for group in groups:
             fuel = group["nights_of_fuel"]
             burns = "none burnt" if fuel is None else f"{fuel:.1f} n"
+            if "+" in group["cook_group"]:
+                burns = "kitchen's"
             yield (
-                f"{row}  {group['cook_group'][:14]:14} {group['nights_of_food']:8.1f} n "
+                f"{row}  {group['cook_group'][:20]:20} {group['nights_of_food']:8.1f} n "
                 f"{burns:>10} {group['night_sets']:11} {group['fuel_ml'] / 1000:6.2f} L"
             )
 

@@ -14,8 +14,9 @@ from solver.rulebook.kinds import DECISION
 class Limits:
     """What a solve may use.
 
-    A `reproducible` solve gives the same plan every time: one worker, and work counted in
-    steps of the solvers instead of seconds, so it may take longer than `wall_seconds`.
+    A solve gives the same plan every time: work is counted in steps that fit `wall_seconds`, one
+    thread a question, and the clock only is the last stop. Where it is `racing`, so many `workers`
+    race for an answer and the clock decides when each stage ends.
 
     `gap` is the relative distance between peak and bound at which the search may stop,
     in 1/10,000. `tolerance` is how much more than its least fraction a trip may weigh so that
@@ -30,7 +31,7 @@ class Limits:
     gap: int = 0
     tolerance: int = 50
     light_trip_share: int = 9_000
-    reproducible: bool = False
+    racing: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,12 +39,14 @@ class SolveRecord:
     """How an answer was found, for honest reporting.
 
     `variables` and `constraints` count the integer model; `seconds` is wall time by stage.
+    `repeatable` says that no clock decided anything: the same problem gives the same answer.
     """
 
     solver: str
     variables: int
     constraints: int
     seconds: tuple[tuple[str, float], ...]
+    repeatable: bool = True
 
 
 @dataclass(frozen=True, slots=True)

@@ -35,35 +35,48 @@ class Watch:
 
     `now` is a clock that only goes forward [s]; without one every stage gets its full share
     of the time and nothing is measured. `should_stop` is asked between stages: once it says
-    yes the best plan so far is the answer. A `steady` watch gives every stage the same time
-    whatever the clock says.
+    yes the best plan so far is the answer. With `steady_seconds` every stage may do the work
+    that fits into so many seconds, whatever the clock says: then the clock is only the last stop,
+    and `clock_ended` says that it came to that.
     """
 
     wall_seconds: float
     now: Callable[[], float] | None = None
     tell: Callable[[Progress], None] = _silent
     should_stop: Callable[[], bool] = _never
-    steady: bool = False
+    steady_seconds: float | None = None
     kept_back: float = 0.0
     begun: float = 0.0
     stages: list[tuple[str, float]] = field(default_factory=list)
+    clock_ended: bool = False
     _stage_begun: float = 0.0
 
     def start(self) -> None:
         """Begin to count."""
         self.begun = self._stage_begun = self.now() if self.now else 0.0
 
+    @property
+    def steady(self) -> bool:
+        """Whether work is counted in steps."""
+        return self.steady_seconds is not None
+
     def elapsed(self) -> float:
         """Seconds since the start [s]; 0 without a clock."""
         return self.now() - self.begun if self.now else 0.0
 
+    def is_over(self) -> bool:
+        """Whether to end at once: a stop is wished for, or the time is up."""
+        return self.left() <= 0
+
     def left(self) -> float:
-        """Seconds that may still be spent [s]; none once a stop is wished for."""
+        """Seconds that may still be spent [s], for a steady solve those that a stage may fill."""
         if self.should_stop():
             return 0.0
-        if self.steady:
-            return self.wall_seconds / STEADY_STAGES
-        return max(0.0, self.wall_seconds - self.kept_back - self.elapsed())
+        left = max(0.0, self.wall_seconds - self.kept_back - self.elapsed())
+        if left == 0.0:
+            self.clock_ended = True
+            return 0.0
+        return left if self.steady_seconds is None else self.steady_seconds
 
     def keep_back(self, seconds: float) -> None:
         """Keep time for what comes after the search, at most a quarter of the whole [s]."""

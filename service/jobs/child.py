@@ -23,16 +23,16 @@ def solve_document(request_document: bytes, limits: JobLimits, tell: TellProgres
     answer: OutcomeAnswer
     begun = time.monotonic()
     read = read_plan_request(json.loads(request_document))
-    wall_seconds = max(1.0, limits.wall_seconds - (time.monotonic() - begun))
+    # What is left is the watch's; the search counts its steps by the whole, which never varies.
     watch = Watch(
-        wall_seconds,
+        max(1.0, limits.wall_seconds - (time.monotonic() - begun)),
         now=time.monotonic,
         tell=lambda progress: tell(_progress_document(progress)),
     )
     try:
         outcome = pipeline.plan(
             read.problem,
-            replace(read.limits, wall_seconds=wall_seconds),
+            replace(read.limits, wall_seconds=limits.wall_seconds),
             watch,
             timeline=read.timeline,
         )

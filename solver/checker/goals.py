@@ -9,7 +9,7 @@ from solver.checker.queries.fractions import largest_fractions
 from solver.checker.queries.swaps import swaps
 from solver.plan import Finding
 from solver.rulebook import rule
-from solver.rulebook.goals import GOALS
+from solver.rulebook.goals import GOALS, HARD_FROM, HARD_SLOPES, HARD_STEP
 
 Found = Mapping[str, Sequence[Finding]]
 """By rule on plans that was asked, what it found."""
@@ -19,7 +19,7 @@ def recomputed_goals(replay: Replay, found: Found) -> tuple[tuple[str, int], ...
     """The value of each goal, in the order of the register."""
     recompute: dict[str, Callable[[], int]] = {
         "peak_load": lambda: peak_load(replay),
-        "fair_loads": lambda: fair_loads(replay),
+        "hard_days": lambda: hard_days(replay),
         "mass_ascent": lambda: mass_ascent(replay),
         "preferences": lambda: preferences(found),
         "swaps": lambda: weighted_swaps(replay),
@@ -32,9 +32,20 @@ def peak_load(replay: Replay) -> int:
     return max(largest_fractions(replay), default=0)
 
 
-def fair_loads(replay: Replay) -> int:
-    """Sum over all trips of the trip's largest load fraction [1/10,000]."""
-    return sum(largest_fractions(replay))
+def hard_days(replay: Replay) -> int:
+    """How hard all trips are by their largest load fraction, summed [1/10,000, weighted]."""
+    return sum(hardness(fraction) for fraction in largest_fractions(replay))
+
+
+def hardness(fraction: int) -> int:
+    """What a trip counts whose largest load fraction is so much [1/10,000]: step by step."""
+    last = len(HARD_SLOPES) - 1
+    counted = 0
+    for step, slope in enumerate(HARD_SLOPES):
+        begin = HARD_FROM + step * HARD_STEP
+        end = fraction if step == last else min(fraction, begin + HARD_STEP)
+        counted += slope * max(0, end - begin)
+    return counted
 
 
 def mass_ascent(replay: Replay) -> int:

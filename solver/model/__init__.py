@@ -21,7 +21,7 @@ from solver.outcome import (
 )
 from solver.plan import Plan
 from solver.problem import Problem, Timeline
-from solver.progress import Watch
+from solver.progress import STEADY_STAGES, Watch
 
 __all__ = ["solve"]
 
@@ -39,7 +39,7 @@ def solve(
     `start` is a plan that keeps every rule, to begin from. Who has read the problem's timeline
     hands it on.
     """
-    watch.steady = limits.reproducible
+    watch.steady_seconds = None if limits.racing else limits.wall_seconds / STEADY_STAGES
     watch.start()
     frame = without_redundant_losses(build_frame(problem, timeline))
     begin = None if start is None else read_plan(frame, start)
@@ -47,7 +47,7 @@ def solve(
         found = search(frame, limits, watch, begin)
         flown = flights.answer()
     if flown.conflicts or not flown.in_time:
-        record = SolveRecord("CP-SAT", 0, 0, tuple(watch.stages))
+        record = SolveRecord("CP-SAT", 0, 0, tuple(watch.stages), _is_repeatable(watch))
         if flown.conflicts:
             return Infeasible(flown.conflicts, record)
         return NoPlanInTime(None, record)
@@ -56,10 +56,17 @@ def solve(
         variables=len(frame.may_carry),
         constraints=len(frame.stock_rows) + sum(map(len, frame.load_rows)),
         seconds=tuple(watch.stages),
+        repeatable=_is_repeatable(watch),
     )
     if found.infeasible:
-        return Infeasible(explain(frame, watch), record)
+        conflicts = explain(frame, watch, seed=limits.seed)
+        return Infeasible(conflicts, replace(record, repeatable=_is_repeatable(watch)))
     if found.draft is None:
         return NoPlanInTime(found.bound or None, record)
     plan = replace(build_plan(frame, found.draft), flights=flown.loads)
     return Solved(plan, found.goals, found.greedy_peak, record)
+
+
+def _is_repeatable(watch: Watch) -> bool:
+    """Whether no clock decided anything so far, nor a stop that somebody wished for."""
+    return watch.steady and not watch.clock_ended and not watch.should_stop()

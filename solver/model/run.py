@@ -12,7 +12,7 @@ from solver.outcome import Limits
 from solver.progress import Watch
 
 _BOUND_SHARE = 0.05
-"""Time for a bound on a later goal, as a share of what the search has taken so far [1]."""
+"""Time for a bound on a later goal, as a share of what a racing search has taken so far [1]."""
 
 
 _LOOK_SECONDS = 0.05
@@ -87,13 +87,14 @@ def run_within(limits: Limits, seconds: float, watch: Watch | None = None) -> Ru
     """A run of so much time under a solve's limits, which ends when the watch's caller wishes."""
     return Run(
         seconds,
-        workers=1 if limits.reproducible else limits.workers,
+        workers=limits.workers if limits.racing else 1,
         seed=limits.seed,
-        steady=limits.reproducible,
-        should_stop=None if watch is None else watch.should_stop,
+        steady=not limits.racing,
+        should_stop=None if watch is None else watch.is_over,
     )
 
 
 def bound_seconds(watch: Watch, share: float) -> float:
     """Time for a bound on a later goal: a share of what is left, in measure with the rest [s]."""
-    return min(share * watch.left(), max(0.2, _BOUND_SHARE * watch.elapsed()))
+    seconds = share * watch.left()
+    return seconds if watch.steady else min(seconds, max(0.2, _BOUND_SHARE * watch.elapsed()))

@@ -59,9 +59,9 @@ def search(frame: Frame, limits: Limits, watch: Watch, begin: Draft | None = Non
 
     relaxation = build_relaxation(
         frame,
-        steady=limits.reproducible,
+        steady=not limits.racing,
         seed=limits.seed,
-        should_stop=watch.should_stop,
+        should_stop=watch.is_over,
     )
     relaxed = relaxed_plans(relaxation, limits, watch, start=greedy.rides, peak=_peak(frame, draft))
     if relaxed.infeasible:

@@ -118,6 +118,21 @@ class Problem:
         return tuple(p for p in self.roster if p.cook_group_id == cook_group_id)
 
     @property
+    def kitchens(self) -> tuple[CookGroup, ...]:
+        """The cook groups that have a kitchen of their own, in order."""
+        return tuple(group for group in self.cook_groups if group.kitchen_of is None)
+
+    def fed_from(self, kitchen: CookGroup) -> tuple[CookGroup, ...]:
+        """The cook groups whose food is cooked in a kitchen, its own first; none for a guest."""
+        own = (kitchen,) if kitchen.kitchen_of is None else ()
+        guests = (g for g in self.cook_groups if g.kitchen_of == kitchen.cook_group_id)
+        return (*own, *guests)
+
+    def kitchen_id(self, cook_group_id: str) -> str:
+        """The kitchen of the cook group of that id; KeyError when there is no such group."""
+        return self.cook_group(cook_group_id).kitchen_id
+
+    @property
     def start_place(self) -> str:
         """Where the trip begins and everything stands before it."""
         return self.calendar.days[0].visits[0].places[0]

@@ -74,16 +74,26 @@ class Container:
 
 @dataclass(frozen=True, slots=True)
 class CookGroup:
-    """People fed from one kitchen, who sleep at the same place every night.
+    """People who eat the same night sets and sleep at the same place every night.
 
     `set_at` names the night set used at each place where the group sleeps. Containers are
     opened in the order listed, all of the first kind before any of the second, each only
     when the one before is empty.
+
+    `kitchen_of` names the group in whose kitchen this one's food is cooked; None for a group with
+    a kitchen of its own. Such a guest has bags of its own and no containers: its fuel comes from
+    the other group's, and stoves, pots and trash are the kitchen's.
     """
 
     cook_group_id: str
     set_at: tuple[tuple[str, str], ...]
     containers: tuple[Container, ...] = ()
+    kitchen_of: str | None = None
+
+    @property
+    def kitchen_id(self) -> str:
+        """The group whose kitchen it is: its own, where no other is named."""
+        return self.kitchen_of or self.cook_group_id
 
     def set_id_at(self, place_id: str) -> str:
         """The night set that the group uses at a place; KeyError when none is named."""
@@ -113,7 +123,7 @@ class Reserve:
     """So many nights of one cook group's food and fuel kept at a place and not used.
 
     Food is whole bags of `set_id`; fuel is the sets' fuel with the margin, in unopened
-    containers of any kind of the group. Reserves at one place add up. `people` is for how many
+    containers of any kind of its kitchen. Reserves at one place add up. `people` is for how many
     an evacuation reserve is held; the other kinds know it themselves.
     """
 
@@ -131,7 +141,7 @@ class Waste:
 
     All packaging of a stay (a run of nights on which people sleep at a place) is put in
     the fewest sacks of at most `trash_sack_g`, as equal as whole grams allow, the heavier
-    first; human waste likewise. Where one of several cook groups has a person who reacts severely,
+    first; human waste likewise. Where one of several kitchens has a person who reacts severely,
     each packs its own trash. Sacks exist from the stay's last night. `may_be_left` is true
     where the land manager allows human waste to stay.
     """

@@ -13,14 +13,14 @@ def cache_stock_ml(problem: Problem, timeline: Timeline) -> dict[str, int]:
     """Volume of all food and fuel for nights at or beyond each cache site in use [mL].
 
     An upper bound of what stands there at once, since a plan settles how much of it is carried
-    past. Fuel counts in containers of its cook group's first kind.
+    past. Fuel counts in containers of its kitchen's first kind.
     """
     needed: dict[str, int] = {}
     fuel_ml: dict[tuple[str, str], int] = {}
     for meal in night_meals(problem, timeline):
         bag_ml = meal.night_set.volume_ml * meal.night_set.sets_per_bag
         needed[meal.place_id] = needed.get(meal.place_id, 0) + meal.bags * bag_ml
-        key = (meal.place_id, meal.cook_group_id)
+        key = (meal.place_id, problem.kitchen_id(meal.cook_group_id))
         fuel_ml[key] = fuel_ml.get(key, 0) + meal.fuel_ml
     most: dict[object, tuple[str, str, int, int]] = {}
     for night in reserve_nights(problem, timeline):
@@ -31,7 +31,8 @@ def cache_stock_ml(problem: Problem, timeline: Timeline) -> dict[str, int]:
         most[reserve] = max(most.get(reserve, found), found)
     for place_id, group_id, food_ml, its_fuel_ml in most.values():
         needed[place_id] = needed.get(place_id, 0) + food_ml
-        fuel_ml[place_id, group_id] = fuel_ml.get((place_id, group_id), 0) + its_fuel_ml
+        kitchen = place_id, problem.kitchen_id(group_id)
+        fuel_ml[kitchen] = fuel_ml.get(kitchen, 0) + its_fuel_ml
     for (place_id, group_id), amount_ml in fuel_ml.items():
         kinds = problem.cook_group(group_id).containers
         if kinds:

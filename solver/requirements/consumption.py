@@ -6,7 +6,8 @@ the containers down night by night fixes which are opened where and when each ru
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections import Counter
+from dataclasses import dataclass, replace
 
 from solver.problem import Container, CookGroup, Night, NightSet, Problem, Timeline
 from solver.quantities import even_parts, fuel_mass_nearest, share_up
@@ -14,7 +15,7 @@ from solver.quantities import even_parts, fuel_mass_nearest, share_up
 
 @dataclass(frozen=True, slots=True)
 class NightMeal:
-    """What one cook group eats and burns on one night; fuel includes the margin [mL]."""
+    """What one cook group eats on one night, and the fuel for that, margin included [mL]."""
 
     day: int
     place_id: str
@@ -55,7 +56,7 @@ class EmptyContainer:
 
 @dataclass(frozen=True, slots=True)
 class Opening:
-    """Full containers of one kind that a cook group opens on one night."""
+    """Full containers of one kind that a kitchen opens on one night."""
 
     container: Container
     day: int
@@ -77,8 +78,8 @@ class Burn:
 class Sack:
     """A sack of trash or human waste, made at a place on the last night of a stay.
 
-    `contains` are the allergens of the food whose packaging is in it, where each cook group
-    packs its own.
+    `contains` are the allergens of the food whose packaging is in it, where each kitchen packs
+    its own.
     """
 
     unit_id: str
@@ -117,14 +118,17 @@ def night_meals(problem: Problem, timeline: Timeline) -> tuple[NightMeal, ...]:
 
 
 def burn_schedule(problem: Problem, group: CookGroup, meals: tuple[NightMeal, ...]) -> Burn:
-    """Draw a cook group's containers down, oldest first, over its meals in order."""
+    """Draw a kitchen's containers down, oldest first, over its meals in order.
+
+    It burns what its guests' meals take, too. A guest has no containers and burns nothing itself.
+    """
     openings: list[Opening] = []
     spells: list[OpenSpell] = []
     empties: list[EmptyContainer] = []
     opened: dict[str, int] = {}
     number = shortfall_ml = left_ml = 0
     current: Container | None = None
-    ours = tuple(m for m in meals if m.cook_group_id == group.cook_group_id)
+    ours = _kitchen_meals(problem, group, meals)
     for index, meal in enumerate(ours):
         need_ml = meal.fuel_ml
         tonight: dict[str, int] = {}
@@ -169,6 +173,24 @@ def burn_schedule(problem: Problem, group: CookGroup, meals: tuple[NightMeal, ..
     return Burn(tuple(openings), tuple(spells), tuple(empties), shortfall_ml)
 
 
+def _kitchen_meals(
+    problem: Problem, kitchen: CookGroup, meals: tuple[NightMeal, ...]
+) -> tuple[NightMeal, ...]:
+    """A kitchen's own meals with the fuel of its guests' added; none for a guest."""
+    if kitchen.kitchen_of is not None:
+        return ()
+    guests = {group.cook_group_id for group in problem.fed_from(kitchen)[1:]}
+    theirs_ml = Counter[int]()
+    for meal in meals:
+        if meal.cook_group_id in guests:
+            theirs_ml[meal.day] += meal.fuel_ml
+    return tuple(
+        replace(meal, fuel_ml=meal.fuel_ml + theirs_ml[meal.day])
+        for meal in meals
+        if meal.cook_group_id == kitchen.cook_group_id
+    )
+
+
 def _next_kind(group: CookGroup, opened: dict[str, int]) -> Container | None:
     for container in group.containers:
         if container.count is None or opened.get(container.container_id, 0) < container.count:
@@ -177,9 +199,8 @@ def _next_kind(group: CookGroup, opened: dict[str, int]) -> Container | None:
 
 
 def trash_apart(problem: Problem) -> bool:
-    """Whether each cook group packs its own trash: one of several has somebody who reacts."""
-    groups = {person.cook_group_id for person in problem.roster}
-    return len(groups) > 1 and any(person.reacts_to for person in problem.roster)
+    """Whether each kitchen packs its own trash: one of several has somebody who reacts."""
+    return len(problem.kitchens) > 1 and any(person.reacts_to for person in problem.roster)
 
 
 def sacks(problem: Problem, timeline: Timeline, meals: tuple[NightMeal, ...]) -> tuple[Sack, ...]:
@@ -224,8 +245,10 @@ def _packed_by(problem: Problem, eaten: list[NightMeal]) -> list[tuple[str, list
     """Meals whose trash is packed together, each lot with what its sacks' names begin with."""
     if not trash_apart(problem):
         return [("", eaten)]
-    groups = dict.fromkeys(meal.cook_group_id for meal in eaten)
-    return [(f"{group}/", [m for m in eaten if m.cook_group_id == group]) for group in groups]
+    lots: dict[str, list[NightMeal]] = {}
+    for meal in eaten:
+        lots.setdefault(problem.kitchen_id(meal.cook_group_id), []).append(meal)
+    return [(f"{kitchen}/", theirs) for kitchen, theirs in lots.items()]
 
 
 def _parts(total_g: int, largest_g: int) -> list[tuple[int, int]]:

@@ -83,7 +83,7 @@ def _containers(
     held: tuple[ReserveNight, ...],
     chains: Chains,
 ) -> list[Part]:
-    """Containers of each cook group, where the chain is known for all of its nights."""
+    """Containers of each kitchen, where the chain is known for all of its nights."""
     wanted = {(m.place_id, False) for m in meals}
     wanted |= {(r.reserve.place_id, _is_storm(problem, r.reserve)) for r in held}
     if not wanted <= chains.keys():
@@ -94,23 +94,26 @@ def _containers(
         taken.setdefault(kind.cook_group_id, {})[kind.container_id] = count
     left_inside = gas_left_inside(problem, timeline)
     parts = []
-    for group in problem.cook_groups:
-        group_id = group.cook_group_id
+    for group in problem.kitchens:
+        theirs = {each.cook_group_id for each in problem.fed_from(group)}
+        people = sum(len(problem.members(group_id)) for group_id in theirs)
         nights, burnt_ml = [], 0.0
         for meal in meals:
-            if meal.cook_group_id != group_id:
+            if meal.cook_group_id != group.cook_group_id:
                 continue
-            burnt_ml += meal.people * chains[meal.place_id, False].chain.fuel_ml * margin
+            burnt_ml += people * chains[meal.place_id, False].chain.fuel_ml * margin
             reserves_ml = tuple(
                 night.people
                 * night.reserve.nights
                 * chains[night.reserve.place_id, _is_storm(problem, night.reserve)].chain.fuel_ml
                 * margin
                 for night in held
-                if night.day == meal.day and night.reserve.cook_group_id == group_id
+                if night.day == meal.day and night.reserve.cook_group_id in theirs
             )
             nights.append(FuelNight(burnt_ml, reserves_ml))
-        parts.append(container_part(group, tuple(nights), taken.get(group_id, {}), left_inside))
+        parts.append(
+            container_part(group, tuple(nights), taken.get(group.cook_group_id, {}), left_inside)
+        )
     return parts
 
 

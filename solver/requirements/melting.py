@@ -25,7 +25,7 @@ POWER_SOURCE = (
 
 @dataclass(frozen=True, slots=True)
 class Kitchen:
-    """One cook group at one place: nights, people, heat and the stoves that it has."""
+    """One kitchen at one place: nights, people, guests too, heat and the stoves that it has."""
 
     about: About
     people: int
@@ -48,13 +48,15 @@ def melting_part(
     notices: list[Notice] = []
     kitchens: dict[str, list[Kitchen]] = {}
     for (group_id, place_id), meals in by_camp.items():
-        if (place_id, False) not in chains:
+        fed = problem.fed_from(problem.cook_group(group_id))
+        if not fed or (place_id, False) not in chains:
             continue
+        people = sum(len(problem.members(group.cook_group_id)) for group in fed)
         kitchen = Kitchen(
             (("cook_group_id", group_id), ("place_id", place_id)),
-            meals[0].people,
+            people,
             tuple(meal.day for meal in meals),
-            meals[0].people * chains[place_id, False].chain.useful_kj,
+            people * chains[place_id, False].chain.useful_kj,
             in_use,
             with_spares,
         )
@@ -79,7 +81,7 @@ def _power(problem: Problem) -> Input:
 def _stoves(problem: Problem) -> tuple[int, int]:
     """Stoves that each kitchen has at once without and with the spares; 1 at least."""
     listed = sum(item.count for item in problem.gear if item.purpose is Purpose.STOVE)
-    kitchens = max(1, len({person.cook_group_id for person in problem.roster}))
+    kitchens = max(1, len(problem.kitchens))
     spare = min(problem.rules.whole("spare_stoves"), max(0, listed - kitchens))
     return max(1, (listed - spare) // kitchens), max(1, listed // kitchens)
 

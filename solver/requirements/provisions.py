@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from solver.problem import Container, NightSet, Problem, Reserve, Timeline
+from solver.problem import Container, NightSet, Problem, ReserveKind, Timeline
 from solver.quantities import units_up
 from solver.requirements.consumption import (
     Burn,
@@ -17,6 +17,9 @@ from solver.requirements.consumption import (
     sacks,
 )
 from solver.requirements.reserves import ReserveNight, reserve_nights
+
+_Held = tuple[str, ReserveKind, int]
+"""Where reserves are held, why, and for how many nights."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,7 +53,9 @@ def supplies(problem: Problem, timeline: Timeline) -> Supplies:
     )
     containers: list[tuple[Container, int]] = []
     for group, burn in zip(problem.cook_groups, burns, strict=True):
-        containers.extend(_containers(group.containers, burn, held, group.cook_group_id))
+        theirs = {each.cook_group_id for each in problem.fed_from(group)}
+        ours = tuple(night for night in held if night.reserve.cook_group_id in theirs)
+        containers.extend(_containers(group.containers, burn, ours))
     return Supplies(
         meals=meals,
         burns=burns,
@@ -77,15 +82,14 @@ def _bags_needed(
 
 
 def _containers(
-    kinds: tuple[Container, ...], burn: Burn, held: tuple[ReserveNight, ...], group_id: str
+    kinds: tuple[Container, ...], burn: Burn, held: tuple[ReserveNight, ...]
 ) -> list[tuple[Container, int]]:
     opened = {
         kind.container_id: sum(o.count for o in burn.openings if o.container == kind)
         for kind in kinds
     }
-    ours = tuple(night for night in held if night.reserve.cook_group_id == group_id)
     counts = []
-    to_hold = tuple(max(ml) for ml in _by_reserve(ours, lambda night: night.fuel_ml))
+    to_hold = tuple(max(ml) for ml in _by_reserve(held, lambda night: night.fuel_ml))
     for kind in kinds:
         if kind.count is not None:
             counts.append((kind, kind.count))
@@ -99,11 +103,16 @@ def _containers(
 def _by_reserve(
     held: tuple[ReserveNight, ...], amount: Callable[[ReserveNight], int]
 ) -> list[list[int]]:
-    """What each reserve holds night by night; two that say the same are still two."""
-    found: dict[tuple[Reserve, int], list[int]] = {}
-    on_night: Counter[tuple[Reserve, int]] = Counter()
+    """What each reserve holds night by night; two that say the same are still two.
+
+    A reserve of a kitchen's guests is one with that of the kitchen for the same nights.
+    """
+    found: dict[tuple[_Held, int], Counter[int]] = {}
+    on_night: Counter[tuple[str, _Held, int]] = Counter()
     for night in held:
-        rank = on_night[night.reserve, night.day]
-        on_night[night.reserve, night.day] += 1
-        found.setdefault((night.reserve, rank), []).append(amount(night))
-    return list(found.values())
+        reserve = night.reserve
+        what = reserve.place_id, reserve.kind, reserve.nights
+        rank = on_night[reserve.cook_group_id, what, night.day]
+        on_night[reserve.cook_group_id, what, night.day] += 1
+        found.setdefault((what, rank), Counter())[night.day] += amount(night)
+    return [list(by_day.values()) for by_day in found.values()]

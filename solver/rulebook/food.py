@@ -11,7 +11,9 @@ FOOD: tuple[Rule, ...] = (
     Rule(
         "allergens_avoided",
         "No night set that a person's cook group eats or holds in reserve contains anything that "
-        "the person must not eat. Lunch and drinks are included.",
+        "the person must not eat. Lunch and drinks are included. Of people with a menu of their "
+        "own this is that menu. No set of any menu of the kitchen contains anything to which "
+        "somebody there reacts severely.",
         "allergens",
         _HARD,
         _PRACTICE,
@@ -27,7 +29,7 @@ FOOD: tuple[Rule, ...] = (
     Rule(
         "diet_kept",
         "Every night set that a person's cook group eats or holds in reserve suits the person's "
-        "diet.",
+        "diet. Of people with a menu of their own this is that menu.",
         "sets",
         _HARD,
         _PRACTICE,

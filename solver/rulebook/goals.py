@@ -21,9 +21,11 @@ class Goal:
 GOALS: tuple[Goal, ...] = (
     Goal("peak_load", "The largest load fraction of anybody on any trip.", "1/10000 of the cap"),
     Goal(
-        "fair_loads",
-        "The sum over trips of each trip's largest load fraction.",
-        "1/10000 of the cap, summed over trips",
+        "hard_days",
+        "How hard the trips are: how far each trip's largest load fraction is above 90 %, "
+        "counted twice as much from 92 % on, 4 times from 94, 8 times from 96 and 16 times from "
+        "98 %, summed over trips. A trip of at most 90 % is not hard.",
+        "1/10000 of the cap, weighted",
     ),
     Goal(
         "mass_ascent",
@@ -44,6 +46,10 @@ GOALS: tuple[Goal, ...] = (
         "weighted swaps",
     ),
 )
+
+HARD_FROM, HARD_STEP, HARD_SLOPES = 9_000, 200, (1, 2, 4, 8, 16)
+"""From which load fraction a trip is hard, how wide each step above is [1/10,000], and what each
+1/10,000 of a step counts [1]. The last step has no end. Common practice, no source."""
 
 SWAP_AT_STOP = 3
 """What a swap within a day counts [1]."""

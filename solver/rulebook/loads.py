@@ -39,9 +39,9 @@ LOADS: tuple[Rule, ...] = (
     ),
     Rule(
         "severe_allergens_apart",
-        "Nobody in the cook group of a person who reacts severely carries food with that "
-        "allergen. The group's own food is carried only by people who are kept clean of the "
-        "allergen in this way. Each cook group packs its own trash, and none of these people "
+        "Nobody who eats from the kitchen of a person who reacts severely carries food with that "
+        "allergen. The kitchen's own food is carried only by people who are kept clean of the "
+        "allergen in this way. Each kitchen packs its own trash, and none of these people "
         "carries trash of such food.",
         "bags",
         RuleKind.HARD,

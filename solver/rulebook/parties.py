@@ -75,12 +75,17 @@ PARTIES: tuple[Rule, ...] = (
     _rule(
         "stoves_enough",
         "units",
-        "There is one stove for each cook group, plus this many spares.",
+        "There is one stove for each kitchen, plus this many spares. People of one cook group "
+        "share a kitchen, whatever their menus.",
         "1 spare stove",
         Setting("spare_stoves", 1, "stoves", 0, 6),
         source=_READ,
     ),
-    _rule("pots_enough", "units", "Each cook group has a pot of its own."),
+    _rule(
+        "pots_enough",
+        "units",
+        "Each cook group has a pot of its own, whatever menus its people eat.",
+    ),
     _rule(
         "communicators_of_two_kinds",
         "kinds",

@@ -17,7 +17,7 @@ Times in seconds, ours from the problem to the plan, the others' from when their
 (writing took what stands under building). Peaks and bounds are in 1/10,000 of a person's cap; the
 gaps are to the best bound that anybody proved. Everybody had the same two cores, one after the
 other: CP-SAT two workers, SCIP one thread, HiGHS as many as it chooses (through MathOpt it fails
-when told). Once its peak is proven, ours goes on to fair loads and few hand-overs, untimed here.
+when told). Once its peak is proven, ours goes on to few hard days and few swaps, untimed here.
 CP-SAT calls back with plans and bounds; HiGHS and SCIP are read off their logs.
 Last plans are replayed in whole numbers: by the checker, the textbook's by its own rows."""
 

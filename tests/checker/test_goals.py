@@ -1,13 +1,17 @@
 """The goals of a plan, recomputed from its replay and from what the rules found."""
 
+import pytest
+
 from solver.checker.goals import (
-    fair_loads,
+    hard_days,
+    hardness,
     mass_ascent,
     peak_load,
     preferences,
     recomputed_goals,
     weighted_swaps,
 )
+from solver.model.goals.hard_days import hardness as model_hardness
 from solver.plan import Finding
 from solver.rulebook import RULES, RuleKind, rule
 from solver.rulebook.goals import GOALS, SWAP_AT_STOP
@@ -29,7 +33,7 @@ def _replayed():
 def test_loads_are_the_largest_and_the_sum_of_the_largest():
     """The trip up has 50 %, the trip down 25 %."""
     assert peak_load(_replayed()) == 5_000
-    assert fair_loads(_replayed()) == 7_500
+    assert hard_days(_replayed()) == 0
 
 
 def test_only_what_goes_up_counts_as_mass_times_ascent():
@@ -55,3 +59,21 @@ def test_all_goals_come_in_the_order_in_which_they_are_taken():
     values = recomputed_goals(_replayed(), {})
     assert [goal_id for goal_id, _ in values] == [goal.goal_id for goal in GOALS]
     assert dict(values)["preferences"] == 0
+
+
+@pytest.mark.parametrize(
+    ("fraction", "counted"),
+    [
+        (8_000, 0),
+        (9_000, 0),
+        (9_100, 100),
+        (9_300, 400),
+        (9_500, 1_000),
+        (9_700, 2_200),
+        (10_100, 7_800),
+    ],
+)
+def test_each_two_percent_above_ninety_count_twice_as_much(fraction: int, counted: int) -> None:
+    """Steps of 2 % count 1, 2, 4, 8 and 16 times, worked out by hand; the last has no end."""
+    assert hardness(fraction) == counted
+    assert model_hardness(fraction) == counted

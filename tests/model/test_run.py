@@ -12,12 +12,12 @@ from solver.progress import Watch
 
 
 def test_a_steady_run_counts_steps_and_has_one_worker() -> None:
-    """A reproducible solve sets a limit in CP-SAT's own measure, any other the wall's."""
-    steady = run_within(Limits(workers=4, seed=3, reproducible=True), 2.0)
+    """A solve sets a limit in CP-SAT's own measure, a racing one the wall's."""
+    steady = run_within(Limits(workers=4, seed=3), 2.0)
     assert steady == Run(2.0, workers=1, seed=3, steady=True)
     parameters = steady.solver().parameters
     assert parameters.max_deterministic_time == 2.0 * STEADY_WORK
-    usual = run_within(Limits(workers=4, seed=3), 2.0).solver().parameters
+    usual = run_within(Limits(workers=4, seed=3, racing=True), 2.0).solver().parameters
     assert (usual.max_time_in_seconds, usual.num_workers, usual.random_seed) == (2.0, 4, 3)
 
 
@@ -42,7 +42,7 @@ def test_a_run_of_cp_sat_ends_half_a_second_after_a_stop() -> None:
                 model.add(hole[one] + hole[other] <= 1)
     begun = time.monotonic()
     watch = Watch(600.0, now=time.monotonic, should_stop=lambda: time.monotonic() > begun + 0.3)
-    solver = run_within(Limits(reproducible=True), 600.0, watch).solver()
+    solver = run_within(Limits(), 600.0, watch).solver()
     solver.parameters.cp_model_presolve = False
     solver.parameters.linearization_level = 0
     assert solver.solve(model) == cp_model.UNKNOWN

@@ -95,11 +95,11 @@ def test_a_search_from_another_seed_never_loses_to_its_start() -> None:
     assert compared > 10
 
 
-def test_a_reproducible_search_repeats_exactly(small: Problem) -> None:
-    """Two reproducible solves give the same plan, unit for unit, and the same goals."""
-    limits = Limits(wall_seconds=6.0, gap=10, reproducible=True)
-    one = solved(plan(small, limits, Watch(6.0, now=time.monotonic)))
-    two = solved(plan(small, limits, Watch(6.0, now=time.monotonic)))
+def test_a_search_repeats_exactly(small: Problem) -> None:
+    """Two solves give the same plan, unit for unit, and the same goals."""
+    limits = Limits(wall_seconds=6.0, gap=10)
+    one = solved(plan(small, limits, Watch(120.0, now=time.monotonic)))
+    two = solved(plan(small, limits, Watch(120.0, now=time.monotonic)))
     assert one.plan == two.plan
     assert one.goals == two.goals
 

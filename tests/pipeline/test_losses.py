@@ -21,7 +21,7 @@ from tests.service.wire import wire
 EXAMPLES = Path(__file__).parents[2] / "examples"
 NAMES = [
     name
-    for name in ("independent-three", "guided-six", "guided-twelve")
+    for name in ("independent-three", "guided-six", "guided-seven", "guided-twelve")
     if (EXAMPLES / f"{name}.json").exists()
 ]
 KINDS = {"stove", "shelter", "communicator", "food", "fuel"}

@@ -13,11 +13,13 @@ from tests.pipeline.glacier_worlds import glacier_world
 from tests.pipeline.same_world import (
     counted_singly,
     doubled,
+    eaten_singly,
     renamed,
     reordered,
     scaled,
     with_caps,
     with_even_fuel,
+    with_guests,
     with_one_more,
     with_useless_things,
     without_trash,
@@ -55,6 +57,20 @@ def test_what_does_not_matter_leaves_the_peak_as_it_is(
     """Names, order, counting things singly and what nobody carries do not move the peak."""
     for number, problem in enumerate(worlds()):
         assert peak(change(problem)) == peak(problem), FIRST + number
+
+
+def test_guests_of_a_kitchen_who_eat_the_same_leave_the_peak_as_it_is() -> None:
+    """Bags that belong to one of a kitchen weigh what the others' do, and burn the same fuel."""
+    for number in range(FIRST, FIRST + 20):
+        problem = eaten_singly(tiny_world(number))
+        assert peak(with_guests(problem)) == peak(problem), number
+
+
+def test_guests_of_a_kitchen_on_a_glacier_never_lower_the_peak() -> None:
+    """Rules that each menu must keep by itself ask no less than those of all together."""
+    for number in range(FIRST, FIRST + 10):
+        problem = eaten_singly(glacier_world(number))
+        assert peak(with_guests(problem)) >= peak(problem), number
 
 
 def test_seven_times_the_masses_under_seven_times_the_caps_is_the_same_peak() -> None:

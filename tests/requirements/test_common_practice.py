@@ -25,7 +25,7 @@ from tests.requirements.snow_world import (
 US_FL_OZ_ML = 29.5735
 US_OZ_G = 28.3495
 EXAMPLES = Path(__file__).parents[2] / "examples"
-NAMES = ("smallest-request", "independent-three", "guided-six")
+NAMES = ("smallest-request", "independent-three", "guided-six", "guided-seven")
 
 
 def example(name):

@@ -253,7 +253,7 @@ def test_time_not_known_is_assumed_and_said():
     assert "Give hours with the leg" in notice.message
 
 
-EXAMPLES = ("guided-six", "guided-twelve", "independent-three")
+EXAMPLES = ("guided-six", "guided-seven", "guided-twelve", "independent-three")
 
 
 def example(name: str) -> Problem:

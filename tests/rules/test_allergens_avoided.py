@@ -7,6 +7,7 @@ import pytest
 
 from solver.problem import Problem
 from tests.rules.food_worlds import fed, hard, held, one, set_of, told, two_groups
+from tests.rules.guest_worlds import guest_of
 from tests.rules.worlds import RequestCase, request_found
 
 RULE = "allergens_avoided"
@@ -35,6 +36,15 @@ CASES = (
     _case("in the reserve only", one(held(fed(), contains=("nuts",)), avoids=("nuts",)), 1),
     _case("in a set that nobody uses", one(_unused(), avoids=("nuts",))),
     _case("in another cook group's set", one(two_groups(contains=("nuts",)), avoids=("nuts",))),
+    _case(
+        "avoided in a guest's set",
+        one(guest_of(two_groups(contains=("nuts",)), "g2"), avoids=("nuts",)),
+    ),
+    _case(
+        "reacted to in a guest's set",
+        one(guest_of(two_groups(contains=("nuts",)), "g2"), reacts_to=("nuts",)),
+        1,
+    ),
     _case(
         "eaten on two nights is told once",
         one(fed(_TWO_NIGHTS, contains=("nuts",)), avoids=("nuts",)),

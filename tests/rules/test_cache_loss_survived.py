@@ -6,6 +6,7 @@ import pytest
 
 from solver.checker import check
 from solver.problem import Container, CookGroup, Direction, LegMode, RuleSettings
+from tests.rules.guest_worlds import with_guest
 from tests.rules.worlds import MEAL, Case, found, glacier, person, plan_of, world
 
 RULE = "cache_loss_survived"
@@ -63,6 +64,7 @@ def _fuel(name, content_ml, *over):
 TWO_AT_A_TIME = person(pack_by_leg=((LegMode.PACK, Direction.OUTBOUND, 20),))
 ONE_AT_A_TIME = person(pack_by_leg=((LegMode.PACK, Direction.OUTBOUND, 10),))
 
+FUEL = (_fuel("101 mL in the open can", 301), _fuel("99 mL in the open can", 299, 1))
 CASES = (
     _food("all at c2", 3),
     _food("one more at c2", 2),
@@ -72,8 +74,8 @@ CASES = (
     _food("none asked", 1, cache_loss_nights=0),
     _food("a pack for two", 2, who=TWO_AT_A_TIME),
     _food("a pack for one", 1, 1, who=ONE_AT_A_TIME, bags=3, days=SHORT, solvable=False),
-    _fuel("101 mL in the open can", 301),
-    _fuel("99 mL in the open can", 299, 1),
+    *FUEL,
+    *map(with_guest, FUEL),
 )
 
 

@@ -4,6 +4,7 @@ import pytest
 
 from solver.checker import check
 from solver.problem import Container, CookGroup, NightSet, Problem, RuleSettings
+from tests.rules.guest_worlds import with_guest
 from tests.rules.worlds import Case, found, person, plan_of, world
 
 RULE = "fuel_held"
@@ -79,6 +80,7 @@ CASES = (
         "the kind listed first is opened first", FLASK_FIRST, "g1/flask g1/meal", "g1/flask/empty-1"
     ),
 )
+CASES = (*CASES, *map(with_guest, CASES))
 
 
 @pytest.mark.parametrize("case", CASES, ids=str)

@@ -5,6 +5,7 @@ from dataclasses import replace
 import pytest
 
 from solver.problem import Container, CookGroup
+from tests.rules.guest_worlds import with_guest
 from tests.rules.worlds import MEAL, Case, found, glacier, person, plan_of, world
 
 RULE = "fuel_in_two_containers"
@@ -49,6 +50,7 @@ CASES = (
         "a big and a small one", UNLIKE, ("g1/big", "g1/small"), ("g1/big/open-1", "g1/small"), BIG
     ),
 )
+CASES = (*CASES, *map(with_guest, CASES))
 
 
 @pytest.mark.parametrize("case", CASES, ids=str)

@@ -6,6 +6,7 @@ import pytest
 
 from solver.checker import check
 from solver.problem import CookGroup, Need, NeedKind, Purpose
+from tests.rules.guest_worlds import guest_of
 from tests.rules.worlds import MEAL, Case, found, glacier, item, person, plan_of, world
 
 RULE = "kitchen_for_each_group"
@@ -39,6 +40,7 @@ def _case(name, problem, kit, *over, solvable=True):
     return Case(name, problem, plan, tuple((RULE, n) for n in over), solvable)
 
 
+ONE_EACH = _world(DAYS, stoves=1, pots=1)
 TWO = _world(DAYS, stoves=2, pots=2)
 
 CASES = (
@@ -46,7 +48,9 @@ CASES = (
     _case("one stove", TWO, "stove pot*2", 1),
     _case("one pot", TWO, "stove*2 pot", 1),
     _case("neither", TWO, "", 2, 2),
-    _case("one of each listed", _world(DAYS, stoves=1, pots=1), "stove pot", 1, 1, solvable=False),
+    _case("one of each listed", ONE_EACH, "stove pot", 1, 1, solvable=False),
+    _case("one of each for a kitchen with guests", guest_of(ONE_EACH, "g2"), "stove pot"),
+    _case("none for a kitchen with guests", guest_of(ONE_EACH, "g2"), "", 1, 1),
     _case("pots not listed", _world(DAYS, stoves=2, pots=0), "stove*2"),
 )
 

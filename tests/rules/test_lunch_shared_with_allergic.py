@@ -1,10 +1,12 @@
 """Lunch shared with allergic: rope-mates of somebody who reacts severely eat none of it."""
 
+from dataclasses import replace
 from functools import partial
 
 import pytest
 
 from tests.rules.food_worlds import fed, one, soft, told, two_groups
+from tests.rules.guest_worlds import guest_of
 from tests.rules.worlds import RequestCase, request_found
 
 RULE = "lunch_shared_with_allergic"
@@ -16,6 +18,13 @@ CASES = (
     _case("reacts, same rope", one(two_groups(contains=("nuts",)), reacts_to=("nuts",)), 1),
     _case("reacts to something else", one(two_groups(contains=("nuts",)), reacts_to=("milk",))),
     _case("reacts, another rope", one(two_groups("r2", contains=("nuts",)), reacts_to=("nuts",))),
+    replace(
+        _case(
+            "reacts, a guest of the same kitchen, which is forbidden by itself",
+            one(guest_of(two_groups(contains=("nuts",)), "g2"), reacts_to=("nuts",)),
+        ),
+        solvable=False,
+    ),
     _case("no other cook group", one(fed(contains=("milk",)), reacts_to=("nuts",))),
 )
 

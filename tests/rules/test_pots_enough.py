@@ -6,6 +6,7 @@ import pytest
 
 from solver.problem import CookGroup, Problem, Purpose
 from tests.rules.calendar_worlds import hard_case, told
+from tests.rules.guest_worlds import guest_of
 from tests.rules.party_worlds import MEALS_OF_TWO, team, thing
 from tests.rules.worlds import RequestCase, request_found, world
 
@@ -26,6 +27,7 @@ def _world(pots: int) -> Problem:
 CASES = (
     _case("two", _world(2)),
     _case("one for two cook groups", _world(1), 1),
+    _case("one for a kitchen with guests", guest_of(_world(1), "g2")),
     _case("none", _world(0), 2),
     _case("three", _world(3)),
 )

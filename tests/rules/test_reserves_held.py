@@ -1,5 +1,7 @@
 """Reserves held: food and fuel of storm, descent and base reserves, whole and short."""
 
+from dataclasses import replace
+
 import pytest
 
 from solver.checker import check
@@ -12,6 +14,7 @@ from solver.problem import (
     ReserveKind,
     RuleSettings,
 )
+from tests.rules.guest_worlds import guest_of
 from tests.rules.worlds import Case, found, person, plan_of, world
 
 RULE = "reserves_held"
@@ -56,6 +59,25 @@ FUEL_ABOVE = _world(
     "strip-c1 c1-strip", _reserve(ReserveKind.STORM, "c1", 1, "storm"), fuel_ml=46, margin=10
 )
 
+GUESTS = guest_of(
+    replace(
+        FUEL_AT,
+        roster=(*FUEL_AT.roster, person("m3", cook_group_id="g2")),
+        cook_groups=(
+            *FUEL_AT.cook_groups,
+            CookGroup("g2", tuple((p, "meal") for p in ("strip", "c1"))),
+        ),
+        night_sets=(
+            *FUEL_AT.night_sets,
+            *(replace(s, cook_group_id="g2") for s in FUEL_AT.night_sets),
+        ),
+        reserves=(*FUEL_AT.reserves, replace(FUEL_AT.reserves[0], cook_group_id="g2")),
+    ),
+    "g2",
+)
+"""Two of the kitchen and one guest: 150 mL of reserve in the kitchen's cans of 100 mL."""
+ALL_BAGS = "g1/meal*2 g1/storm*2 g2/meal g2/storm"
+
 CASES = (
     _case("storm: at", STORM, "g1/meal*8", "g1/meal*4"),
     _case("storm: above", STORM, "g1/meal*9", "g1/meal*5"),
@@ -92,6 +114,19 @@ CASES = (
         FUEL_ABOVE,
         "g1/meal*2 g1/storm*2 g1/can",
         "g1/storm*2 g1/can",
+        finds=(1,),
+    ),
+    _case(
+        "fuel of guests: in the kitchen's cans",
+        GUESTS,
+        f"{ALL_BAGS} g1/can*2",
+        "g1/storm*2 g2/storm g1/can*2",
+    ),
+    _case(
+        "fuel of guests: a can short",
+        GUESTS,
+        f"{ALL_BAGS} g1/can",
+        "g1/storm*2 g2/storm g1/can",
         finds=(1,),
     ),
     _case("food and fuel are told apart", FUEL_AT, "g1/meal*2", "", finds=(1, 1)),

@@ -6,6 +6,7 @@ import pytest
 
 from solver.checker import check
 from solver.problem import CookGroup, Sled
+from tests.rules.guest_worlds import guest_of
 from tests.rules.worlds import MEAL, Case, found, person, plan_of, world
 
 RULE = "severe_allergens_apart"
@@ -39,6 +40,18 @@ BOTH = _world(people=(REACTS, PEOPLE[1], replace(PEOPLE[2], reacts_to=("milk",))
 WEAK = _world(people=(*PEOPLE[:2], person("m3", pack_g=9, cook_group_id="g2")))
 WEAK = replace(WEAK, sleds=())
 
+THIRD = _world(("milk",))
+THIRD = guest_of(
+    replace(
+        THIRD,
+        roster=(*THIRD.roster, person("m4", cook_group_id="g3")),
+        cook_groups=(*THIRD.cook_groups, CookGroup("g3", SET_AT)),
+        night_sets=(*THIRD.night_sets, replace(MEAL, cook_group_id="g3", contains=("nuts",))),
+    ),
+    "g2",
+)
+"""A third group beside a kitchen with a guest, none of whose bags it may carry."""
+
 CASES = (
     _case("each group its own", NUTS, {"m1": "g1/meal", "m2": "g1/meal", "m3": "g2/meal"}),
     _case("nuts with who reacts", NUTS, {"m1": "g1/meal*2 g2/meal"}, 1),
@@ -50,6 +63,10 @@ CASES = (
     _case(
         "clean food with others all the same", MILK, {"m1": "g1/meal", "m3": "g1/meal g2/meal"}, 1
     ),
+    _case(
+        "clean food with a guest of the kitchen", guest_of(MILK, "g2"), {"m3": "g1/meal*2 g2/meal"}
+    ),
+    _case("clean food of a guest with others", THIRD, {"m4": "g1/meal*2 g2/meal g3/meal"}, 2, 1),
     _case("nobody reacts", NOBODY, {"m1": "g2/meal", "m3": "g1/meal*2"}),
     _case("avoided only", AVOIDS, {"m1": "g2/meal", "m3": "g1/meal*2"}),
     _case("each group has one who reacts", BOTH, {"m1": "g1/meal*2", "m3": "g2/meal"}),

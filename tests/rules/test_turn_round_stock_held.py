@@ -5,6 +5,7 @@ from dataclasses import replace
 import pytest
 
 from solver.problem import Container, CookGroup, PlaceKind, RuleSettings
+from tests.rules.guest_worlds import with_guest
 from tests.rules.worlds import MEAL, Case, found, glacier, person, plan_of, world
 
 RULE = "turn_round_stock_held"
@@ -79,6 +80,11 @@ def _at_the_start(name, kind, *over):
     return Case(name, problem, plan, tuple((RULE, n) for n in over), not over)
 
 
+FUEL = (
+    _fuel("300 mL", 4),
+    _fuel("200 mL", 3, 1),
+    _fuel("200 mL where more than one night is asked", 3, turn_round_nights=1),
+)
 CASES = (
     _food("three nights of four left", 4),
     _food("two nights", 3, 1),
@@ -86,9 +92,8 @@ CASES = (
     _food("two nights where more than one is asked", 3, turn_round_nights=1),
     _food("one night where more than one is asked", 2, 1, turn_round_nights=1),
     _food("no pack takes three nights and tonight", 3, 1, pack_g=39, solvable=False),
-    _fuel("300 mL", 4),
-    _fuel("200 mL", 3, 1),
-    _fuel("200 mL where more than one night is asked", 3, turn_round_nights=1),
+    *FUEL,
+    *map(with_guest, FUEL),
     _homeward(),
     _at_the_start("at a road head", PlaceKind.ROAD_HEAD),
     _at_the_start("at an airstrip", PlaceKind.AIRSTRIP, 1),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from api_schema.fuel import ContainerRequest, FuelRequest
 from service.translate.read import defaults, generic_food, quantities, words
+from service.translate.read.guests import is_guest, kitchen_of
 from service.translate.read.menu_types import SetAt
 from service.translate.read.notes import Notes, pointer_to
 from solver.problem import (
@@ -15,6 +16,7 @@ from solver.problem import (
 def read_cook_groups(fuel: FuelRequest, set_at: SetAt, notes: Notes) -> tuple[CookGroup, ...]:
     """The cook groups with the night sets that they use and their fuel containers."""
     groups = []
+    kitchens = [group for group in set_at if not is_guest(group)]
     for index, (group, places) in enumerate(set_at.items()):
         notes.point(("cook_groups", index), "/roster")
         notes.point(("cook_groups", index, "set_at"), "/menu")
@@ -22,20 +24,21 @@ def read_cook_groups(fuel: FuelRequest, set_at: SetAt, notes: Notes) -> tuple[Co
         containers: list[Container] = []
         for number, wire in enumerate(fuel.containers or ()):
             pointer = pointer_to("fuel", "containers", number)
-            if wire.cook_group is not None and wire.cook_group not in set_at:
-                known = ", ".join(set_at)
+            if wire.cook_group is not None and wire.cook_group not in kitchens:
+                known = ", ".join(kitchens)
                 if index == 0:
                     notes.fault(
                         f"{pointer}/cook_group",
                         "unknown_id",
                         f"There is no cook group {wire.cook_group}. Known are: {known}.",
                     )
-            if wire.cook_group in (None, group):
+            if wire.cook_group in (None, group) and group in kitchens:
                 notes.point(("cook_groups", index, "containers", len(containers)), pointer)
                 containers.append(_read_container(wire, group, pointer, notes))
-        if fuel.containers is None:
+        if fuel.containers is None and group in kitchens:
             containers.append(_bottle(group, notes))
-        groups.append(CookGroup(group, tuple(places.items()), tuple(containers)))
+        host = kitchen_of(group) if is_guest(group) else None
+        groups.append(CookGroup(group, tuple(places.items()), tuple(containers), host))
     return tuple(groups)
 
 

@@ -7,6 +7,7 @@ from collections.abc import Mapping, Sequence
 from api_schema.menu import MenuRequest
 from service.translate.read import quantities
 from service.translate.read.generic_menu import generic_menu
+from service.translate.read.guests import eaters, is_guest, known_menus
 from service.translate.read.menu_types import OpenFuel, SetAt, SleptAt
 from service.translate.read.night_sets import read_night_set
 from service.translate.read.notes import Notes, pointer_to
@@ -29,12 +30,12 @@ def read_menu(
     if menu is None:
         return generic_menu(slept_at, elevations, notes, rules)
     notes.point(("night_sets",), "/menu/night_sets")
+    menus = known_menus(menu)
     night_sets: list[NightSet] = []
     for index, wire in enumerate(menu.night_sets):
         pointer = pointer_to("menu", "night_sets", index)
-        if wire.cook_group is not None and wire.cook_group not in slept_at:
-            _unknown(f"{pointer}/cook_group", "cook group", wire.cook_group, slept_at, notes)
-        for group in slept_at if wire.cook_group is None else (wire.cook_group,):
+        _note_unknown_group(wire.cook_group, pointer, slept_at, notes)
+        for group in eaters(wire.cook_group, wire.menu, slept_at, menus):
             notes.point(("night_sets", len(night_sets)), pointer)
             night_sets.append(read_night_set(wire, group, pointer, notes))
             if wire.name:
@@ -57,13 +58,19 @@ def _open_fuel(menu: MenuRequest, slept_at: SleptAt) -> OpenFuel:
         (group, wire.set_id): pointer_to("menu", "night_sets", index, "fuel")
         for index, wire in enumerate(menu.night_sets)
         if wire.fuel is None
-        for group in (slept_at if wire.cook_group is None else (wire.cook_group,))
+        for group in eaters(wire.cook_group, wire.menu, slept_at, known_menus(menu))
     }
 
 
-def _unknown(pointer: str, what: str, given: str, known: SleptAt, notes: Notes) -> None:
-    names = ", ".join(known) or "none"
-    notes.fault(pointer, "unknown_id", f"There is no {what} {given}. Known are: {names}.")
+def _note_unknown_group(given: str | None, pointer: str, known: SleptAt, notes: Notes) -> None:
+    kitchens = [group for group in known if not is_guest(group)]
+    if given is not None and given not in kitchens:
+        names = ", ".join(kitchens) or "none"
+        notes.fault(
+            f"{pointer}/cook_group",
+            "unknown_id",
+            f"There is no cook group {given}. Known are: {names}.",
+        )
 
 
 def _named_places(
@@ -87,9 +94,8 @@ def _named_places(
                 "unknown_id",
                 f"There is no night set {entry.set_id}. Known are: {known}.",
             )
-        if entry.cook_group is not None and entry.cook_group not in slept_at:
-            _unknown(f"{pointer}/cook_group", "cook group", entry.cook_group, slept_at, notes)
-        for group in slept_at if entry.cook_group is None else (entry.cook_group,):
+        _note_unknown_group(entry.cook_group, pointer, slept_at, notes)
+        for group in eaters(entry.cook_group, entry.menu, slept_at, known_menus(menu)):
             named.setdefault(group, {})[entry.place] = entry.set_id
     return named
 
@@ -101,7 +107,7 @@ def _by_height(
     fitting = [
         wire.set_id
         for wire in menu.night_sets
-        if wire.cook_group in (None, group)
+        if group in eaters(wire.cook_group, wire.menu, (group,), known_menus(menu))
         and not wire.storm
         and (
             wire.from_elevation is None

@@ -24,12 +24,11 @@ def read_options(options: OptionsRequest, notes: Notes) -> tuple[Limits, float |
                 "out_of_range",
                 f"This must be between 1 and {LONGEST_SOLVE_SECONDS} s.",
             )
-    workers = options.workers if options.workers is not None else standard.workers
     return (
         Limits(
             wall_seconds=standard.wall_seconds if solve_seconds is None else solve_seconds,
-            workers=1 if options.reproducible else workers,
-            reproducible=options.reproducible,
+            workers=standard.workers if options.workers is None else options.workers,
+            racing=options.racing,
             gap=STANDARD_GAP,
             seed=standard.seed if options.seed is None else options.seed,
         ),

@@ -21,6 +21,7 @@ from service.translate.read.eaten import say_what_is_eaten
 from service.translate.read.flights import read_evacuations, read_flights
 from service.translate.read.fuel import read_cook_groups, read_fuel_figures
 from service.translate.read.gear import read_gear
+from service.translate.read.guests import note_unknown_menus
 from service.translate.read.mending import faults_behind
 from service.translate.read.menu import read_menu
 from service.translate.read.night_fuel import Camps, with_open_fuel
@@ -104,6 +105,7 @@ def _read(request: PlanRequest) -> tuple[Problem, Timeline | None, Notes]:
     night_sets, set_at, open_fuel = read_menu(
         request.menu, slept_at, route.places, notes, rules=rules
     )
+    note_unknown_menus(request.menu, request.roster, notes)
     say_what_is_eaten(request.menu, people, notes)
     density_g_per_l, margin_percent = read_fuel_figures(request.fuel, notes)
     conditions = read_conditions(

@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from api_schema.plan_request import PlanRequest
 from service.translate.read.defaults import PRACTICE
+from service.translate.read.guests import is_guest, of_kitchen
 from service.translate.read.menu_types import SetAt, SleptAt
 from service.translate.read.notes import Notes, pointer_to
 from solver.problem import (
@@ -25,10 +26,13 @@ def read_reserves(
 ) -> tuple[Reserve, ...]:
     """Storm nights of places and reserves of the request, one for each cook group."""
     storm_sets = {s.cook_group_id: s.set_id for s in reversed(night_sets) if s.storm}
+    listed = {(s.cook_group_id, s.set_id) for s in night_sets}
     reserves: list[Reserve] = []
     for held, pointer, place_pointer in _asked_for(request, slept_at):
         group, place = held.cook_group_id, held.place_id
-        set_id = held.set_id or storm_sets.get(group) or set_at.get(group, {}).get(place)
+        # A menu that has no set of that name holds its own.
+        named = held.set_id if (group, held.set_id) in listed or not is_guest(group) else ""
+        set_id = named or storm_sets.get(group) or set_at.get(group, {}).get(place)
         notes.point(("reserves", len(reserves), "place_id"), place_pointer)
         if set_id is None:
             notes.fault(
@@ -57,7 +61,8 @@ def _asked_for(request: PlanRequest, slept_at: SleptAt) -> Iterator[tuple[Reserv
         pointer = pointer_to("reserves", index)
         kind = ReserveKind(wire.kind)
         named = wire.cook_group
-        for group in _holders(wire.place, kind, slept_at) if named is None else (named,):
+        theirs = None if named is None else of_kitchen(named, slept_at) or (named,)
+        for group in theirs or _holders(wire.place, kind, slept_at):
             held = Reserve(
                 place_id=wire.place,
                 cook_group_id=group,

@@ -9,6 +9,7 @@ from api_schema.roster import PersonRequest
 from service.translate.read import defaults
 from service.translate.read.caps import read_caps, read_load_limit_g
 from service.translate.read.defaults import PRACTICE, Default
+from service.translate.read.guests import group_id
 from service.translate.read.notes import Notes, pointer_to
 from solver.problem import Person
 
@@ -28,7 +29,7 @@ def _read_person(person: PersonRequest, index: int, notes: Notes) -> Person:
         caps=read_caps(person, index, notes),
         pack_volume_ml=carried.pack_volume_ml,
         rope_team_id=person.rope_team or defaults.ROPE_TEAM_ID,
-        cook_group_id=person.cook_group or defaults.COOK_GROUP_ID,
+        cook_group_id=group_id(person.cook_group or defaults.COOK_GROUP_ID, person.menu),
         water_g=carried.water_g,
         first_lunch_g=carried.first_lunch_g,
         body_mass_g=_given(person.body_mass, f"{pointer}/body_mass", notes.mass_up),

@@ -98,4 +98,5 @@ def _write_record(record: SolveRecord) -> SolveAnswer:
         variables=record.variables,
         constraints=record.constraints,
         seconds={stage: round(seconds, 3) for stage, seconds in record.seconds},
+        repeatable=record.repeatable,
     )

@@ -89,10 +89,13 @@ class StockWriter:
         )
 
     def _nightly_ml(self, group_id: str, place_id: str) -> int:
-        """What a group burns in a night at a place; 0 where it never sleeps there [mL]."""
-        burnt: list[NightMeal] = [
-            meal
-            for meal in self._meals
-            if (meal.cook_group_id, meal.place_id) == (group_id, place_id)
-        ]
-        return burnt[0].fuel_ml if burnt else 0
+        """What a kitchen burns in a night at a place for all who eat from it [mL].
+
+        0 where nobody of it ever sleeps there, and for guests, who burn nothing themselves.
+        """
+        fed = self._problem.fed_from(self._problem.cook_group(group_id))
+        burnt: dict[str, NightMeal] = {}
+        for meal in self._meals:
+            if meal.place_id == place_id:
+                burnt.setdefault(meal.cook_group_id, meal)
+        return sum(burnt[g.cook_group_id].fuel_ml for g in fed if g.cook_group_id in burnt)

@@ -47,7 +47,7 @@ class LackingFuel:
 
 @dataclass(slots=True)
 class Burning:
-    """What becomes of one cook group's containers over the whole trip."""
+    """What becomes of one kitchen's containers over the whole trip."""
 
     opened: list[OpenContainer]
     lacking: list[LackingFuel]
@@ -64,6 +64,8 @@ class _Unopened:
 def burn(problem: Problem, group: CookGroup, meals: tuple[Meal, ...]) -> Burning:
     """Burn each night's fuel: first what is open, then container after container as listed.
 
+    A kitchen burns for its guests, too, each group's share rounded up; guests burn nothing.
+
     Which container is opened when follows from the calendar alone: a plan that does not have
     it there is found short, and burns it all the same, so that one fault does not shift all later
     openings.
@@ -72,12 +74,12 @@ def burn(problem: Problem, group: CookGroup, meals: tuple[Meal, ...]) -> Burning
     unopened = [_Unopened(kind, kind.count) for kind in group.containers if kind.content_ml > 0]
     current: OpenContainer | None = None
     left_ml = 0
+    guests = {g.cook_group_id for g in problem.cook_groups if g.kitchen_of == group.cook_group_id}
     for meal in meals:
-        if meal.cook_group_id != group.cook_group_id:
+        if group.kitchen_of or meal.cook_group_id != group.cook_group_id:
             continue
-        need_ml = share_up(
-            amount=meal.people * meal.night_set.fuel_ml, percent=100 + problem.fuel_margin_percent
-        )
+        fed = (m for m in meals if m.day == meal.day and m.cook_group_id in guests)
+        need_ml = sum(_burnt_ml(problem, each) for each in (meal, *fed))
         while need_ml > 0:
             if current is None:
                 kind = _next_kind(unopened)
@@ -99,6 +101,13 @@ def burn(problem: Problem, group: CookGroup, meals: tuple[Meal, ...]) -> Burning
         if current is not None:
             current.left_ml[meal.day] = left_ml
     return burning
+
+
+def _burnt_ml(problem: Problem, meal: Meal) -> int:
+    """What one meal takes, with the margin, rounded up [mL]."""
+    return share_up(
+        amount=meal.people * meal.night_set.fuel_ml, percent=100 + problem.fuel_margin_percent
+    )
 
 
 def _next_kind(unopened: list[_Unopened]) -> Container | None:

@@ -44,14 +44,16 @@ def sacks(
 ) -> Iterator[tuple[Stay, Unit]]:
     """Each sack with the stay on whose last night it appears, where the stay was.
 
-    With a person who reacts severely and several kitchens, each cook group has its own trash.
+    With a person who reacts severely and several kitchens, each kitchen has its own trash.
     """
     waste = problem.waste
-    kitchens = {person.cook_group_id for person in problem.roster}
+    kitchen_of = {g.cook_group_id: g.kitchen_of or g.cook_group_id for g in problem.cook_groups}
+    kitchens = {kitchen_of[person.cook_group_id] for person in problem.roster}
     apart = len(kitchens) > 1 and any(person.reacts_to for person in problem.roster)
     packed: dict[tuple[str, int], dict[str, list[Meal]]] = defaultdict(lambda: defaultdict(list))
     for meal in meals:
-        packed[meal.place_id, meal.day][f"{meal.cook_group_id}/" if apart else ""].append(meal)
+        name = f"{kitchen_of[meal.cook_group_id]}/" if apart else ""
+        packed[meal.place_id, meal.day][name].append(meal)
     sleepers = {
         (place, night.day): len(night.sleepers_at(place))
         for night in timeline.nights

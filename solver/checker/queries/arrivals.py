@@ -9,6 +9,7 @@ from solver.checker.ledger.meals import Meal
 from solver.checker.ledger.replay import Replay
 from solver.checker.ledger.times import after_night
 from solver.checker.queries.holdings import fuel_ml
+from solver.checker.queries.kitchens import burnt_for
 from solver.checker.queries.telling import Where
 
 
@@ -45,7 +46,7 @@ def arrivals(replay: Replay) -> Iterator[Arrival]:
             if meal.cook_group_id != group.cook_group_id:
                 continue
             arrives, slept_at = meal.place_id != slept_at, meal.place_id
-            if arrives and group.containers and meal.night_set.fuel_ml:
+            if arrives and group.containers and burnt_for(replay.facts, meal):
                 yield Arrival(meal, _containers_ml(replay, meal))
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from solver.checker.ledger.facts import Facts
@@ -52,23 +52,33 @@ def _stores(waiting: Waiting, group: CookGroup, nights: int) -> Iterator[Lack]:
     if (short := nights * people - in_hand(night_sets(facts, group_id), waiting.counts)) > 0:
         words = f"{short} night sets too few for {for_them}"
         yield Lack(f"food of {group_id}", words, short, "night sets", where)
-    need_ml = fuel_need_ml(facts.problem, group, nights * people)
+    if group.kitchen_of is not None:
+        return
+    waiting_nights = {
+        each.cook_group_id: nights * waiting.members(each.cook_group_id)
+        for each in facts.problem.cook_groups
+    }
+    need_ml = fuel_need_ml(facts.problem, group, waiting_nights)
     if (short_ml := need_ml - in_hand(fuel_ml(facts, last_night, group_id), waiting.counts)) > 0:
         words = f"{litres(short_ml)} of fuel too little for {for_them}"
         yield Lack(f"fuel of {group_id}", words, short_ml, "mL", where)
 
 
-def fuel_need_ml(problem: Problem, group: CookGroup, person_nights: int) -> int:
-    """Fuel of a cook group for nights at the start place, with the margin [mL].
+def fuel_need_ml(problem: Problem, kitchen: CookGroup, person_nights: Mapping[str, int]) -> int:
+    """Fuel of a kitchen for nights at the start place, guests' too, with the margin [mL].
 
-    Where the group names no set for that place, it is that of the set that takes most.
+    The nights of persons are by cook group. Where a group names no set for that place, its fuel
+    is that of the set that takes most.
     """
-    own = [s for s in problem.night_sets if s.cook_group_id == group.cook_group_id]
-    named = dict(group.set_at).get(problem.start_place)
-    of_set = [s.fuel_ml for s in own if named is None or s.set_id == named]
-    return share_up(
-        amount=person_nights * max(of_set, default=0), percent=100 + problem.fuel_margin_percent
-    )
+    amount = 0
+    for group in problem.cook_groups:
+        if kitchen.cook_group_id not in {group.cook_group_id, group.kitchen_of}:
+            continue
+        own = [s for s in problem.night_sets if s.cook_group_id == group.cook_group_id]
+        named = dict(group.set_at).get(problem.start_place)
+        of_set = [s.fuel_ml for s in own if named is None or s.set_id == named]
+        amount += person_nights.get(group.cook_group_id, 0) * max(of_set, default=0)
+    return share_up(amount=amount, percent=100 + problem.fuel_margin_percent)
 
 
 def _at_hand(waiting: Waiting) -> Iterator[tuple[Item, int]]:

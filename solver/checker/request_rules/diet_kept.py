@@ -34,6 +34,6 @@ def diet_kept(facts: Facts) -> Iterator[Finding]:
                 (
                     f"say that the set suits a {person.diet} diet, where it does",
                     f"give cook group {person.cook_group_id} a {person.diet} menu",
-                    f"put {person.person_id} in a cook group with a {person.diet} menu",
+                    f"give {person.person_id} alone a {person.diet} menu from the same kitchen",
                 ),
             )

@@ -1,8 +1,8 @@
 """Lunch shared with allergic: who ropes up with a person who reacts severely eats none of it.
 
 For each person p with reacts_to and each night set s eaten by people of p's rope team from
-another cook group: reacts_to of p and contains of s have nothing in common. The amount is how
-many rope-mates eat the set. The own cook group is held to more by `allergens_avoided`.
+another kitchen: reacts_to of p and contains of s have nothing in common. The amount is how
+many rope-mates eat the set. The own kitchen is held to more by `allergens_avoided`.
 """
 
 from __future__ import annotations
@@ -19,6 +19,7 @@ RULE = "lunch_shared_with_allergic"
 def lunch_shared_with_allergic(facts: Facts) -> Iterator[Finding]:
     """Night sets of rope-mates with something to which a person reacts severely."""
     sets = tuple(different_sets(sets_eaten(facts)))
+    kitchen_of = {g.cook_group_id: g.kitchen_id for g in facts.problem.cook_groups}
     for person in facts.problem.roster:
         for night_set in sets:
             common = [word for word in person.reacts_to if word in night_set.contains]
@@ -27,7 +28,8 @@ def lunch_shared_with_allergic(facts: Facts) -> Iterator[Finding]:
                 for mate in facts.problem.members(night_set.cook_group_id)
                 if mate.rope_team_id == person.rope_team_id
             ]
-            if common and mates and night_set.cook_group_id != person.cook_group_id:
+            elsewhere = kitchen_of[night_set.cook_group_id] != kitchen_of[person.cook_group_id]
+            if common and mates and elsewhere:
                 what = " and ".join(common)
                 yield Finding(
                     RULE,

@@ -1,6 +1,6 @@
 """Pots enough: every cook group has a pot of its own, so that no diet or allergen is mixed.
 
-Pots listed >= cook groups with people in them.
+Pots listed >= kitchens, that is cook groups that cook for themselves.
 """
 
 from __future__ import annotations
@@ -18,7 +18,8 @@ RULE = "pots_enough"
 
 def pots_enough(facts: Facts) -> Iterator[Finding]:
     """How many pots are missing."""
-    kitchens = len({person.cook_group_id for person in facts.problem.roster})
+    problem = facts.problem
+    kitchens = len({problem.kitchen_id(person.cook_group_id) for person in problem.roster})
     has = units_of(facts, Purpose.POT)
     if has < kitchens:
         yield Finding(

@@ -1,6 +1,6 @@
 """Stoves enough: every cook group has a stove, and there are spares.
 
-Stoves listed >= cook groups with people in them + spare stoves. More than
+Stoves listed >= kitchens, that is cook groups that cook for themselves, + spare stoves. More than
 one stove for two people is what published polar trips took: one pair had three.
 
 Documents: polar-manual, polar-weight.
@@ -23,7 +23,7 @@ def stoves_enough(facts: Facts) -> Iterator[Finding]:
     """How many stoves are missing."""
     problem = facts.problem
     spare = problem.rules.whole("spare_stoves")
-    kitchens = len({person.cook_group_id for person in problem.roster})
+    kitchens = len({problem.kitchen_id(person.cook_group_id) for person in problem.roster})
     has = units_of(facts, Purpose.STOVE)
     missing = kitchens + spare - has
     if missing > 0:

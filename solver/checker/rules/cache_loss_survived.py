@@ -3,7 +3,7 @@
 After each night, with L nights still to come, n people and c = `cache_loss_nights`, for each
 place on the way home from where a cook group sleeps where nobody sleeps: night sets of the group
 at its camp and on its way home but for that place >= min(c, L) n, and fuel likewise
->= min(c, L) n x the fuel of tonight's set.
+>= min(c, L) x the fuel of tonight's sets of all who eat from its kitchen, before the margin.
 """
 
 from __future__ import annotations
@@ -14,6 +14,7 @@ from solver.checker.ledger.meals import Meal
 from solver.checker.ledger.replay import Replay
 from solver.checker.ledger.times import after_night
 from solver.checker.queries.holdings import fuel_ml, held, night_sets
+from solver.checker.queries.kitchens import burnt_for
 from solver.checker.queries.telling import litres, runs
 from solver.plan import Finding
 from solver.problem import CookGroup
@@ -40,7 +41,7 @@ def cache_loss_survived(replay: Replay) -> Iterator[Finding]:
                 at = meal.place_id, place_id
                 for missing, each, needed in (
                     (food, sets, nights * meal.people),
-                    (fuel, worth, nights * meal.people * meal.night_set.fuel_ml),
+                    (fuel, worth, nights * burnt_for(facts, meal)),
                 ):
                     time = after_night(facts.night(meal.day))
                     short = needed - held(replay, each, left, time)

@@ -1,4 +1,4 @@
-"""Kitchen for each group: stoves and pots at a camp >= cook groups that sleep there.
+"""Kitchen for each group: stoves and pots at a camp >= kitchens whose people sleep there.
 
 Each night, before anything is used; stoves and pots are each asked for where any is listed.
 """
@@ -21,7 +21,10 @@ RULE = "kitchen_for_each_group"
 def kitchen_for_each_group(replay: Replay) -> Iterator[Finding]:
     """Nights on which a camp has fewer stoves or pots than cook groups, in runs."""
     groups: dict[str, dict[int, int]] = {}
+    guests = {g.cook_group_id for g in replay.facts.problem.cook_groups if g.kitchen_of}
     for meal in replay.facts.meals:
+        if meal.cook_group_id in guests:
+            continue
         at_place = groups.setdefault(meal.place_id, {})
         at_place[meal.day] = at_place.get(meal.day, 0) + 1
     for purpose, name in ((Purpose.STOVE, "stoves"), (Purpose.POT, "pots")):

@@ -2,8 +2,9 @@
 
 After each night on which reserves of a cook group are held at a place:
 bags of the set x sets a bag >= sum of nights x people over the reserves with that set, and
-content of full containers >= sum over the reserves of nights x people x fuel x (1 + margin),
-each rounded up. The amount is in nights of the largest of these reserves, rounded up.
+content of a kitchen's full containers >= sum over the reserves of all who eat from it of
+nights x people x fuel x (1 + margin), each rounded up. The amount is in nights of the largest of
+these reserves, rounded up.
 """
 
 from __future__ import annotations
@@ -43,14 +44,23 @@ class _Held:
 
 def reserves_held(replay: Replay) -> Iterator[Finding]:
     """Food and fuel that reserves lack, in nights, one finding for each run of nights."""
-    for group in replay.facts.problem.cook_groups:
-        own = [r for r in replay.facts.problem.reserves if r.cook_group_id == group.cook_group_id]
-        for place_id in dict.fromkeys(reserve.place_id for reserve in own):
-            here = [reserve for reserve in own if reserve.place_id == place_id]
-            due = _due(replay, group, here)
-            for set_id in dict.fromkeys(reserve.set_id for reserve in here):
-                yield from _food(replay, group, place_id, set_id, due)
-            yield from _fuel(replay, group, place_id, due)
+    problem = replay.facts.problem
+    for kitchen in problem.cook_groups:
+        of_kitchen: dict[str, dict[int, list[_Held]]] = {}
+        for group in problem.cook_groups:
+            if (group.kitchen_of or group.cook_group_id) != kitchen.cook_group_id:
+                continue
+            own = [r for r in problem.reserves if r.cook_group_id == group.cook_group_id]
+            for place_id in dict.fromkeys(reserve.place_id for reserve in own):
+                here = [reserve for reserve in own if reserve.place_id == place_id]
+                due = _due(replay, group, here)
+                for set_id in dict.fromkeys(reserve.set_id for reserve in here):
+                    yield from _food(replay, group, place_id, set_id, due)
+                together = of_kitchen.setdefault(place_id, {})
+                for day, reserves in due.items():
+                    together.setdefault(day, []).extend(reserves)
+        for place_id, together in of_kitchen.items():
+            yield from _fuel(replay, kitchen, place_id, together)
 
 
 def _due(replay: Replay, group: CookGroup, reserves: list[Reserve]) -> dict[int, list[_Held]]:

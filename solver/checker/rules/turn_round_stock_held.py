@@ -2,8 +2,9 @@
 
 After each night but the last, with L nights still to come, n people and t = `turn_round_nights`:
 night sets where the group sleeps and where it sleeps next >= min(t n + 1, L n), and fuel there
-likewise in mL for n x the fuel of tonight's set. Not asked where the next day's first trip
-of any member's rope team is homeward, nor on nights at a road head.
+likewise in mL for the fuel of tonight's sets of all who eat from its kitchen, before the margin.
+Not asked where the next day's first trip of any member's rope team is homeward, nor on nights at
+a road head.
 """
 
 from __future__ import annotations
@@ -14,6 +15,7 @@ from itertools import pairwise
 from solver.checker.ledger.replay import Replay
 from solver.checker.ledger.times import after_night
 from solver.checker.queries.holdings import fuel_ml, held, night_sets
+from solver.checker.queries.kitchens import burnt_for
 from solver.checker.queries.telling import litres, runs
 from solver.plan import Finding
 from solver.problem import CookGroup, Direction, PlaceKind
@@ -39,9 +41,9 @@ def turn_round_stock_held(replay: Replay) -> Iterator[Finding]:
             needed = _needed(replay, left, meal.people)
             short = needed - held(replay, sets, places, time)
             food.setdefault(meal.place_id, []).append((meal.day, short))
-            if group.containers and meal.night_set.fuel_ml:
+            night_ml = burnt_for(facts, meal)
+            if group.containers and night_ml:
                 worth = fuel_ml(facts, meal.day, group.cook_group_id)
-                night_ml = meal.people * meal.night_set.fuel_ml
                 short = _needed(replay, left, night_ml) - held(replay, worth, places, time)
                 fuel.setdefault(meal.place_id, []).append((meal.day, short))
         yield from _findings(group, food, "night sets")

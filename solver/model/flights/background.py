@@ -21,9 +21,16 @@ class BackgroundFlights:
     def __init__(self, world: World, limits: Limits, watch: Watch) -> None:
         self._watch, self._stop_before = watch, watch.should_stop
         self._asked = bool(world.problem.flights)
-        own = Watch(watch.wall_seconds, now=watch.now, steady=watch.steady, begun=watch.begun)
+        self._own = Watch(
+            watch.wall_seconds,
+            now=watch.now,
+            steady_seconds=watch.steady_seconds,
+            begun=watch.begun,
+        )
         self._pool = ThreadPoolExecutor(max_workers=1)
-        self._answer: Future[FlightAnswer] = self._pool.submit(solve_flights, world, limits, own)
+        self._answer: Future[FlightAnswer] = self._pool.submit(
+            solve_flights, world, limits, self._own
+        )
         watch.should_stop = self._should_stop
 
     def __enter__(self) -> Self:
@@ -43,6 +50,7 @@ class BackgroundFlights:
     def answer(self) -> FlightAnswer:
         """What came of the flights, once it is known."""
         answer = self._answer.result()
+        self._watch.clock_ended |= self._own.clock_ended
         if self._asked:
             self._watch.finish_stage("flights", None, 0)
         return answer

@@ -146,9 +146,9 @@ def _stock(freight: Freight) -> tuple[str, tuple[str, ...]]:
         people = len(freight.problem.members(group.cook_group_id))
         sets = sum(p.count * p.sets for p in own)
         fuel_ml = sum(p.count * p.fuel_ml for p in own)
+        fuel = "" if group.kitchen_of else f" and {_litres(fuel_ml)} of fuel"
         told.append(
-            f"cook group {group.cook_group_id} of {people} has {sets} night sets and "
-            f"{_litres(fuel_ml)} of fuel in all"
+            f"cook group {group.cook_group_id} of {people} has {sets} night sets{fuel} in all"
         )
     return "; ".join(told) + ".", (
         "more payload on the first flight with people, or a cargo flight before it"

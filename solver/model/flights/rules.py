@@ -179,11 +179,16 @@ def _can_stay(
         model.add(total(cabin.things_after(flight, purpose)) >= 1).only_enforce_if(when)
     for group in cabin.freight.problem.cook_groups:
         _has_food(cabin, flight, group.cook_group_id, nights, when)
+    for group in cabin.freight.problem.kitchens:
         worth = stock_worth(cabin.freight.pieces, group.cook_group_id, fuel=True)
         fuel_ml = total(cabin.pieces_after(flight, worth))
-        people = total(cabin.people_after(flight, group.cook_group_id))
         # Whole millilitres reach a need rounded up exactly when they reach the need itself.
-        need = nights * _fuel_of_a_night(cabin.freight.problem, group) * people
+        need = sum(
+            nights
+            * _fuel_of_a_night(cabin.freight.problem, each)
+            * total(cabin.people_after(flight, each.cook_group_id))
+            for each in cabin.freight.problem.fed_from(group)
+        )
         model.add(100 * fuel_ml >= need).only_enforce_if(when)
 
 

@@ -68,7 +68,8 @@ def solve_flights(world: World, limits: Limits, watch: Watch) -> FlightAnswer:
         freight = read_freight(world, direction)
         if not freight.flights:
             continue
-        run = run_within(replace(limits, workers=1), max(0.5, min(_SECONDS, _SHARE * watch.left())))
+        seconds = max(0.5, min(_SECONDS, _SHARE * watch.left()))
+        run = run_within(replace(limits, workers=1), seconds, watch if watch.steady else None)
         answer = _settle(freight, run, limits.gap)
         if answer.infeasible:
             # Said only where another run, set differently, comes to the same.

@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from solver.model.formulation.frame import Frame
-from solver.model.goals import fair_loads, mass_ascent, peak_load, preferences, swaps
+from solver.model.goals import hard_days, mass_ascent, peak_load, preferences, swaps
 from solver.model.goals.goal import Goal, SearchState, SearchTools
 from solver.plan import GoalValue
 from solver.rulebook.goals import GOALS as REGISTER
 
 _MODULES: dict[str, Goal] = {
     "peak_load": peak_load,
-    "fair_loads": fair_loads,
+    "hard_days": hard_days,
     "mass_ascent": mass_ascent,
     "preferences": preferences,
     "swaps": swaps,

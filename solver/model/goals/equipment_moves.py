@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 
 import numpy as np
 
@@ -10,6 +10,7 @@ from solver.model.goals.repair import repair
 from solver.model.goals.soft_constraint import SoftConstraint
 from solver.model.packing.swaps import lower_peak
 from solver.model.packing.trip_load import TripLoad
+from solver.model.work import Work
 
 
 def bar_equipment(load: TripLoad, of_trip: Sequence[SoftConstraint]) -> None:
@@ -22,7 +23,7 @@ def bar_equipment(load: TripLoad, of_trip: Sequence[SoftConstraint]) -> None:
 
 
 def bar_and_repair(
-    load: TripLoad, of_trip: Sequence[SoftConstraint], limit: int, is_over: Callable[[], bool]
+    load: TripLoad, of_trip: Sequence[SoftConstraint], limit: int, work: Work
 ) -> int:
     """Move equipment out of where it should not be, even out the rest; count what is violated [1].
 
@@ -39,4 +40,4 @@ def bar_and_repair(
         load.put(piece, int(level.argmin()))
     if lower_peak(load, target=limit, most_moves=150) > limit:
         return len(of_trip) + 1
-    return repair(load, of_trip, limit=limit, is_over=is_over)
+    return repair(load, of_trip, limit=limit, work=work)

@@ -21,6 +21,7 @@ from solver.model.packing.swaps import lower_peak
 from solver.model.run import bound_seconds
 from solver.model.solvers.relaxation import least_mass_ascent
 from solver.quantities import FRACTION_GRID
+from solver.rulebook.goals import HARD_FROM
 
 
 def value(frame: Frame, draft: Draft) -> int:
@@ -36,9 +37,9 @@ def bound(state: SearchState) -> int | None:
 def improve(state: SearchState, tools: SearchTools) -> SearchState:
     """Carry less up where the trips' fractions allow it.
 
-    From here on a trip may be as full as it is now and, within the tolerance of the limits, a
-    little fuller. A light trip may fill up to the share that the limits give, but no trip gets
-    above the peak.
+    From here on a hard trip may be as full as it is now. Another may be a little fuller, within the
+    tolerance of the limits, and a light one may fill up to the share that the limits give; but no
+    trip gets above the peak.
     """
     peak = peak_of(tools.frame, state.draft)
     draft, least = _less_ascent(state.draft, tools)
@@ -56,10 +57,15 @@ def within_tolerance(
 ) -> tuple[int, ...]:
     """Each fraction raised by the tolerance and at least to `light`, never above the peak.
 
-    All are in 1/10,000.
+    A hard trip stays as full as it is: the tolerance does not lift one above what is not hard, or
+    above `light` where that is more. All are in 1/10,000.
     """
+    free = max(light, HARD_FROM)
     return tuple(
-        max(fraction, min(peak, max(light, fraction + fraction * tolerance // FRACTION_GRID)))
+        max(
+            fraction,
+            min(peak, free, max(light, fraction + fraction * tolerance // FRACTION_GRID)),
+        )
         for fraction in fractions
     )
 

@@ -6,9 +6,8 @@ before are kept. There is no bound on how few there must be, but 0.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import replace
-from functools import partial
 
 from solver.model.assignment.by_trip import by_trip, join
 from solver.model.assignment.draft import Draft
@@ -23,10 +22,14 @@ from solver.model.goals.soft_constraints import soft_constraints
 from solver.model.goals.streak_repair import break_streaks
 from solver.model.goals.streaks import long_streaks
 from solver.model.packing.held_trip import load_trip
+from solver.model.work import Work, work_within
 from solver.progress import Watch
 
 _SHARE = 0.1
-"""Of the time that the solve has taken, what this goal may take on top [1]."""
+"""Of the time that a racing solve has taken, what this goal may take on top [1]."""
+
+_STEADY_SHARE = 0.5
+"""Of a steady stage's work, what this goal may take [1]."""
 
 
 def value(frame: Frame, draft: Draft) -> int:
@@ -70,9 +73,9 @@ def meet_more(
     watch: Watch,
 ) -> Draft:
     """A draft that meets more preferences, its trips under their limits [1/10,000]."""
-    is_over = partial(_is_over, watch, watch.elapsed() * (1 + _SHARE))
-    repaired = _repair_trips(frame, draft, constraints, limits, is_over)
-    better = break_streaks(frame, repaired, constraints, limits, is_over)
+    work = work_within(watch, steady_share=_STEADY_SHARE, racing_share=_SHARE)
+    repaired = _repair_trips(frame, draft, constraints, limits, work)
+    better = break_streaks(frame, repaired, constraints, limits, work)
     before, after = (count_violated(frame, one, constraints) for one in (draft, better))
     return better if after < before else draft
 
@@ -82,7 +85,7 @@ def _repair_trips(
     draft: Draft,
     constraints: SoftConstraints,
     limits: Sequence[int],
-    is_over: Callable[[], bool],
+    work: Work,
 ) -> Draft:
     """Each trip with fewer violated constraints, those with the fewest units first."""
     held = by_trip(frame, draft)
@@ -90,22 +93,17 @@ def _repair_trips(
     trips = [trip for trip, of_trip in enumerate(constraints) if of_trip]
     number = {trip: violated(frame, trip, held[trip], constraints[trip]) for trip in trips}
     for trip in sorted(trips, key=lambda trip: (len(held[trip]), trip)):
-        if is_over():
+        if work.is_over():
             break
         before, of_trip = number[trip], constraints[trip]
         if before == 0:
             continue
         load = load_trip(frame, trip, held[trip], slack[trip])
-        fewest = repair(load, of_trip, limit=limits[trip], is_over=is_over)
+        fewest = repair(load, of_trip, limit=limits[trip], work=work)
         if fewest < before:
             held[trip] = load.held()
         if any(one.equipment and violated(frame, trip, held[trip], [one]) for one in of_trip):
             load = load_trip(frame, trip, held[trip], slack[trip])
-            if bar_and_repair(load, of_trip, limits[trip], is_over) < min(fewest, before):
+            if bar_and_repair(load, of_trip, limits[trip], work) < min(fewest, before):
                 held[trip] = load.held()
     return join(held)
-
-
-def _is_over(watch: Watch, last: float) -> bool:
-    """Whether time is up; a steady watch never lets the clock decide."""
-    return watch.left() <= 0 or (not watch.steady and watch.elapsed() > last)

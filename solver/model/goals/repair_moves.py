@@ -2,28 +2,54 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 import numpy as np
 
-from solver.model.goals.violations import Violations, change_of
-from solver.model.packing.trip_load import Bools, Ints, TripLoad
+from solver.model.goals.pair_costs import PairParts, read_pair_parts
+from solver.model.goals.violations import Violations
+from solver.model.packing.trip_load import Bools, Floats, Ints, TripLoad
+from solver.quantities import FRACTION_GRID
 
-PairSlack = tuple[Ints, Ints]
-"""What one carrier can take from another, rows that both count in left out: (C, C) by carrier
-that gives and takes [g and mL]."""
+_BETTER = 1e-6
+"""By how much a step must cost less, so that rounding cannot make a repair go round [1]."""
+
+Changes = list[tuple[int, int]]
+"""The pieces that go, each with its new carrier."""
 
 
-Better = tuple[float, list[tuple[int, int]]]
-"""A cost and the pieces that go, each with its new carrier."""
+@dataclass(frozen=True, slots=True)
+class Pairs:
+    """What is the same for each pair of carriers whatever the loads are.
+
+    `most` (R + 1,) is what each row may hold [g or mL]. `by_mass` and `by_volume` (C, C, rows of a
+    carrier) say which rows of the carrier that takes, the second, the one that gives has no part
+    in. `parts` are the inequalities that change.
+    """
+
+    most: Ints
+    by_mass: Bools
+    by_volume: Bools
+    parts: PairParts
+
+    def slack(self, load: TripLoad) -> tuple[Ints, Ints]:
+        """How much each carrier can take from each other one (C, C): mass [g] and volume [mL]."""
+        spare = (self.most - load.load)[load.rows_of]
+        by_mass, by_volume = (
+            np.where(kind, spare, 2**40).min(axis=2) for kind in (self.by_mass, self.by_volume)
+        )
+        return by_mass, by_volume
 
 
-def pair_slack(load: TripLoad, belongs: Bools, most: Ints) -> PairSlack:
-    """How much more each carrier can take from each other one before a row is full."""
-    spare = most - load.load
-    taken = belongs[None, :, :] & ~belongs[:, None, :]
-    by_mass, by_volume = (
-        np.where(taken & kind, spare, 2**40).min(axis=2) for kind in (load.of_mass, ~load.of_mass)
-    )
-    return by_mass, by_volume
+def read_pairs(load: TripLoad, violations: Violations, limit: int) -> Pairs:
+    """The pairs of a trip on which no load fraction may pass a limit [1/10,000]."""
+    up_to = np.minimum(load.cap, limit * load.cap // FRACTION_GRID)
+    most: Ints = np.where(load.scale > 0, up_to, load.cap)
+    rows = load.rows_of
+    theirs = (rows[None, :, :, None] == rows[:, None, None, :]).any(axis=3)
+    others = ~theirs & (rows < len(load.cap) - 1)
+    of_mass = load.of_mass[rows]
+    return Pairs(most, others & of_mass, others & ~of_mass, read_pair_parts(violations))
 
 
 def _one_of_each(load: TripLoad) -> Ints:
@@ -36,66 +62,76 @@ def _one_of_each(load: TripLoad) -> Ints:
 
 
 def best_move(
-    load: TripLoad, violations: Violations, slack: PairSlack, touched: Bools, cost: float
-) -> Better | None:
-    """The best move of one piece to or from touched carriers, (U, C) at once."""
+    load: TripLoad, violations: Violations, pairs: Pairs, touched: Bools
+) -> Changes | None:
+    """The best move of one piece to or from touched carriers, all of them at once."""
     pieces = _one_of_each(load)
     homes, carriers = load.where[pieces], np.arange(len(load.carriers))
-    allowed = load.able[pieces] & (homes[:, None] != carriers)
-    allowed &= touched[homes][:, None] | touched
-    for amount, spare in zip((load.mass, load.volume), slack, strict=True):
-        allowed &= (amount[pieces][:, None] <= spare[homes]) | (amount[pieces] == 0)[:, None]
+    wanted = load.able[pieces] & (homes[:, None] != carriers)
+    wanted &= touched[homes][:, None] | touched
+    at, to = np.nonzero(wanted)
+    piece = pieces[at]
+    home, allowed = load.where[piece], np.ones(len(piece), dtype=bool)
+    for amount, spare in zip((load.mass, load.volume), pairs.slack(load), strict=True):
+        allowed &= (amount[piece] <= spare[home, to]) | (amount[piece] == 0)
     for row in range(len(load.most)):
-        more = load.member[row, pieces].astype(np.int64)[:, None]
-        allowed &= (more == 0) | (load.counted[row] + more <= load.most[row])
-    at, to = np.nonzero(allowed)
-    if not len(at):
-        return None
-    change = change_of(
-        violations, homes[at], to, load.mass[pieces[at]], violations.is_equipment[pieces[at]]
+        more = load.member[row, piece]
+        allowed &= (more == 0) | (load.counted[row, to] + more <= load.most[row])
+    piece, to = piece[allowed], to[allowed]
+    home = load.where[piece]
+    costs = pairs.parts.costs(
+        violations, home, to, load.mass[piece], violations.is_equipment[piece]
     )
-    costs = violations.costs(violations.value + change)
-    best = int(costs.argmin())
-    if costs[best] >= cost:
-        return None
-    return float(costs[best]), [(int(pieces[at[best]]), int(to[best]))]
+    best = _best(costs)
+    return None if best is None else [(int(piece[best]), int(to[best]))]
 
 
 def best_swap(
-    load: TripLoad, violations: Violations, slack: PairSlack, touched: Bools, cost: float
-) -> Better | None:
-    """The best exchange of a piece of touched carriers with another's, (U, U) at once."""
+    load: TripLoad, violations: Violations, pairs: Pairs, touched: Bools
+) -> Changes | None:
+    """The best exchange of a piece of touched carriers with another's, all of them at once."""
     others = _one_of_each(load)
     pieces = others[touched[load.where[others]]]
-    home, there = load.where[pieces][:, None], load.where[others][None, :]
-    allowed = (home != there) & load.able[pieces][:, load.where[others]]
+    allowed = load.where[pieces][:, None] != load.where[others]
+    allowed &= load.able[pieces][:, load.where[others]]
     allowed &= load.able[others][:, load.where[pieces]].T
-    for amount, spare in zip((load.mass, load.volume), slack, strict=True):
-        more = amount[pieces][:, None] - amount[others]
-        allowed &= (more <= 0) | (more <= spare[home, there])
-        allowed &= (more >= 0) | (-more <= spare[there, home])
-    for row in range(len(load.most)):
-        member, held = load.member[row].astype(np.int64), load.counted[row]
-        more = member[pieces][:, None] - member[others]
-        allowed &= (more <= 0) | (held[there] + more <= load.most[row])
-        allowed &= (more >= 0) | (held[home] - more <= load.most[row])
     at, to = np.nonzero(allowed)
-    if not len(at):
-        return None
     one, other = pieces[at], others[to]
-    change = change_of(
+    fits = _fits(load, pairs, one, other)
+    one, other = one[fits], other[fits]
+    costs = pairs.parts.costs(
         violations,
         load.where[one],
         load.where[other],
         load.mass[one] - load.mass[other],
         violations.is_equipment[one] - violations.is_equipment[other],
     )
-    costs = violations.costs(violations.value + change)
-    best = int(costs.argmin())
-    if costs[best] >= cost:
+    best = _best(costs)
+    if best is None:
         return None
     piece, partner = int(one[best]), int(other[best])
-    return float(costs[best]), [
-        (piece, int(load.where[partner])),
-        (partner, int(load.where[piece])),
-    ]
+    return [(piece, int(load.where[partner])), (partner, int(load.where[piece]))]
+
+
+def _fits(load: TripLoad, pairs: Pairs, one: Ints, other: Ints) -> Bools:
+    """Which exchanges break no row (K,)."""
+    home, there = load.where[one], load.where[other]
+    fits = np.ones(len(one), dtype=bool)
+    for amount, spare in zip((load.mass, load.volume), pairs.slack(load), strict=True):
+        more = amount[one] - amount[other]
+        fits &= (more <= 0) | (more <= spare[home, there])
+        fits &= (more >= 0) | (-more <= spare[there, home])
+    for row in range(len(load.most)):
+        more = load.member[row, one] - load.member[row, other]
+        held, most = load.counted[row], load.most[row]
+        fits &= (more <= 0) | (held[there] + more <= most)
+        fits &= (more >= 0) | (held[home] - more <= most)
+    return fits
+
+
+def _best(costs: Floats) -> int | None:
+    """The cheapest of some steps, None where none costs less than none."""
+    if not len(costs):
+        return None
+    best = int(costs.argmin())
+    return best if costs[best] < -_BETTER else None

@@ -6,6 +6,7 @@ one problem (`steady/`). There is no bound on how few swaps there must be, but 0
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import replace
 
@@ -18,6 +19,10 @@ from solver.model.goals.soft_constraints import soft_constraints
 from solver.model.goals.steady.deal_out import deal_out
 from solver.model.goals.streak_repair import break_streaks
 from solver.model.goals.swap_counts import weighted_swaps
+from solver.model.work import work_within
+
+_STEADY_SHARE = 2.0
+"""Of a steady stage's work, what this goal may take [1]."""
 
 
 def value(frame: Frame, draft: Draft) -> int:
@@ -34,12 +39,10 @@ def improve(state: SearchState, tools: SearchTools) -> SearchState:
     """Deal the loads out again, with fewer swaps and no more preferences broken."""
     frame, constraints = tools.frame, soft_constraints(tools.frame)
 
-    def is_over() -> bool:
-        return tools.watch.left() <= 0
-
+    work = work_within(tools.watch, steady_share=_STEADY_SHARE, racing_share=math.inf)
     best, least = state.draft, _rank(frame, state.draft)
-    for dealt in deal_out(frame, state.draft, constraints, state.trip_limits, is_over):
-        other = break_streaks(frame, dealt, constraints, state.trip_limits, is_over)
+    for dealt in deal_out(frame, state.draft, constraints, state.trip_limits, work):
+        other = break_streaks(frame, dealt, constraints, state.trip_limits, work)
         for draft in (dealt, other):
             rank = _rank(frame, draft)
             if rank < least and _within(frame, draft, state.trip_limits):

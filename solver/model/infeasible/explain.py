@@ -41,22 +41,24 @@ _SECONDS = 10.0
 """Time for one question to the linear solver; each takes a small part of it [s]."""
 
 
-def explain(frame: Frame, watch: Watch) -> tuple[Conflict, ...]:
-    """A conflict to show with an infeasible problem; never empty."""
-    missing = least_excess(build_relaxation(frame, with_excess=True), seconds=_SECONDS)
+def explain(frame: Frame, watch: Watch, *, seed: int = 1) -> tuple[Conflict, ...]:
+    """A conflict to show with an infeasible problem; never empty. Work is counted in steps."""
+    missing = least_excess(build_relaxation(frame, with_excess=True, steady=True), seconds=_SECONDS)
     if missing:
         return tell_overloads(frame, missing, seconds=_SECONDS)
-    relaxation = build_relaxation(frame, with_excess=missing is None, with_shortage=True)
+    relaxation = build_relaxation(
+        frame, with_excess=missing is None, with_shortage=True, steady=True
+    )
     short = least_shortage(relaxation, seconds=_SECONDS)
     if short:
         return describe_shortages(frame, short)
     rows = build_rows(frame.world)
     if missing is None and _hopeless(frame.world, rows):
         return _tell_clash(_clash(frame.world, rows, watch))
-    return _tell_whole_units(frame, watch)
+    return _tell_whole_units(frame, watch, seed)
 
 
-def _tell_whole_units(frame: Frame, watch: Watch) -> tuple[Conflict, ...]:
+def _tell_whole_units(frame: Frame, watch: Watch, seed: int) -> tuple[Conflict, ...]:
     """What to look at where the totals fit and whole units do not.
 
     A rule on keeping things apart is named where there is a plan without it.
@@ -66,7 +68,8 @@ def _tell_whole_units(frame: Frame, watch: Watch) -> tuple[Conflict, ...]:
     for rule_id in dict.fromkeys(told):
         off = replace(problem.rules, switched_off=problem.rules.switched_off | {rule_id})
         without = without_redundant_losses(build_frame(replace(problem, rules=off)))
-        answer = least_peak(without, Run(min(_APART_SECONDS, max(0.5, watch.left()))))
+        run = Run(_APART_SECONDS, seed=seed, steady=True, should_stop=watch.is_over)
+        answer = least_peak(without, run)
         if answer.draft is not None:
             return (
                 Conflict(
@@ -92,14 +95,14 @@ def _tell_clash(rule_ids: list[str]) -> tuple[Conflict, ...]:
 
 def _hopeless(world: World, rows: list[Row]) -> bool:
     """Whether not even divisible units and loads have a plan under these rows."""
-    relaxation = build_relaxation(sort_rows(world, rows))
+    relaxation = build_relaxation(sort_rows(world, rows), steady=True)
     return is_impossible(relaxation, seconds=_SECONDS, divisible=True)
 
 
 def _clash(world: World, rows: list[Row], watch: Watch) -> list[str]:
     """The rules that cannot be left out, where the rows of all of them have no plan."""
     for rule_id in dict.fromkeys(r.rule_id for r in rows if not isinstance(r, _STRUCTURE)):
-        if watch.left() <= 0:
+        if watch.is_over():
             break
         fewer = [r for r in rows if isinstance(r, _STRUCTURE) or r.rule_id != rule_id]
         if len(fewer) < len(rows) and _hopeless(world, fewer):

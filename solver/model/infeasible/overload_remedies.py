@@ -24,25 +24,30 @@ _RAISED = {
 
 _FULL_PERCENT = 100
 
+_LEAST = 5e-4
+"""Amounts that differ by less are one, but for the rounding of the linear solver [kg, L]."""
+
 
 def person_remedies(frame: Frame, row: LoadRow, amount: float) -> tuple[Remedy, ...]:
     """What helps one person: a larger cap, less kit, the rope team."""
     return _last_reserves((*_for_person(frame, row, amount), *_fewer_nights(frame, row)))
 
 
-def party_remedies(frame: Frame, row: LoadRow, amount: float) -> tuple[Remedy, ...]:
-    """What helps a party: larger caps, less gear, another carrier or carry; reserves last."""
-    unit, exact = _unit(row), ceil(1000 * amount - 1e-3)
+def party_remedies(
+    frame: Frame, row: LoadRow, amount: float, *, enough: float = 0.0
+) -> tuple[Remedy, ...]:
+    """What helps a party: larger caps, less gear, another carrier or carry; reserves last.
+
+    `amount` is the least that helps. Where several trips need more, `enough` does on each of them.
+    """
+    unit, exact = _unit(row), ceil(1000 * max(amount, enough) - 1e-3)
+    by = f"{'at least ' if enough < amount + _LEAST else ''}{_up(max(amount, enough))} {unit}"
     trip = frame.world.timeline.trips[row.trip]
     way = f"{trip.from_place} to {trip.to_place}"
     many = "raise the caps of the party" if len(trip.person_ids) > 1 else "raise the cap"
     found = [
-        Remedy(
-            RemedyKind.RAISE, f"{many} by at least {_up(amount)} {unit} in all", exact, _small(row)
-        ),
-        Remedy(
-            RemedyKind.LEAVE_OUT, f"take at least {_up(amount)} {unit} less", exact, _small(row)
-        ),
+        Remedy(RemedyKind.RAISE, f"{many} by {by} in all", exact, _small(row)),
+        Remedy(RemedyKind.LEAVE_OUT, f"take {by} less", exact, _small(row)),
         Remedy(RemedyKind.SHARE, f"one more person who carries, or one more carry from {way}"),
     ]
     found += _setting(frame, row)

@@ -29,12 +29,14 @@ class Overload:
     """Rows that must be passed, of one person or, without one, of a party, worst first [kg, L].
 
     `alone` says that each amount is needed on its own trip whatever happens on others; else the
-    amounts are those of one way of sharing out over all the trips.
+    amounts are those of one way of sharing out over all the trips. `together` is what helps on all
+    trips of a party at once, if it is more than what the worst of them lacks by itself.
     """
 
     person_id: str | None
     missing: tuple[tuple[LoadRow, float], ...]
     alone: bool
+    together: float = 0.0
 
 
 def tell_person(frame: Frame, overload: Overload) -> Conflict:
@@ -85,7 +87,7 @@ def tell_party(frame: Frame, overload: Overload) -> Conflict:
     return Conflict(
         row.rule_id,
         message,
-        party_remedies(frame, row, amount),
+        party_remedies(frame, row, amount, enough=overload.together),
         ceil(1000 * amount - 1e-3),
         "g" if row.of_mass else "mL",
         _where(trip),

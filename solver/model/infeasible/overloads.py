@@ -54,14 +54,14 @@ def tell_overloads(frame: Frame, missing: Missing, *, seconds: float) -> tuple[C
 
     `missing` is the joint optimum: every row that must be passed by itself is part of it.
     """
-    ask = _Questions(build_relaxation(frame, with_excess=True), seconds)
+    ask = _Questions(build_relaxation(frame, with_excess=True, steady=True), seconds)
     people: list[Overload] = []
     for person_id in dict.fromkeys(row.person_id for row, _ in missing):
         people += _of_person(frame, ask, person_id, missing)
     conflicts = [tell_person(frame, overload) for overload in people]
     if people:
         frame = _raised(frame, people)
-        relaxation = build_relaxation(frame, with_excess=True)
+        relaxation = build_relaxation(frame, with_excess=True, steady=True)
         missing = least_excess(relaxation, seconds=seconds) or []
         ask = _Questions(relaxation, seconds)
     missing = [(row, amount) for row, amount in missing if amount > _LEAST]
@@ -99,8 +99,20 @@ def _of_parties(frame: Frame, ask: _Questions, missing: Missing) -> list[Overloa
     for trips in by_rule.values():
         alone = _one_by_one(ask, trips)
         if alone:
-            found.append(Overload(None, tuple(alone), alone=True))
+            together = _together(ask, [rows for rows in trips if rows[0] in dict(alone)])
+            found.append(Overload(None, tuple(alone), alone=True, together=together))
     return found
+
+
+def _together(ask: _Questions, trips: list[list[LoadRow]]) -> float:
+    """What the trip with most lacks when several are asked at once [kg, L].
+
+    What one full trip leaves to the next adds to what that one lacks by itself.
+    """
+    lacking: dict[int, float] = defaultdict(float)
+    for row, amount in ask.over(row for rows in trips for row in rows):
+        lacking[row.trip] += amount
+    return max(lacking.values(), default=0.0)
 
 
 def _one_by_one(ask: _Questions, groups: list[list[LoadRow]]) -> Missing:

@@ -9,7 +9,7 @@ from solver.model.instance.cargo import Cargo, CargoKind
 from solver.model.instance.placement import need_of
 from solver.model.instance.world import World
 from solver.model.rows import LossRow
-from solver.problem import Item, NeedKind, NightSet, Purpose, Trip
+from solver.problem import CookGroup, Item, NeedKind, NightSet, Purpose, Trip
 
 Terms = tuple[tuple[int, int], ...]
 """(cargo index, weight) pairs."""
@@ -101,6 +101,15 @@ def within_reach(world: World, trip: Trip) -> tuple[str, ...]:
 def by_cook_group(world: World, people: Iterable[str]) -> Counter[str]:
     """How many of some people eat in each cook group."""
     return Counter(world.problem.person(person).cook_group_id for person in people)
+
+
+def burnt_ml(world: World, kitchen: CookGroup, day: int) -> int:
+    """What a kitchen burns on the night of a day for all who eat from it, before margin [mL]."""
+    return sum(
+        len(world.problem.members(group.cook_group_id))
+        * set_tonight(world, group.cook_group_id, day).fuel_ml
+        for group in world.problem.fed_from(kitchen)
+    )
 
 
 def set_tonight(world: World, cook_group_id: str, day: int) -> NightSet:

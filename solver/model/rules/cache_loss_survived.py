@@ -1,13 +1,14 @@
 """Were any one unguarded store on the way home lost, a cook group would still have enough.
 
 For each group of n people at p after a night with L nights left, and each place x on its way
-home where nobody sleeps, with c the setting and f the fuel of tonight's set: night sets of the
-group at p and on its way home without x ≥ min(c, L) n; fuel there ≥ min(c, L) n f [mL].
+home where nobody sleeps, with c the setting and F the fuel of tonight's sets for all who eat from
+its kitchen: night sets of the group at p and on its way home without x ≥ min(c, L) n; fuel there
+≥ min(c, L) F [mL], asked once for each kitchen.
 """
 
 from __future__ import annotations
 
-from solver.model.instance.equipment import Terms, fuel, night_sets, nights_from, set_tonight
+from solver.model.instance.equipment import Terms, burnt_ml, fuel, night_sets, nights_from
 from solver.model.instance.world import World
 from solver.model.rows import ReachRow
 from solver.problem import CookGroup, Night
@@ -33,12 +34,13 @@ def _asked(world: World, group: CookGroup, night: Night) -> list[tuple[Terms, in
     """What must be left: night sets, and fuel where the group burns any."""
     people = len(world.problem.members(group.cook_group_id))
     most = world.problem.rules.whole("cache_loss_nights")
-    sets = people * min(most, nights_from(world, night.day + 1))
-    night_set = set_tonight(world, group.cook_group_id, night.day)
-    asked = [(night_sets(world, group.cook_group_id), sets)]
+    nights = min(most, nights_from(world, night.day + 1))
+    asked = [(night_sets(world, group.cook_group_id), people * nights)]
     if group.containers:
         state = world.clock.night_event[night.day]
-        asked.append((fuel(world, state, group.cook_group_id), sets * night_set.fuel_ml))
+        asked.append(
+            (fuel(world, state, group.cook_group_id), nights * burnt_ml(world, group, night.day))
+        )
     return [(terms, at_least) for terms, at_least in asked if at_least]
 
 

@@ -6,7 +6,7 @@ at p before the night, full or open ≥ 2.
 
 from __future__ import annotations
 
-from solver.model.instance.equipment import fuel, set_tonight
+from solver.model.instance.equipment import burnt_ml, fuel
 from solver.model.instance.world import World
 from solver.model.rows import ReachRow
 
@@ -21,7 +21,7 @@ def build(world: World) -> list[ReachRow]:
         before_place = None
         for night in world.timeline.nights:
             place_id = night.place_of(members[0].person_id)
-            burns = set_tonight(world, group.cook_group_id, night.day).fuel_ml > 0
+            burns = burnt_ml(world, group, night.day) > 0
             if place_id != before_place and burns:
                 state = world.clock.night_event[night.day] - 1
                 each = tuple((cargo, 1) for cargo, _ in fuel(world, state, group.cook_group_id))

@@ -1,6 +1,6 @@
-"""Each night a camp has a stove and a pot for every cook group that sleeps there.
+"""Each night a camp has a stove and a pot for every kitchen whose people sleep there.
 
-For each night and place p where people sleep: stoves at p ≥ cook groups there; pots likewise.
+For each night and place p where people sleep: stoves at p ≥ kitchens there; pots likewise.
 """
 
 from __future__ import annotations
@@ -20,12 +20,12 @@ def build(world: World) -> list[ReachRow]:
         units = units_of(world, purpose)
         for night in world.timeline.nights:
             before = world.clock.night_event[night.day] - 1
-            groups = {
-                (place, world.problem.person(person).cook_group_id)
+            cooking = {
+                (place, world.problem.kitchen_id(world.problem.person(person).cook_group_id))
                 for person, place in night.sleeps_at
             }
             for place_id in dict.fromkeys(place for _, place in night.sleeps_at):
-                kitchens = sum(place == place_id for place, _ in groups)
+                kitchens = sum(place == place_id for place, _ in cooking)
                 rows.append(
                     ReachRow("kitchen_for_each_group", before, (place_id,), units, kitchens)
                 )

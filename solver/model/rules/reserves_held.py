@@ -1,8 +1,8 @@
 """Reserves stand whole while they must be held; several at one place add up.
 
 Food, for each night, place and night set: bags there after use ≥ Σ bags of the reserves.
-Fuel, for each night, place and cook group: Σ content × full containers ≥ Σ fuel of the
-reserves.
+Fuel, for each night, place and kitchen: Σ content × full containers ≥ Σ fuel of the reserves
+of all who eat from it.
 """
 
 from __future__ import annotations
@@ -22,7 +22,8 @@ def build(world: World) -> list[StockRow]:
         reserve, event = held.reserve, world.clock.night_event[held.day]
         unit_id = f"{reserve.cook_group_id}/{reserve.set_id}"
         bags[event, reserve.place_id, unit_id] += held.bags
-        fuel_ml[event, reserve.place_id, reserve.cook_group_id] += held.fuel_ml
+        kitchen_id = world.problem.kitchen_id(reserve.cook_group_id)
+        fuel_ml[event, reserve.place_id, kitchen_id] += held.fuel_ml
     by_unit = {cargo.unit_id: cargo.index for cargo in world.cargo}
     content_ml = {c.unit_id: c.content_ml for c, _ in world.needs.containers}
     rows = []

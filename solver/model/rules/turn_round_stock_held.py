@@ -1,13 +1,14 @@
 """A cook group that does not turn homeward keeps more than the turn-round stock within reach.
 
 For each group of n people and each night away from a road with L nights after it and no way
-home first next day, with t the setting and f the fuel of tonight's set: night sets where it
-sleeps tonight and tomorrow, after use ≥ min(t n + 1, L n); fuel there ≥ min(t n f + 1, L n f) [mL].
+home first next day, with t the setting and F the fuel of tonight's sets for all who eat from its
+kitchen: night sets where it sleeps tonight and tomorrow, after use ≥ min(t n + 1, L n); fuel there
+≥ min(t F + 1, L F) [mL], asked once for each kitchen.
 """
 
 from __future__ import annotations
 
-from solver.model.instance.equipment import fuel, night_sets, nights_from, set_tonight
+from solver.model.instance.equipment import burnt_ml, fuel, night_sets, nights_from
 from solver.model.instance.world import World
 from solver.model.rows import ReachRow
 from solver.problem import Direction, PlaceKind
@@ -37,7 +38,7 @@ def build(world: World) -> list[ReachRow]:
             sets = min(turn * len(members) + 1, left * len(members))
             food = night_sets(world, group.cook_group_id)
             rows.append(ReachRow("turn_round_stock_held", state, places, food, sets))
-            night_ml = len(members) * set_tonight(world, group.cook_group_id, night.day).fuel_ml
+            night_ml = burnt_ml(world, group, night.day)
             if group.containers and night_ml:
                 need_ml = min(turn * night_ml + 1, left * night_ml)
                 burnt = fuel(world, state, group.cook_group_id)

@@ -1,7 +1,7 @@
 """One run of HiGHS: from arrays, on one thread, from one seed, and stopped when somebody asks.
 
-So that a run repeats itself, its work is limited in steps where the caller gives them; the clock
-is then only the last stop.
+So that a run repeats itself, its work is limited in steps where the caller gives them; then only
+the caller's wish to stop ends it earlier, never the clock.
 """
 
 from __future__ import annotations
@@ -17,9 +17,6 @@ from solver.model.solvers.linear_rows import Floats, Program
 
 _ROWWISE = 2
 """HiGHS's name for a matrix that is given row by row."""
-
-_STEADY_PATIENCE = 60
-"""How many times its time a run may take when its steps are counted; only a last stop [1]."""
 
 _LOOK_SECONDS, _GRACE_SECONDS = 0.05, 0.2
 """Between two questions whether to stop, and after a yes until HiGHS is left to itself [s]."""
@@ -93,8 +90,8 @@ class HighsRun:
 
     def limit(self, effort: Effort, **steps: int | None) -> None:
         """Set what a run may use; HiGHS counts the time of all runs of one object together."""
-        patience = 1.0 if effort.steps is None else _STEADY_PATIENCE
-        self.set("time_limit", self.highs.getRunTime() + patience * max(effort.seconds, 0.05))
+        if effort.steps is None:
+            self.set("time_limit", self.highs.getRunTime() + max(effort.seconds, 0.05))
         self.set("random_seed", effort.seed)
         for option, most in steps.items():
             if most is not None:

@@ -23,6 +23,7 @@ from solver.model.solvers.relaxation_question import (
     BOUND_TOLERANCE,
     costs_of,
     effort_of,
+    hardness_costs,
     limit_peak,
     relax_and_fix_rides,
 )
@@ -33,11 +34,14 @@ __all__ = [
     "Relaxation",
     "RelaxedPlan",
     "build_relaxation",
+    "least_hardness_bound",
     "least_mass_ascent",
     "least_peak_bound",
-    "least_sum_bound",
     "solve_relaxation",
 ]
+
+LIGHT_SLOPE = 0.05
+"""What each part of a trip's fraction counts even where the trip is not hard [1]."""
 
 SEARCHED_RIDES = 1_000
 """Up to how many rides with a choice a steady solve searches among all of them [1].
@@ -67,12 +71,12 @@ def solve_relaxation(
     *,
     seconds: float,
     gap: float,
-    sum_of_trips: bool,
+    low_trips: bool,
     peak_at_most: int,
     start: Rides | None = None,
     fully: bool = False,
 ) -> RelaxedPlan | None:
-    """Little peak, or a little sum of the trips' fractions under a given peak, and a bound.
+    """A low peak, or few hard and otherwise low trips under a given peak, and a bound.
 
     `start` are rides of a plan to begin from, `gap` the relative distance to be content with.
     `fully` goes on to search among all rides where that distance is not reached.
@@ -81,7 +85,10 @@ def solve_relaxation(
     `is_impossible` to tell which.
     """
     limit_peak(relaxation, peak_at_most)
-    costs = costs_of(relaxation, relaxation.trip_peak if sum_of_trips else [relaxation.peak])
+    if low_trips:
+        costs = hardness_costs(relaxation, lower_all=LIGHT_SLOPE)
+    else:
+        costs = costs_of(relaxation, [relaxation.peak])
     least = relax_and_fix_rides(
         relaxation, costs, seconds=seconds, gap=gap, fully=fully, start=start
     )
@@ -113,15 +120,15 @@ def least_peak_bound(relaxation: Relaxation, *, seconds: float) -> int | None:
     return _grid_bound(Least(None, math.inf, relaxed.bound))
 
 
-def least_sum_bound(
+def least_hardness_bound(
     relaxation: Relaxation, *, seconds: float, peak_at_most: int, fully: bool = False
 ) -> float | None:
-    """A bound on the sum of the trips' fractions under a peak, not yet rounded up [1/10,000].
+    """A bound on how hard trips are under a peak, not yet rounded up [1/10,000, weighted].
 
     With `fully` that of a search among all rides, else that of divisible units.
     """
     limit_peak(relaxation, peak_at_most)
-    costs = costs_of(relaxation, relaxation.trip_peak)
+    costs = hardness_costs(relaxation, lower_all=0.0)
     if fully:
         simplex = relaxation.simplex
         whole = least_whole(

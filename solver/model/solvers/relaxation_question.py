@@ -61,6 +61,15 @@ def costs_of(relaxation: Relaxation, columns: list[int]) -> Floats:
     return costs
 
 
+def hardness_costs(relaxation: Relaxation, *, lower_all: float) -> Floats:
+    """What each column adds to how hard trips are (C,), and each trip's fraction `lower_all`."""
+    costs = np.zeros(relaxation.program.columns)
+    costs[relaxation.trip_peak] = lower_all
+    for column, slope in relaxation.hard.items():
+        costs[column] = slope
+    return costs
+
+
 def values_of(relaxation: Relaxation, rides: Rides) -> Floats:
     """Values of the ride columns (C,), not a number elsewhere."""
     values = np.full(relaxation.program.columns, np.nan)

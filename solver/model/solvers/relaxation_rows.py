@@ -17,6 +17,8 @@ from solver.model.formulation.frame import Carrier, Frame
 from solver.model.rows import CountRow, LoadRow, LossRow, Row
 from solver.model.solvers.linear_program import Simplex
 from solver.model.solvers.linear_rows import Program, Term, Writer
+from solver.quantities import FRACTION_GRID
+from solver.rulebook.goals import HARD_FROM, HARD_SLOPES, HARD_STEP
 
 Amount = tuple[list[Term], int]
 """A sum over columns [kg or L] and a constant [g or mL]."""
@@ -30,7 +32,8 @@ class Relaxation:
     """The linear model and its columns; kept between goals, which only change its objective.
 
     `rides` are the columns of the rides that are not settled, `settled` the units of the others;
-    `trip_peak` and `peak` columns of fractions. `impossible` names the rule that cannot be kept
+    `trip_peak` and `peak` columns of fractions, `hard` what trips are above 90 %, by step,
+    each with what it counts. `impossible` names the rule that cannot be kept
     whatever rides are chosen. `steady`, `seed` and `should_stop` say how its solves are run.
     """
 
@@ -40,6 +43,7 @@ class Relaxation:
     settled: dict[tuple[int, int], int] = field(default_factory=dict)
     trip_peak: list[int] = field(default_factory=list)
     peak: int = 0
+    hard: dict[int, float] = field(default_factory=dict)
     impossible: str | None = None
     excess: list[tuple[LoadRow, int]] | None = None
     short: dict[Row, int] | None = None
@@ -96,7 +100,20 @@ def build_relaxation(
     for trip in range(len(trips)):
         _add_trip(relaxation, trip)
         writer.row([(relaxation.peak, 1.0), (relaxation.trip_peak[trip], -1.0)], lower=0.0)
+        _add_hardness(relaxation, trip)
     return relaxation
+
+
+def _add_hardness(relaxation: Relaxation, trip: int) -> None:
+    """A trip's fraction above 90 % cut into steps; the cheapest fill first, since costs grow."""
+    steps: list[Term] = []
+    for slope in HARD_SLOPES:
+        # The last step has no end, but no trip is above its caps.
+        column = relaxation.writer.column(HARD_STEP / FRACTION_GRID * _ROOM)
+        relaxation.hard[column] = float(slope)
+        steps.append((column, -1.0))
+    most = HARD_FROM / FRACTION_GRID
+    relaxation.writer.row([(relaxation.trip_peak[trip], 1.0), *steps], upper=most)
 
 
 def _add_rides(relaxation: Relaxation) -> None:

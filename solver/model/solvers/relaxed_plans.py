@@ -24,8 +24,8 @@ _PEAK_SHARE, _FAIR_SHARE = 0.4, 0.3
 class RelaxedPlans:
     """What came of it; `bound` is on the peak [1/10,000].
 
-    `plan` is the one to pack, None where there was no time. `fair` is the plan with the least sum
-    of the trips' fractions, whose bound holds for plans with a peak of at most `fair_up_to`.
+    `plan` is the one to pack, None where there was no time. `fair` is the one with few hard trips
+    among those with a peak of at most `fair_up_to`.
     """
 
     bound: int = 0
@@ -82,7 +82,7 @@ def _fair_plan(
         relaxation,
         seconds=_FAIR_SHARE * watch.left(),
         gap=max(1e-4, 0.5 * limits.gap / FRACTION_GRID),
-        sum_of_trips=True,
+        low_trips=True,
         peak_at_most=peak_at_most,
         start=start,
     )
@@ -97,7 +97,7 @@ def _whole_plan(
         relaxation,
         seconds=_FAIR_SHARE * watch.left(),
         gap=max(1e-5, 0.1 * limits.gap / FRACTION_GRID),
-        sum_of_trips=False,
+        low_trips=False,
         peak_at_most=FRACTION_GRID,
         start=start,
         fully=True,

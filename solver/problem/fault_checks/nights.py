@@ -13,7 +13,10 @@ from solver.problem.timeline import Night, Timeline
 
 
 def sleeping_faults(problem: Problem, timeline: Timeline) -> Iterator[ProblemFault]:
-    """Nights on which a cook group sleeps in two places, or has no night set, or part of a bag."""
+    """Nights on which a cook group sleeps in two places, or not where its kitchen is.
+
+    Likewise those on which it has no night set, or uses a part of a bag.
+    """
     for index, group in enumerate(problem.cook_groups):
         people = problem.members(group.cook_group_id)
         found: set[str] = set()
@@ -27,10 +30,29 @@ def sleeping_faults(problem: Problem, timeline: Timeline) -> Iterator[ProblemFau
                     f"{night.day}. Make a cook group for each place, or let them sleep together.",
                 )
                 continue
+            yield from _kitchen_faults(problem, group, places[0], night)
             set_id = dict(group.set_at).get(places[0], f"none at {places[0]}")
             if set_id not in found:
                 found.add(set_id)
                 yield from _set_faults(problem, group, index, places[0], night)
+
+
+def _kitchen_faults(
+    problem: Problem, group: CookGroup, place: str, night: Night
+) -> Iterator[ProblemFault]:
+    if group.kitchen_of is None:
+        return
+    cooks = problem.members(group.kitchen_of)
+    away = next((at for p in cooks if (at := night.place_of(p.person_id)) != place), None)
+    if away is not None:
+        names = [person.person_id for person in problem.members(group.cook_group_id)]
+        yield ProblemFault(
+            ("calendar", "days", night.day - 1),
+            "kitchen_elsewhere",
+            f"{listed(names)} with a menu of their own eat from the kitchen of cook group "
+            f"{group.kitchen_of}, but after day {night.day} they sleep at {place} and the kitchen "
+            f"is at {away}. Put them in a cook group of their own, or let all sleep together.",
+        )
 
 
 def _set_faults(

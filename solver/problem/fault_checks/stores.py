@@ -6,7 +6,7 @@ What is used each night follows from the calendar alone, so these are certain be
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from solver.errors import ProblemFault
 from solver.problem.fault_checks.cover import can_cover
@@ -21,7 +21,10 @@ _FEW_PLACES = 4
 
 @dataclass(frozen=True, slots=True)
 class GroupNight:
-    """What a cook group uses on one night, and the reserves that it must hold after it."""
+    """What one night uses, and the reserves that must be held after it.
+
+    Of a cook group, or in fuel of a whole kitchen; the night set is then that of its own group.
+    """
 
     day: int
     place: str
@@ -44,6 +47,19 @@ def group_nights(problem: Problem, timeline: Timeline, group: CookGroup) -> list
         held = tuple(r for r in ours if _is_held(problem, r, places, index))
         nights.append(GroupNight(timeline.nights[index].day, place, night_set, fuel_ml, held))
     return nights
+
+
+def kitchen_nights(problem: Problem, timeline: Timeline, kitchen: CookGroup) -> list[GroupNight]:
+    """The nights of a kitchen: the fuel and the reserves of all groups that eat from it."""
+    of_groups = [group_nights(problem, timeline, group) for group in problem.fed_from(kitchen)]
+    return [
+        replace(
+            nights[0],
+            fuel_ml=sum(night.fuel_ml for night in nights),
+            held=tuple(reserve for night in nights for reserve in night.held),
+        )
+        for nights in zip(*of_groups, strict=True)
+    ]
 
 
 def _is_held(problem: Problem, reserve: Reserve, places: list[str], index: int) -> bool:
@@ -89,8 +105,8 @@ def bag_faults(problem: Problem, timeline: Timeline) -> Iterator[ProblemFault]:
 def fuel_faults(problem: Problem, timeline: Timeline) -> Iterator[ProblemFault]:
     """Cook groups without containers, or with too few to burn and to hold in reserve."""
     for index, group in enumerate(problem.cook_groups):
-        nights = group_nights(problem, timeline, group)
-        held_any = any(_held_ml(problem, group, night) for night in nights)
+        nights = kitchen_nights(problem, timeline, group)
+        held_any = any(_held_ml(problem, night) for night in nights)
         burnt_ml = sum(night.fuel_ml for night in nights)
         if not group.containers and (burnt_ml or held_any):
             yield ProblemFault(
@@ -104,7 +120,7 @@ def fuel_faults(problem: Problem, timeline: Timeline) -> Iterator[ProblemFault]:
         if None in counts:
             continue
         full = [count for count in counts if count is not None]
-        day = _first_short_day(contents, full, nights, problem, group)
+        day = _first_short_day(contents, full, nights, problem)
         if day is not None:
             total_ml = sum(c * n for c, n in zip(contents, full, strict=True))
             yield ProblemFault(
@@ -129,7 +145,7 @@ def _needed(
 
     Nothing is said of several kinds with many reserves, where finding out would take too long.
     """
-    held = [_held_ml(problem, group, night).values() for night in nights]
+    held = [_held_ml(problem, night).values() for night in nights]
     if len(contents) > 1 and max(map(len, held), default=0) > _FEW_PLACES:
         return ""
     most_ml = sum(night.fuel_ml for night in nights) + max((sum(ml) for ml in held), default=0)
@@ -137,7 +153,7 @@ def _needed(
     enough += max(map(len, held), default=0)
 
     def lasts(count: int) -> bool:
-        return _first_short_day(contents, [*full[:-1], count], nights, problem, group) is None
+        return _first_short_day(contents, [*full[:-1], count], nights, problem) is None
 
     if not lasts(enough):
         return ""
@@ -148,12 +164,12 @@ def _needed(
     return f"It needs {enough} of {name} in all, {enough - full[-1]} more. "
 
 
-def _held_ml(problem: Problem, group: CookGroup, night: GroupNight) -> dict[str, int]:
+def _held_ml(problem: Problem, night: GroupNight) -> dict[str, int]:
     """Fuel in reserve after a night, by place [mL]."""
-    people = len(problem.members(group.cook_group_id))
     held: dict[str, int] = {}
     for reserve in night.held:
-        each_ml = problem.night_set(group.cook_group_id, reserve.set_id).fuel_ml
+        people = len(problem.members(reserve.cook_group_id))
+        each_ml = problem.night_set(reserve.cook_group_id, reserve.set_id).fuel_ml
         fuel_ml = share_up(
             amount=reserve.nights * people * each_ml, percent=100 + problem.fuel_margin_percent
         )
@@ -167,7 +183,6 @@ def _first_short_day(
     full: list[int],
     nights: list[GroupNight],
     problem: Problem,
-    group: CookGroup,
 ) -> int | None:
     """The first day after whose night the fuel burnt or the reserves held cannot be there."""
     left, open_ml = list(full), 0
@@ -180,7 +195,7 @@ def _first_short_day(
             left[kind] -= 1
             open_ml += contents[kind]
         open_ml -= need_ml
-        wanted = tuple(sorted(_held_ml(problem, group, night).values()))
+        wanted = tuple(sorted(_held_ml(problem, night).values()))
         if not can_cover(tuple(contents), tuple(left), wanted):
             return night.day
     return None

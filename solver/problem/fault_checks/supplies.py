@@ -32,7 +32,29 @@ def cook_group_faults(problem: Problem) -> Iterator[ProblemFault]:
                 yield unknown_id((*where, "set_at", number), set_id, "night set", sets)
         named = [place for place, _ in group.set_at]
         yield from duplicate_ids((*where, "set_at"), "place", named, "night set for place")
+        yield from _kitchen_faults(problem, group, where)
         yield from _container_faults(group, where, sets)
+
+
+def _kitchen_faults(problem: Problem, group: CookGroup, where: Path) -> Iterator[ProblemFault]:
+    """A kitchen that is none, or is itself a guest's, and containers of a group without one."""
+    if group.kitchen_of is None:
+        return
+    kitchens = [kitchen.cook_group_id for kitchen in problem.kitchens]
+    if group.kitchen_of not in kitchens:
+        yield ProblemFault(
+            (*where, "kitchen_of"),
+            "nobody_cooks",
+            f"Everybody who eats from the kitchen of cook group {group.kitchen_of} has a menu of "
+            "their own. Leave the menu out for some, and for their night sets.",
+        )
+    if group.containers:
+        yield ProblemFault(
+            (*where, "containers"),
+            "containers_of_guest",
+            f"Cook group {group.cook_group_id} eats from the kitchen of {group.kitchen_of}, so "
+            "the fuel containers are that group's.",
+        )
 
 
 def _set_ids(problem: Problem, cook_group_id: str) -> list[str]:

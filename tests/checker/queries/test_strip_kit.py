@@ -7,7 +7,7 @@ from solver.checker.ledger.replay import replay
 from solver.checker.queries.flights import sides
 from solver.checker.queries.strip_kit import fuel_need_ml, lacks
 from solver.checker.queries.waiting import waits
-from solver.problem import Purpose
+from solver.problem import CookGroup, Purpose
 from tests.rules.flying import KIT, WORN, day_plan, flight_in, flying_world, stores, thing
 
 IN = flight_in()
@@ -46,5 +46,15 @@ def test_fuel_is_that_of_the_start_places_set_with_the_margin():
     """Three nights of 100 mL are 300 mL, and 330 mL with a margin of a tenth."""
     problem = flying_world((IN,), gear=KIT, **stores())
     (group,) = problem.cook_groups
-    assert fuel_need_ml(problem, group, 3) == 300
-    assert fuel_need_ml(replace(problem, fuel_margin_percent=10), group, 3) == 330
+    assert fuel_need_ml(problem, group, {"g1": 3}) == 300
+    assert fuel_need_ml(replace(problem, fuel_margin_percent=10), group, {"g1": 3}) == 330
+
+
+def test_fuel_of_a_kitchen_is_for_its_guests_too():
+    """Three nights of one of the kitchen and three of a guest are 600 mL of the kitchen's."""
+    problem = flying_world((IN,), gear=KIT, **stores())
+    (group,) = problem.cook_groups
+    guest = CookGroup("g2", group.set_at, kitchen_of="g1")
+    sets = (*problem.night_sets, replace(problem.night_sets[0], cook_group_id="g2"))
+    both = replace(problem, cook_groups=(group, guest), night_sets=sets)
+    assert fuel_need_ml(both, group, {"g1": 3, "g2": 3}) == 600

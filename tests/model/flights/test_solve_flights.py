@@ -14,7 +14,7 @@ from tests.pipeline.tiny_flights import largest_share, least_fraction, tiny_flig
 from tests.rules.flying import ELSEWHERE, KIT, flight_in, flyer, flying_world, out, stores, thing
 from tests.rules.worlds import person, world
 
-STEADY = Limits(wall_seconds=30.0, workers=1, seed=1, reproducible=True)
+STEADY = Limits(wall_seconds=30.0, workers=1, seed=1)
 SHOVEL = thing("shovel", Purpose.SHOVEL)
 TENT_FOR_TWO = (thing("tent", Purpose.SHELTER, places=2), SHOVEL, *KIT[1:])
 

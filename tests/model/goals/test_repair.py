@@ -9,11 +9,12 @@ from solver.model.formulation.frame import Frame
 from solver.model.formulation.spread_slack import spread_slack
 from solver.model.goals.equipment_moves import bar_and_repair, bar_equipment
 from solver.model.goals.repair import repair
-from solver.model.goals.repair_moves import best_move, best_swap, pair_slack
+from solver.model.goals.repair_moves import best_move, best_swap, read_pairs
 from solver.model.goals.soft_constraint import Inequality, SoftConstraint
 from solver.model.goals.violations import ONE_VIOLATED, put, read_violations
 from solver.model.packing.held_trip import load_trip
 from solver.model.packing.trip_load import TripLoad
+from solver.model.work import Work
 from tests.model.frames import box, draft_of, index_of, two_with
 
 FRAME = two_with(box("a", 6_000), box("b", 4_000), box("c", 2_000))
@@ -43,22 +44,18 @@ def test_a_violated_constraint_costs_more_than_any_excess() -> None:
 
 
 def test_the_best_move_and_swap_keep_to_the_slack_between_carriers() -> None:
-    """m1 can give m2 up to 14 kg under caps of 20 kg; the move that repairs is of the 4 kg."""
+    """m1 can give m2 up to 18 kg under caps of 20 kg; any box that goes repairs."""
     load = _loaded(FRAME, m1="a b", m2="c")
-    belongs = np.zeros((2, len(load.cap)), dtype=bool)
-    np.put_along_axis(belongs, load.rows_of, values=True, axis=1)
-    belongs[:, -1] = False
-    slack = pair_slack(load, belongs, load.cap)
-    assert slack[0][0, 1] == 18_000
     violations = read_violations(load, [_at_most("m1", 6_000)])
-    cost = float(violations.costs(violations.value))
+    pairs = read_pairs(load, violations, 10_000)
+    assert pairs.slack(load)[0][0, 1] == 18_000
     touched = violations.touched(0)
-    move = best_move(load, violations, slack, touched, cost)
+    move = best_move(load, violations, pairs, touched)
     assert move is not None
-    assert move[0] == 0.0
-    swap = best_swap(load, violations, slack, touched, cost)
+    assert move[0][1] == 1
+    swap = best_swap(load, violations, pairs, touched)
     assert swap is not None
-    assert swap[0] >= move[0]
+    assert swap[0][0] == int(np.flatnonzero(load.mass == 6_000)[0])
 
 
 @pytest.mark.parametrize(("limit", "left"), [(10_000, 0), (3_000, 1)])
@@ -82,7 +79,7 @@ def test_equipment_is_barred_and_moved() -> None:
     barred = ~load.able[:, 0]
     assert load.cargo[barred].tolist() == [cargo]
     load = _loaded(FRAME, m1="a b", m2="c")
-    assert bar_and_repair(load, [away], 10_000, lambda: False) == 0
+    assert bar_and_repair(load, [away], 10_000, Work()) == 0
     assert load.held()[cargo, "m2"] == 1
 
 
@@ -91,4 +88,4 @@ def test_equipment_that_nobody_else_can_take_stays_violated() -> None:
     load = _loaded(FRAME, m1="a b", m2="c")
     cargo = frozenset({index_of(FRAME, "a")})
     both = [SoftConstraint("x", (Inequality(0, equipment_in=(m,)),), cargo) for m in ("m1", "m2")]
-    assert bar_and_repair(load, both, 10_000, lambda: False) == 3
+    assert bar_and_repair(load, both, 10_000, Work()) == 3

@@ -7,6 +7,7 @@ from solver.model.goals.soft_constraint import violated
 from solver.model.goals.soft_constraints import soft_constraints
 from solver.model.goals.streak_repair import break_streaks
 from solver.model.goals.streaks import Streak, long_streaks, next_highest, no_more_than
+from solver.model.work import Work
 from tests.model.frames import TWO, draft_of, index_of
 from tests.rules.worlds import item, world
 
@@ -38,8 +39,8 @@ def test_a_constraint_holds_a_person_to_a_whole_per_cent() -> None:
 def test_a_streak_is_broken_by_changing_places_on_one_day() -> None:
     """With room up to 30 % on every trip somebody else is heaviest on one of the days."""
     constraints = soft_constraints(FRAME)
-    better = break_streaks(FRAME, ONE_SIDED, constraints, [3_050] * 4, lambda: False)
+    better = break_streaks(FRAME, ONE_SIDED, constraints, [3_050] * 4, Work())
     assert long_streaks(FRAME, better) == []
     assert better.rides() == ONE_SIDED.rides()
-    stopped = break_streaks(FRAME, ONE_SIDED, constraints, [3_050] * 4, lambda: True)
+    stopped = break_streaks(FRAME, ONE_SIDED, constraints, [3_050] * 4, Work(most=0))
     assert stopped == ONE_SIDED

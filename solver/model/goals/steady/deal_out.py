@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 
 from solver.model.assignment.draft import Draft
 from solver.model.formulation.frame import Frame
@@ -13,8 +13,12 @@ from solver.model.goals.steady.exchange import exchange
 from solver.model.goals.steady.expedition import Expedition, OneTrip, read_expedition
 from solver.model.goals.steady.paths import better_paths
 from solver.model.packing.swaps import lower_peak
+from solver.model.work import Work
 
 _ROUNDS = 2
+
+_WEIGHED = 4
+"""Steps that stand for a pair of pieces weighed [1]."""
 
 _FEW_PIECES = 800
 """Up to so many pieces on all trips it is quick to try from the draft as well [1]."""
@@ -25,7 +29,7 @@ def deal_out(
     draft: Draft,
     constraints: SoftConstraints,
     limits: Sequence[int],
-    is_over: Callable[[], bool],
+    work: Work,
 ) -> Iterator[Draft]:
     """Drafts with fewer swaps and preferences broken: dealt out anew; small ones as before, too.
 
@@ -34,8 +38,8 @@ def deal_out(
     prices = Prices()
     anew = read_expedition(frame, draft, constraints, limits)
     before = [one.load.where.copy() for one in anew.trips]
-    if construct(anew, prices, is_over):
-        _improve(anew, prices, is_over)
+    if construct(anew, prices, work.is_over):
+        _improve(anew, prices, work)
         tight = [trip for trip, one in enumerate(anew.trips) if is_over_limit(one)]
         for trip in tight:
             one = anew.trips[trip]
@@ -43,7 +47,7 @@ def deal_out(
                 for piece, carrier in enumerate(before[trip].tolist()):
                     one.put(piece, carrier)
         if tight:
-            _improve(anew, prices, is_over)
+            _improve(anew, prices, work)
         for one, where in zip(anew.trips, before, strict=True):
             if is_over_limit(one):
                 for piece, carrier in enumerate(where.tolist()):
@@ -51,7 +55,7 @@ def deal_out(
         yield anew.draft()
     if sum(len(one.load.cargo) for one in anew.trips) <= _FEW_PIECES:
         as_it_is = read_expedition(frame, draft, constraints, limits)
-        _improve(as_it_is, prices, is_over)
+        _improve(as_it_is, prices, work)
         yield as_it_is.draft()
 
 
@@ -67,14 +71,16 @@ def _lower(one: OneTrip) -> int:
     return peak
 
 
-def _improve(expedition: Expedition, prices: Prices, is_over: Callable[[], bool]) -> None:
+def _improve(expedition: Expedition, prices: Prices, work: Work) -> None:
     """Exchanges trip by trip, the fullest first, and better paths, until neither helps."""
     order = sorted(range(len(expedition.trips)), key=lambda t: -expedition.trips[t].limit)
     for _ in range(_ROUNDS):
         steps = 0
         for trip in order:
-            if is_over():
+            if work.is_over():
                 return
-            steps += exchange(expedition, trip, prices)
-        if not better_paths(expedition, prices, is_over) and not steps:
+            taken = exchange(expedition, trip, prices)
+            work.spend(_WEIGHED * (taken + 1) * len(expedition.trips[trip].load.cargo) ** 2)
+            steps += taken
+        if not better_paths(expedition, prices, work.is_over) and not steps:
             return

@@ -24,6 +24,7 @@ from solver.model.goals.steady.expedition import Expedition, read_expedition
 from solver.model.goals.steady.marginals import Marginals
 from solver.model.goals.steady.paths import better_paths, heavy_first
 from solver.model.goals.swap_counts import riders_of, weighted_swaps
+from solver.model.work import Work
 from solver.problem import Purpose
 from tests.model.frames import box, cargo_of, draft_of, problem_of, two_with
 from tests.rules.worlds import asked_alone, item
@@ -129,7 +130,7 @@ def test_an_exchange_brings_a_trip_under_its_limit() -> None:
 
 def test_dealt_out_drafts_keep_every_limit_and_rule() -> None:
     """No trip is fuller than it may be, no rule is broken, and no swap is left."""
-    for draft in deal_out(FRAME, SWAPPED, soft_constraints(FRAME), TIGHT, never):
+    for draft in deal_out(FRAME, SWAPPED, soft_constraints(FRAME), TIGHT, Work()):
         fractions = trip_fractions(FRAME, draft)
         assert all(f <= limit for f, limit in zip(fractions, TIGHT, strict=True))
         assert check(problem_of(FRAME), build_plan(FRAME, draft)).findings == ()
@@ -139,7 +140,7 @@ def test_dealt_out_drafts_keep_every_limit_and_rule() -> None:
 def test_the_same_question_is_dealt_out_the_same_way() -> None:
     """No clock and no chance takes part."""
     one, two = (
-        list(deal_out(FRAME, SWAPPED, soft_constraints(FRAME), TIGHT, never)) for _ in range(2)
+        list(deal_out(FRAME, SWAPPED, soft_constraints(FRAME), TIGHT, Work())) for _ in range(2)
     )
     assert one == two
 
@@ -154,7 +155,7 @@ def test_fuel_and_food_in_one_load_are_counted_and_brought_apart() -> None:
     assert is_food(cargo_of(frame, "g1/meal"))
     held = {(cargo, who): n for (cargo, trip, who), n in mixed.carried.items() if trip == 0}
     assert mixed_loads(frame, held) == 1
-    (best, *_) = deal_out(frame, mixed, soft_constraints(frame), [9_000, 9_000], never)
+    (best, *_) = deal_out(frame, mixed, soft_constraints(frame), [9_000, 9_000], Work())
     held = {(cargo, who): n for (cargo, trip, who), n in best.carried.items() if trip == 0}
     assert mixed_loads(frame, held) == 0
     assert weighted_swaps(frame, best) == 0

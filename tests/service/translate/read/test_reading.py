@@ -73,12 +73,13 @@ def test_faults_behind_those_of_the_wire_are_found_in_a_mended_copy():
 
 
 def test_options_set_the_limits_of_the_search():
-    """A reproducible solve has one worker; a time out of range is a fault."""
+    """Only a racing solve lets the clock decide; a time out of range is a fault."""
     notes = Notes()
-    wire = OptionsRequest.model_validate({"time_limit": "20 s", "reproducible": True, "workers": 4})
+    wire = OptionsRequest.model_validate({"time_limit": "20 s", "racing": True, "workers": 4})
     limits, seconds = read_options(wire, notes)
-    assert (limits.wall_seconds, limits.workers, limits.gap, seconds) == (20, 1, STANDARD_GAP, 20)
-    assert read_options(OptionsRequest(), notes)[1] is None
+    assert (limits.wall_seconds, limits.workers, limits.gap, seconds) == (20, 4, STANDARD_GAP, 20)
+    standard, no_time = read_options(OptionsRequest(), notes)
+    assert (limits.racing, standard.racing, no_time) == (True, False, None)
     read_options(OptionsRequest.model_validate({"time_limit": "2 h"}), notes)
     assert [f.pointer for f in notes.faults] == ["/options/time_limit"]
 

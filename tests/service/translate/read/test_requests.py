@@ -39,9 +39,15 @@ def test_examples_have_no_faults(path: Path) -> None:
 
 
 def test_examples_are_there() -> None:
-    """The four examples that the documentation names are the ones that are tested."""
+    """The five examples that the documentation names are the ones that are tested."""
     names = [path.stem for path in FILES]
-    assert names == ["guided-six", "guided-twelve", "independent-three", "smallest-request"]
+    assert names == [
+        "guided-seven",
+        "guided-six",
+        "guided-twelve",
+        "independent-three",
+        "smallest-request",
+    ]
 
 
 def test_every_default_is_told(smallest: Document) -> None:
@@ -234,10 +240,10 @@ def test_storm_nights_become_reserves(smallest: Document) -> None:
 
 
 def test_options(smallest: Document) -> None:
-    """A reproducible solve has one worker; a time limit is told to the caller of the solver."""
-    smallest["options"] = {"time_limit": "2 min", "workers": 4, "reproducible": True, "seed": 7}
+    """A racing solve has its workers; a time limit is told to the caller of the solver."""
+    smallest["options"] = {"time_limit": "2 min", "workers": 4, "racing": True, "seed": 7}
     read = read_plan_request(smallest)
-    assert (read.solve_seconds, read.limits.workers, read.limits.seed) == (120.0, 1, 7)
+    assert (read.solve_seconds, read.limits.workers, read.limits.seed) == (120.0, 4, 7)
     assert read_plan_request(smallest | {"options": {}}).solve_seconds is None
 
 

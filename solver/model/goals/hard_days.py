@@ -1,6 +1,8 @@
-"""The second goal: each trip's own largest load fraction, summed over trips.
+"""The second goal: how hard trips are beside the peak, by each trip's largest load fraction.
 
-Which units ride on which trip does not change here; each trip is packed for itself.
+A trip is hard above 90 % of the caps, and each further 2 % counts twice as much: so the hardest
+trips are lowered first. Which units ride on which trip does not change here; each trip is packed
+for itself.
 """
 
 from __future__ import annotations
@@ -18,65 +20,69 @@ from solver.model.goals.goal import SearchState, SearchTools
 from solver.model.goals.pack_well import pack_well
 from solver.model.run import bound_seconds
 from solver.model.solvers.exact_trip import TripAnswer
-from solver.model.solvers.relaxation import RelaxedPlan, least_sum_bound
+from solver.model.solvers.relaxation import least_hardness_bound
 from solver.model.solvers.relaxation_question import BOUND_TOLERANCE
 from solver.quantities import FRACTION_GRID
+from solver.rulebook.goals import HARD_FROM, HARD_SLOPES, HARD_STEP
 
 _SEARCHED_RIDES = 700
 """Up to how many rides with a choice a search among all of them takes a breath only [1]."""
 
 
 def value(frame: Frame, draft: Draft) -> int:
-    """The sum of the trips' largest load fractions [1/10,000]."""
-    return sum(trip_fractions(frame, draft))
+    """How hard all trips are together [1/10,000, weighted]."""
+    return round(sum(hardness(fraction) for fraction in trip_fractions(frame, draft)))
+
+
+def hardness(fraction: float) -> float:
+    """What a trip counts by its largest load fraction [1/10,000]: the slopes' growth summed."""
+    grown = zip(HARD_SLOPES, (0, *HARD_SLOPES), strict=False)
+    return sum(
+        (slope - before) * max(0.0, fraction - HARD_FROM - step * HARD_STEP)
+        for step, (slope, before) in enumerate(grown)
+    )
 
 
 def bound(state: SearchState) -> int | None:
-    """A bound on the sum of any plan whose peak is no higher [1/10,000]."""
-    return state.bounds.get("fair_loads")
+    """A bound for any plan whose peak is no higher [1/10,000, weighted]."""
+    return state.bounds.get("hard_days")
 
 
 def improve(state: SearchState, tools: SearchTools) -> SearchState:
     """Lower each trip's own largest fraction, its rides unchanged."""
-    relaxed = _relaxed(state.draft, tools)
-    draft, more = _lower_trips(state.draft, tools, relaxed)
-    proven = None if relaxed is None else math.ceil(relaxed.unrounded_bound + more)
-    return replace(state, draft=draft).with_bound("fair_loads", proven)
+    proven = _proven(state.draft, tools)
+    draft, more = _lower_trips(state.draft, tools)
+    if proven is None:
+        return replace(state, draft=draft)
+    least = max(0, math.ceil(proven + more))
+    return replace(state, draft=draft).with_bound("hard_days", least)
 
 
-def _relaxed(draft: Draft, tools: SearchTools) -> RelaxedPlan | None:
-    """The relaxed plan with a low sum, its bound made to hold for the peak that was reached.
-
-    The bound of the linear program is 0.3 to 0.4 % low; a search among all rides raises it where
-    that is soon done, or all is to be proven.
-    """
-    relaxation, fair = tools.relaxation, tools.relaxed.fair
-    peak = max(peak_of(tools.frame, draft), tools.relaxed.fair_up_to)
-    if fair is None:
+def _proven(draft: Draft, tools: SearchTools) -> float | None:
+    """What the linear program proves for the peak that was reached, and a search where small."""
+    relaxation = tools.relaxation
+    if tools.relaxed.fair is None:
         return None
-    if peak > tools.relaxed.fair_up_to:
-        seconds = bound_seconds(tools.watch, 0.2)
-        proven = least_sum_bound(relaxation, seconds=seconds, peak_at_most=peak)
-        if proven is None:
-            return None
-        fair = replace(fair, unrounded_bound=proven)
+    peak = max(peak_of(tools.frame, draft), tools.relaxed.fair_up_to)
+    proven = least_hardness_bound(
+        relaxation, seconds=bound_seconds(tools.watch, 0.2), peak_at_most=peak
+    )
     seconds = bound_seconds(tools.watch, 0.3)
     worth_it = tools.limits.gap == 0 or len(relaxation.rides) <= _SEARCHED_RIDES
-    if worth_it and not fair.proven and seconds > 0:
-        searched = least_sum_bound(relaxation, seconds=seconds, peak_at_most=peak, fully=True)
-        fair = replace(fair, unrounded_bound=max(fair.unrounded_bound, searched or 0.0))
-    return fair
+    if proven is None or not worth_it or seconds <= 0 or value(tools.frame, draft) <= proven:
+        return proven
+    searched = least_hardness_bound(relaxation, seconds=seconds, peak_at_most=peak, fully=True)
+    return max(proven, searched or 0.0)
 
 
-def _lower_trips(
-    draft: Draft, tools: SearchTools, relaxed: RelaxedPlan | None
-) -> tuple[Draft, float]:
-    """The draft with lower trips, and by how much that raises the bound on the sum.
+def _lower_trips(draft: Draft, tools: SearchTools) -> tuple[Draft, float]:
+    """The draft with lower trips, and by how much that raises the bound.
 
     Trips whose cargo is settled must pass the relaxed plan's fractions, since their units are
     whole: that much may be added. It counts from the fractions before rounding, since the bound
-    on their sum is rounded once, not once for each trip.
+    is rounded once, not once for each trip.
     """
+    relaxed = tools.relaxed.fair
     frame, watch = tools.frame, tools.watch
     fractions = trip_fractions(frame, draft)
     held_by_trip = by_trip(frame, draft)
@@ -102,7 +108,8 @@ def _lower_trips(
                 held_by_trip[trip] = answer.held
         is_settled = all((cargo, trip) in frame.settled for cargo in frame.allowed_cargo[trip])
         if is_settled and relaxed is not None:
-            proven_more += max(0.0, answer.bound - relaxed.unrounded[trip] - BOUND_TOLERANCE)
+            least = hardness(relaxed.unrounded[trip] + BOUND_TOLERANCE)
+            proven_more += max(0.0, hardness(answer.bound) - least)
     return join(held_by_trip), proven_more
 
 
