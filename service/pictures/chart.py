@@ -98,34 +98,34 @@ def axes(frame: Frame, *, x_name: str, y_name: str, whole_x: bool = True) -> str
     (left, bottom), (right, _) = frame.at((x_0, y_0)), frame.at((x_1, y_0))
     parts.append(element("path", d=f"M{left:.1f} {bottom:.1f}H{right:.1f}", stroke="#000"))
     parts.append(text((4, 14), y_name))
-    parts.append(text((right + 8, bottom + 17), x_name))
+    parts.append(text((right + 16, bottom + 17), x_name))
     return "".join(parts)
 
 
-def named_lines(frame: Frame, series: Sequence[Series], *, marked: bool = True) -> str:
-    """Lines with dashes and markers of their own, each with its name at its right end."""
+def named_lines(frame: Frame, series: Sequence[Series], *, limit: Series | None = None) -> str:
+    """Lines with dashes and markers of their own, each with its name beyond its right end.
+
+    A limit is a thick line of dashes and dots without markers.
+    """
     parts, ends = [], []
     for index, one in enumerate(series):
         places = [frame.at(point) for point in one.points]
         parts.append(line(places, dash=DASHES[index % len(DASHES)]))
-        if marked:
-            parts += [marker(place, MARKERS[index % len(MARKERS)]) for place in places]
-        ends.append(places[-1])
+        parts += [marker(place, MARKERS[index % len(MARKERS)]) for place in places]
+        ends.append((one.name, *places[-1]))
+    if limit is not None:
+        places = [frame.at(point) for point in limit.points]
+        parts.append(line(places, dash="12 4 2 4", width=2.5))
+        ends.append((limit.name, *places[-1]))
     names_x = frame.width - frame.right + 16
     heights = pushed_apart(
-        [y for _, y in ends], gap=_LINE_GAP, within=(_TOP, frame.height - _BOTTOM - 4)
+        [y for _, _, y in ends], gap=_LINE_GAP, within=(_TOP, frame.height - _BOTTOM - 4)
     )
-    for one, (x, y), height in zip(series, ends, heights, strict=True):
-        parts.append(
-            element("path", d=f"M{x + 4:.1f} {y:.1f}L{names_x - 3:.1f} {height:.1f}", stroke="#666")
-        )
-        parts.append(text((names_x, height + 4), one.name))
+    for (name, x, y), height in zip(ends, heights, strict=True):
+        leader = f"M{x + 4:.1f} {y:.1f}L{names_x - 3:.1f} {height:.1f}"
+        parts.append(element("path", d=leader, stroke="#666"))
+        parts.append(text((names_x, height + 4), name))
     return "".join(parts)
-
-
-def cap_line(frame: Frame, points: Sequence[Point]) -> str:
-    """A limit: a thick line of dashes and dots."""
-    return line([frame.at(point) for point in points], dash="12 4 2 4", width=2.5)
 
 
 def _round_step(rough: float, *, up: bool = False) -> float:

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import Any
 
-from service.pictures.chart import Series, axes, cap_line, frame_for, named_lines
-from service.pictures.svg import Picture, text
+from service.pictures.chart import Series, axes, frame_for, named_lines
+from service.pictures.svg import Picture
 
 _HEIGHT = 220.0
 MOST_LINES = 4
@@ -19,23 +19,20 @@ def stock_picture(
         Series(group, tuple(points))
         for group, points in list(_nights(outcome, place).items())[:MOST_LINES]
     ]
-    frame = frame_for(series, width=width, height=_HEIGHT, most=reserve_nights)
-    parts = [
-        axes(frame, x_name="day", y_name=f"{name}: nights of food"),
-        named_lines(frame, series),
-    ]
-    if reserve_nights:
-        first, last = frame.x_span
-        parts.append(cap_line(frame, [(first, reserve_nights), (last, reserve_nights)]))
-        x, y = frame.at((last, reserve_nights))
-        parts.append(text((x - 4, y - 5), f"reserve {reserve_nights:g}", anchor="end"))
+    first, last = 0.0, float(len(outcome["plan"]["days"]))
+    reserve = Series(
+        f"reserve {reserve_nights:g}", ((first, reserve_nights), (last, reserve_nights))
+    )
+    frame = frame_for([*series, reserve], width=width, height=_HEIGHT)
+    axis = axes(frame, x_name="day", y_name=f"{name}: nights of food")
+    lines = named_lines(frame, series, limit=reserve if reserve_nights else None)
     return Picture(
         f"stock-{place}",
         f"Nights of food at {name} after each night",
         _finding(series, name, reserve_nights),
         width,
         _HEIGHT,
-        "".join(parts),
+        axis + lines,
     )
 
 

@@ -3,9 +3,9 @@
 import re
 
 import pytest
-from defusedxml import ElementTree as ET
+from defusedxml.ElementTree import fromstring
 
-from service.pictures.chart import Series, axes, cap_line, frame_for, named_lines
+from service.pictures.chart import Series, axes, frame_for, named_lines
 from service.pictures.energy import energy_picture
 from service.pictures.loads import loads_picture
 from service.pictures.profile import profile_picture
@@ -98,7 +98,7 @@ def boxes(root: object) -> list[tuple[str, float, float, float, float]]:
 def test_no_words_collide_or_leave_the_picture(width, number):
     """At each width no two texts overlap, and none goes over the edge."""
     picture = all_pictures(width)[number]
-    found = boxes(ET.fromstring(picture.svg()))
+    found = boxes(fromstring(picture.svg()))
     assert len(found) > 5
     for index, (words, left, top, right, bottom) in enumerate(found):
         assert left >= 0, words
@@ -112,7 +112,7 @@ def test_no_words_collide_or_leave_the_picture(width, number):
 @pytest.mark.parametrize(("width", "number"), EVERY[:4])
 def test_a_picture_has_a_text_alternative(width, number):
     """It is an image with a title and a finding, which its label names by ids of its own."""
-    root = ET.fromstring(all_pictures(width)[number].svg())
+    root = fromstring(all_pictures(width)[number].svg())
     assert root.get("role") == "img"
     title_id, finding_id = root.get("aria-labelledby").split()
     texts = {child.get("id"): child.text for child in root[:2]}
@@ -139,7 +139,7 @@ def test_the_finding_of_loads_names_the_peak():
 
 def test_each_load_is_a_bar_of_its_height():
     """There is a bar for every person and day; a load at its cap is as high as the line."""
-    root = ET.fromstring(loads_picture(outcome(), width=560, names={}).svg())
+    root = fromstring(loads_picture(outcome(), width=560, names={}).svg())
     bars = [float(bar.get("height")) for bar in root.iter(f"{SVG}rect")]
     assert len(bars) == 20 * len(PEOPLE)
     assert max(bars) == 30
@@ -193,6 +193,6 @@ def test_axes_have_round_values_and_hold_all_points():
     assert frame.y_span == (0, 10)
     assert 0 <= frame.at((20, 7.3))[1] <= 200
     assert ">10<" in axes(frame, x_name="day", y_name="nights")
-    assert 'stroke-width="2.5"' in cap_line(frame, [(1, 9), (20, 9)])
-    assert "polyline" in named_lines(frame, series, marked=False)
+    limit = Series("cap", ((1.0, 9.0), (20.0, 9.0)))
+    assert 'stroke-width="2.5"' in named_lines(frame, series, limit=limit)
     assert "stroke-dasharray" in line([(0, 0), (1, 1)], dash="7 3")

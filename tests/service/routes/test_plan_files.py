@@ -87,3 +87,15 @@ def test_a_file_is_given_only_in_its_own_form(caller, solved):
     """Somebody who asks for HTML gets no workbook."""
     address = f"/v1/plans/{solved['plan_id']}/workbook"
     assert caller.get(address, headers={"Accept": "text/html"}).status_code == 406
+
+
+def test_the_pages_come_with_a_policy(caller, solved):
+    """The pages are HTML for A5 and pounds on request, under a policy that lets nothing else in."""
+    address = f"/v1/plans/{solved['plan_id']}/pages?paper=a5&units=us&sheet=cover&sheet=days"
+    answer = caller.get(address, headers={"Accept": "text/html"})
+    assert answer.status_code == 200
+    assert "default-src 'none'" in answer.headers["content-security-policy"]
+    assert "size: A5" in answer.text
+    assert "Pack lb" in answer.text
+    assert "Cautions in full" not in answer.text
+    assert caller.get(f"/v1/plans/{solved['plan_id']}/pages?paper=napkin").status_code == 422
