@@ -46,6 +46,7 @@ COLUMNS = (
     "left_at",
     "part_of",
 )
+WEIGHED_COLUMN = "weighed_mass_g"
 
 
 def gear_list_table(request: dict[str, Any]) -> Table:
@@ -61,6 +62,11 @@ def gear_list_table(request: dict[str, Any]) -> Table:
         own = [*(kit if isinstance(kit, list) else ()), *person.get("extra_items", ())]
         rows += [row for item in own for row in _rows(item, owner=person["person_id"])]
     return table_of(COLUMNS, rows)
+
+
+def weigh_in_table(request: dict[str, Any]) -> Table:
+    """The gear list with a blank last column for what the scales say [g]."""
+    return gear_list_table(request).with_last(WEIGHED_COLUMN, None)
 
 
 def _rows(item: dict[str, Any], *, owner: str | None) -> Iterator[dict[str, Cell]]:

@@ -1,9 +1,9 @@
 """A solved plan as files: a workbook, a packing list, its gear list, a calendar."""
 
 import datetime as dt
-from typing import Annotated, Any
+from typing import Annotated, Any, Literal
 
-from fastapi import APIRouter, Depends
+from fastapi import APIRouter, Depends, Query
 from starlette.responses import Response
 
 from service.errors import ServiceProblem
@@ -12,7 +12,7 @@ from service.files.write.workbook import workbook_of
 from service.http.answers import answers_in, problems
 from service.http.negotiation import CSV
 from service.reports.caches import caches_of, caches_table
-from service.reports.gear_list import gear_list_table
+from service.reports.gear_list import gear_list_table, weigh_in_table
 from service.reports.loads import loads_table
 from service.reports.manifest import manifest_table
 from service.reports.packing_list import packing_list_table
@@ -28,6 +28,9 @@ router = APIRouter(tags=["files"])
 
 CALENDAR = "text/calendar"
 _PROBLEMS = problems("not_found", "no_result_yet", "no_plan_in_outcome", "invalid_request")
+WeighIn = Annotated[
+    Literal["yes", "no"], Query(description="Whether there is a column for weighed masses.")
+]
 
 
 def _content(media_type: str, schema: dict[str, str]) -> dict[int | str, dict[str, Any]]:
@@ -101,7 +104,8 @@ def read_plan_packing_list(
     summary="Read the gear list of a plan's request",
     description=(
         "The gear and the kits of the request as CSV. `POST /v1/files/gear-list` reads it again, "
-        "so masses can be corrected in a spreadsheet."
+        "so masses can be corrected in a spreadsheet. With `weigh_in` there is a blank column for "
+        "weighed masses; read again, they replace the masses, and items without one are listed."
     ),
     response_class=Response,
     responses={**_content(CSV, _TEXT), **problems("not_found", "invalid_request")},
@@ -111,9 +115,11 @@ def read_plan_gear_list(
     plan_id: PlanId,
     _accepted: Annotated[str, Depends(answers_in(CSV))],
     mark: Mark,
+    weigh_in: WeighIn = "no",
 ) -> Response:
     """The gear list of a plan's request."""
-    table = gear_list_table(find_request(wiring, plan_id))
+    made = weigh_in_table if weigh_in == "yes" else gear_list_table
+    table = made(find_request(wiring, plan_id))
     return _csv(table, f"{plan_id}-gear-list.csv", mark)
 
 

@@ -89,6 +89,7 @@ GEAR: Final = FileForm(
         Column("left_at", ("left at", "stays at"), "counts"),
         Column("part_of", ("part of",), "id"),
         Column("weighed", ("weighed", "mass is weighed"), "flag"),
+        Column("weighed_mass", ("weighed mass", "weighed weight", "mass weighed"), MASS),
     ),
 )
 """A list that says only names and masses is enough; all else has its default."""

@@ -20,6 +20,7 @@ from service.files.read.places import row_fault
 from service.files.read.records import Record, checked, read_records
 from service.translate.read.quantities import exactly
 
+_WEIGHED = "The weighed mass is taken, not the one that was expected."
 _NOT_WEIGHED = "The mass is typical, not weighed. Weigh the item."
 _TOTALS = frozenset({"total", "totals", "subtotal", "sub total", "sum", "grand total"})
 _PART_FIELDS = ("item_id", "name", "mass", "volume", "part_of", "weighed")
@@ -77,6 +78,7 @@ def _take(
 ) -> None:
     """One row: an item, or a part of one."""
     given: dict[str, Any] = dict(record.values)
+    weigh_in = chosen.header.of("weighed_mass") is not None
     if folded(str(given.get("name", ""))) in _TOTALS:
         assumed.note("Rows that name a total are not read.", record.row)
         return
@@ -95,7 +97,10 @@ def _take(
         return
     else:
         taken.add(given["item_id"])
-    if given.pop("weighed", True) is False:
+    if "weighed_mass" in given:
+        given["mass"] = given.pop("weighed_mass")
+        assumed.note(_WEIGHED, record.row)
+    elif given.pop("weighed", not weigh_in) is False:
         assumed.note(_NOT_WEIGHED, record.row)
     if "part_of" in given:
         _take_part(record.row, given, found, chosen, faults)
