@@ -15,6 +15,7 @@ from service.jobs.completions import Completions
 from service.jobs.engine import EmbeddedEngine
 from service.jobs.launcher import Launcher
 from service.jobs.supervisor import Supervisor
+from service.pages.pdf_printer import PdfPrinter
 from service.routes import (
     docs,
     facts,
@@ -74,6 +75,7 @@ def create_app(settings: Settings, translation: Translation) -> Application:
         wiring.completions.close()
         await run_in_threadpool(wiring.engine.stop)
         await run_in_threadpool(wiring.file_reader.close)
+        await run_in_threadpool(wiring.pdf_printer.close)
         await run_in_threadpool(wiring.store.close)
 
     app = Application(
@@ -110,4 +112,5 @@ def wire(settings: Settings, translation: Translation) -> Wiring:
     )
     store = PlanStore(database, queue_limit=settings.queue_limit)
     reader = FileReader(at_once=settings.file_readers, grace_seconds=settings.solve_grace_seconds)
-    return Wiring(settings, translation, store, engine, completions, reader)
+    printer = PdfPrinter(grace_seconds=settings.solve_grace_seconds)
+    return Wiring(settings, translation, store, engine, completions, reader, printer)

@@ -11,6 +11,7 @@ from api_schema.requirements_answer import RequirementsAnswer
 from service.files.reader import FileReader
 from service.jobs.completions import Completions
 from service.jobs.engine import EmbeddedEngine
+from service.pages.pdf_printer import PdfPrinter
 from service.settings import Settings
 from service.storage.plans import PlanStore
 
@@ -56,6 +57,7 @@ class Wiring:
     engine: EmbeddedEngine
     completions: Completions
     file_reader: FileReader
+    pdf_printer: PdfPrinter
 
 
 def _wiring(request: Request) -> Wiring:

@@ -50,6 +50,7 @@ def render_pages(facts: PlanFacts, sections: Sequence[Section], paper: PaperName
     css = (
         _STYLE.replace("PAPER", _SIZES[paper])
         .replace("WIDTH", f"{_BODY_MM[paper]}mm")
+        .replace("CELL", "0.7" if paper == "a5" else "1.2")
         # Only the id, a number and a time stand in it, so that it needs no quoting.
         .replace("STAMP", short)
     )

@@ -1,6 +1,7 @@
 """A solved plan as printed pages: one HTML file."""
 
 import datetime as dt
+from dataclasses import dataclass
 from typing import Annotated
 
 from fastapi import APIRouter, Depends, Query
@@ -16,8 +17,27 @@ from service.wiring import Wired
 
 router = APIRouter(tags=["views of a plan"])
 
-HTML = "text/html"
+HTML, PDF = "text/html", "application/pdf"
 _FIGURES = ("energy", "food", "water", "waste")
+
+
+@dataclass(frozen=True, slots=True)
+class Layout:
+    """How the pages are asked for: paper, units, and which sheets."""
+
+    paper: PaperName
+    units: UnitSystem
+    sheets: frozenset[str] | None
+
+
+def _layout(
+    paper: Annotated[PaperName, Query(description="The size of the paper.")] = "a4",
+    units: Annotated[UnitSystem, Query(description="The units of all quantities.")] = "metric",
+    sheet: Annotated[
+        list[SheetName] | None, Query(description="Only these sheets.", max_length=20)
+    ] = None,
+) -> Layout:
+    return Layout(paper, units, None if sheet is None else frozenset(sheet))
 
 
 @router.get(
@@ -28,23 +48,32 @@ _FIGURES = ("energy", "food", "water", "waste")
         "One HTML file that any browser prints, without scripts and without other files: cautions "
         "first, pictures, a sheet for each day, each person and each camp, keepers, caches with "
         "labels, bags, flights, descent, single losses, waiting, assumptions. There is room to "
-        "write what was counted. Each page has the plan, its version, its date and its number."
+        "write what was counted. Each page has the plan, its version, its date and its number. Ask "
+        "for application/pdf to get PDF, where the service has the extra `pdf`; 406 where not."
     ),
     response_class=Response,
     responses={
-        200: {"content": {HTML: {"schema": {"type": "string"}}}},
-        **problems("not_found", "no_result_yet", "no_plan_in_outcome", "invalid_request"),
+        200: {
+            "content": {
+                HTML: {"schema": {"type": "string"}},
+                PDF: {"schema": {"type": "string", "contentMediaType": PDF}},
+            }
+        },
+        **problems(
+            "not_found",
+            "no_result_yet",
+            "no_plan_in_outcome",
+            "invalid_request",
+            "file_too_costly",
+            "readers_busy",
+        ),
     },
 )
 def read_plan_pages(
     wiring: Wired,
     plan_id: PlanId,
-    _accepted: Annotated[str, Depends(answers_in(HTML))],
-    paper: Annotated[PaperName, Query(description="The size of the paper.")] = "a4",
-    units: Annotated[UnitSystem, Query(description="The units of all quantities.")] = "metric",
-    sheet: Annotated[
-        list[SheetName] | None, Query(description="Only these sheets.", max_length=20)
-    ] = None,
+    accepted: Annotated[str, Depends(answers_in(HTML, PDF))],
+    layout: Annotated[Layout, Depends(_layout)],
 ) -> Response:
     """The pages of a solved plan."""
     outcome, request = find_solved_outcome(wiring, plan_id), find_request(wiring, plan_id)
@@ -59,9 +88,15 @@ def read_plan_pages(
         made_at=f"{finished:%Y-%m-%d %H:%M} UTC",
         outcome=outcome,
         request=request,
-        write=Writer(units),
+        write=Writer(layout.units),
         figures=tuple(figure.model_dump() for figure in needs.figures),
     )
-    only = None if sheet is None else frozenset(sheet)
-    made = render_pages(facts, sections_of(facts, paper=paper, only=only), paper)
-    return Response(made.html, media_type=HTML, headers={"Content-Security-Policy": made.policy})
+    sections = sections_of(facts, paper=layout.paper, only=layout.sheets)
+    made = render_pages(facts, sections, layout.paper)
+    headers = {"Vary": "Accept"}
+    if accepted == PDF:
+        headers["Content-Disposition"] = f'inline; filename="{plan_id}.pdf"'
+        written = wiring.pdf_printer.print_pdf(made.html)
+        return Response(written, media_type=PDF, headers=headers)
+    headers["Content-Security-Policy"] = made.policy
+    return Response(made.html, media_type=HTML, headers=headers)

@@ -9,6 +9,7 @@ from fastapi.testclient import TestClient
 
 from api_schema.examples import SMALLEST_REQUEST
 from service.app import create_app
+from service.pages.pdf_printer import can_print
 from service.reports.tables import BYTE_ORDER_MARK
 from service.routes.files import WORKBOOK
 from service.settings import Settings
@@ -99,3 +100,14 @@ def test_the_pages_come_with_a_policy(caller, solved):
     assert "Pack lb" in answer.text
     assert "Cautions in full" not in answer.text
     assert caller.get(f"/v1/plans/{solved['plan_id']}/pages?paper=napkin").status_code == 422
+
+
+def test_pdf_is_given_where_it_can_be_printed(caller, solved):
+    """With the extra there is PDF at the address of the pages; without it 406 says what to ask."""
+    address = f"/v1/plans/{solved['plan_id']}/pages?sheet=cover"
+    answer = caller.get(address, headers={"Accept": "application/pdf"})
+    if can_print():
+        assert (answer.status_code, answer.content[:4]) == (200, b"%PDF")
+        assert answer.headers["content-type"] == "application/pdf"
+    else:
+        assert (answer.status_code, answer.json()["code"]) == (406, "not_acceptable")
