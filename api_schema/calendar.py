@@ -31,7 +31,7 @@ class DayRequest(StrictModel):
     teams: dict[Id, Places] | None = Field(
         default=None,
         min_length=1,
-        max_length=12,
+        max_length=24,
         description="Where each rope team goes, by the id of the team. It replaces `places`.",
         examples=[{"rope-1": ["camp-1", "camp-2"], "rope-2": ["camp-1"]}],
     )

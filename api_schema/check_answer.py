@@ -52,5 +52,9 @@ class CheckAnswer(StrictModel):
     rules_checked: int = Field(
         description="The number of rules that were checked for this request and plan."
     )
-    findings: list[FindingAnswer] = Field(description="The hard rules that are broken.")
-    remarks: list[RemarkAnswer]
+    findings: list[FindingAnswer] = Field(
+        description="The hard rules that are broken, the first thousand places."
+    )
+    findings_left_out: int = Field(ge=0, description="Places beyond those; usually 0.")
+    remarks: list[RemarkAnswer] = Field(description="The first thousand.")
+    remarks_left_out: int = Field(ge=0, description="Remarks beyond those; usually 0.")

@@ -148,6 +148,19 @@ EMPTY_PLAN_CHECK: Final[dict[str, Any]] = {
 }
 """A check of a plan in which nobody carries anything; the answer lists all that is missing."""
 
+SMALLEST_COMPARISON: dict[str, Any] = {
+    "base": SMALLEST_REQUEST,
+    "people": [{"person_id": "fourth", "body_mass": "75 kg", "pack_cap": "24 kg"}],
+    "variants": [
+        {"name": "two days later", "patch": {"start_date": "2027-05-22"}},
+        {"name": "with a fourth", "edits": [{"edit": "add", "person_id": "fourth"}]},
+        {
+            "name": "the third carries less",
+            "edits": [{"edit": "cap", "person_id": "third", "pack_cap": "19 kg"}],
+        },
+    ],
+}
+
 SMALLEST_GEAR_LIST: Final = "Item,Mass (kg),Quantity,Needed\nTent,3.9,1,every night\n"
 """A gear list as CSV."""
 

@@ -51,6 +51,6 @@ class FuelRequest(StrictModel):
     containers: list[ContainerRequest] | None = Field(
         default=None,
         min_length=1,
-        max_length=10,
-        description="If not given, generic bottles are used.",
+        max_length=200,
+        description="If not given, generic bottles are used. One cook group has at most 10 kinds.",
     )

@@ -165,6 +165,14 @@ class ItemRequest(PersonalItemRequest):
         "or more units with the same word, they are never all in one pack or on one sled.",
         examples=["stoves"],
     )
+    keeper: Id | None = Field(
+        default=None,
+        description="The person who is to have the item on every trip on which it rides and the "
+        "person takes part. This is a preference: a plan that does not meet it reports it under "
+        "`keeper_has_it`. Of several alike, and of all parts, the person has every one; of kit "
+        "that each rope team has of its own, only what belongs to the person's team.",
+        examples=["lead"],
+    )
     rope_team: Id | None = Field(
         default=None,
         description="The rope team that needs the item. If not given, everybody needs it. The "

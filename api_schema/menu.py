@@ -117,5 +117,7 @@ class SetAtRequest(StrictModel):
 class MenuRequest(StrictModel):
     """All night sets, and where they are used."""
 
-    night_sets: list[NightSetRequest] = Field(min_length=1, max_length=40)
-    used_at: list[SetAtRequest] = Field(default=[], max_length=200)
+    night_sets: list[NightSetRequest] = Field(
+        min_length=1, max_length=200, description="One cook group has at most 40 of them."
+    )
+    used_at: list[SetAtRequest] = Field(default=[], max_length=400)

@@ -13,9 +13,11 @@ from pydantic import ConfigDict, Field
 from api_schema.check_answer import CheckAnswer, PeakAnswer
 from api_schema.common_answer import AssumptionAnswer, CautionAnswer
 from api_schema.flight_answer import FlightAnswer
+from api_schema.keeper_answer import KeeperAnswer
 from api_schema.load_answer import StowedAnswer, TripAnswer
 from api_schema.stock_answer import StockAnswer, UsedAnswer
 from api_schema.strict import IsoDate, Number, StrictModel
+from api_schema.unit_answer import UnitAnswer
 
 
 class DayAnswer(StrictModel):
@@ -41,6 +43,10 @@ class PlanDocument(StrictModel):
 
     days: list[DayAnswer]
     trips: list[TripAnswer]
+    keepers: list[KeeperAnswer] = Field(
+        description="Who has each single piece of shared kit, and each bundle of small alike "
+        "things, in the order of the request. It follows from the loads."
+    )
     taken_along: list[StowedAnswer] = Field(
         description="Everything that is at the start place before the first trip."
     )
@@ -49,6 +55,9 @@ class PlanDocument(StrictModel):
     flights: list[FlightAnswer] = Field(description="The flights, in the order of the request.")
     comes_down: list[StowedAnswer] = Field(
         description="Everything that is back at the start place at the end."
+    )
+    units: list[UnitAnswer] = Field(
+        description="What each unit id of the plan stands for, with a name for print."
     )
 
 

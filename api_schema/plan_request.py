@@ -8,16 +8,40 @@ from pydantic import Field, StringConstraints
 
 from api_schema.calendar import Day
 from api_schema.conditions import ConditionsRequest
+from api_schema.edited_plan import EditedTrip
 from api_schema.flights import EvacuationRequest, FlightRequest
 from api_schema.fuel import FuelRequest
 from api_schema.gear import ItemRequest
 from api_schema.menu import MenuRequest
-from api_schema.quantities import Duration
+from api_schema.plan_resource import PlanId
+from api_schema.quantities import Duration, Percent
 from api_schema.reserves import ReserveRequest, WasteRequest
 from api_schema.roster import PersonalItems, PersonRequest, SledRequest
 from api_schema.route import RouteRequest
 from api_schema.rules import RulesRequest
 from api_schema.strict import WHOLE, Flag, Id, IsoDate, StrictModel
+
+
+class NearPlanRequest(StrictModel):
+    """A former plan that the answer is to stay near to. Give its id or its trips."""
+
+    plan_id: PlanId | None = Field(
+        default=None,
+        description="A plan of this service whose outcome is `solved`. Its trips are read when the "
+        "request is accepted, and stored with it.",
+    )
+    trips: list[EditedTrip] | None = Field(
+        default=None,
+        max_length=2000,
+        description="The trips of a plan, as in an answer. It may be of another request, such as "
+        "the one before a change, and may break any rule.",
+    )
+    tolerance: Percent | None = Field(
+        default=None,
+        description="How much higher than its least value the peak load may be, as a share of it, "
+        "so that the plan stays near. If not given, 0.5 %.",
+        examples=["0.5 %"],
+    )
 
 
 class OptionsRequest(StrictModel):
@@ -34,6 +58,19 @@ class OptionsRequest(StrictModel):
         description="Let several threads race and the clock decide when each stage ends. Without "
         "it, the search counts its steps, and the same request gives the same plan again unless "
         "the time limit ends the search.",
+    )
+    light_trips_up_to: Percent | None = Field(
+        default=None,
+        description="How full a light trip may get, as a share of the caps, so that things stay "
+        "with their carriers and preferences are met. It never raises the peak load. If not "
+        "given, 90 %.",
+        examples=["90 %"],
+    )
+    near_plan: NearPlanRequest | None = Field(
+        default=None,
+        description="A former plan. Right after the peak load, as few units as possible ride with "
+        "people who did not have them on that trip of the former plan. The goal `closeness` "
+        "counts them.",
     )
     seed: Annotated[int, Field(ge=0, le=2**31 - 1), WHOLE] | None = Field(default=None)
 
@@ -55,6 +92,15 @@ class PlanRequest(StrictModel):
     route: RouteRequest
     calendar: list[Day] = Field(min_length=1, max_length=60, description="The days in order.")
     roster: list[PersonRequest] = Field(min_length=1, max_length=48)
+    without: list[Id] = Field(
+        default=[],
+        max_length=47,
+        description="People of the roster who stay at home. Their sleds, personal kit, seats on "
+        "flights and evacuations are left out, and what belongs to a rope team or cook group that "
+        "nobody is left in. Counts that follow from the number of people get smaller. Counts that "
+        "are given stay. The assumptions list what was done and what to look at again.",
+        examples=[["third"]],
+    )
     sleds: list[SledRequest] | None = Field(
         default=None,
         max_length=48,
@@ -70,7 +116,7 @@ class PlanRequest(StrictModel):
     fuel: FuelRequest = Field(default=FuelRequest())
     reserves: list[ReserveRequest] = Field(
         default=[],
-        max_length=100,
+        max_length=400,
         description="Reserves in addition to the places' `storm_nights`.",
     )
     flights: list[FlightRequest] = Field(

@@ -25,7 +25,7 @@ PlanId = Annotated[
 ]
 
 
-PlanStateName = Literal["queued", "running", "done", "failed"]
+PlanStateName = Literal["queued", "running", "done", "failed", "cancelled"]
 OutcomeKindName = Literal["solved", "infeasible", "no_plan_in_time", "failed"]
 
 
@@ -44,7 +44,7 @@ class PlanSummaryAnswer(StrictModel):
     plan_id: PlanId
     reference: str | None = Field(description="Your own reference, as it was sent.")
     state: PlanStateName = Field(
-        description="`queued` and `running` will change. `done` and `failed` are final."
+        description="`queued` and `running` will change. `done`, `failed` and `cancelled` will not."
     )
     outcome_kind: OutcomeKindName | None = Field(description="It is null until the state is final.")
     created_at: Moment
@@ -58,7 +58,7 @@ class PlanResourceAnswer(PlanSummaryAnswer):
 
     progress: ProgressAnswer | None = Field(description="The progress of a running solve.")
     outcome: Annotated[OutcomeAnswer, Field(discriminator="outcome")] | None = Field(
-        description="It is null until the state is final."
+        description="It is null until the state is final, and of a cancelled plan."
     )
 
 

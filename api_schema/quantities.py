@@ -10,7 +10,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Annotated, TypeAlias
 
-from pydantic import BeforeValidator, GetJsonSchemaHandler, WithJsonSchema
+from pydantic import BeforeValidator, Discriminator, GetJsonSchemaHandler, Tag, WithJsonSchema
 from pydantic.json_schema import JsonSchemaValue
 from pydantic_core import CoreSchema, PydanticCustomError
 
@@ -78,6 +78,33 @@ DIMENSIONS = (
 
 _BARE_NUMBER = re.compile(r"[+-]?[0-9]+(?:[.,][0-9]+)?", re.ASCII)
 
+_MEANT = re.compile(r"(?P<number>[+-]?[0-9]+(?:[.,][0-9]+)*) *(?P<unit>[^0-9 .,].*)", re.ASCII)
+
+_OTHER_NAMES = {
+    "g": ("gr", "gram", "grams"),
+    "kg": ("kgs", "kilo", "kilos", "kilogram", "kilograms"),
+    "lb": ("lbs", "pound", "pounds"),
+    "oz": ("ounce", "ounces"),
+    "mL": ("millilitre", "millilitres", "milliliter", "milliliters", "cc"),
+    "L": ("litre", "litres", "liter", "liters", "ltr"),
+    "qt": ("quart", "quarts"),
+    "floz": ("fl oz", "fl. oz", "fl. oz."),
+    "m": ("metre", "metres", "meter", "meters"),
+    "km": ("kms", "kilometre", "kilometres", "kilometer", "kilometers"),
+    "ft": ("foot", "feet", "'"),
+    "mi": ("mile", "miles"),
+    "degC": ("c", "celsius"),
+    "degF": ("f", "fahrenheit"),
+    "deg": ("", "degree", "degrees"),
+    "s": ("sec", "secs", "second", "seconds"),
+    "min": ("mins", "minute", "minutes"),
+    "h": ("hr", "hrs", "hour", "hours"),
+    "km/h": ("kmh", "kph"),
+    "mph": ("mi/h",),
+    "%": ("percent", "per cent", "pct"),
+}
+"""Names of units that are not taken, by the unit to write for them."""
+
 
 def _reader(dimension: Dimension) -> Callable[[object], str]:
     pattern = re.compile(dimension.pattern, re.ASCII)
@@ -107,6 +134,9 @@ def _what_is_wrong(value: object, dimension: Dimension) -> PydanticCustomError:
     if not isinstance(value, str):
         return PydanticCustomError("not_a_quantity", "{a_dimension} is a string. {how}", words)
     text = value[: LONGEST_QUANTITY + 1]
+    hint = _hint(text, dimension)
+    if hint:
+        return PydanticCustomError("not_a_quantity", "{hint} {how}", words | {"hint": hint})
     if _BARE_NUMBER.fullmatch(text.strip()):
         return PydanticCustomError("no_unit", "{a_dimension} needs a unit. {how}", words)
     if text.startswith("-") and not dimension.signed and re.match(dimension.pattern, text[1:]):
@@ -114,6 +144,30 @@ def _what_is_wrong(value: object, dimension: Dimension) -> PydanticCustomError:
     return PydanticCustomError(
         "not_a_quantity", "{a_dimension} cannot be read from this. {how}", words
     )
+
+
+def _hint(text: str, dimension: Dimension) -> str:
+    """What to change of a text that shows what was meant; empty where nothing is plain."""
+    parts = _MEANT.fullmatch(text.strip())
+    if parts is None:
+        return ""
+    if "," in parts["number"]:
+        return "Write a decimal point where there is a comma, and no commas between thousands."
+    unit = _meant_unit(parts["unit"], dimension)
+    if unit is None or (parts["number"].startswith("-") and not dimension.signed):
+        return ""
+    if unit != parts["unit"]:
+        return f"Write {unit} for this unit."
+    return "Put one space between the number and the unit."
+
+
+def _meant_unit(text: str, dimension: Dimension) -> str | None:
+    """The unit that stands under another name or in other capitals."""
+    name = text.lower().removeprefix("°")
+    for unit in dimension.units:
+        if name == unit.lower() or name in _OTHER_NAMES.get(unit, ()):
+            return unit
+    return None
 
 
 def _schema(dimension: Dimension) -> WithJsonSchema:
@@ -181,3 +235,18 @@ Speed: TypeAlias = Annotated[
 Percent: TypeAlias = Annotated[
     str, BeforeValidator(_reader(PERCENT)), _schema(PERCENT), Range("0 %", "100 %")
 ]
+
+A_MASS = "a mass"
+A_SHARE = "a share"
+FORM_TAGS = frozenset({A_MASS, A_SHARE})
+
+
+def _mass_or_share(value: object) -> str:
+    return A_SHARE if isinstance(value, str) and value.endswith("%") else A_MASS
+
+
+MassOrShare: TypeAlias = Annotated[
+    Annotated[Mass, Tag(A_MASS)] | Annotated[Percent, Range("0 %", "200 %"), Tag(A_SHARE)],
+    Discriminator(_mass_or_share),
+]
+"""A mass, or a share of another mass that the field names."""

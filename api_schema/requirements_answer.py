@@ -10,7 +10,7 @@ from api_schema.common_answer import AssumptionAnswer, CautionAnswer
 from api_schema.strict import Number, StrictModel
 
 PartName = Literal[
-    "energy", "food", "travel", "height", "water", "fuel", "air", "consumables", "waste"
+    "energy", "food", "travel", "elevation", "water", "fuel", "air", "consumables", "waste"
 ]
 
 

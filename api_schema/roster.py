@@ -8,7 +8,7 @@ from pydantic import Discriminator, Field, Tag
 
 from api_schema.conditions import SexName
 from api_schema.gear import PersonalItemRequest
-from api_schema.quantities import Length, Mass, Percent, Range, Volume
+from api_schema.quantities import Length, Mass, MassOrShare, Percent, Range, Volume
 from api_schema.strict import WHOLE, Flag, Id, Name, Reason, StrictModel, Word
 
 KIT_ID = "kit id"
@@ -32,16 +32,19 @@ FORM_TAGS = frozenset({KIT_ID, LIST_OF_ITEMS})
 
 
 class PackCapsRequest(StrictModel):
-    """Pack caps that differ from `pack_cap`, by leg mode. Up is outbound, down is homeward."""
+    """Pack caps that differ from `pack_cap`, by leg mode. Up is outbound, down is homeward.
 
-    sled_outbound: Mass | None = Field(default=None)
-    sled_homeward: Mass | None = Field(default=None)
-    pack_outbound: Mass | None = Field(default=None)
-    pack_homeward: Mass | None = Field(default=None)
-    fixed_rope_outbound: Mass | None = Field(default=None)
-    fixed_rope_homeward: Mass | None = Field(default=None)
-    summit_outbound: Mass | None = Field(default=None)
-    summit_homeward: Mass | None = Field(default=None)
+    Each is a mass, or a share of `pack_cap`, so that one changed `pack_cap` changes them all.
+    """
+
+    sled_outbound: MassOrShare | None = Field(default=None)
+    sled_homeward: MassOrShare | None = Field(default=None)
+    pack_outbound: MassOrShare | None = Field(default=None)
+    pack_homeward: MassOrShare | None = Field(default=None)
+    fixed_rope_outbound: MassOrShare | None = Field(default=None)
+    fixed_rope_homeward: MassOrShare | None = Field(default=None)
+    summit_outbound: MassOrShare | None = Field(default=None)
+    summit_homeward: MassOrShare | None = Field(default=None)
 
 
 class PersonRequest(StrictModel):
@@ -80,7 +83,7 @@ class PersonRequest(StrictModel):
     )
     pack_caps: PackCapsRequest = Field(
         default=PackCapsRequest(),
-        examples=[{"fixed_rope_outbound": "24 kg", "pack_homeward": "30 kg"}],
+        examples=[{"fixed_rope_outbound": "24 kg", "pack_homeward": "120 %"}],
     )
     sled_cap: Mass | None = Field(
         default=None,

@@ -57,16 +57,33 @@ def _whole_number(value: object) -> int:
     return number
 
 
+_DATE = "Write a date as year-month-day, for example 2027-05-20."
+_CLOCK = "Write a time of the clock as hours and minutes, for example 06:30."
+
+
 def _iso_date(value: object) -> dt.date:
     if type(value) is dt.date:
         return value
-    message = "Write a date as year-month-day, for example 2027-05-20."
-    if not isinstance(value, str) or not re.fullmatch(DATE_PATTERN, value, re.ASCII):
-        raise PydanticCustomError("not_a_date", message)
+    if not isinstance(value, str):
+        raise PydanticCustomError("not_a_date", _DATE)
+    if not re.fullmatch(DATE_PATTERN, value, re.ASCII):
+        raise PydanticCustomError(
+            "not_a_date", "{hint}{how}", {"hint": _about(value), "how": _DATE}
+        )
     try:
         return dt.date.fromisoformat(value)
     except ValueError:
-        raise PydanticCustomError("not_a_date", message) from None
+        hint = "There is no such day in the calendar. "
+        raise PydanticCustomError(
+            "not_a_date", "{hint}{how}", {"hint": hint, "how": _DATE}
+        ) from None
+
+
+def _about(text: str) -> str:
+    """What is wrong with a text that is a date in another order, or more than a date."""
+    if re.match(r"[0-9]{4}-[0-9]{2}-[0-9]{2}[T ]", text, re.ASCII):
+        return "Leave out the time of day. "
+    return "The year comes first. " if re.match(r"[0-9]{1,2}[./-]", text, re.ASCII) else ""
 
 
 def _to_the_millisecond(moment: dt.datetime) -> str:
@@ -75,9 +92,9 @@ def _to_the_millisecond(moment: dt.datetime) -> str:
 
 def _clock_time(value: object) -> str:
     if not isinstance(value, str) or not re.fullmatch(CLOCK_PATTERN, value, re.ASCII):
-        raise PydanticCustomError(
-            "not_a_time", "Write a time of the clock as hours and minutes, for example 06:30."
-        )
+        wanted = isinstance(value, str) and re.match(r"[0-9]{1,2}:", value, re.ASCII)
+        hint = "The hour has two digits, from 00 to 23. " if wanted else ""
+        raise PydanticCustomError("not_a_time", "{hint}{how}", {"hint": hint, "how": _CLOCK})
     return value
 
 

@@ -1,7 +1,7 @@
-"""Prints an answer of POST /v1/plans for reading at a terminal, at most 100 columns wide.
+"""Prints an answer of POST /v1/plans on paper or for a terminal, at most 100 columns wide.
 
 `python examples/print_plan.py answer.json`, or the answer on standard input. It exits with 1
-where the answer holds no plan, after saying why.
+where the answer holds no plan, after saying why. It needs this repository and nothing installed.
 """
 
 from __future__ import annotations
@@ -12,6 +12,12 @@ import textwrap
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
+
+sys.path.insert(0, str(Path(__file__).resolve().parents[1]))
+
+from service.reports.paper.sheet_lines import Sheet, repeats
+from service.reports.paper.things import Things, counts_of
+from service.translate.write.cautions import STANDING
 
 Json = dict[str, Any]
 
@@ -25,8 +31,9 @@ GOALS = {
     "peak_load": ("peak load, as a share of its cap", 1e-2, "%"),
     "hard_days": ("hard trips beside the peak, above 90 %", 1e-2, "%, weighted"),
     "mass_ascent": ("mass carried x ascent", 1e-3, "kg m"),
+    "closeness": ("changes against the former plan", 1, "units with others"),
     "preferences": ("preferences not met", 1, "times"),
-    "swaps": ("swaps: units that one sets down and another takes up, weighted", 1, ""),
+    "swaps": ("swaps: one sets down, another takes up", 1, "weighted units"),
 }
 """Goals in plain words, with what turns their unit into the one that is printed."""
 
@@ -40,12 +47,18 @@ REMARKS = {
 def plan_lines(outcome: Json) -> Iterator[str]:
     """A solved outcome, line by line."""
     plan = outcome["plan"]
+    sheet = Sheet(outcome)
     yield from _title(outcome, plan)
-    yield from _loads(plan, outcome["peak"])
+    yield from _called_for(outcome)
+    yield from _heading("Keepers: who has each thing of which there is one")
+    yield from sheet.keepers()
+    yield from _heading("Own kit: in everybody's pack on every trip")
+    yield from sheet.own_kit()
+    yield from _loads(plan, outcome["peak"], sheet)
     yield from _stock(plan)
     yield from _flights(plan)
     yield from _totals(plan)
-    yield from _cautions(outcome)
+    yield from _cautions(outcome, "Cautions for every plan", standing_only=True)
     yield from _remarks(outcome["check"]["remarks"])
     yield from _quality(outcome, plan)
 
@@ -102,44 +115,68 @@ def _first_of_all(outcome: Json) -> Iterator[str]:
             yield from _wrapped(f"NOT CHECKED: {caution['text']}")
 
 
-def _loads(plan: Json, peak: Json | None) -> Iterator[str]:
-    yield from _heading("Loads: gross kg, and the cap in kg")
+def _called_for(outcome: Json) -> Iterator[str]:
+    """The cautions that this plan calls for, before anything that one might carry away."""
+    called = [c for c in outcome["cautions"] if c["caution_id"] not in {*STANDING, NOT_JUDGED}]
+    if called:
+        yield from _heading("Cautions that this plan calls for")
+        for caution in called:
+            yield from _wrapped(f"- {caution['text']}")
+
+
+def _loads(plan: Json, peak: Json | None, sheet: Sheet) -> Iterator[str]:
+    yield from _heading("Day by day: gross kg, the cap in kg, and the things by name")
     for day in plan["days"]:
         date = f"  {day['date']}" if day["date"] else ""
         note = f"  ({day['note']})" if day["note"] else ""
+        yield ""
         yield f"Day {day['day']}{date}  {day['kind'].replace('_', ' ')}{note}"[:WIDTH]
         for trip in plan["trips"]:
             if trip["day"] == day["day"]:
-                yield from _trip(trip, peak)
+                yield from _trip(trip, peak, sheet)
+        yield from sheet.night(day["day"])
 
 
-def _trip(trip: Json, peak: Json | None) -> Iterator[str]:
+def _trip(trip: Json, peak: Json | None, sheet: Sheet) -> Iterator[str]:
     yield f"  {trip['from']} to {trip['to']}, {trip['mode'].replace('_', ' ')}"
+    yield from sheet.changes(trip["day"], trip["step"])
     for load in trip["loads"]:
-        sled = " " * 20
-        if load["sled_id"] is not None:
-            sled = f"sled {load['sled_kg']:5.1f} of {load['sled_cap_kg']:5.1f} "
-        share = load["load_fraction"]
-        filled = min(BAR, round(BAR * share))
-        bar = "#" * filled + "." * (BAR - filled)
-        is_peak = peak is not None and (peak["person_id"], peak["day"], peak["step"]) == (
-            load["person_id"],
-            trip["day"],
-            trip["step"],
-        )
-        yield (
-            f"    {load['person_id'][:18]:18} pack {load['pack_kg']:5.1f} of "
-            f"{load['pack_cap_kg']:5.1f}   {sled}  {share:6.1%} {bar}{' peak' if is_peak else ''}"
-        )
+        yield _load(trip, load, peak)
+        yield from sheet.load(load)
+
+
+def _load(trip: Json, load: Json, peak: Json | None) -> str:
+    """One person's gross load, with a bar for its share of the cap."""
+    sled = " " * 20
+    if load["sled_id"] is not None:
+        sled = f"sled {load['sled_kg']:5.1f} of {load['sled_cap_kg']:5.1f} "
+    share = load["load_fraction"]
+    filled = min(BAR, round(BAR * share))
+    bar = "#" * filled + "." * (BAR - filled)
+    is_peak = peak is not None and (peak["person_id"], peak["day"], peak["step"]) == (
+        load["person_id"],
+        trip["day"],
+        trip["step"],
+    )
+    return (
+        f"    {load['person_id'][:18]:18} pack {load['pack_kg']:5.1f} of "
+        f"{load['pack_cap_kg']:5.1f}   {sled}  {share:6.1%} {bar}{' peak' if is_peak else ''}"
+    )
 
 
 def _stock(plan: Json) -> Iterator[str]:
     yield from _heading("Stock: how many nights (n) it lasts for the whole cook group")
+    yield "A place is listed on the nights on which its stock differs from the night before."
     yield (
         f"{'after':8} {'place':14} {'total kg':>9}  {'cook group':20} {'food':>10} {'fuel':>10}"
         f" {'night sets':>11} {'fuel':>8}"
     )
+    before: dict[str, Json] = {}
     for night in plan["stock"]:
+        is_old = repeats(night, before.get(night["place"]))
+        before[night["place"]] = night
+        if is_old:
+            continue
         when = "start" if night["day"] == 0 else f"day {night['day']}"
         row = f"{when:8} {night['place'][:14]:14} {night['kg']:9.1f}"
         groups = night["cook_groups"]
@@ -159,6 +196,7 @@ def _stock(plan: Json) -> Iterator[str]:
 def _flights(plan: Json) -> Iterator[str]:
     if not plan["flights"]:
         return
+    things = Things(plan)
     yield from _heading("Flights: people and cargo, and the payload")
     for flight in plan["flights"]:
         people = [person["person_id"] for person in flight["people"]]
@@ -169,8 +207,8 @@ def _flights(plan: Json) -> Iterator[str]:
             f"{len(people)} of {flight['seats']} seats{'  FUEL' if flight['fuel_aboard'] else ''}"
         )
         yield from _wrapped(f"  {', '.join(people) or 'nobody'}")
-        cargo = (f"{unit['count']} x {unit['unit_id']}" for unit in flight["units"])
-        yield from _wrapped(f"  {', '.join(cargo) or 'no cargo'}")
+        cargo = things.listed(counts_of(flight["units"]))
+        yield from _wrapped(f"  {cargo or 'no cargo'}")
 
 
 def _totals(plan: Json) -> Iterator[str]:
@@ -231,10 +269,13 @@ def _binding(peak: Json, plan: Json) -> str:
     )
 
 
-def _cautions(outcome: Json) -> Iterator[str]:
-    yield from _heading("Cautions")
+def _cautions(
+    outcome: Json, heading: str = "Cautions", *, standing_only: bool = False
+) -> Iterator[str]:
+    yield from _heading(heading)
     for caution in outcome["cautions"]:
-        yield from _wrapped(f"- {caution['text']}")
+        if caution["caution_id"] in STANDING or not standing_only:
+            yield from _wrapped(f"- {caution['text']}")
     yield ""
     yield from _wrapped(
         f"{len(outcome['assumptions'])} values were not given, so defaults were used. The answer "

@@ -6,8 +6,23 @@ import sys
 
 from service.app import create_app
 from service.server import HandingBackServer
-from service.settings import SettingsError, read_settings
+from service.settings import Settings, SettingsError, read_settings
+from service.storage.database import open_database
+from service.storage.keys import KeyStore
 from service.translation import TRANSLATION
+
+_NO_KEY = (
+    "Others can reach this address, and there is no key yet. Make one with `python -m service.keys "
+    "make TENANT`, or set HAULWRIGHT_KEYS=none to let everybody in."
+)
+
+
+def _has_keys(settings: Settings) -> bool:
+    database = open_database(settings.database)
+    try:
+        return KeyStore(database).count() > 0
+    finally:
+        database.dispose()
 
 
 def main() -> None:
@@ -17,6 +32,8 @@ def main() -> None:
         settings = read_settings()
     except SettingsError as error:
         sys.exit(str(error))
+    if settings.needs_keys() and not _has_keys(settings):
+        sys.exit(_NO_KEY)
     app = create_app(settings, TRANSLATION)
     # What is loaded by now stays; the collector need not look at it during requests.
     gc.collect()

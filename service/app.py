@@ -1,43 +1,69 @@
 """The web application, put together from settings and a translation; nothing else happens here."""
 
 import json
-from collections.abc import AsyncIterator
+from collections.abc import AsyncIterator, Callable
 from contextlib import asynccontextmanager
 from typing import Any
 
-from fastapi import FastAPI
+from fastapi import Depends, FastAPI
 from starlette.concurrency import run_in_threadpool
+from starlette.types import ASGIApp
 
+from service.access import require_key
 from service.files.reader import FileReader
+from service.http.cross_origin import CrossOrigin
 from service.http.openapi import openapi_document
-from service.http.problem_answers import answer_with_problems
+from service.http.problem_answers import answer_with_problems, methods_at
+from service.http.query import known_query_only
+from service.http.representations import Representations
+from service.jobs.child_process import JobLimits
 from service.jobs.completions import Completions
-from service.jobs.engine import EmbeddedEngine
+from service.jobs.desk_job import desk_job
+from service.jobs.desks import Desks, DesksInline, DesksInProcesses
+from service.jobs.embedded import EmbeddedEngine
 from service.jobs.launcher import Launcher
+from service.jobs.lookout import Lookout, Rescuer
 from service.jobs.supervisor import Supervisor
+from service.jobs.work import PlanWork, WorkSettings
 from service.pages.pdf_printer import PdfPrinter
 from service.routes import (
+    comparisons,
     docs,
     facts,
     files,
     library,
     operation,
+    plan_actions,
     plan_checks,
+    plan_differences,
+    plan_events,
     plan_files,
     plan_pages,
+    plan_papers,
+    plan_tables,
     plan_views,
     plans,
     requirements,
 )
 from service.settings import Settings
+from service.storage.comparisons import ComparisonStore
 from service.storage.database import open_database
+from service.storage.events import PlanEvents
+from service.storage.keys import KeyStore
 from service.storage.leases import PlanQueue
 from service.storage.plans import PlanStore
+from service.storage.wishes import Wishes
 from service.wiring import Translation, Wiring
 
 ROUTERS = (
     plans.router,
+    plan_actions.router,
+    plan_events.router,
     plan_views.router,
+    plan_tables.router,
+    plan_papers.router,
+    plan_differences.router,
+    comparisons.router,
     plan_files.router,
     plan_pages.router,
     plan_checks.router,
@@ -48,6 +74,9 @@ ROUTERS = (
     operation.router,
     docs.router,
 )
+GUARDED = tuple(r for r in ROUTERS if r not in (facts.router, operation.router, docs.router))
+"""Routers whose requests need a key where the service asks for keys."""
+
 ROUTES = [route for router in ROUTERS for route in router.routes]
 _RENEWALS_PER_LEASE = 3
 _BYTES_PER_MIB = 1024 * 1024
@@ -55,6 +84,19 @@ _BYTES_PER_MIB = 1024 * 1024
 
 class Application(FastAPI):
     """The web application with its own description of itself."""
+
+    def __init__(self, settings: Settings, **options: Any) -> None:  # noqa: ANN401
+        super().__init__(**options)
+        self._origins = settings.known_origins()
+
+    def build_middleware_stack(self) -> ASGIApp:
+        """The routes behind what every answer has in common, failures included."""
+        within = CrossOrigin(
+            super().build_middleware_stack(),
+            origins=self._origins,
+            methods_at=lambda scope: methods_at(self, scope),
+        )
+        return Representations(within)
 
     def openapi(self) -> dict[str, Any]:
         """The OpenAPI document, made once."""
@@ -70,15 +112,20 @@ def create_app(settings: Settings, translation: Translation) -> Application:
     async def lifespan(app: FastAPI) -> AsyncIterator[None]:
         wiring = await run_in_threadpool(wire, settings, translation)
         app.state.wiring = wiring
+        wiring.desks.start()
         wiring.engine.start()
+        await run_in_threadpool(wiring.lookout.start)
         yield
         wiring.completions.close()
         await run_in_threadpool(wiring.engine.stop)
         await run_in_threadpool(wiring.file_reader.close)
         await run_in_threadpool(wiring.pdf_printer.close)
+        await run_in_threadpool(wiring.lookout.stop)
+        await run_in_threadpool(wiring.desks.close)
         await run_in_threadpool(wiring.store.close)
 
     app = Application(
+        settings,
         title="Haulwright",
         lifespan=lifespan,
         docs_url=None,
@@ -88,7 +135,8 @@ def create_app(settings: Settings, translation: Translation) -> Application:
     )
     answer_with_problems(app)
     for router in ROUTERS:
-        app.include_router(router)
+        guards = [Depends(require_key)] if router in GUARDED else []
+        app.include_router(router, dependencies=[*guards, Depends(known_query_only)])
     app.state.routes = ROUTES
     docs.mount_assets(app)
     return app
@@ -98,19 +146,62 @@ def wire(settings: Settings, translation: Translation) -> Wiring:
     """Open the database and put together what the routes work with."""
     database = open_database(settings.database)
     completions = Completions()
-    engine = EmbeddedEngine(
-        PlanQueue(database, lease_ms=round(settings.lease_seconds * 1000)),
-        Supervisor(
-            Launcher(translation.solve_job),
-            memory_bytes=settings.solve_memory_mb * _BYTES_PER_MIB,
-            grace_seconds=settings.solve_grace_seconds,
+    queue = PlanQueue(database, lease_ms=round(settings.lease_seconds * 1000))
+    wishes = Wishes(database)
+    keys = KeyStore(database)
+    work = plan_work(settings, translation, queue, wishes, on_finished=completions.announce)
+    engine = EmbeddedEngine(queue, work, workers=settings.solve_workers)
+    store = PlanStore(database, queue_limit=settings.queue_limit, enqueue=engine.enqueue)
+    rescuer = Rescuer(queue, lease_seconds=settings.lease_seconds)
+    return Wiring(
+        settings=settings,
+        translation=translation,
+        store=store,
+        comparisons=ComparisonStore(database),
+        events=PlanEvents(database),
+        wishes=wishes,
+        desks=open_desks(settings, translation),
+        engine=engine,
+        completions=completions,
+        lookout=Lookout(store, wishes, completions, rescuer),
+        keys=keys,
+        file_reader=FileReader(
+            at_once=settings.file_readers, grace_seconds=settings.solve_grace_seconds
         ),
-        workers=settings.solve_workers,
+        pdf_printer=PdfPrinter(grace_seconds=settings.solve_grace_seconds),
+    )
+
+
+def open_desks(settings: Settings, translation: Translation) -> Desks:
+    """The desks of a process that answers callers."""
+    if translation.desk_job is None:
+        job = desk_job(
+            translation.read_plan_request,
+            translation.judge_plan,
+            translation.state_requirements,
+        )
+        return DesksInline(job)
+    limits = JobLimits(settings.desk_seconds, settings.desk_memory_mb * _BYTES_PER_MIB)
+    launcher = Launcher(translation.desk_job, at_a_desk=True)
+    return DesksInProcesses(launcher, limits, desks=settings.desks)
+
+
+def plan_work(
+    settings: Settings,
+    translation: Translation,
+    queue: PlanQueue,
+    wishes: Wishes,
+    *,
+    on_finished: Callable[[str], None],
+) -> PlanWork:
+    """The work of a process that solves, within the limits of the settings."""
+    supervisor = Supervisor(
+        Launcher(translation.solve_job),
+        memory_bytes=settings.solve_memory_mb * _BYTES_PER_MIB,
+        grace_seconds=settings.solve_grace_seconds,
+    )
+    how = WorkSettings(
         renew_seconds=settings.lease_seconds / _RENEWALS_PER_LEASE,
         outcome_kind=lambda outcome: str(json.loads(outcome)["outcome"]),
-        on_finished=completions.announce,
     )
-    store = PlanStore(database, queue_limit=settings.queue_limit)
-    reader = FileReader(at_once=settings.file_readers, grace_seconds=settings.solve_grace_seconds)
-    printer = PdfPrinter(grace_seconds=settings.solve_grace_seconds)
-    return Wiring(settings, translation, store, engine, completions, reader, printer)
+    return PlanWork(queue, wishes, supervisor, how, on_finished=on_finished)

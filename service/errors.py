@@ -37,9 +37,11 @@ class Fault:
 class RequestFaults(Exception):  # noqa: N818 - named by what it carries
     """A request that was understood as JSON but breaks the rules; carries every fault at once."""
 
-    def __init__(self, faults: tuple[Fault, ...]) -> None:
-        super().__init__(f"{len(faults)} faults in the request")
+    def __init__(self, faults: tuple[Fault, ...], *, left_out: int = 0) -> None:
+        super().__init__(f"{len(faults) + left_out} faults in the request")
         self.faults = faults
+        self.left_out = left_out
+        """Faults that were found and are not among these."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,6 +68,16 @@ PROBLEMS: Mapping[str, ProblemKind] = MappingProxyType(
         "malformed_request": ProblemKind(
             400, "The request cannot be read.", "Send a well-formed HTTP/1.1 request."
         ),
+        "key_needed": ProblemKind(
+            401,
+            "The service asks for a key.",
+            "Send the header Authorization: Bearer with a key that is in use.",
+        ),
+        "scope_needed": ProblemKind(
+            403,
+            "The key is not for this.",
+            "Use a key with the scope that is named in the detail.",
+        ),
         "not_found": ProblemKind(
             404, "There is nothing at this address.", "Check the address and the id in it."
         ),
@@ -87,6 +99,21 @@ PROBLEMS: Mapping[str, ProblemKind] = MappingProxyType(
             "The plan has no result yet.",
             "Read the plan until its state is done. Then ask again.",
         ),
+        "plan_cancelled": ProblemKind(
+            409,
+            "The plan was cancelled and has no result.",
+            "Send the request again if you need a plan.",
+        ),
+        "plan_is_final": ProblemKind(
+            409,
+            "The plan is final. There is nothing to stop any more.",
+            "Read the plan.",
+        ),
+        "plan_not_running": ProblemKind(
+            409,
+            "The plan does not run, so there is nothing to finish early.",
+            "Read the plan. Finish it early when its state is running.",
+        ),
         "no_plan_in_outcome": ProblemKind(
             409,
             "The outcome has no plan to show.",
@@ -103,7 +130,7 @@ PROBLEMS: Mapping[str, ProblemKind] = MappingProxyType(
         "unsupported_media_type": ProblemKind(
             415,
             "The media type of the body is not accepted here.",
-            "Send the header Content-Type: application/json and use no content encoding.",
+            "Send the header Content-Type: application/json and encode it with gzip or not at all.",
         ),
         "file_too_costly": ProblemKind(
             422,
@@ -115,6 +142,11 @@ PROBLEMS: Mapping[str, ProblemKind] = MappingProxyType(
             "The request has the faults listed under errors.",
             "Correct every fault under errors and send the request again.",
         ),
+        "too_much_work": ProblemKind(
+            422,
+            "The request is in order as far as it was read, but too large to be worked out.",
+            "Send a smaller one: fewer days, trips, people, items, containers or reserves.",
+        ),
         "internal_error": ProblemKind(
             500,
             "The service failed. The fault is ours.",
@@ -124,6 +156,21 @@ PROBLEMS: Mapping[str, ProblemKind] = MappingProxyType(
             503,
             "Other files are being read.",
             "Send the file again after the time in Retry-After.",
+        ),
+        "too_busy": ProblemKind(
+            503,
+            "Too many requests are being worked out.",
+            "Send the request again after the time in Retry-After.",
+        ),
+        "host_unknown": ProblemKind(
+            421,
+            "The service does not answer for this host.",
+            "Use an address that the service was started for. HAULWRIGHT_HOSTS names more.",
+        ),
+        "idempotency_key_reused": ProblemKind(
+            422,
+            "This Idempotency-Key came with another request before.",
+            "Send each new request with a key of its own.",
         ),
         "queue_full": ProblemKind(
             503,
@@ -153,12 +200,14 @@ class ServiceProblem(Exception):  # noqa: N818 - named by what it becomes
         detail: str | None = None,
         *,
         faults: tuple[Fault, ...] = (),
+        left_out: int = 0,
         headers: Mapping[str, str] = MappingProxyType({}),
     ) -> None:
         super().__init__(code)
         self.code = code
         self.detail = detail
         self.faults = faults
+        self.left_out = left_out
         self.headers = headers
 
     @property

@@ -5,6 +5,7 @@ from socket import socket
 import uvicorn
 
 from service.app import Application
+from service.http.doorkeeper import Doorkeeper
 from service.settings import Settings
 
 _GRACE_SECONDS = 5
@@ -16,7 +17,7 @@ class HandingBackServer(uvicorn.Server):
     def __init__(self, app: Application, settings: Settings) -> None:
         super().__init__(
             uvicorn.Config(
-                app,
+                Doorkeeper(app, hosts=settings.known_hosts()),
                 host=settings.host,
                 port=settings.port,
                 lifespan="on",

@@ -15,6 +15,9 @@ from pydantic import BeforeValidator, Field, ValidationError
 from pydantic_settings import BaseSettings, SettingsConfigDict
 
 PREFIX = "HAULWRIGHT_"
+KEYS = ("auto", "required", "none")
+LOOPBACK = frozenset({"localhost", "127.0.0.1", "[::1]"})
+"""What a request calls this machine when it comes from it."""
 OF_OTHER_PROGRAMS = frozenset(
     {f"{PREFIX}OUTSIDE_DATA", f"{PREFIX}TEST_MARK", f"{PREFIX}WRITE_TABLES"}
 )
@@ -39,6 +42,21 @@ def _filled(value: object) -> object:
     return value
 
 
+def _names(value: object) -> object:
+    """Names with commas between and nothing around them."""
+    if isinstance(value, str) and not re.fullmatch(r"|[^\s,]+(,[^\s,]+)*", value):
+        raise ValueError("not a list of names")
+    return value
+
+
+def _of_keys(value: object) -> object:
+    if value not in KEYS:
+        raise ValueError("none of the choices")
+    return value
+
+
+Keys = Annotated[str, BeforeValidator(_of_keys)]
+Names = Annotated[str, BeforeValidator(_names)]
 Count = Annotated[int, Field(ge=1, lt=10**12), BeforeValidator(_plain)]
 Seconds = Annotated[float, Field(gt=0, lt=10**9, allow_inf_nan=False), BeforeValidator(_plain)]
 
@@ -56,6 +74,12 @@ class Settings(BaseSettings):
     host: Annotated[str, BeforeValidator(_filled)] = "127.0.0.1"
     port: Annotated[int, Field(ge=1, le=65_535), BeforeValidator(_plain)] = 8000
     database: Annotated[Path, BeforeValidator(_filled)] = Path("data/haulwright.sqlite3")
+    keys: Keys = "auto"
+    """Whether callers need keys: required, none, or auto: none needed on localhost alone."""
+    hosts: Names = ""
+    """Hosts that requests may name, with commas between; none: localhost alone if HOST is that."""
+    cors_origins: Names = ""
+    """Websites that may call the service from a browser, such as https://trips.example."""
     solve_workers: Count = 2
     """Plans solved at the same time, each in its own process."""
     solve_seconds: Seconds = 30.0
@@ -66,12 +90,20 @@ class Settings(BaseSettings):
     """Time beyond its limit after which a solve is killed [s]."""
     solve_memory_mb: Count = 2048
     """Private memory of one solve [MiB]."""
+    desks: Count = 2
+    """Processes that check requests and plans while their callers wait."""
+    desk_seconds: Seconds = 1.8
+    """CPU time that one check of a request or a plan may take [s]."""
+    desk_memory_mb: Count = 256
+    """Private memory of one such process [MiB]."""
     lease_seconds: Seconds = 10.0
     """Time after which a plan whose worker fell silent is solved anew [s]."""
     queue_limit: Count = 500
     """Plans that may wait; more are refused with 503."""
     body_limit_bytes: Count = 2 * 1024 * 1024
     """Largest request body [byte]."""
+    check_limit_bytes: Count = 8 * 1024 * 1024
+    """Largest body of a plan check, which holds a plan besides the request [byte]."""
     body_seconds: Seconds = 30.0
     """Time a request body may take to arrive [s]."""
     file_readers: Count = 2
@@ -80,6 +112,23 @@ class Settings(BaseSettings):
     """Largest file that is taken to be read [byte]; sheets have a limit of their own."""
     wait_limit_seconds: Count = 60
     """Longest wait that a caller's Prefer: wait is granted [s]."""
+
+    def needs_keys(self) -> bool:
+        """Whether callers need a key."""
+        return self.keys == "required" or (self.keys == "auto" and not self.is_on_loopback())
+
+    def known_hosts(self) -> frozenset[str]:
+        """The hosts that requests may name, in small letters; none where any will do."""
+        named = frozenset(name.lower() for name in self.hosts.split(",") if name)
+        return named | LOOPBACK if named or self.is_on_loopback() else named
+
+    def known_origins(self) -> frozenset[str]:
+        """The websites that may call from a browser."""
+        return frozenset(name for name in self.cors_origins.split(",") if name)
+
+    def is_on_loopback(self) -> bool:
+        """Whether only programs of this machine can reach the service."""
+        return self.host in {"localhost", "127.0.0.1", "::1"}
 
 
 def read_settings() -> Settings:
@@ -113,6 +162,13 @@ def _unknown_variables() -> Iterator[str]:
 def _what_is_wrong(name: str, text: object) -> str:
     """One line about a value that cannot be used, made from the limits of its field."""
     schema: dict[str, Any] = Settings.model_json_schema()["properties"][name]
+    if name == "keys":
+        return f"{PREFIX}KEYS: write one of {', '.join(KEYS)}."
+    if schema["type"] == "string" and text != "":
+        return (
+            f'{PREFIX}{name.upper()}: "{text}" cannot be used. Write names with commas between '
+            "and no blanks."
+        )
     kind = {"integer": "whole number", "number": "number"}.get(schema["type"])
     if kind is None:
         return f'{PREFIX}{name.upper()}: "{text}" is empty. Write a value, or leave it out.'

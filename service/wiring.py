@@ -1,8 +1,8 @@
 """What the routes work with, put together once at start and found on the application."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
-from typing import Annotated, Protocol, cast
+from dataclasses import dataclass, replace
+from typing import Annotated, cast
 
 from fastapi import Depends, Request
 
@@ -10,25 +10,20 @@ from api_schema.plan_check import PlanCheckAnswer
 from api_schema.requirements_answer import RequirementsAnswer
 from service.files.reader import FileReader
 from service.jobs.completions import Completions
-from service.jobs.engine import EmbeddedEngine
+from service.jobs.desk_job import PlanOrder
+from service.jobs.desks import Desks
+from service.jobs.engine import Engine
+from service.jobs.lookout import Lookout
 from service.pages.pdf_printer import PdfPrinter
 from service.settings import Settings
+from service.storage.comparisons import ComparisonStore
+from service.storage.events import PlanEvents
+from service.storage.keys import KeyStore
 from service.storage.plans import PlanStore
+from service.storage.wishes import Wishes
 
 DEFAULT_TENANT = "default"
 """The one tenant of a service that knows no keys."""
-
-
-class PlanOrder(Protocol):
-    """What the routes need to know of a request in order."""
-
-    @property
-    def reference(self) -> str | None:
-        """The caller's own reference."""
-
-    @property
-    def solve_seconds(self) -> float | None:
-        """The time that its solve may take, None where the request does not say [s]."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,13 +33,15 @@ class Translation:
     `read_plan_request` reads a request, `judge_plan` gives the verdict on a request and a plan,
     `state_requirements` what a request needs, in all parts or in those named; each of them
     raises RequestFaults on a document that is not in order.
-    `solve_job` is the dotted path, "module:function", of a job (see jobs.child_process).
+    `solve_job` and `desk_job` are the dotted paths, "module:function", of jobs (see
+    jobs.child_process); without the second, questions are answered in the web process.
     """
 
     read_plan_request: Callable[[dict[str, object]], PlanOrder]
     judge_plan: Callable[[dict[str, object]], PlanCheckAnswer]
     state_requirements: Callable[[dict[str, object], tuple[str, ...] | None], RequirementsAnswer]
     solve_job: str
+    desk_job: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,14 +51,24 @@ class Wiring:
     settings: Settings
     translation: Translation
     store: PlanStore
-    engine: EmbeddedEngine
+    comparisons: ComparisonStore
+    events: PlanEvents
+    wishes: Wishes
+    desks: Desks
+    engine: Engine
     completions: Completions
+    lookout: Lookout
+    keys: KeyStore
     file_reader: FileReader
     pdf_printer: PdfPrinter
+    tenant_id: str = DEFAULT_TENANT
+    """Whose plans a request is about."""
 
 
 def _wiring(request: Request) -> Wiring:
-    return cast(Wiring, request.app.state.wiring)
+    wiring = cast(Wiring, request.app.state.wiring)
+    tenant_id = getattr(request.state, "tenant_id", DEFAULT_TENANT)
+    return wiring if tenant_id == DEFAULT_TENANT else replace(wiring, tenant_id=tenant_id)
 
 
-Wired = Annotated[Wiring, Depends(_wiring)]
+Wired = Annotated[Wiring, Depends(_wiring, use_cache=False)]

@@ -10,11 +10,15 @@ class ProblemFault:
     """One thing wrong with a problem: where it stands, a stable code, and what to do.
 
     `where` is the path to the field in the problem, for example ("calendar", 3, "places", 1).
+    A fault of an id says what kind of thing the id names, and an unknown id which ones there are.
     """
 
     where: tuple[str | int, ...]
     code: str
     detail: str
+    of_kind: str = ""
+    given: str = ""
+    known: tuple[str, ...] = ()
 
 
 class FaultyProblemError(ValueError):

@@ -23,6 +23,8 @@ class Limits:
     units stay with their carriers, in 1/10,000 of that fraction; it never lifts the peak.
     `light_trip_share` is how full any trip may get for the same purpose [1/10,000 of the caps];
     it never lifts the peak either. Preferences and swaps come before the balance of such trips.
+    `near_tolerance` is how much higher the peak may be so that a plan stays near a former one, in
+    1/10,000 of the peak.
     """
 
     wall_seconds: float = 30.0
@@ -31,6 +33,7 @@ class Limits:
     gap: int = 0
     tolerance: int = 50
     light_trip_share: int = 9_000
+    near_tolerance: int = 50
     racing: bool = False
 
 

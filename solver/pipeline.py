@@ -9,13 +9,14 @@ from dataclasses import replace
 from solver import model
 from solver.checker import RequestReport, check_plan, check_request
 from solver.errors import FaultyProblemError, ProblemFault, WithheldPlanError
+from solver.joined import joined
 from solver.outcome import Infeasible, Limits, Outcome, Solved, SolveRecord
 from solver.plan import Finding, GoalValue, Plan, Remark
 from solver.problem import Problem, Timeline
 from solver.problem.faults import examine
 from solver.progress import Watch
 from solver.refusal import group_findings
-from solver.rulebook.goals import GOALS, PEAK_LOAD
+from solver.rulebook.goals import PEAK_LOAD, goals_asked
 
 
 def plan(
@@ -24,13 +25,17 @@ def plan(
     watch: Watch | None = None,
     *,
     start: Plan | None = None,
+    near: Plan | None = None,
+    before: Plan | None = None,
     timeline: Timeline | None = None,
 ) -> Outcome:
     """Plan an expedition; no plan comes back that the checker does not pass.
 
+    `before` is the plan that was followed up to the moment, where the problem has a history.
+
     Who has examined the problem and found no fault hands its `timeline` on; it is not examined
     again then. With a plan to `start` from that the checker passes, the answer's peak is never
-    higher.
+    higher. A former plan that the answer is to stay `near` may break any rule.
 
     Raises FaultyProblemError with every fault of a problem that contradicts itself, and
     WithheldPlanError when model and checker disagree, which is our own bug.
@@ -46,14 +51,18 @@ def plan(
     request = check_request(problem, timeline)
     if request.findings:
         return _refusal(request.findings, watch)
-    started = None if start is None else check_plan(request, start)
+    started = None if start is None else check_plan(request, start, near)
     if started is not None and started.findings:
         start = None
-    outcome = model.solve(problem, limits, watch, start=start, timeline=timeline)
+    outcome = model.solve(problem, limits, watch, start=start, near=near, timeline=timeline)
     if start is not None and started is not None:
-        outcome = _no_worse(problem, outcome, start, dict(started.goals))
+        outcome = _no_worse(
+            problem, outcome, replace(start, keepers=started.keepers), dict(started.goals)
+        )
+    if isinstance(outcome, Solved) and before is not None:
+        outcome = replace(outcome, plan=joined(problem, before, outcome.plan))
     if isinstance(outcome, Solved):
-        outcome = replace(outcome, remarks=_confirm(request, outcome))
+        outcome = replace(outcome, remarks=_confirm(request, outcome, near))
         watch.finish_stage("check", outcome.peak.value, outcome.peak.bound or 0)
     return outcome
 
@@ -87,17 +96,19 @@ def _no_worse(
             proven=False,
             unit=goal.unit,
         )
-        for goal in GOALS
+        for goal in goals_asked(with_former="closeness" in values)
     )
     greedy = outcome.greedy_peak if isinstance(outcome, Solved) else None
     return Solved(start, goals, greedy, outcome.record)
 
 
-def _confirm(request: RequestReport, solved: Solved) -> tuple[Remark, ...]:
+def _confirm(request: RequestReport, solved: Solved, near: Plan | None) -> tuple[Remark, ...]:
     """Have the checker replay a plan and recompute its goals; gives what it remarks."""
-    report = check_plan(request, solved.plan)
+    report = check_plan(request, solved.plan, near)
     said = {goal.goal_id: goal.value for goal in solved.goals}
     disagreements = [finding.message for finding in report.findings]
+    if report.keepers != solved.plan.keepers:
+        disagreements.append("the keepers are others by the checker than by the model")
     disagreements += [
         f"{goal_id} is {value} by the checker, {said[goal_id]} by the model"
         for goal_id, value in report.goals

@@ -13,6 +13,7 @@ Units are named so that the same thing has the same name everywhere in a plan:
 from __future__ import annotations
 
 from dataclasses import dataclass
+from enum import StrEnum
 
 from solver.rulebook import RuleKind
 
@@ -83,18 +84,68 @@ class FlightLoad:
     units: tuple[Stowed, ...]
 
 
+class ElsewhereReason(StrEnum):
+    """Why a thing is not with its keeper on a trip, the first of these that holds."""
+
+    NOT_ON_TRIP = "not_on_trip"
+    """The keeper takes no part in the trip."""
+
+    LOAD = "load"
+    """With it the keeper's load fraction would be above the plan's peak, in pack and on sled."""
+
+    VOLUME = "volume"
+    """There is no room for it."""
+
+    OTHER = "other"
+    """The caps do not forbid it: rules that keep things apart, preferences, or balance."""
+
+
+@dataclass(frozen=True, slots=True)
+class Elsewhere:
+    """Units of a kept thing that somebody other than the keeper has on one trip."""
+
+    day: int
+    step: int
+    from_place: str
+    to_place: str
+    person_id: str
+    count: int
+    reason: ElsewhereReason
+
+
+@dataclass(frozen=True, slots=True)
+class Keeper:
+    """Who has a single piece of kit, or a bundle of small alike things, on the trips that it rides.
+
+    The keeper is who the request names (`is_named`), else whoever has it on most trips: of a
+    bundle, most units over all trips. Of several the first to have it keeps it, then the first
+    of the roster. `trips` counts those on which it rides, from `from_day` to `to_day`;
+    `elsewhere` are the exceptions in the order of the trips, then of the roster.
+    """
+
+    unit_id: str
+    person_id: str
+    is_named: bool
+    from_day: int
+    to_day: int
+    trips: int
+    elsewhere: tuple[Elsewhere, ...] = ()
+
+
 @dataclass(frozen=True, slots=True)
 class Plan:
     """The whole ledger of a trip.
 
     `provided` is what is taken along: every unit that stands at the start place on day 0,
     as in the `stock` entry of day 0. Trips are in the order of the timeline, flights in that
-    of the request; there are none where the request has none.
+    of the request; there are none where the request has none. `keepers` follow from the loads,
+    in the order of the request's gear; a plan that was read from elsewhere has none.
     """
 
     trips: tuple[TripLoads, ...]
     stock: tuple[NightStock, ...]
     flights: tuple[FlightLoad, ...] = ()
+    keepers: tuple[Keeper, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -14,10 +14,10 @@ from service.files.read.gear_list import read_gear_list
 from service.files.read.gpx_route import read_route
 from service.files.read.limits import SHEET_BYTES
 from service.files.read.roster import read_roster
-from service.jobs.child_process import JobLimits, TellProgress
+from service.jobs.child_process import JobLimits, Talk
 
 
-def read_file(order: bytes, _limits: JobLimits, _tell: TellProgress) -> bytes:
+def read_file(order: bytes, _limits: JobLimits, _talk: Talk) -> bytes:
     """Read the file of an order."""
     try:
         return ANSWER + _answer(order_of(order)).model_dump_json().encode()

@@ -48,7 +48,7 @@ class FileReader:
             end = self._supervisor.run(
                 order.document(),
                 wall_seconds=self._seconds,
-                on_look=lambda _: None,
+                on_look=lambda _: False,
                 must_stop=lambda: False,
             )
         finally:

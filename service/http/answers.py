@@ -12,13 +12,21 @@ from service.errors import PROBLEMS
 from service.http.negotiation import JSON, chosen_media_type
 from service.http.problem_answers import PROBLEM_JSON
 
-EVERY_ROUTE = ("not_acceptable", "internal_error", "storage_unavailable")
+EVERY_ROUTE = (
+    "not_acceptable",
+    "invalid_request",
+    "internal_error",
+    "storage_unavailable",
+)
 EVERY_BODY = (
+    "malformed_request",
     "malformed_json",
     "body_too_slow",
     "body_too_large",
     "unsupported_media_type",
     "invalid_request",
+    "too_much_work",
+    "too_busy",
 )
 PROBLEM_SCHEMA = {"$ref": "#/components/schemas/ProblemDetails"}
 
@@ -40,7 +48,7 @@ def written_answer(
 def problems(*codes: str) -> dict[int | str, dict[str, Any]]:
     """The documented answers of a route that can refuse with these problems, or those of any."""
     by_status: dict[int | str, list[str]] = {}
-    for code in (*codes, *EVERY_ROUTE):
+    for code in dict.fromkeys((*codes, *EVERY_ROUTE)):
         by_status.setdefault(PROBLEMS[code].status, []).append(code)
     return {
         status: {

@@ -6,9 +6,13 @@ from fastapi.openapi.utils import get_openapi
 from pydantic.json_schema import models_json_schema
 from starlette.routing import BaseRoute
 
+from api_schema.comparison import ComparisonRequest
 from api_schema.plan_check import PlanCheckRequest
+from api_schema.plan_events import PlanEventAnswer
 from api_schema.plan_request import PlanRequest
 from api_schema.problem_details import ProblemDetails
+from service.errors import PROBLEMS
+from service.http.answers import problems
 from service.version import VERSION
 
 _DESCRIPTION = """Plans the loads of expeditions that carry everything themselves.
@@ -24,6 +28,10 @@ decide.
 """
 
 
+OPEN_TAGS = frozenset({"facts", "operation"})
+"""What everybody may read without a key."""
+
+
 def openapi_document(routes: list[BaseRoute]) -> dict[str, Any]:
     """The description of these routes, with the bodies that they read by themselves."""
     document = get_openapi(
@@ -37,11 +45,14 @@ def openapi_document(routes: list[BaseRoute]) -> dict[str, Any]:
         routes=routes,
     )
     _leave_out_default_faults(document)
+    _add_keys(document)
     _, described = models_json_schema(
         [
             (PlanRequest, "validation"),
             (PlanCheckRequest, "validation"),
+            (ComparisonRequest, "validation"),
             (ProblemDetails, "serialization"),
+            (PlanEventAnswer, "serialization"),
         ],
         ref_template="#/components/schemas/{model}",
     )
@@ -49,8 +60,59 @@ def openapi_document(routes: list[BaseRoute]) -> dict[str, Any]:
     for name, schema in described["$defs"].items():
         if schemas.setdefault(name, schema) != schema:
             raise ValueError(f"two different schemas have the name {name}")
+    schemas["ProblemDetails"]["properties"]["code"]["enum"] = sorted(PROBLEMS)
+    _open_answers(document)
     document["components"]["schemas"] = dict(sorted(schemas.items()))
     return document
+
+
+def _add_keys(document: dict[str, Any]) -> None:
+    """Say which operations take a key; none is needed where the service asks for none."""
+    document["components"]["securitySchemes"] = {
+        "key": {
+            "type": "http",
+            "scheme": "bearer",
+            "description": "A key of one tenant, with the scopes read, plan or administer. On "
+            "localhost no key is needed.",
+        }
+    }
+    for path in document["paths"].values():
+        for operation in path.values():
+            is_open = bool(OPEN_TAGS.intersection(operation["tags"]))
+            operation["security"] = [] if is_open else [{"key": []}, {}]
+            if not is_open:
+                operation["responses"] |= {
+                    str(status): answer
+                    for status, answer in problems("key_needed", "scope_needed").items()
+                    if status in {401, 403}
+                }
+
+
+def _open_answers(document: dict[str, Any]) -> None:
+    """Let answers have more fields one day: only what is sent to the service is closed."""
+    schemas = document["components"]["schemas"]
+    sent: set[str] = set()
+    waiting = {
+        name
+        for path in document["paths"].values()
+        for operation in path.values()
+        for name in _named(operation.get("requestBody", {}))
+    }
+    while waiting:
+        sent |= waiting
+        waiting = {inner for name in waiting for inner in _named(schemas[name])} - sent
+    for name, schema in schemas.items():
+        if name not in sent:
+            schema.pop("additionalProperties", None)
+
+
+def _named(part: object) -> set[str]:
+    """The schemas that a part of the description refers to."""
+    if isinstance(part, dict):
+        own = part.get("$ref")
+        names = {own.rpartition("/")[2]} if isinstance(own, str) else set()
+        return names.union(*map(_named, part.values()))
+    return set().union(*map(_named, part)) if isinstance(part, list) else set()
 
 
 def _leave_out_default_faults(document: dict[str, Any]) -> None:

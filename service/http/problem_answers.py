@@ -9,6 +9,7 @@ from starlette.exceptions import HTTPException
 from starlette.requests import ClientDisconnect
 from starlette.responses import Response
 from starlette.routing import Match, Route
+from starlette.types import Scope
 
 from api_schema.problem_details import FaultAnswer, FilePlaceAnswer, ProblemDetails
 from service.errors import PROBLEMS, Fault, RequestFaults, ServiceProblem
@@ -38,19 +39,26 @@ def problem_details(problem: ServiceProblem) -> ProblemDetails:
         code=problem.code,
         detail=problem.detail if problem.detail is not None else problem.kind.advice,
         errors=[_fault_answer(fault) for fault in listed] or None,
-        errors_left_out=(len(problem.faults) - len(listed)) or None,
+        errors_left_out=(len(problem.faults) + problem.left_out - len(listed)) or None,
     )
 
 
 def _fault_answer(fault: Fault) -> FaultAnswer:
     in_body = fault.parameter is None and fault.place is None
     return FaultAnswer(
-        pointer=_characters(fault.pointer[:LONGEST_POINTER]) if in_body else None,
+        pointer=_characters(_shortened(fault.pointer)) if in_body else None,
         parameter=fault.parameter,
         place=None if fault.place is None else FilePlaceAnswer(**asdict(fault.place)),
         code=fault.code,
         detail=_characters(fault.detail),
     )
+
+
+def _shortened(pointer: str) -> str:
+    """The pointer, or one that is short enough to what holds its place."""
+    if len(pointer) <= LONGEST_POINTER:
+        return pointer
+    return pointer[: LONGEST_POINTER + 1].rpartition("/")[0]
 
 
 def _characters(text: str) -> str:
@@ -73,7 +81,9 @@ def _service_problem(_: Request, error: Exception) -> Response:
 
 
 def _request_faults(_: Request, error: Exception) -> Response:
-    return problem_answer(_invalid(cast(RequestFaults, error).faults))
+    return problem_answer(
+        _invalid(cast(RequestFaults, error).faults, left_out=cast(RequestFaults, error).left_out)
+    )
 
 
 def _parameter_faults(_: Request, error: Exception) -> Response:
@@ -84,10 +94,14 @@ def _parameter_faults(_: Request, error: Exception) -> Response:
     return problem_answer(_invalid(faults))
 
 
-def _invalid(faults: tuple[Fault, ...]) -> ServiceProblem:
-    count = "1 fault" if len(faults) == 1 else f"{len(faults)} faults"
+def _invalid(faults: tuple[Fault, ...], *, left_out: int = 0) -> ServiceProblem:
+    number = len(faults) + left_out
+    count = "1 fault" if number == 1 else f"{number} faults"
     return ServiceProblem(
-        "invalid_request", f"The request has {count}, listed under errors.", faults=faults
+        "invalid_request",
+        f"The request has {count}, listed under errors.",
+        faults=faults,
+        left_out=left_out,
     )
 
 
@@ -99,18 +113,22 @@ def _http_exception(request: Request, error: Exception) -> Response:
         code = "malformed_request" if raised.status_code < 500 else "internal_error"
     headers = dict(raised.headers or {})
     if raised.status_code == 405:
-        headers["Allow"] = ", ".join(sorted(_methods_at(request)))
+        allowed = methods_at(request.app, request.scope) or {"GET", "HEAD", "OPTIONS"}
+        headers["Allow"] = ", ".join(sorted(allowed))
     return problem_answer(ServiceProblem(code, headers=headers))
 
 
-def _methods_at(request: Request) -> set[str]:
+def methods_at(app: FastAPI, scope: Scope) -> set[str]:
     """Every method that the path takes; each route by itself knows only its own."""
-    return {
+    methods = {
         method
-        for route in request.app.state.routes
-        if isinstance(route, Route) and route.matches(request.scope)[0] is not Match.NONE
+        for route in (*app.state.routes, *app.routes)
+        if isinstance(route, Route) and route.matches(scope)[0] is not Match.NONE
         for method in route.methods or ()
     }
+    if "GET" in methods:
+        methods.add("HEAD")
+    return methods | {"OPTIONS"} if methods else methods
 
 
 def _disconnect(_: Request, _error: Exception) -> Response:

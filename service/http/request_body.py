@@ -1,10 +1,13 @@
 """Taking a request's body off the wire: media type and size are settled before anything is read."""
 
 import asyncio
+import zlib
 
 from fastapi import Request
 
 from service.errors import ServiceProblem
+
+_GZIP = 16 + zlib.MAX_WBITS
 
 
 async def read_json_body(request: Request, *, limit_bytes: int, limit_seconds: float) -> bytes:
@@ -16,9 +19,28 @@ async def read_json_body(request: Request, *, limit_bytes: int, limit_seconds: f
     require_declared_size(request, limit_bytes=limit_bytes)
     try:
         async with asyncio.timeout(limit_seconds):
-            return await _read(request, limit_bytes=limit_bytes)
+            body = await _read(request, limit_bytes=limit_bytes)
     except TimeoutError:
         raise ServiceProblem("body_too_slow", headers={"Connection": "close"}) from None
+    return _unpacked(body, limit_bytes=limit_bytes) if _encoding(request) == "gzip" else body
+
+
+def _encoding(request: Request) -> str:
+    return request.headers.get("content-encoding", "identity").strip().lower()
+
+
+def _unpacked(body: bytes, *, limit_bytes: int) -> bytes:
+    """The body without its gzip; no more than the limit is ever unpacked [byte]."""
+    reader = zlib.decompressobj(_GZIP)
+    try:
+        unpacked = reader.decompress(body, limit_bytes + 1)
+    except zlib.error:
+        raise ServiceProblem("malformed_request", "The body is not gzip.") from None
+    if len(unpacked) > limit_bytes:
+        raise body_too_large(limit_bytes=limit_bytes)
+    if not reader.eof or reader.unused_data:
+        raise ServiceProblem("malformed_request", "The body is not one whole piece of gzip.")
+    return unpacked
 
 
 async def _read(request: Request, *, limit_bytes: int) -> bytes:
@@ -37,8 +59,8 @@ def _require_json(request: Request) -> None:
     charset = parameters.strip().lower().replace('"', "")
     if media_type.strip().lower() != "application/json" or charset not in ("", "charset=utf-8"):
         raise ServiceProblem("unsupported_media_type", headers={"Accept": "application/json"})
-    if request.headers.get("content-encoding", "identity").strip().lower() != "identity":
-        raise ServiceProblem("unsupported_media_type", headers={"Accept-Encoding": "identity"})
+    if _encoding(request) not in {"identity", "gzip"}:
+        raise ServiceProblem("unsupported_media_type", headers={"Accept-Encoding": "gzip"})
 
 
 def require_declared_size(request: Request, *, limit_bytes: int) -> None:

@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from api_schema.plan_answer import OutcomeAnswer
 from api_schema.plan_resource import ProgressAnswer
-from service.jobs.child_process import JobLimits, TellProgress
+from service.jobs.child_process import JobLimits, Talk
 from service.translate.read.requests import read_plan_request
 from service.translate.write.outcomes import write_failure, write_outcome
 from service.translate.write.units import share
@@ -18,7 +18,7 @@ from solver.progress import Progress, Watch
 logger = logging.getLogger(__name__)
 
 
-def solve_document(request_document: bytes, limits: JobLimits, tell: TellProgress) -> bytes:
+def solve_document(request_document: bytes, limits: JobLimits, talk: Talk) -> bytes:
     """The outcome document of a plan request, solved within the limits."""
     answer: OutcomeAnswer
     begun = time.monotonic()
@@ -27,13 +27,15 @@ def solve_document(request_document: bytes, limits: JobLimits, tell: TellProgres
     watch = Watch(
         max(1.0, limits.wall_seconds - (time.monotonic() - begun)),
         now=time.monotonic,
-        tell=lambda progress: tell(_progress_document(progress)),
+        tell=lambda progress: talk.tell(_progress_document(progress)),
+        should_stop=talk.should_finish,
     )
     try:
         outcome = pipeline.plan(
             read.problem,
             replace(read.limits, wall_seconds=limits.wall_seconds),
             watch,
+            near=read.near,
             timeline=read.timeline,
         )
         answer = write_outcome(outcome, read)

@@ -7,14 +7,18 @@ import resource
 import select
 import signal
 import sys
+import threading
 import traceback
 from collections.abc import Callable
 from dataclasses import dataclass
 from multiprocessing.connection import Connection
 from pathlib import Path
 
-PROGRESS, ANSWER, OUT_OF_MEMORY, ERROR = b"P", b"A", b"M", b"E"
-"""The first byte of each message to the parent; a document follows the first two."""
+READY, PROGRESS, ANSWER, OUT_OF_MEMORY, ERROR = b"R", b"P", b"A", b"M", b"E"
+"""The first byte of each message to the parent; a document follows progress and an answer."""
+
+FINISH = b"F"
+"""The one message of the parent after the request: end soon, with the best that there is."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,28 +29,91 @@ class JobLimits:
     memory_bytes: int
 
 
-TellProgress = Callable[[bytes], None]
-Job = Callable[[bytes, JobLimits, TellProgress], bytes]
-"""Takes a request document, limits, and a function that tells progress; gives the outcome."""
+@dataclass(frozen=True, slots=True)
+class Talk:
+    """What a job may say and ask while it works.
+
+    `tell` sends a progress document; `should_finish` is whether the caller wants what there is.
+    """
+
+    tell: Callable[[bytes], None]
+    should_finish: Callable[[], bool]
+
+
+SILENT = Talk(tell=lambda _: None, should_finish=lambda: False)
+"""For a caller who wants the outcome alone."""
+
+Job = Callable[[bytes, JobLimits, Talk], bytes]
+"""Takes a request document, limits and a way to talk; gives the outcome."""
 
 
 def run_job(job: Job, limits: JobLimits, *, talk: int, log: int, lifeline: int) -> None:
     """Take a request from one file descriptor, run the job on it, send the outcome back.
 
     Standard error goes to `log`; the process ends when the other end of `lifeline` is closed.
+    It says when it is ready, and only then is it sent the request, so that no time that the
+    start takes counts as time of the job.
     """
     os.dup2(log, 2)
     _hang_on(lifeline)
     _tie_down(limits)
     parent = Connection(talk)
+    parent.send_bytes(READY)
     try:
-        outcome = job(parent.recv_bytes(), limits, lambda told: parent.send_bytes(PROGRESS + told))
-        parent.send_bytes(ANSWER + outcome)
+        request_document = parent.recv_bytes()
+        finish = _hear(parent)
+        said = Talk(lambda told: parent.send_bytes(PROGRESS + told), finish.is_set)
+        parent.send_bytes(ANSWER + job(request_document, limits, said))
     except MemoryError:
         parent.send_bytes(OUT_OF_MEMORY)
     except Exception:  # noqa: BLE001 - the outermost frame of the child
         traceback.print_exc()
         parent.send_bytes(ERROR)
+
+
+def run_desk(job: Job, limits: JobLimits, *, talk: int, log: int, lifeline: int) -> None:
+    """Answer one question after another, until the other end is closed.
+
+    Each may take so much CPU time; the kernel ends the process that takes more.
+    """
+    os.dup2(log, 2)
+    _hang_on(lifeline)
+    _tie_down(limits)
+    signal.signal(signal.SIGPROF, signal.SIG_DFL)
+    parent = Connection(talk)
+    parent.send_bytes(READY)
+    with contextlib.suppress(EOFError, OSError):
+        while True:
+            question = parent.recv_bytes()
+            signal.setitimer(signal.ITIMER_PROF, limits.wall_seconds)
+            message = _answered(job, question, limits)
+            signal.setitimer(signal.ITIMER_PROF, 0)
+            parent.send_bytes(message)
+            if message[:1] != ANSWER:
+                return
+
+
+def _answered(job: Job, question: bytes, limits: JobLimits) -> bytes:
+    try:
+        return ANSWER + job(question, limits, SILENT)
+    except MemoryError:
+        return OUT_OF_MEMORY
+    except Exception:  # noqa: BLE001 - the outermost frame of the child
+        traceback.print_exc()
+        return ERROR
+
+
+def _hear(parent: Connection) -> threading.Event:
+    """An event that is set when the parent wishes for what there is."""
+    finish = threading.Event()
+
+    def listen() -> None:
+        with contextlib.suppress(EOFError, OSError):
+            if parent.recv_bytes() == FINISH:
+                finish.set()
+
+    threading.Thread(target=listen, daemon=True).start()
+    return finish
 
 
 def _hang_on(lifeline: int) -> None:

@@ -29,6 +29,11 @@ class Completions:
             if not self._waiting[waiter.plan_id]:
                 del self._waiting[waiter.plan_id]
 
+    def waited_for(self) -> list[str]:
+        """The plans that somebody waits for."""
+        with self._lock:
+            return list(self._waiting)
+
     def announce(self, plan_id: str) -> None:
         """Tell everybody who waits for this plan."""
         with self._lock:

@@ -15,6 +15,7 @@ FAILURES: Mapping[str, str] = MappingProxyType(
         "solver_timed_out": "The solve ran past its time limit, did not stop, and was ended.",
         "solver_out_of_memory": "The solve needed more memory than one solve may use.",
         "solver_crashed": "The solve ended abnormally each time it was tried.",
+        "solver_abandoned": "The process that solved the plan died each time it was tried.",
         "solver_error": "The solve met a fault of the service. Any plan it made is withheld.",
     }
 )

@@ -6,20 +6,27 @@ import subprocess
 import sys
 import threading
 from multiprocessing.connection import Connection
+from pathlib import Path
 
 from service.jobs.child_process import JobLimits
-from service.jobs.fork_server import LIMITS_FORMAT
+from service.jobs.fork_server import AT_A_DESK, LIMITS_FORMAT
 
 _END_SECONDS = 0.5
 """Time for the fork server to end by itself [s]."""
+_SEND_SECONDS = 5.0
+"""Time in which the fork server must take a message from a full socket [s]."""
 
 
 class Child:
-    """One child process: a connection to talk, its log, and the pipe that its life hangs on."""
+    """One child process: a connection to talk, its log, and the pipe that its life hangs on.
+
+    `server` counts the fork servers of a launcher; it names the one that the child comes from.
+    """
 
     def __init__(self, talk: Connection, log: Connection, lifeline: int) -> None:
         self.talk = talk
         self.log = log
+        self.server = 0
         self._lifeline: int | None = lifeline
         self._lock = threading.Lock()
 
@@ -38,13 +45,17 @@ class Child:
 
 
 class Launcher:
-    """Starts children of one job, from a fork server that is started when first needed."""
+    """Starts children of one job, from a fork server that is started when first needed.
 
-    def __init__(self, job_path: str) -> None:
-        self._job_path = job_path
+    A child takes one request, or one question after another `at_a_desk`.
+    """
+
+    def __init__(self, job_path: str, *, at_a_desk: bool = False) -> None:
+        self._arguments = [job_path, *([AT_A_DESK] if at_a_desk else [])]
         self._lock = threading.Lock()
         self._server: subprocess.Popen[bytes] | None = None
         self._control: socket.socket | None = None
+        self._servers = 0
 
     def warm_up(self) -> None:
         """Start the fork server, so that it loads the solver before the first job comes."""
@@ -52,7 +63,7 @@ class Launcher:
             self._ready_control()
 
     def launch(self, limits: JobLimits) -> Child:
-        """A new child that waits for its request; OSError where the fork server is broken."""
+        """A new child that says when it is ready; OSError where the fork server is broken."""
         ours, theirs = socket.socketpair()
         log_read, log_write = os.pipe()
         lifeline_read, lifeline_write = os.pipe()
@@ -62,6 +73,7 @@ class Launcher:
         try:
             with self._lock:
                 socket.send_fds(self._ready_control(), [message], passed)
+                child.server = self._servers
         except OSError:
             child.close()
             raise
@@ -69,6 +81,28 @@ class Launcher:
             for descriptor in passed:
                 os.close(descriptor)
         return child
+
+    def is_stopped(self) -> bool:
+        """Whether somebody has stopped the fork server with a signal, where that can be seen."""
+        server = self._server
+        if server is None:
+            return False
+        try:
+            stat = Path(f"/proc/{server.pid}/stat").read_text(encoding="ascii", errors="replace")
+        except OSError:
+            return False
+        return stat.rpartition(")")[2].split()[0] in ("T", "t")
+
+    def replace(self, server: int) -> None:
+        """Kill the fork server of that count, if it is still the one that serves, and start anew.
+
+        Its children live on: their lives hang on this process.
+        """
+        with self._lock:
+            if self._servers == server and self._server is not None:
+                self._server.kill()
+                self._end_server()
+            self._ready_control()
 
     def close(self) -> None:
         """End the fork server and wait for its end."""
@@ -79,9 +113,12 @@ class Launcher:
         if self._server is not None and self._server.poll() is not None:
             self._end_server()
         if self._control is None:
-            self._control, theirs = socket.socketpair()
+            ours, theirs = socket.socketpair()
+            ours.settimeout(_SEND_SECONDS)
             with theirs:
-                self._server = _start_server(theirs.fileno(), self._job_path)
+                self._server = _start_server(theirs.fileno(), self._arguments)
+            self._control = ours
+            self._servers += 1
         return self._control
 
     def _end_server(self) -> None:
@@ -98,9 +135,9 @@ class Launcher:
             self._server = None
 
 
-def _start_server(control: int, job_path: str) -> subprocess.Popen[bytes]:
+def _start_server(control: int, arguments: list[str]) -> subprocess.Popen[bytes]:
     return subprocess.Popen(  # noqa: S603 - our own module, and a path from our own wiring
-        [sys.executable, "-m", "service.jobs.fork_server", str(control), job_path],
+        [sys.executable, "-m", "service.jobs.fork_server", str(control), *arguments],
         # What can be imported here can be imported there.
         env={**os.environ, "PYTHONPATH": os.pathsep.join(sys.path)},
         pass_fds=[control],

@@ -1,18 +1,26 @@
 """The parent's side of a solve: start a child, listen to it, end it when it must end."""
 
 import logging
-import os
 import threading
+import time
 from collections.abc import Callable
 from dataclasses import dataclass
 from multiprocessing.connection import Connection, wait
+from typing import Self
 
-from service.jobs.child_process import ANSWER, OUT_OF_MEMORY, PROGRESS, JobLimits
+from service.jobs.child_log import ChildLog
+from service.jobs.child_process import ANSWER, FINISH, OUT_OF_MEMORY, PROGRESS, READY, JobLimits
 from service.jobs.launcher import Child, Launcher
 
 LARGEST_OUTCOME_BYTES = 64 * 1024 * 1024
 _LOOK_SECONDS = 0.1
-_LOG_BYTES_KEPT = 4096
+_FIRST_START_SECONDS = 60.0
+"""Time for a fork server to load the solver and give its first child [s]."""
+_START_SECONDS = 10.0
+"""Time for a child of a fork server that has given one before [s]."""
+_TICK_SECONDS = 0.1
+_FROZEN_SECONDS = 0.5
+"""The most that one tick of a watchdog counts [s]; more means that the process was frozen."""
 _OUT_OF_MEMORY_WORDS = ("bad_alloc", "MemoryError", "Cannot allocate memory")
 
 logger = logging.getLogger(__name__)
@@ -38,7 +46,18 @@ class Stopped:
     """The child was ended because the caller asked for it."""
 
 
-JobEnd = Answered | Broken | Stopped
+@dataclass(frozen=True, slots=True)
+class NotStarted:
+    """No child came to the point where it takes a request; the plan has no part in that."""
+
+
+JobEnd = Answered | Broken | Stopped | NotStarted
+OnLook = Callable[[bytes | None], bool]
+"""Called several times a second with the newest progress, or None where there is nothing new.
+
+It gives whether the job is to finish soon with the best that it has; what it raises ends the child
+and is raised again.
+"""
 
 
 class Supervisor:
@@ -52,6 +71,7 @@ class Supervisor:
         self._launcher = launcher
         self._memory_bytes = memory_bytes
         self._grace_seconds = grace_seconds
+        self._proven_server = 0
 
     def warm_up(self) -> None:
         """Have the solver loaded before the first job comes."""
@@ -66,80 +86,90 @@ class Supervisor:
         request_document: bytes,
         *,
         wall_seconds: float,
-        on_look: Callable[[bytes | None], None],
+        on_look: OnLook,
         must_stop: Callable[[], bool],
     ) -> JobEnd:
-        """Run one job to its end, within so much time [s].
-
-        `on_look` is called several times a second with the newest progress, or None where there is
-        nothing new; what it raises ends the child and is raised here.
-        """
+        """Run one job to its end, within so much time from when its child is ready [s]."""
         try:
             child = self._launcher.launch(JobLimits(wall_seconds, self._memory_bytes))
         except OSError:
             logger.exception("no child could be started")
-            return Broken("solver_crashed", worth_retrying=True)
-        watchdog = Watchdog(child, seconds=wall_seconds + self._grace_seconds)
+            return NotStarted()
         try:
-            try:
-                child.talk.send_bytes(request_document)
-            except OSError:
-                return _death(watchdog, ChildLog(child.log))
-            return _listen(child, watchdog, on_look=on_look, must_stop=must_stop)
+            ready = self._await_ready(child, on_look, must_stop)
+            if ready is not None:
+                return ready
+            with Watchdog(child, seconds=wall_seconds + self._grace_seconds) as watchdog:
+                try:
+                    child.talk.send_bytes(request_document)
+                except OSError:
+                    return _death(watchdog, ChildLog(child.log))
+                return _listen(child, watchdog, on_look=on_look, must_stop=must_stop)
         finally:
-            watchdog.stand_down()
             child.close()
+
+    def _await_ready(
+        self, child: Child, on_look: OnLook, must_stop: Callable[[], bool]
+    ) -> Stopped | NotStarted | None:
+        """Wait until the child is ready, which gives None; replace a fork server that hangs."""
+        proven = self._proven_server == child.server
+        patience_ends = time.monotonic() + (_START_SECONDS if proven else _FIRST_START_SECONDS)
+        while not must_stop():
+            if child.talk.poll(_LOOK_SECONDS):
+                if _receive(child.talk) == READY:
+                    self._proven_server = child.server
+                    return None
+                logger.error("a child died before it was ready: %s", ChildLog(child.log).tail())
+                return NotStarted()
+            on_look(None)
+            if time.monotonic() > patience_ends or self._launcher.is_stopped():
+                logger.error("the fork server hangs and is replaced")
+                self._launcher.replace(child.server)
+                return NotStarted()
+        return Stopped()
 
 
 class Watchdog:
-    """Ends a child after so many seconds, whatever its parent is busy with."""
+    """Ends a child after so many seconds, whatever its parent is busy with.
+
+    Time in which this process itself was frozen does not count, because an answer may wait.
+    """
 
     def __init__(self, child: Child, *, seconds: float) -> None:
         self.has_bitten = False
         self._child = child
-        self._timer = threading.Timer(seconds, self._bite)
-        self._timer.daemon = True
-        self._timer.start()
+        self._seconds_left = seconds
+        self._stood_down = threading.Event()
+        self._thread = threading.Thread(target=self._watch, daemon=True)
 
-    def stand_down(self) -> None:
+    def __enter__(self) -> Self:
+        """Watch from now."""
+        self._thread.start()
+        return self
+
+    def __exit__(self, *_: object) -> None:
         """Leave the child alone from now on."""
-        self._timer.cancel()
-        self._timer.join()
+        self._stood_down.set()
+        self._thread.join()
 
-    def _bite(self) -> None:
+    def _watch(self) -> None:
+        seen = time.monotonic()
+        while self._seconds_left > 0:
+            if self._stood_down.wait(min(_TICK_SECONDS, self._seconds_left)):
+                return
+            now = time.monotonic()
+            self._seconds_left -= min(now - seen, _FROZEN_SECONDS)
+            seen = now
         self.has_bitten = True
         self._child.end()
 
 
-class ChildLog:
-    """The end of what a child writes to its standard error, read without ever waiting for more."""
-
-    def __init__(self, source: Connection) -> None:
-        self._source = source
-        self._tail = b""
-
-    def read_on(self) -> bool:
-        """Take what is there; False when the child has closed its end."""
-        text = os.read(self._source.fileno(), _LOG_BYTES_KEPT)
-        self._tail = (self._tail + text)[-_LOG_BYTES_KEPT:]
-        return bool(text)
-
-    def tail(self) -> str:
-        """The last few thousand characters written before now."""
-        while self._source.poll() and self.read_on():
-            pass
-        return self._tail.decode(errors="replace")
-
-
 def _listen(
-    child: Child,
-    watchdog: Watchdog,
-    *,
-    on_look: Callable[[bytes | None], None],
-    must_stop: Callable[[], bool],
+    child: Child, watchdog: Watchdog, *, on_look: OnLook, must_stop: Callable[[], bool]
 ) -> JobEnd:
     child_log = ChildLog(child.log)
     listening = [child.talk, child.log]
+    finishing = False
     while not must_stop():
         ready = wait(listening, _LOOK_SECONDS)
         if child.log in ready and not child_log.read_on():
@@ -152,8 +182,17 @@ def _listen(
             if message[:1] != PROGRESS:
                 return _last_word(message, child_log)
             progress = message[1:]
-        on_look(progress)
+        if on_look(progress) and not finishing:
+            finishing = True
+            _ask_to_finish(child)
     return Stopped()
+
+
+def _ask_to_finish(child: Child) -> None:
+    try:
+        child.talk.send_bytes(FINISH)
+    except OSError:
+        logger.info("a child ended before it heard that it should finish")
 
 
 def _receive(talk: Connection) -> bytes | None:

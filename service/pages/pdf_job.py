@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from service.jobs.child_process import JobLimits, TellProgress
+from service.jobs.child_process import JobLimits, Talk
 
 
-def print_pdf(html: bytes, _limits: JobLimits, _tell: TellProgress) -> bytes:
+def print_pdf(html: bytes, _limits: JobLimits, _talk: Talk) -> bytes:
     """The pages as PDF, tagged; nothing is fetched but what stands in the file itself."""
     # Imported here, because it is an extra.
     from weasyprint import HTML  # noqa: PLC0415

@@ -48,7 +48,7 @@ class PdfPrinter:
             end = self._supervisor.run(
                 html,
                 wall_seconds=_PRINTING_SECONDS,
-                on_look=lambda _: None,
+                on_look=lambda _: False,
                 must_stop=lambda: False,
             )
         finally:

@@ -65,6 +65,12 @@ def list_limits(wiring: Wired) -> Response:
     rows = (
         ("body_bytes", settings.body_limit_bytes, "bytes", "Largest request body."),
         ("file_bytes", settings.file_limit_bytes, "bytes", "Largest file that is read."),
+        (
+            "plan_check_bytes",
+            settings.check_limit_bytes,
+            "bytes",
+            "Largest body of a plan check, which holds a plan besides the request.",
+        ),
         ("nesting", DEEPEST_NESTING, "levels", "Deepest nesting of a request body."),
         (
             "solve_default",

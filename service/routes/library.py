@@ -9,7 +9,7 @@ from service.http.negotiation import CSV
 from service.library.as_request import GENERIC_KIT_ID, gear_document, kit_document, library_table
 from service.library.menus import STARTER_MENUS
 from service.library.shared_gear import SOURCE, TYPICAL
-from service.routes.plan_views import Mark, MediaType
+from service.routes.view_formats import Mark, MediaType
 
 router = APIRouter(tags=["facts"])
 

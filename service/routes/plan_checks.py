@@ -6,9 +6,9 @@ from starlette.responses import Response
 
 from api_schema.examples import EMPTY_PLAN_CHECK
 from api_schema.plan_check import PlanCheckAnswer
-from service.http.answers import EVERY_BODY, JSON_ONLY, json_answer, problems, takes_json
+from service.http.answers import EVERY_BODY, JSON_ONLY, problems, takes_json, written_answer
 from service.http.request_body import read_json_body
-from service.http.strict_json import read_json_object
+from service.jobs.desk_job import CHECK
 from service.wiring import Wired, Wiring
 
 router = APIRouter(tags=["plan checks"], dependencies=[JSON_ONLY])
@@ -30,10 +30,10 @@ async def check_plan(request: Request, wiring: Wired) -> Response:
     """The findings of the independent check."""
     settings = wiring.settings
     body = await read_json_body(
-        request, limit_bytes=settings.body_limit_bytes, limit_seconds=settings.body_seconds
+        request, limit_bytes=settings.check_limit_bytes, limit_seconds=settings.body_seconds
     )
     return await run_in_threadpool(_judge, wiring, body)
 
 
 def _judge(wiring: Wiring, body: bytes) -> Response:
-    return json_answer(wiring.translation.judge_plan(read_json_object(body)))
+    return written_answer(wiring.desks.ask(CHECK + body))

@@ -8,7 +8,8 @@ from api_schema.plan_resource import PlanSummaryAnswer
 from service.errors import ServiceProblem
 from service.storage.plan_ids import is_plan_id
 from service.storage.plans import PlanSummary, StoredPlan
-from service.wiring import DEFAULT_TENANT, Wiring
+from service.storage.tables import FINAL_STATES
+from service.wiring import Wiring
 
 STORED_AS_WRITTEN: Final = ("progress", "outcome")
 """Fields of a plan whose JSON is stored, and handed on without reading it again."""
@@ -21,9 +22,9 @@ def summary_answer(summary: PlanSummary) -> PlanSummaryAnswer:
         reference=summary.reference,
         state=summary.state,
         outcome_kind=summary.outcome_kind,
-        created_at=_moment(summary.created_at_ms),
-        started_at=None if summary.started_at_ms is None else _moment(summary.started_at_ms),
-        finished_at=None if summary.finished_at_ms is None else _moment(summary.finished_at_ms),
+        created_at=moment(summary.created_at_ms),
+        started_at=None if summary.started_at_ms is None else moment(summary.started_at_ms),
+        finished_at=None if summary.finished_at_ms is None else moment(summary.finished_at_ms),
         attempt=summary.attempt,
     )
 
@@ -38,11 +39,16 @@ def plan_text(plan: StoredPlan) -> bytes:
     return summary_answer(plan.summary).model_dump_json().encode()[:-1] + fields + b"}"
 
 
+def is_final(plan: StoredPlan) -> bool:
+    """Whether the plan will not change any more."""
+    return plan.summary.state in FINAL_STATES
+
+
 def find_plan(wiring: Wiring, plan_id: str) -> StoredPlan:
     """The plan of that name; the problem not_found where there is none."""
     plan = None
     if is_plan_id(plan_id):
-        plan = wiring.store.read(tenant_id=DEFAULT_TENANT, plan_id=plan_id)
+        plan = wiring.store.read(tenant_id=wiring.tenant_id, plan_id=plan_id)
     if plan is None:
         raise ServiceProblem("not_found", "There is no plan with this plan_id.")
     return plan
@@ -51,6 +57,8 @@ def find_plan(wiring: Wiring, plan_id: str) -> StoredPlan:
 def find_outcome(wiring: Wiring, plan_id: str) -> dict[str, Any]:
     """The outcome of a plan, of whatever kind; the problem no_result_yet where it is not final."""
     plan = find_plan(wiring, plan_id)
+    if plan.summary.state == "cancelled":
+        raise ServiceProblem("plan_cancelled")
     if plan.outcome_document is None:
         raise ServiceProblem(
             "no_result_yet", f"The plan is {plan.summary.state}.", headers={"Retry-After": "2"}
@@ -73,5 +81,6 @@ def find_request(wiring: Wiring, plan_id: str) -> dict[str, Any]:
     return request
 
 
-def _moment(milliseconds: int) -> datetime:
+def moment(milliseconds: int) -> datetime:
+    """A time of the database, in milliseconds since 1970-01-01 UTC, as the wire has it."""
     return datetime.fromtimestamp(milliseconds / 1000, UTC)

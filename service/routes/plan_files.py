@@ -16,18 +16,20 @@ from service.reports.gear_list import gear_list_table, weigh_in_table
 from service.reports.loads import loads_table
 from service.reports.manifest import manifest_table
 from service.reports.packing_list import packing_list_table
+from service.reports.purchases import purchases_of, purchases_table
 from service.reports.stock import stock_table
 from service.reports.tables import Table, table_of
 from service.routes.files import WORKBOOK
 from service.routes.plan_documents import find_plan, find_request, find_solved_outcome
-from service.routes.plan_views import Mark
 from service.routes.plans import PlanId
+from service.routes.view_formats import VIEW_PROBLEMS, Mark
+from service.translate.read.requests import read_plan_request
 from service.wiring import Wired
 
 router = APIRouter(tags=["files"])
 
 CALENDAR = "text/calendar"
-_PROBLEMS = problems("not_found", "no_result_yet", "no_plan_in_outcome", "invalid_request")
+_PROBLEMS = VIEW_PROBLEMS
 WeighIn = Annotated[
     Literal["yes", "no"], Query(description="Whether there is a column for weighed masses.")
 ]
@@ -46,9 +48,10 @@ _TEXT = {"type": "string"}
     operation_id="read_plan_workbook",
     summary="Read a plan as a workbook",
     description=(
-        "A workbook (.xlsx) with the loads, the stock, the caches, the packing list, the flights, "
-        "the gear list and the cautions of a plan. Numbers are numbers, headers stay in sight, and "
-        "there are no formulas. The sheet `Gear` can be sent to `POST /v1/files/gear-list`."
+        "A workbook (.xlsx) with the loads, the stock, the caches, the purchases, the packing "
+        "list, the flights, the gear list and the cautions of a plan. Numbers are numbers, headers "
+        "stay in sight, and there are no formulas. The sheet `Gear` can be sent to "
+        "`POST /v1/files/gear-list`."
     ),
     response_class=Response,
     responses={**_content(WORKBOOK, _BINARY), **_PROBLEMS},
@@ -62,6 +65,7 @@ def read_plan_workbook(
         "Loads": loads_table(outcome),
         "Stock": stock_table(outcome),
         "Caches": caches_table(caches_of(request, outcome)),
+        "Purchases": purchases_table(purchases_of(read_plan_request(request), outcome)),
         "Packing list": packing_list_table(outcome),
         "Flights": manifest_table(outcome),
         "Gear": gear_list_table(request),
@@ -135,7 +139,12 @@ def read_plan_gear_list(
     responses={
         **_content(CALENDAR, _TEXT),
         **problems(
-            "not_found", "no_result_yet", "no_plan_in_outcome", "no_dates", "invalid_request"
+            "not_found",
+            "no_result_yet",
+            "plan_cancelled",
+            "no_plan_in_outcome",
+            "no_dates",
+            "invalid_request",
         ),
     },
 )

@@ -62,6 +62,7 @@ def _layout(
         **problems(
             "not_found",
             "no_result_yet",
+            "plan_cancelled",
             "no_plan_in_outcome",
             "invalid_request",
             "file_too_costly",

@@ -1,58 +1,23 @@
 """Views of a solved plan, each as JSON and as CSV."""
 
-from typing import Annotated, Any, Literal
-
-from fastapi import APIRouter, Depends, Query
+from fastapi import APIRouter
 from starlette.responses import Response
 
 from api_schema.cache_answer import CachesAnswer
 from api_schema.plan_resource import CautionsAnswer, LoadsAnswer, ManifestAnswer, StockListAnswer
-from service.http.answers import answers_in, json_answer, problems
-from service.http.negotiation import CSV, JSON
+from service.http.answers import json_answer, problems
+from service.http.negotiation import CSV
 from service.reports.caches import caches_of, caches_table, poles_at_once
 from service.reports.loads import loads_table
 from service.reports.manifest import PILOT_DECIDES, manifest_table
 from service.reports.stock import stock_table
-from service.reports.tables import BYTE_ORDER_MARK, Table, table_of
+from service.reports.tables import table_of
 from service.routes.plan_documents import find_outcome, find_request, find_solved_outcome
 from service.routes.plans import PlanId
+from service.routes.view_formats import CSV_TOO, VARY, VIEW_PROBLEMS, Mark, MediaType, csv_answer
 from service.wiring import Wired
 
 router = APIRouter(tags=["views of a plan"])
-
-_PROBLEMS = problems("not_found", "no_result_yet", "no_plan_in_outcome", "invalid_request")
-_VARY = {"Vary": "Accept"}
-_CSV_TOO: dict[int | str, dict[str, Any]] = {
-    200: {"content": {CSV: {"schema": {"type": "string"}}}}
-}
-
-
-def _format(
-    accepted: Annotated[str, Depends(answers_in(JSON, CSV))],
-    asked: Annotated[
-        Literal["json", "csv"] | None,
-        Query(alias="format", description="Overrides the Accept header, for use in links."),
-    ] = None,
-) -> str:
-    return {"json": JSON, "csv": CSV, None: accepted}[asked]
-
-
-MediaType = Annotated[str, Depends(_format)]
-
-
-def _mark(
-    byte_order_mark: Annotated[  # noqa: FBT002 - a parameter of a query has a name
-        bool,
-        Query(
-            description="Whether CSV begins with a byte-order mark, which some spreadsheets need."
-        ),
-    ] = False,
-) -> bytes:
-    return BYTE_ORDER_MARK if byte_order_mark else b""
-
-
-Mark = Annotated[bytes, Depends(_mark)]
-"""What stands before the CSV: the byte-order mark if it is asked for."""
 
 
 @router.get(
@@ -65,22 +30,14 @@ Mark = Annotated[bytes, Depends(_mark)]
         "`kg` adds up to the gross load."
     ),
     response_model=LoadsAnswer,
-    responses={**_CSV_TOO, **_PROBLEMS},
+    responses={**CSV_TOO, **VIEW_PROBLEMS},
 )
-def read_plan_loads(
-    wiring: Wired,
-    plan_id: PlanId,
-    media_type: MediaType,
-    mark: Mark,
-) -> Response:
+def read_plan_loads(wiring: Wired, plan_id: PlanId, media_type: MediaType, mark: Mark) -> Response:
     """The loads of a solved plan."""
     outcome = find_solved_outcome(wiring, plan_id)
     if media_type == CSV:
-        return _csv_answer(
-            mark,
-            loads_table(outcome),
-            outcome,
-            file_name=f"{plan_id}-loads.csv",
+        return csv_answer(
+            loads_table(outcome), outcome, file_name=f"{plan_id}-loads.csv", mark=mark
         )
     answer = LoadsAnswer(
         plan_id=plan_id,
@@ -88,7 +45,7 @@ def read_plan_loads(
         cautions=outcome["cautions"],
         trips=outcome["plan"]["trips"],
     )
-    return json_answer(answer, headers=_VARY)
+    return json_answer(answer, headers=VARY)
 
 
 @router.get(
@@ -100,22 +57,14 @@ def read_plan_loads(
         "CSV has one line for each kind of unit."
     ),
     response_model=StockListAnswer,
-    responses={**_CSV_TOO, **_PROBLEMS},
+    responses={**CSV_TOO, **VIEW_PROBLEMS},
 )
-def read_plan_stock(
-    wiring: Wired,
-    plan_id: PlanId,
-    media_type: MediaType,
-    mark: Mark,
-) -> Response:
+def read_plan_stock(wiring: Wired, plan_id: PlanId, media_type: MediaType, mark: Mark) -> Response:
     """The stock of a solved plan."""
     outcome = find_solved_outcome(wiring, plan_id)
     if media_type == CSV:
-        return _csv_answer(
-            mark,
-            stock_table(outcome),
-            outcome,
-            file_name=f"{plan_id}-stock.csv",
+        return csv_answer(
+            stock_table(outcome), outcome, file_name=f"{plan_id}-stock.csv", mark=mark
         )
     answer = StockListAnswer(
         plan_id=plan_id,
@@ -123,7 +72,7 @@ def read_plan_stock(
         cautions=outcome["cautions"],
         stock=outcome["plan"]["stock"],
     )
-    return json_answer(answer, headers=_VARY)
+    return json_answer(answer, headers=VARY)
 
 
 @router.get(
@@ -136,23 +85,15 @@ def read_plan_stock(
         "kind of unit."
     ),
     response_model=CachesAnswer,
-    responses={**_CSV_TOO, **_PROBLEMS},
+    responses={**CSV_TOO, **VIEW_PROBLEMS},
 )
-def read_plan_caches(
-    wiring: Wired,
-    plan_id: PlanId,
-    media_type: MediaType,
-    mark: Mark,
-) -> Response:
+def read_plan_caches(wiring: Wired, plan_id: PlanId, media_type: MediaType, mark: Mark) -> Response:
     """The caches of a solved plan."""
     outcome = find_solved_outcome(wiring, plan_id)
     caches = caches_of(find_request(wiring, plan_id), outcome)
     if media_type == CSV:
-        return _csv_answer(
-            mark,
-            caches_table(caches),
-            outcome,
-            file_name=f"{plan_id}-caches.csv",
+        return csv_answer(
+            caches_table(caches), outcome, file_name=f"{plan_id}-caches.csv", mark=mark
         )
     answer = CachesAnswer(
         plan_id=plan_id,
@@ -162,7 +103,7 @@ def read_plan_caches(
         labels=sum(cache.labels for cache in caches),
         caches=caches,
     )
-    return json_answer(answer, headers=_VARY)
+    return json_answer(answer, headers=VARY)
 
 
 @router.get(
@@ -175,7 +116,7 @@ def read_plan_caches(
         "without flights."
     ),
     response_model=ManifestAnswer,
-    responses={**_CSV_TOO, **_PROBLEMS},
+    responses={**CSV_TOO, **VIEW_PROBLEMS},
 )
 def read_plan_manifest(
     wiring: Wired, plan_id: PlanId, media_type: MediaType, mark: Mark
@@ -183,8 +124,8 @@ def read_plan_manifest(
     """The flights of a solved plan."""
     outcome = find_solved_outcome(wiring, plan_id)
     if media_type == CSV:
-        return _csv_answer(
-            mark, manifest_table(outcome), outcome, file_name=f"{plan_id}-manifest.csv"
+        return csv_answer(
+            manifest_table(outcome), outcome, file_name=f"{plan_id}-manifest.csv", mark=mark
         )
     answer = ManifestAnswer(
         plan_id=plan_id,
@@ -193,7 +134,7 @@ def read_plan_manifest(
         pilot=PILOT_DECIDES,
         flights=outcome["plan"]["flights"],
     )
-    return json_answer(answer, headers=_VARY)
+    return json_answer(answer, headers=VARY)
 
 
 @router.get(
@@ -205,7 +146,10 @@ def read_plan_manifest(
         "last column of a view names them by their ids."
     ),
     response_model=CautionsAnswer,
-    responses={**_CSV_TOO, **problems("not_found", "no_result_yet", "invalid_request")},
+    responses={
+        **CSV_TOO,
+        **problems("not_found", "no_result_yet", "plan_cancelled", "invalid_request"),
+    },
 )
 def read_plan_cautions(
     wiring: Wired, plan_id: PlanId, media_type: MediaType, mark: Mark
@@ -215,17 +159,9 @@ def read_plan_cautions(
     if media_type == CSV:
         table = table_of(("caution_id", "text"), outcome["cautions"])
         file_name = f"{plan_id}-cautions.csv"
-        headers = {**_VARY, "Content-Disposition": f'attachment; filename="{file_name}"'}
+        headers = {**VARY, "Content-Disposition": f'attachment; filename="{file_name}"'}
         return Response(mark + table.as_csv(), media_type=CSV, headers=headers)
     answer = CautionsAnswer(
         plan_id=plan_id, reference=outcome["reference"], cautions=outcome["cautions"]
     )
-    return json_answer(answer, headers=_VARY)
-
-
-def _csv_answer(mark: bytes, table: Table, outcome: dict[str, Any], *, file_name: str) -> Response:
-    """A view whose every row points to the plan's cautions by their ids."""
-    ids = " ".join(caution["caution_id"] for caution in outcome["cautions"])
-    headers = {**_VARY, "Content-Disposition": f'attachment; filename="{file_name}"'}
-    content = mark + table.with_last("cautions", ids).as_csv()
-    return Response(content, media_type=CSV, headers=headers)
+    return json_answer(answer, headers=VARY)

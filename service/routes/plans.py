@@ -1,13 +1,21 @@
 """Plans: ask for one, list them, read one."""
 
+import json
+from datetime import datetime
 from typing import Annotated
 
 from fastapi import APIRouter, Header, Path, Query, Request
+from pydantic import AwareDatetime
 from starlette.concurrency import run_in_threadpool
 from starlette.responses import Response
 
 from api_schema.examples import SMALLEST_REQUEST
-from api_schema.plan_resource import PLAN_ID_PATTERN, PlanListAnswer, PlanResourceAnswer
+from api_schema.plan_resource import (
+    PLAN_ID_PATTERN,
+    PlanListAnswer,
+    PlanResourceAnswer,
+    PlanStateName,
+)
 from service.errors import ServiceProblem
 from service.http.answers import (
     EVERY_BODY,
@@ -17,12 +25,15 @@ from service.http.answers import (
     takes_json,
     written_answer,
 )
-from service.http.negotiation import preferred_wait_seconds
+from service.http.negotiation import JSON, preferred_wait_seconds
 from service.http.request_body import read_json_body
 from service.http.strict_json import read_json_object
-from service.routes.plan_documents import find_plan, plan_text, summary_answer
+from service.jobs.desk_job import ORDER, read_order
+from service.routes.near_plan import with_near_trips
+from service.routes.plan_documents import find_plan, is_final, plan_text, summary_answer
+from service.storage.plan_ids import is_plan_id
 from service.storage.plans import PlanSummary, StoredPlan
-from service.wiring import DEFAULT_TENANT, Wired, Wiring
+from service.wiring import Wired, Wiring
 
 router = APIRouter(tags=["plans"], dependencies=[JSON_ONLY])
 
@@ -74,7 +85,7 @@ _LINKS = {
             "headers": {**_LOCATION, **_APPLIED},
             "links": _LINKS,
         },
-        **problems(*EVERY_BODY, "queue_full", "shutting_down"),
+        **problems(*EVERY_BODY, "idempotency_key_reused", "queue_full", "shutting_down"),
     },
     openapi_extra=takes_json("PlanRequest", {"smallest": SMALLEST_REQUEST}),
 )
@@ -89,6 +100,18 @@ async def create_plan(
             examples=["wait=30"],
         ),
     ] = None,
+    key: Annotated[
+        str | None,
+        Header(
+            alias="Idempotency-Key",
+            description=(
+                "A name of your choice for this request. The same key with the same body within "
+                "24 hours gives the same plan, however often it is sent."
+            ),
+            pattern=r"^[!-~]{1,255}$",
+            examples=["booking-1001-attempt-1"],
+        ),
+    ] = None,
 ) -> Response:
     """Store a request and wait for its outcome as long as the caller prefers."""
     settings = wiring.settings
@@ -97,7 +120,7 @@ async def create_plan(
     )
     if wiring.engine.is_stopping():
         raise ServiceProblem("shutting_down", headers={"Retry-After": "5"})
-    accepted = await run_in_threadpool(_accept, wiring, body)
+    accepted = await run_in_threadpool(_accept, wiring, body, key)
     wait_seconds = preferred_wait_seconds(
         request.headers.getlist("prefer"), limit_seconds=settings.wait_limit_seconds
     )
@@ -105,7 +128,7 @@ async def create_plan(
     headers = {"Location": f"/v1/plans/{accepted.plan_id}"}
     if wait_seconds is not None:
         headers["Preference-Applied"] = f"wait={wait_seconds}"
-    if plan.outcome_document is not None:
+    if is_final(plan):
         return written_answer(plan_text(plan), status=201, headers=headers)
     return written_answer(plan_text(plan), status=202, headers={**headers, "Retry-After": "2"})
 
@@ -114,14 +137,29 @@ async def create_plan(
     "/v1/plans",
     operation_id="list_plans",
     summary="List plans",
-    description="All plans, or those with one reference, newest first.",
+    description=(
+        "All plans, newest first, or those of one reference, of one state, or accepted within a "
+        "time."
+    ),
     response_model=PlanListAnswer,
     responses=problems("invalid_request"),
 )
 def list_plans(
     wiring: Wired,
+    *,
     reference: Annotated[
         str | None, Query(max_length=200, description="Only plans with this reference.")
+    ] = None,
+    state: Annotated[PlanStateName | None, Query(description="Only plans in this state.")] = None,
+    created_from: Annotated[
+        AwareDatetime | None,
+        Query(
+            description="Only plans accepted at this time or later.",
+            examples=["2027-03-01T00:00:00Z"],
+        ),
+    ] = None,
+    created_before: Annotated[
+        AwareDatetime | None, Query(description="Only plans accepted before this time.")
     ] = None,
     limit: Annotated[int, Query(ge=1, le=PAGE_PLANS, description="Plans on one page.")] = 20,
     cursor: Annotated[
@@ -131,7 +169,13 @@ def list_plans(
 ) -> Response:
     """One page of the list."""
     found = wiring.store.list(
-        tenant_id=DEFAULT_TENANT, reference=reference, before_plan_id=cursor, limit=limit + 1
+        tenant_id=wiring.tenant_id,
+        before_plan_id=cursor,
+        limit=limit + 1,
+        reference=reference,
+        state=state,
+        created_from_ms=_milliseconds(created_from),
+        created_before_ms=_milliseconds(created_before),
     )
     page = PlanListAnswer(
         plans=[summary_answer(summary) for summary in found[:limit]],
@@ -141,35 +185,86 @@ def list_plans(
 
 
 @router.get(
+    "/v1/plans/{plan_id}/request",
+    operation_id="read_plan_request",
+    summary="Read the request of a plan",
+    description="The request as it was accepted, ready to be changed and sent again.",
+    response_class=Response,
+    responses={
+        200: {
+            "description": "The request.",
+            "content": {JSON: {"schema": {"$ref": "#/components/schemas/PlanRequest"}}},
+        },
+        **problems("not_found"),
+    },
+)
+def read_plan_request(wiring: Wired, plan_id: PlanId) -> Response:
+    """The stored request."""
+    return written_answer(find_plan(wiring, plan_id).request_document)
+
+
+@router.delete(
+    "/v1/plans/{plan_id}",
+    operation_id="delete_plan",
+    summary="Delete a plan",
+    description=(
+        "Removes the plan, its request, its outcome and its events for good, with everything that "
+        "they say of people. A solve that runs is ended."
+    ),
+    status_code=204,
+    response_class=Response,
+    responses={204: {"description": "The plan is gone."}, **problems("not_found")},
+)
+def delete_plan(wiring: Wired, plan_id: PlanId) -> Response:
+    """Remove one plan."""
+    if not is_plan_id(plan_id) or not wiring.store.delete(
+        tenant_id=wiring.tenant_id, plan_id=plan_id
+    ):
+        raise ServiceProblem("not_found", "There is no plan with this plan_id.")
+    return Response(status_code=204)
+
+
+@router.get(
     "/v1/plans/{plan_id}",
     operation_id="read_plan",
     summary="Read a plan",
     description=(
         "The state, progress and outcome of a plan. If its solve failed, the answer is 200 too, "
-        "and the outcome says what failed."
+        "and the outcome says what failed. While the plan is not final, `Retry-After` says when to "
+        "read it again."
     ),
     response_model=PlanResourceAnswer,
     responses=problems("not_found"),
 )
 def read_plan(wiring: Wired, plan_id: PlanId) -> Response:
     """One plan with all that is known of it."""
-    return written_answer(plan_text(find_plan(wiring, plan_id)))
+    plan = find_plan(wiring, plan_id)
+    return written_answer(plan_text(plan), headers={} if is_final(plan) else {"Retry-After": "2"})
 
 
-def _accept(wiring: Wiring, body: bytes) -> PlanSummary:
-    document = read_json_object(body)
-    order = wiring.translation.read_plan_request(document)
+def _accept(wiring: Wiring, body: bytes, key: str | None) -> PlanSummary:
+    if b"near_plan" in body:
+        body = json.dumps(with_near_trips(wiring, read_json_object(body))).encode()
+    order = read_order(wiring.desks.ask(ORDER + body))
+    # The desk has read the body strictly, so that this is the only thing that it can mean.
+    document = json.loads(body)
     settings = wiring.settings
     accepted = wiring.store.accept(
-        tenant_id=DEFAULT_TENANT,
+        tenant_id=wiring.tenant_id,
         reference=order.reference,
         solve_seconds=min(
             order.solve_seconds or settings.solve_seconds, settings.solve_limit_seconds
         ),
         document=document,
+        idempotency_key=key,
     )
     wiring.engine.wake()
     return accepted
+
+
+def _milliseconds(moment: datetime | None) -> int | None:
+    """Milliseconds since 1970-01-01 UTC."""
+    return None if moment is None else round(moment.timestamp() * 1000)
 
 
 async def _after_wait(wiring: Wiring, plan_id: str, seconds: int) -> StoredPlan:
@@ -177,7 +272,7 @@ async def _after_wait(wiring: Wiring, plan_id: str, seconds: int) -> StoredPlan:
     waiter = wiring.completions.expect(plan_id)
     try:
         plan = await run_in_threadpool(find_plan, wiring, plan_id)
-        if seconds and plan.outcome_document is None:
+        if seconds and not is_final(plan):
             await waiter.wait(seconds=seconds)
             plan = await run_in_threadpool(find_plan, wiring, plan_id)
         return plan

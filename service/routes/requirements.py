@@ -1,5 +1,6 @@
 """What a trip needs, worked out without a plan."""
 
+import json
 from typing import Annotated
 
 from fastapi import APIRouter, Query, Request
@@ -8,9 +9,9 @@ from starlette.responses import Response
 
 from api_schema.examples import SMALLEST_REQUEST, TOLD_CONDITIONS
 from api_schema.requirements_answer import PartName, RequirementsAnswer
-from service.http.answers import EVERY_BODY, JSON_ONLY, json_answer, problems, takes_json
+from service.http.answers import EVERY_BODY, JSON_ONLY, problems, takes_json, written_answer
 from service.http.request_body import read_json_body
-from service.http.strict_json import read_json_object
+from service.jobs.desk_job import REQUIREMENTS
 from service.wiring import Wired, Wiring
 
 router = APIRouter(tags=["requirements"], dependencies=[JSON_ONLY])
@@ -48,5 +49,5 @@ async def state_requirements(
 
 
 def _state(wiring: Wiring, body: bytes, part_names: list[PartName] | None) -> Response:
-    chosen = None if part_names is None else tuple(part_names)
-    return json_answer(wiring.translation.state_requirements(read_json_object(body), chosen))
+    question = REQUIREMENTS + json.dumps(part_names).encode() + b"\n" + body
+    return written_answer(wiring.desks.ask(question))

@@ -1,53 +1,54 @@
-"""Opening the database: a durable SQLite file, brought to the newest shape before it is used."""
+"""Opening the database, brought to the newest shape before it is used, and its transactions.
 
+A path opens a durable SQLite file; an address `postgresql://...` opens a database of PostgreSQL.
+"""
+
+import logging
+import threading
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
-from typing import Any
 
 from alembic import command
 from alembic.config import Config
-from sqlalchemy import (
-    URL,
-    BigInteger,
-    Connection,
-    Engine,
-    create_engine,
-    event,
-    literal_column,
-)
-from sqlalchemy.exc import OperationalError
+from sqlalchemy import Connection, Engine, text
+from sqlalchemy.exc import DataError, DBAPIError, IntegrityError
+from sqlalchemy.exc import TimeoutError as PoolTimeoutError
 
 from service.errors import ServiceProblem
+from service.storage import postgresql, sqlite_file
 
-NOW_MS = literal_column(
-    "CAST(ROUND((julianday('now') - 2440587.5) * 86400000) AS INTEGER)", BigInteger
-)
-"""The database's clock [ms since 1970-01-01 UTC]; the Julian day of that date is 2440587.5."""
+_MIGRATIONS_LOCK = 4711_0001
+_LOCK_SECONDS = 5.0
+_WRITERS = threading.Lock()
+"""Writers of one process take turns here, because SQLite lets those who wait for it sleep long."""
 
-_MOST_CONNECTIONS = 64
-"""More than the web server's threads and the workers together, so that none waits for another."""
-
-_PRAGMAS = (
-    "PRAGMA busy_timeout = 5000",
-    "PRAGMA journal_mode = WAL",
-    # An answer of 202 is a promise, so a commit waits until the disk has the row.
-    "PRAGMA synchronous = FULL",
-    "PRAGMA foreign_keys = ON",
-)
+logger = logging.getLogger(__name__)
 
 
-def open_database(path: Path) -> Engine:
-    """An engine on the SQLite file at the path, made if it is missing, with the newest tables."""
-    path.parent.mkdir(parents=True, exist_ok=True)
-    engine = create_engine(
-        URL.create("sqlite", database=str(path)), pool_size=_MOST_CONNECTIONS, max_overflow=0
-    )
-    event.listen(engine, "connect", _prepare_connection)
-    event.listen(engine, "begin", _begin)
-    with engine.begin() as connection:
-        _migrate(connection)
+def open_database(at: Path | str) -> Engine:
+    """An engine on the SQLite file or PostgreSQL database, with the newest tables.
+
+    A file is made if it is missing; only its owner may read it.
+    """
+    engine = sqlite_file.connect(at) if isinstance(at, Path) else postgresql.connect(at)
+    migrate(engine, "head")
     return engine
+
+
+def migrate(engine: Engine, revision: str) -> None:
+    """Bring the tables to a revision, up or down; "base" is the one before all tables."""
+    with engine.begin() as connection:
+        if engine.dialect.name == "postgresql":
+            # Services that start together take turns; SQLite's write lock does the same.
+            connection.execute(text(f"SELECT pg_advisory_xact_lock({_MIGRATIONS_LOCK})"))
+        configuration = Config()
+        configuration.set_main_option("script_location", "service.storage:migrations")
+        configuration.attributes["connection"] = connection
+        if revision == "head":
+            command.upgrade(configuration, revision)
+        else:
+            command.downgrade(configuration, revision)
 
 
 @contextmanager
@@ -59,34 +60,38 @@ def reading(engine: Engine) -> Iterator[Connection]:
 
 @contextmanager
 def writing(engine: Engine) -> Iterator[Connection]:
-    """A transaction that holds the write lock from its start, committed unless something raises."""
-    with storage_faults(), engine.begin() as connection:
-        yield connection
+    """A transaction that holds SQLite's write lock from its start, committed unless one raises."""
+    with storage_faults(), _turn(engine):
+        with engine.begin() as connection:
+            file = sqlite_file.file_of(connection)
+            yield connection
+        # A commit into a file that was deleted meanwhile is no promise to anybody.
+        sqlite_file.require_same_file(engine, file)
 
 
 @contextmanager
 def storage_faults() -> Iterator[None]:
-    """Turn a full disk, a lock held too long or a lost file into the problem that callers know."""
+    """Turn every fault of the storage into the problem that callers know.
+
+    A full disk, a lock held too long, a lost, foreign or broken file, a server that is gone.
+    """
     try:
         yield
-    except OperationalError as error:
+    except (IntegrityError, DataError):
+        raise
+    except (DBAPIError, PoolTimeoutError, OSError) as error:
+        logger.warning("storage: %s", str(getattr(error, "orig", error)).partition("\n")[0])
         raise ServiceProblem("storage_unavailable", headers={"Retry-After": "5"}) from error
 
 
-def _prepare_connection(driver_connection: Any, _record: object) -> None:  # noqa: ANN401
-    # The driver would begin transactions by itself, and too late: only before the first write.
-    driver_connection.isolation_level = None
-    for pragma in _PRAGMAS:
-        driver_connection.execute(pragma)
-
-
-def _begin(connection: Connection) -> None:
-    read_only = connection.get_execution_options().get("read_only", False)
-    connection.exec_driver_sql("BEGIN" if read_only else "BEGIN IMMEDIATE")
-
-
-def _migrate(connection: Connection) -> None:
-    configuration = Config()
-    configuration.set_main_option("script_location", "service.storage:migrations")
-    configuration.attributes["connection"] = connection
-    command.upgrade(configuration, "head")
+@contextmanager
+def _turn(engine: Engine) -> Iterator[None]:
+    if engine.dialect.name != "sqlite":
+        yield
+        return
+    if not _WRITERS.acquire(timeout=_LOCK_SECONDS):
+        raise TimeoutError("other writers of this process hold the database")
+    try:
+        yield
+    finally:
+        _WRITERS.release()

@@ -3,18 +3,29 @@
 A claim gives a lease, which ends by the database's clock unless renewed, and a fencing token, one
 higher with every claim. Every later write names the token, so that a worker that was paused beyond
 its lease and comes back is refused.
+
+A solve that breaks by itself is held against its plan, and three times are enough. The death of a
+worker is not: it counts apart, with a limit that only a plan reaches which takes its worker down.
 """
 
 from collections.abc import Callable
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, Literal
 
-from sqlalchemy import Engine, Update, select, update
+from sqlalchemy import Connection, Engine, select, update
 
-from service.storage.database import NOW_MS, writing
+from service.storage.clock import NOW_MS
+from service.storage.database import writing
+from service.storage.events import EventKind, note_event
 from service.storage.tables import PlanRow
+from service.storage.turns import next_in_turn
 
-MOST_ATTEMPTS = 3
+MOST_CRASHES = 3
+MOST_ABANDONED = 100
+_PAUSE_MS = 500
+_LONGEST_PAUSE_MS = 3_000
+
+Wish = Literal["cancel", "finish"]
 
 
 class LeaseLostError(Exception):
@@ -27,6 +38,7 @@ class Claim:
 
     plan_id: str
     attempt: int
+    crashes: int
     fencing_token: int
     request_document: bytes
     request_digest: str
@@ -40,18 +52,16 @@ class PlanQueue:
         self._engine = engine
         self._lease_ms = lease_ms
 
-    def claim(self) -> Claim | None:
-        """Take the plan that has waited longest, if there is one."""
-        oldest = (
-            select(PlanRow.plan_id)
-            .where(PlanRow.state == "queued")
-            .order_by(PlanRow.created_at_ms, PlanRow.plan_id)
-            .limit(1)
-            .scalar_subquery()
-        )
+    def claim(self, plan_id: str | None = None) -> Claim | None:
+        """Take the plan whose turn it is, or the one that is named, if it waits."""
+        chosen = next_in_turn() if plan_id is None else plan_id
         statement = (
             update(PlanRow)
-            .where(PlanRow.plan_id == oldest, PlanRow.state == "queued")
+            .where(
+                PlanRow.plan_id == chosen,
+                PlanRow.state == "queued",
+                PlanRow.not_before_ms <= NOW_MS,
+            )
             .values(
                 state="running",
                 started_at_ms=NOW_MS,
@@ -62,6 +72,7 @@ class PlanQueue:
             .returning(
                 PlanRow.plan_id,
                 PlanRow.attempt,
+                PlanRow.crashes,
                 PlanRow.fencing_token,
                 PlanRow.request_document,
                 PlanRow.request_digest,
@@ -70,59 +81,119 @@ class PlanQueue:
         )
         with writing(self._engine) as connection:
             row = connection.execute(statement).one_or_none()
-        return None if row is None else Claim(*row)
+            if row is None:
+                return None
+            note_event(connection, row.plan_id, "running")
+        return Claim(*row)
 
-    def renew(self, claim: Claim, *, progress_document: bytes | None) -> None:
-        """Lengthen the lease from now, and store how far the solve has come where that is told."""
-        values: dict[str, Any] = {"lease_until_ms": NOW_MS + self._lease_ms}
-        if progress_document is not None:
-            values["progress_document"] = progress_document
-        self._write(claim, values)
+    def renew(self, claim: Claim) -> None:
+        """Lengthen the lease from now."""
+        with writing(self._engine) as connection:
+            _write(connection, claim, {"lease_until_ms": NOW_MS + self._lease_ms})
 
-    def finish(self, claim: Claim, *, state: str, outcome_kind: str, outcome: bytes) -> None:
-        """Store the outcome and the final state in one transaction."""
-        self._write(claim, _final(state, outcome_kind, outcome))
+    def tell(self, claim: Claim, progress_document: bytes) -> None:
+        """Store how far the solve has come, and lengthen the lease."""
+        values = {
+            "lease_until_ms": NOW_MS + self._lease_ms,
+            "progress_document": progress_document,
+        }
+        with writing(self._engine) as connection:
+            _write(connection, claim, values)
+            note_event(connection, claim.plan_id, "progress", progress_document)
 
-    def hand_back(self, claim: Claim, *, attempt_counts: bool) -> None:
-        """Return the plan to the queue; an attempt that was no fault of the plan does not count."""
+    def finish(
+        self, claim: Claim, *, state: Literal["done", "failed"], outcome_kind: str, outcome: bytes
+    ) -> None:
+        """Store the outcome and the final state in one transaction.
+
+        A plan whose lease ran out is finished too, as long as nobody has claimed it since.
+        """
+        with writing(self._engine) as connection:
+            _write(connection, claim, _final(state, outcome_kind, outcome), also_queued=True)
+            note_event(connection, claim.plan_id, state)
+
+    def cancelled(self, claim: Claim) -> None:
+        """Close a plan whose caller wished for that."""
+        values = {"state": "cancelled", "finished_at_ms": NOW_MS, "lease_until_ms": None}
+        with writing(self._engine) as connection:
+            _write(connection, claim, values)
+            note_event(connection, claim.plan_id, "cancelled")
+
+    def hand_back(self, claim: Claim, *, crashed: bool) -> None:
+        """Return the plan to the queue, after a pause where its solve crashed.
+
+        An attempt that was no fault of the plan does not count.
+        """
         values: dict[str, Any] = {"state": "queued", "lease_until_ms": None}
-        if not attempt_counts:
+        if crashed:
+            values["crashes"] = PlanRow.crashes + 1
+            values["not_before_ms"] = NOW_MS + min(_LONGEST_PAUSE_MS, _PAUSE_MS << claim.crashes)
+        else:
             values["attempt"] = PlanRow.attempt - 1
-        self._write(claim, values)
+        with writing(self._engine) as connection:
+            _write(connection, claim, values)
+            note_event(connection, claim.plan_id, "requeued")
 
     def rescue(self, *, outcome_kind: str, outcome_of: Callable[[bytes], bytes]) -> list[str]:
-        """Queue again every plan whose lease has run out; close those out of attempts.
+        """Queue again every plan whose lease has run out; close those abandoned too often.
 
-        The outcome of one that is closed is made from its request document. Gives their plan_ids.
+        The outcome of one that is closed is made from its request document. A plan that somebody
+        wished to cancel is closed as that. Gives the names of the plans that are final now.
         """
-        abandoned = (PlanRow.state == "running", PlanRow.lease_until_ms < NOW_MS)
-        exhausted = select(PlanRow.plan_id, PlanRow.request_document).where(
-            *abandoned, PlanRow.attempt >= MOST_ATTEMPTS
-        )
-        with writing(self._engine) as connection:
-            closing = connection.execute(exhausted).all()
-            for plan_id, request_document in closing:
-                outcome = _final("failed", outcome_kind, outcome_of(request_document))
-                connection.execute(
-                    update(PlanRow).where(PlanRow.plan_id == plan_id).values(outcome)
-                )
-            requeue = update(PlanRow).where(*abandoned)
-            connection.execute(requeue.values(state="queued", lease_until_ms=None))
-        return [plan_id for plan_id, _ in closing]
-
-    def _write(self, claim: Claim, values: dict[str, Any]) -> None:
-        statement: Update = (
-            update(PlanRow)
-            .where(
-                PlanRow.plan_id == claim.plan_id,
-                PlanRow.state == "running",
-                PlanRow.fencing_token == claim.fencing_token,
+        run_out = (
+            select(
+                PlanRow.plan_id,
+                PlanRow.request_document,
+                PlanRow.abandoned,
+                PlanRow.wish,
             )
-            .values(values)
+            .where(PlanRow.state == "running", PlanRow.lease_until_ms < NOW_MS)
+            .with_for_update(skip_locked=True)
         )
+        closed = []
         with writing(self._engine) as connection:
-            if connection.execute(statement).rowcount != 1:
-                raise LeaseLostError(claim.plan_id)
+            for plan in connection.execute(run_out).all():
+                values: dict[str, Any]
+                kind: EventKind = "requeued"
+                if plan.wish == "cancel":
+                    kind = "cancelled"
+                    values = {"state": kind, "finished_at_ms": NOW_MS, "lease_until_ms": None}
+                elif plan.abandoned + 1 >= MOST_ABANDONED:
+                    kind = "failed"
+                    values = _final(kind, outcome_kind, outcome_of(plan.request_document))
+                else:
+                    values = {"state": "queued", "lease_until_ms": None, **_pause(plan.abandoned)}
+                values["abandoned"] = PlanRow.abandoned + 1
+                connection.execute(
+                    update(PlanRow).where(PlanRow.plan_id == plan.plan_id).values(values)
+                )
+                note_event(connection, plan.plan_id, kind)
+                if kind != "requeued":
+                    closed.append(plan.plan_id)
+        return closed
+
+
+def _pause(abandoned: int) -> dict[str, Any]:
+    pause_ms = 0 if not abandoned else min(_LONGEST_PAUSE_MS, _PAUSE_MS << min(abandoned, 8))
+    return {"not_before_ms": NOW_MS + pause_ms}
+
+
+def _write(
+    connection: Connection, claim: Claim, values: dict[str, Any], *, also_queued: bool = False
+) -> None:
+    """Write into a plan's row, as its holder; LeaseLostError where another one may hold it."""
+    states = ("running", "queued") if also_queued else ("running",)
+    statement = (
+        update(PlanRow)
+        .where(
+            PlanRow.plan_id == claim.plan_id,
+            PlanRow.state.in_(states),
+            PlanRow.fencing_token == claim.fencing_token,
+        )
+        .values(values)
+    )
+    if connection.execute(statement).rowcount != 1:
+        raise LeaseLostError(claim.plan_id)
 
 
 def _final(state: str, outcome_kind: str, outcome: bytes) -> dict[str, Any]:

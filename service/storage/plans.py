@@ -2,15 +2,20 @@
 
 import hashlib
 import json
+from collections.abc import Callable
 from dataclasses import dataclass
 
-from sqlalchemy import Engine, func, insert, select
+from sqlalchemy import Connection, Engine, Insert, delete, func, insert, select, update
+from sqlalchemy.exc import IntegrityError
 
 from api_schema.plan_resource import OutcomeKindName, PlanStateName
 from service.errors import ServiceProblem
-from service.storage.database import NOW_MS, reading, writing
+from service.storage.clock import NOW_MS
+from service.storage.database import reading, writing
+from service.storage.events import note_event
+from service.storage.idempotency import known_plan, remember
 from service.storage.plan_ids import new_plan_id
-from service.storage.tables import PlanRow
+from service.storage.tables import PlanRow, ProbeRow
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,9 +57,17 @@ _SUMMARY_COLUMNS = (
 class PlanStore:
     """The accepted plans of all tenants; every question names the tenant who asks."""
 
-    def __init__(self, engine: Engine, *, queue_limit: int) -> None:
+    def __init__(
+        self,
+        engine: Engine,
+        *,
+        queue_limit: int,
+        enqueue: Callable[[Connection, str], None] = lambda _connection, _plan_id: None,
+    ) -> None:
+        """`enqueue` tells an outside queue of a plan, in the transaction that stores it."""
         self._engine = engine
         self._queue_limit = queue_limit
+        self._enqueue = enqueue
 
     def accept(
         self,
@@ -63,12 +76,14 @@ class PlanStore:
         reference: str | None,
         solve_seconds: float,
         document: dict[str, object],
+        idempotency_key: str | None = None,
     ) -> PlanSummary:
         """Store a request so that it survives any crash from now on; refuse when too many wait.
 
-        `solve_seconds` is the time that its solve may take [s].
+        `solve_seconds` is the time that its solve may take [s]. A key that has made a plan gives
+        that plan again, and a key that came with another request is refused.
         """
-        waiting = select(func.count()).where(PlanRow.state == "queued")
+        digest = document_digest(document)
         row = insert(PlanRow).values(
             plan_id=new_plan_id(),
             tenant_id=tenant_id,
@@ -76,14 +91,44 @@ class PlanStore:
             state="queued",
             created_at_ms=NOW_MS,
             request_document=json.dumps(document, ensure_ascii=False).encode(),
-            request_digest=document_digest(document),
+            request_digest=digest,
             solve_seconds=solve_seconds,
         )
-        with writing(self._engine) as connection:
-            if connection.execute(waiting).scalar_one() >= self._queue_limit:
-                raise ServiceProblem("queue_full", headers={"Retry-After": "30"})
-            accepted = connection.execute(row.returning(*_SUMMARY_COLUMNS)).mappings().one()
-            return PlanSummary(**accepted)
+        if idempotency_key is None:
+            with writing(self._engine) as connection:
+                return self._insert(connection, row)
+        key = {"tenant_id": tenant_id, "key": idempotency_key, "request_digest": digest}
+        try:
+            with writing(self._engine) as connection:
+                known = self._known(connection, key)
+                if known is None:
+                    known = self._insert(connection, row)
+                    remember(connection, **key, plan_id=known.plan_id)
+                return known
+        except IntegrityError:
+            # Another process stored the key between the look and the write.
+            with writing(self._engine) as connection:
+                first = self._known(connection, key)
+            if first is None:
+                raise ServiceProblem("storage_unavailable", headers={"Retry-After": "1"}) from None
+            return first
+
+    def _known(self, connection: Connection, key: dict[str, str]) -> PlanSummary | None:
+        plan_id = known_plan(connection, **key)
+        if plan_id is None:
+            return None
+        query = select(*_SUMMARY_COLUMNS).where(PlanRow.plan_id == plan_id)
+        return PlanSummary(**connection.execute(query).mappings().one())
+
+    def _insert(self, connection: Connection, row: Insert) -> PlanSummary:
+        waiting = select(func.count()).where(PlanRow.state == "queued")
+        if connection.execute(waiting).scalar_one() >= self._queue_limit:
+            raise ServiceProblem("queue_full", headers={"Retry-After": "30"})
+        accepted = connection.execute(row.returning(*_SUMMARY_COLUMNS)).mappings().one()
+        summary = PlanSummary(**accepted)
+        note_event(connection, summary.plan_id, "queued")
+        self._enqueue(connection, summary.plan_id)
+        return summary
 
     def read(self, *, tenant_id: str, plan_id: str) -> StoredPlan | None:
         """The plan of that name, if this tenant has it."""
@@ -104,26 +149,53 @@ class PlanStore:
             outcome_document=row["outcome_document"],
         )
 
+    def delete(self, *, tenant_id: str, plan_id: str) -> bool:
+        """Remove a plan with its documents, events and keys; False where there is none.
+
+        Whoever solves it has lost its lease by that and can write nothing more.
+        """
+        gone = delete(PlanRow).where(PlanRow.tenant_id == tenant_id, PlanRow.plan_id == plan_id)
+        with writing(self._engine) as connection:
+            return connection.execute(gone).rowcount == 1
+
     def list(
-        self, *, tenant_id: str, reference: str | None, before_plan_id: str | None, limit: int
+        self,
+        *,
+        tenant_id: str,
+        before_plan_id: str | None,
+        limit: int,
+        reference: str | None = None,
+        state: PlanStateName | None = None,
+        created_from_ms: int | None = None,
+        created_before_ms: int | None = None,
     ) -> list[PlanSummary]:
-        """Up to so many plans, newest first, those before the named one, of one reference or all.
+        """Up to so many plans, newest first, those before the named one that fit every filter.
 
         The name of a plan sorts by the time it was made, so it is a lasting place in the list.
+        Times in milliseconds since 1970-01-01 UTC.
         """
         query = select(*_SUMMARY_COLUMNS).where(PlanRow.tenant_id == tenant_id)
         if reference is not None:
             query = query.where(PlanRow.reference == reference)
+        if state is not None:
+            query = query.where(PlanRow.state == state)
+        if created_from_ms is not None:
+            query = query.where(PlanRow.created_at_ms >= created_from_ms)
+        if created_before_ms is not None:
+            query = query.where(PlanRow.created_at_ms < created_before_ms)
         if before_plan_id is not None:
             query = query.where(PlanRow.plan_id < before_plan_id)
         query = query.order_by(PlanRow.plan_id.desc()).limit(limit)
         with reading(self._engine) as connection:
             return [PlanSummary(**row) for row in connection.execute(query).mappings()]
 
-    def check(self) -> None:
-        """Raise the problem storage_unavailable unless the database answers."""
-        with reading(self._engine) as connection:
-            connection.execute(select(NOW_MS)).scalar_one()
+    def probe(self) -> None:
+        """Raise the problem storage_unavailable unless the database takes a write."""
+        with writing(self._engine) as connection:
+            written = connection.execute(update(ProbeRow).values(written_at_ms=NOW_MS))
+            connection.execute(select(PlanRow.plan_id).order_by(PlanRow.plan_id.desc()).limit(1))
+        if written.rowcount != 1:
+            raise ServiceProblem("storage_unavailable", headers={"Retry-After": "5"})
 
     def close(self) -> None:
         """Close every connection."""

@@ -3,10 +3,20 @@
 Times are counted by the database's own clock, in milliseconds since 1970-01-01 UTC.
 """
 
-from sqlalchemy import CheckConstraint, Float, Index, LargeBinary, String, text
+from sqlalchemy import (
+    BigInteger,
+    CheckConstraint,
+    Float,
+    ForeignKey,
+    Index,
+    LargeBinary,
+    String,
+    text,
+)
 from sqlalchemy.orm import DeclarativeBase, Mapped, mapped_column
 
-STATES = ("queued", "running", "done", "failed")
+STATES = ("queued", "running", "done", "failed", "cancelled")
+FINAL_STATES = ("done", "failed", "cancelled")
 
 
 class Tables(DeclarativeBase):
@@ -14,11 +24,18 @@ class Tables(DeclarativeBase):
 
 
 class PlanRow(Tables):
-    """One accepted request to plan: the queue entry, its lease while it is solved, its outcome."""
+    """One accepted request to plan: the queue entry, its lease while it is solved, its outcome.
+
+    `attempt` counts starts. `crashes` counts solves that broke by themselves, which are held
+    against the plan; `abandoned` counts deaths of a worker, which are not. A queued plan is not
+    taken before `not_before_ms`. `wish` is what the caller asked of a running solve.
+    """
 
     __tablename__ = "plans"
     __table_args__ = (
-        CheckConstraint("state IN ('queued', 'running', 'done', 'failed')", name="state_known"),
+        CheckConstraint(
+            "state IN ('queued', 'running', 'done', 'failed', 'cancelled')", name="state_known"
+        ),
         CheckConstraint(
             "(state IN ('done', 'failed')) = (outcome_document IS NOT NULL)",
             name="outcome_exactly_when_finished",
@@ -26,18 +43,21 @@ class PlanRow(Tables):
         CheckConstraint(
             "(state = 'running') = (lease_until_ms IS NOT NULL)", name="lease_exactly_when_running"
         ),
+        CheckConstraint("wish IN ('cancel', 'finish')", name="wish_known"),
         Index("plans_by_state", "state", "created_at_ms", "plan_id"),
         Index("plans_by_reference", "tenant_id", "reference", "plan_id"),
         Index("plans_by_tenant", "tenant_id", "plan_id"),
+        Index("plans_by_turn", "tenant_id", "started_at_ms"),
+        Index("plans_by_tenant_state", "tenant_id", "state", "plan_id"),
     )
 
     plan_id: Mapped[str] = mapped_column(String(40), primary_key=True)
     tenant_id: Mapped[str] = mapped_column(String(64))
     reference: Mapped[str | None] = mapped_column(String(200))
     state: Mapped[str] = mapped_column(String(10))
-    created_at_ms: Mapped[int]
-    started_at_ms: Mapped[int | None]
-    finished_at_ms: Mapped[int | None]
+    created_at_ms: Mapped[int] = mapped_column(BigInteger)
+    started_at_ms: Mapped[int | None] = mapped_column(BigInteger)
+    finished_at_ms: Mapped[int | None] = mapped_column(BigInteger)
     request_document: Mapped[bytes] = mapped_column(LargeBinary)
     request_digest: Mapped[str] = mapped_column(String(64))
     solve_seconds: Mapped[float] = mapped_column(Float)
@@ -45,5 +65,76 @@ class PlanRow(Tables):
     outcome_kind: Mapped[str | None] = mapped_column(String(40))
     progress_document: Mapped[bytes | None] = mapped_column(LargeBinary)
     attempt: Mapped[int] = mapped_column(server_default=text("0"))
-    lease_until_ms: Mapped[int | None]
+    lease_until_ms: Mapped[int | None] = mapped_column(BigInteger)
     fencing_token: Mapped[int] = mapped_column(server_default=text("0"))
+    crashes: Mapped[int] = mapped_column(server_default=text("0"))
+    abandoned: Mapped[int] = mapped_column(server_default=text("0"))
+    not_before_ms: Mapped[int] = mapped_column(BigInteger, server_default=text("0"))
+    wish: Mapped[str | None] = mapped_column(String(10))
+
+
+class PlanEventRow(Tables):
+    """One thing that happened to a plan; numbered from 1 within the plan."""
+
+    __tablename__ = "plan_events"
+
+    plan_id: Mapped[str] = mapped_column(
+        String(40), ForeignKey("plans.plan_id", ondelete="CASCADE"), primary_key=True
+    )
+    event_number: Mapped[int] = mapped_column(primary_key=True, autoincrement=False)
+    kind: Mapped[str] = mapped_column(String(20))
+    at_ms: Mapped[int] = mapped_column(BigInteger)
+    document: Mapped[bytes | None] = mapped_column(LargeBinary)
+
+
+class IdempotencyRow(Tables):
+    """A key that a caller sent with a request, and the plan that the request made."""
+
+    __tablename__ = "idempotency_keys"
+    __table_args__ = (
+        Index("keys_by_plan", "plan_id"),
+        Index("keys_by_time", "created_at_ms"),
+    )
+
+    tenant_id: Mapped[str] = mapped_column(String(64), primary_key=True)
+    idempotency_key: Mapped[str] = mapped_column(String(255), primary_key=True)
+    request_digest: Mapped[str] = mapped_column(String(64))
+    plan_id: Mapped[str] = mapped_column(
+        String(40), ForeignKey("plans.plan_id", ondelete="CASCADE")
+    )
+    created_at_ms: Mapped[int] = mapped_column(BigInteger)
+
+
+class KeyRow(Tables):
+    """A key of a caller: whose plans it is for, and what it is for; its secret is hashed."""
+
+    __tablename__ = "api_keys"
+
+    key_id: Mapped[str] = mapped_column(String(16), primary_key=True)
+    tenant_id: Mapped[str] = mapped_column(String(64))
+    secret_hash: Mapped[str] = mapped_column(String(64))
+    scopes: Mapped[str] = mapped_column(String(64))
+    created_at_ms: Mapped[int] = mapped_column(BigInteger)
+    revoked_at_ms: Mapped[int | None] = mapped_column(BigInteger)
+
+
+class ProbeRow(Tables):
+    """One row that is written again and again to see whether the database takes writes."""
+
+    __tablename__ = "storage_probe"
+
+    probe_id: Mapped[int] = mapped_column(primary_key=True, autoincrement=False)
+    written_at_ms: Mapped[int] = mapped_column(BigInteger)
+
+
+class ComparisonRow(Tables):
+    """One comparison: its rows with the plans that solve them, as JSON. Plans hold the rest."""
+
+    __tablename__ = "comparisons"
+    __table_args__ = (Index("comparisons_by_tenant", "tenant_id", "comparison_id"),)
+
+    comparison_id: Mapped[str] = mapped_column(String(40), primary_key=True)
+    tenant_id: Mapped[str] = mapped_column(String(64))
+    reference: Mapped[str | None] = mapped_column(String(200))
+    created_at_ms: Mapped[int] = mapped_column(BigInteger)
+    rows_document: Mapped[bytes] = mapped_column(LargeBinary)

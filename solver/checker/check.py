@@ -8,21 +8,26 @@ from dataclasses import dataclass, field
 from solver.checker.goals import recomputed_goals
 from solver.checker.ledger.facts import Facts, read_facts
 from solver.checker.ledger.replay import replay
+from solver.checker.queries.keepers import keepers
 from solver.checker.request_rules import REQUEST_RULES
 from solver.checker.rules import RULES
-from solver.plan import Finding, Plan, Remark
+from solver.plan import Finding, Keeper, Plan, Remark
 from solver.problem import Problem, Timeline
 from solver.rulebook import RuleKind
 
 
 @dataclass(frozen=True, slots=True)
 class CheckReport:
-    """What the check saw; a plan without findings keeps every hard rule in `rules_checked`."""
+    """What the check saw; a plan without findings keeps every hard rule in `rules_checked`.
+
+    `keepers` are as the loads have them, whatever the plan says of them.
+    """
 
     findings: tuple[Finding, ...]
     goals: tuple[tuple[str, int], ...]
     rules_checked: tuple[str, ...]
     remarks: tuple[Remark, ...] = ()
+    keepers: tuple[Keeper, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,31 +51,46 @@ def check_request(problem: Problem, timeline: Timeline | None = None) -> Request
     """
     facts = read_facts(problem, timeline)
     asked = [(rule_id, judge) for rule_id, judge in REQUEST_RULES if problem.asks(rule_id)]
-    findings, remarks = _sorted(problem, (f for _, judge in asked for f in judge(facts)))
+    found = (f for _, judge in asked for f in judge(facts) if not _is_over(problem, f))
+    findings, remarks = _sorted(problem, found)
     return RequestReport(findings, remarks, tuple(rule_id for rule_id, _ in asked), facts)
 
 
-def check_plan(request: RequestReport, plan: Plan) -> CheckReport:
+def check_plan(request: RequestReport, plan: Plan, former: Plan | None = None) -> CheckReport:
     """Judge a plan, whoever made it, of a request that has been judged.
 
     All findings are given, whatever is wrong with the plan; rules that the request switched
-    off are not asked.
+    off are not asked. With a `former` plan, how far the plan is from it is one of the goals.
     """
     problem = request.facts.problem
     replayed = replay(request.facts, plan)
-    found = {rule_id: tuple(judge(replayed)) for rule_id, judge in RULES if problem.asks(rule_id)}
+    found = {
+        rule_id: tuple(f for f in judge(replayed) if not _is_over(problem, f))
+        for rule_id, judge in RULES
+        if problem.asks(rule_id)
+    }
     findings, remarks = _sorted(problem, (f for its in found.values() for f in its))
     return CheckReport(
         findings=findings + request.findings,
-        goals=recomputed_goals(replayed, found),
+        goals=recomputed_goals(replayed, found, former),
         rules_checked=tuple(found) + request.rules_checked,
         remarks=remarks + request.remarks,
+        keepers=keepers(replayed),
     )
 
 
 def check(problem: Problem, plan: Plan, timeline: Timeline | None = None) -> CheckReport:
     """Judge a problem without faults and a plan of it at once."""
     return check_plan(check_request(problem, timeline), plan)
+
+
+def _is_over(problem: Problem, finding: Finding) -> bool:
+    """Whether all that a finding is about lies in the past, where nothing can be changed."""
+    history, where = problem.history, dict(finding.where)
+    last_day = where.get("last_day", where.get("day"))
+    if history is None or not isinstance(last_day, int):
+        return False
+    return last_day <= (history.day if "step" in where else history.nights)
 
 
 def _sorted(

@@ -5,26 +5,31 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 
 from solver.checker.ledger.replay import Replay
+from solver.checker.queries.former import units_changed
 from solver.checker.queries.fractions import largest_fractions
 from solver.checker.queries.swaps import swaps
-from solver.plan import Finding
+from solver.plan import Finding, Plan
 from solver.rulebook import rule
-from solver.rulebook.goals import GOALS, HARD_FROM, HARD_SLOPES, HARD_STEP
+from solver.rulebook.goals import HARD_FROM, HARD_SLOPES, HARD_STEP, goals_asked
 
 Found = Mapping[str, Sequence[Finding]]
 """By rule on plans that was asked, what it found."""
 
 
-def recomputed_goals(replay: Replay, found: Found) -> tuple[tuple[str, int], ...]:
+def recomputed_goals(
+    replay: Replay, found: Found, former: Plan | None = None
+) -> tuple[tuple[str, int], ...]:
     """The value of each goal, in the order of the register."""
     recompute: dict[str, Callable[[], int]] = {
         "peak_load": lambda: peak_load(replay),
+        "closeness": lambda: 0 if former is None else units_changed(replay, former),
         "hard_days": lambda: hard_days(replay),
         "mass_ascent": lambda: mass_ascent(replay),
         "preferences": lambda: preferences(found),
         "swaps": lambda: weighted_swaps(replay),
     }
-    return tuple((goal.goal_id, recompute[goal.goal_id]()) for goal in GOALS)
+    asked = goals_asked(with_former=former is not None)
+    return tuple((goal.goal_id, recompute[goal.goal_id]()) for goal in asked)
 
 
 def peak_load(replay: Replay) -> int:
@@ -51,7 +56,7 @@ def hardness(fraction: int) -> int:
 def mass_ascent(replay: Replay) -> int:
     """Gross mass moved times ascent, summed over the trips that lead up [g m]."""
     total = 0
-    for record in replay.records:
+    for record in replay.to_come:
         ends = (record.trip.from_place, record.trip.to_place)
         low_m, high_m = (replay.facts.problem.route.place(place).elevation_m for place in ends)
         if high_m > low_m:

@@ -16,7 +16,7 @@ from solver.model.assignment.load_fractions import better_of, peak_of
 from solver.model.construction.greedy_plan import greedy_plan
 from solver.model.construction.pack_relaxed import pack_relaxed
 from solver.model.formulation.frame import Frame
-from solver.model.goals import GOALS, SearchState, SearchTools, goal_values
+from solver.model.goals import SearchState, SearchTools, goal_values, goals_of, improved
 from solver.model.solvers.relaxation import build_relaxation
 from solver.model.solvers.relaxed_plans import relaxed_plans
 from solver.model.solvers.solve_one_piece import first_draft
@@ -68,7 +68,7 @@ def search(frame: Frame, limits: Limits, watch: Watch, begin: Draft | None = Non
         return SearchResult(draft, relaxed.bound, infeasible=True)
 
     packed = pack_relaxed(frame, relaxed, limits, watch, has_draft=draft is not None)
-    draft, bound, goals = _better(frame, draft, packed.draft), packed.bound, GOALS
+    draft, bound, goals = _better(frame, draft, packed.draft), packed.bound, goals_of(frame)
     watch.finish_stage("packing", _peak(frame, draft), bound)
     if draft is None:
         answer = first_draft(frame, limits, watch, at_least=bound)
@@ -76,13 +76,13 @@ def search(frame: Frame, limits: Limits, watch: Watch, begin: Draft | None = Non
         if draft is None:
             return SearchResult(None, bound, infeasible=answer.infeasible)
         # The model in one piece has had its time for the peak.
-        goals = GOALS[1:]
+        goals = goals[1:]
 
     state = SearchState(draft, {PEAK_LOAD: bound})
     tools = SearchTools(relaxation, relaxed, limits, watch)
     for goal_id, goal in goals:
         if watch.left() > 0:
-            state = goal.improve(state, tools)
+            state = improved(goal, state, tools)
         peak = peak_of(frame, state.draft)
         watch.finish_stage(goal_id.replace("_", " "), peak, state.bounds[PEAK_LOAD])
     return SearchResult(

@@ -12,6 +12,7 @@ from solver.problem.conditions import (
 )
 from solver.problem.flights import Flight, FlightDirection
 from solver.problem.gear import Item, Need, NeedKind, Purpose
+from solver.problem.history import Change, History, Standing
 from solver.problem.problem import Evacuation, Problem, RuleSettings
 from solver.problem.roster import Caps, Person, Sled
 from solver.problem.route import (
@@ -42,6 +43,7 @@ __all__ = [
     "CacheSite",
     "Calendar",
     "Caps",
+    "Change",
     "Conditions",
     "Container",
     "CookGroup",
@@ -52,6 +54,7 @@ __all__ = [
     "FlightDirection",
     "FuelKind",
     "Hazard",
+    "History",
     "Item",
     "Leg",
     "LegMode",
@@ -74,6 +77,7 @@ __all__ = [
     "Sled",
     "SleepingRule",
     "SnowKind",
+    "Standing",
     "Timeline",
     "TrailBreaking",
     "TravelMethod",

@@ -33,7 +33,7 @@ class Season(StrEnum):
 
 
 class SleepingRule(StrEnum):
-    """Whose rule on gaining sleeping height is applied."""
+    """Whose rule on gaining sleeping elevation is applied."""
 
     WMS = "wms"
     CDC = "cdc"

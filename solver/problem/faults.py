@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 
 from solver.errors import ProblemFault
 from solver.problem.fault_checks import (
     calendar,
     flights,
     gear,
+    history,
     nights,
     roster,
     route,
@@ -35,6 +36,7 @@ _OF_THE_PARTS: tuple[_Check, ...] = (
     calendar.clock_faults,
     flights.flight_faults,
     flights.evacuation_faults,
+    history.history_faults,
 )
 
 _OF_THE_NIGHTS: tuple[_TimelineCheck, ...] = (
@@ -64,9 +66,9 @@ def examine(problem: Problem) -> tuple[tuple[ProblemFault, ...], Timeline | None
 
     A problem without faults always has its timeline, which is then handed on. A check that builds
     on others runs once those found nothing, so that one fault is found once and not again as its
-    consequences.
+    consequences. On the way, what is too little is for the plan to say: it is no fault then.
     """
-    faults = [fault for check in _OF_THE_PARTS for fault in check(problem)]
+    faults = _without_consequences(fault for check in _OF_THE_PARTS for fault in check(problem))
     days = problem.calendar.days
     if not days or not all(day.visits and all(v.places for v in day.visits) for day in days):
         return tuple(faults), None
@@ -78,9 +80,16 @@ def examine(problem: Problem) -> tuple[tuple[ProblemFault, ...], Timeline | None
         return tuple(faults), None
     timeline = read_timeline(problem)
     faults = [fault for check in _OF_THE_NIGHTS for fault in check(problem, timeline)]
-    if not faults:
+    if not faults and problem.history is None:
         faults = [fault for check in _OF_THE_STORES for fault in check(problem, timeline)]
     return tuple(faults), timeline
+
+
+def _without_consequences(found: Iterable[ProblemFault]) -> list[ProblemFault]:
+    """The faults without unknown ids of a kind in which an id stands twice, which hides another."""
+    faults = list(found)
+    doubled = {fault.of_kind for fault in faults if fault.code == "duplicate_id"} - {""}
+    return [f for f in faults if f.code != "unknown_id" or f.of_kind not in doubled]
 
 
 def _faults_along_the_route(problem: Problem, known: list[ProblemFault]) -> list[ProblemFault]:

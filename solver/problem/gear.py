@@ -7,6 +7,9 @@ from enum import StrEnum
 
 from solver.problem.route import LegMode
 
+BUNDLE_UNIT_G = 500
+"""Up to this mass of one, alike things are small [g]; common practice, no source."""
+
 
 class NeedKind(StrEnum):
     """When an item must be with its people.
@@ -103,7 +106,8 @@ class Item:
     `purpose` is what one of them is good for. A shelter gives `shelter_places` people cover; a
     communicator is of some `communicator_kind`; a waste container takes `capacity_ml`; cold
     clothing is needed where the night is colder than `needed_below_c`; what freezing spoils
-    does so below `spoils_below_c`. `length_mm` is the longest side, for aircraft.
+    does so below `spoils_below_c`. `length_mm` is the longest side, for aircraft. `keeper_id` is
+    who the request wants a shared item to be with.
     """
 
     item_id: str
@@ -124,6 +128,31 @@ class Item:
     needed_below_c: float | None = None
     spoils_below_c: float | None = None
     length_mm: int | None = None
+    keeper_id: str | None = None
+
+    @property
+    def is_single(self) -> bool:
+        """Whether it is a single piece of shared kit that rides in loads."""
+        return self.count == 1 and self._is_shared_load
+
+    @property
+    def is_bundle(self) -> bool:
+        """Whether these are small alike things that ride together: wands, pickets, cache bags.
+
+        Only what belongs at a place: what is needed on every trip is spread over people on
+        purpose, and so are kinds that are kept apart.
+        """
+        return (
+            self.count > 1
+            and self._is_shared_load
+            and self.need.kind is NeedKind.AT_PLACE
+            and self.mass_g <= BUNDLE_UNIT_G
+            and self.apart_kind is None
+        )
+
+    @property
+    def _is_shared_load(self) -> bool:
+        return self.owner_id is None and self.need.kind is not NeedKind.WORN
 
     @property
     def unit_id(self) -> str:

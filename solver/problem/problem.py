@@ -9,6 +9,7 @@ from solver.problem.calendar import Calendar
 from solver.problem.conditions import Conditions
 from solver.problem.flights import Flight
 from solver.problem.gear import Item
+from solver.problem.history import History
 from solver.problem.roster import Person, Sled
 from solver.problem.route import Route
 from solver.problem.supplies import CookGroup, NightSet, Reserve, Waste
@@ -73,7 +74,8 @@ class Problem:
     """An expedition to plan; every id that one part names is defined in another.
 
     `fuel_density_g_per_l` and `fuel_margin_percent` hold for all liquid fuel: each night
-    burns people × set fuel, raised by the margin and rounded up to a whole millilitre.
+    burns people × set fuel, raised by the margin and rounded up to a whole millilitre. With
+    a `history` only the rest is planned.
     """
 
     route: Route
@@ -91,6 +93,7 @@ class Problem:
     conditions: Conditions = field(default_factory=Conditions)
     flights: tuple[Flight, ...] = ()
     evacuations: tuple[Evacuation, ...] = ()
+    history: History | None = None
 
     def person(self, person_id: str) -> Person:
         """The person of that id; KeyError when there is none."""
@@ -152,6 +155,10 @@ class Problem:
         if rule_id in self.rules.switched_off:
             return False
         return self.is_glaciated or not rule(rule_id).on_glaciers
+
+    def is_over(self, day: int) -> bool:
+        """Whether the trips of a day have been made."""
+        return self.history is not None and day <= self.history.day
 
     def must_keep(self, rule_id: str) -> bool:
         """Whether a plan that breaks a rule is no plan."""

@@ -72,7 +72,8 @@ class Sled:
 
     It goes with its haulers on every trip along a `SLED` leg that starts where the sled
     stands, empty or not; elsewhere it stays where it was last left. Of what it weighs the
-    second hauler pulls `second_share_percent`, the first the rest.
+    second hauler pulls `second_share_percent`, the first the rest. A sled that was lost or left
+    for good goes nowhere after `last_day`.
     """
 
     sled_id: str
@@ -82,6 +83,7 @@ class Sled:
     volume_ml: int
     second_hauler_id: str | None = None
     second_share_percent: int = 50
+    last_day: int | None = None
 
     def shares(self) -> tuple[tuple[str, int], ...]:
         """Who pulls how much of it [per cent], the first hauler first."""

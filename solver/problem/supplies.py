@@ -18,7 +18,7 @@ class NightSet:
 
     `contains` are the allergens in it, lunch and drinks included; `diets` those that it suits.
     A set that `simmers` needs more than boiling water. `lowest_m` and `highest_m` are the
-    heights of camps that it is meant for. `dinner_kinds` is how many dinners it has in turn.
+    elevations of camps that it is meant for. `dinner_kinds` is how many dinners it has in turn.
     `lunch_needs_cooking` and `lunch_kcal` are about the travel lunch, `spoils_below_c` about
     what freezing does to it. None means that nothing is given.
     """
@@ -76,7 +76,8 @@ class Container:
 class CookGroup:
     """People who eat the same night sets and sleep at the same place every night.
 
-    `set_at` names the night set used at each place where the group sleeps. Containers are
+    `set_at` names the night set used at each place where the group sleeps, `set_on` another one
+    for the night of some days. Containers are
     opened in the order listed, all of the first kind before any of the second, each only
     when the one before is empty.
 
@@ -89,11 +90,16 @@ class CookGroup:
     set_at: tuple[tuple[str, str], ...]
     containers: tuple[Container, ...] = ()
     kitchen_of: str | None = None
+    set_on: tuple[tuple[int, str], ...] = ()
 
     @property
     def kitchen_id(self) -> str:
         """The group whose kitchen it is: its own, where no other is named."""
         return self.kitchen_of or self.cook_group_id
+
+    def set_id_on(self, day: int, place_id: str) -> str:
+        """The night set that the group uses on the night of a day, at a place."""
+        return dict(self.set_on).get(day) or self.set_id_at(place_id)
 
     def set_id_at(self, place_id: str) -> str:
         """The night set that the group uses at a place; KeyError when none is named."""

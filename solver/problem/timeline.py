@@ -86,7 +86,7 @@ def read_timeline(problem: Problem) -> Timeline:
                 leg = route.leg_between(here, there)
                 people = tuple(p for p, team in teams.items() if team in visit.rope_team_ids)
                 sleds = _hauled(
-                    problem, people, leg, [s for s, p in sled_place.items() if p == here]
+                    problem, people, leg, [s for s, p in sled_place.items() if p == here], number
                 )
                 sled_place |= dict.fromkeys(sleds, there)
                 trips.append(
@@ -117,7 +117,7 @@ def read_timeline(problem: Problem) -> Timeline:
 
 
 def _hauled(
-    problem: Problem, people: tuple[str, ...], leg: Leg, standing: Collection[str]
+    problem: Problem, people: tuple[str, ...], leg: Leg, standing: Collection[str], day: int
 ) -> tuple[str, ...]:
     """The sleds of those standing there that a party hauls along a leg, in roster order."""
     if leg.mode is not LegMode.SLED:
@@ -129,4 +129,5 @@ def _hauled(
         if (sled := hauled_by.get(person_id)) is not None
         and sled.sled_id in standing
         and sled.second_hauler_id in (None, *people)
+        and (sled.last_day is None or day <= sled.last_day)
     )

@@ -64,16 +64,16 @@ def _place(problem: Problem, place: Place) -> Part:
     except ValueError as error:
         notices.append(out_of_range("air_pressure", about, error))
     else:
-        height = (elevation(place),)
+        of_place = (elevation(place),)
         figures += [
             Figure(
                 "air_pressure", about, pressure_hpa, "hPa",
-                "1013.25 (1 - 0.0065 H / 288.15)^5.25588", ATMOSPHERE, "computed", height,
+                "1013.25 (1 - 0.0065 H / 288.15)^5.25588", ATMOSPHERE, "computed", of_place,
             ),
             Figure(
                 "boiling_point", about, boils_c, "degC",
                 "saturation temperature at the air pressure", BOILING, "computed",
-                (*height, of_air),
+                (*of_place, of_air),
             ),
         ]  # fmt: skip
     try:

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections import Counter
 from dataclasses import dataclass, replace
 
-from solver.problem import Container, CookGroup, Night, NightSet, Problem, Timeline
+from solver.problem import Container, CookGroup, History, Night, NightSet, Problem, Timeline
 from solver.quantities import even_parts, fuel_mass_nearest, share_up
 
 
@@ -99,7 +99,7 @@ def night_meals(problem: Problem, timeline: Timeline) -> tuple[NightMeal, ...]:
             if not people:
                 continue
             place_id = night.place_of(people[0].person_id)
-            night_set = problem.night_set(group.cook_group_id, group.set_id_at(place_id))
+            night_set = problem.night_set(group.cook_group_id, group.set_id_on(night.day, place_id))
             meals.append(
                 NightMeal(
                     day=night.day,
@@ -129,12 +129,16 @@ def burn_schedule(problem: Problem, group: CookGroup, meals: tuple[NightMeal, ..
     number = shortfall_ml = left_ml = 0
     current: Container | None = None
     ours = _kitchen_meals(problem, group, meals)
+    history = problem.history
+    counted = history.nights if history is not None else 0
     for index, meal in enumerate(ours):
         need_ml = meal.fuel_ml
+        if history is not None and index == max(counted - 1, 0):
+            need_ml += history.more_burnt_ml(group.cook_group_id)
         tonight: dict[str, int] = {}
         while need_ml > 0:
             if current is None:
-                current = _next_kind(group, opened)
+                current = _next_kind(group, opened, history if meal.day > counted else None)
                 if current is None:
                     shortfall_ml += need_ml
                     break
@@ -191,9 +195,14 @@ def _kitchen_meals(
     )
 
 
-def _next_kind(group: CookGroup, opened: dict[str, int]) -> Container | None:
+def _next_kind(
+    group: CookGroup, opened: dict[str, int], history: History | None
+) -> Container | None:
+    """The first kind of which any is left; what a history has lost is not."""
     for container in group.containers:
-        if container.count is None or opened.get(container.container_id, 0) < container.count:
+        lost = history.lost(container.unit_id) if history is not None else 0
+        so_many = opened.get(container.container_id, 0) + lost
+        if container.count is None or so_many < container.count:
             return container
     return None
 

@@ -157,7 +157,9 @@ class _Reckoning:
         why = "a day on which the camp moves" if moves else "a day that ends where it began"
         inputs = (
             as_given("elevation", elevation_m, "m"),
-            assumed("resting_height_factor", round(factor, 4), "times", "rest at that height"),
+            assumed(
+                "resting_elevation_factor", round(factor, 4), "times", "rest at that elevation"
+            ),
             assumed("camp_work_hours", camp_h, "h", f"{why}: {PRACTICE}"),
         )
         return DayNeed(whole, efforts, inputs)

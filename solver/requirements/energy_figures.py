@@ -28,7 +28,7 @@ DAY_FORMULA = (
 )
 DAY_SOURCE = (
     "camp work 314 kcal/h for 80 kg, Halsey et al. 2015, doi 10.1007/s00300-015-1818-5, estimated "
-    "from heart rate and acceleration (abstract read); rest at height Butterfield et al. 1992 "
+    "from heart rate and acceleration (abstract read); rest at elevation Butterfield et al. 1992 "
     "(from memory, unverified) and Gill and Pugh 1964 (abstract read); sleep and waking hours "
     f"FAO 2004 (from memory, unverified). {SHARES_SOURCE}"
 )

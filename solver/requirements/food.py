@@ -94,7 +94,7 @@ def food(problem: Problem, timeline: Timeline) -> Part:
 
 
 def _read(problem: Problem, night: NightMeal, eaters: tuple[Person, ...], needs: Needs) -> Meal:
-    """A night's food held against the height of its place and the days around it."""
+    """A night's food held against the elevation of its place and the days around it."""
     offered_kcal = float(night.night_set.energy_kcal or 0)
     elevation_m = problem.route.place(night.place_id).elevation_m
     loss = appetite_loss(problem, elevation_m)
@@ -136,7 +136,7 @@ def _of_meal(problem: Problem, meal: Meal) -> Iterator[Figure]:
         meal.about,
         100 * meal.offered_kcal / low,
         "%",
-        "energy of the set / low end of the target at that height",
+        "energy of the set / low end of the target at that elevation",
         TARGET_SOURCE,
         "practice",
         (
@@ -193,7 +193,7 @@ def _short(meals: list[Meal]) -> Iterator[Notice]:
                 first.about,
                 f"{place_id}, day {first.night.day}: the set {first.night.night_set.set_id} "
                 f"offers {first.offered_kcal:.0f} kcal, below the {low:.0f} to {high:.0f} kcal "
-                f"that parties plan for at that height ({PRACTICE}){_more(below)}.",
+                f"that parties plan for at that elevation ({PRACTICE}){_more(below)}.",
             )
 
 

@@ -9,11 +9,11 @@ from itertools import chain
 from solver.problem import Problem, Timeline, read_timeline
 from solver.requirements.air import air
 from solver.requirements.consumables import consumables
+from solver.requirements.elevation import elevation
 from solver.requirements.energy import energy
 from solver.requirements.figures import Figure, Notice, Part
 from solver.requirements.food import food
 from solver.requirements.fuel import fuel
-from solver.requirements.height import height
 from solver.requirements.travel import travel
 from solver.requirements.waste import waste
 from solver.requirements.water import water
@@ -22,7 +22,7 @@ PARTS: tuple[tuple[str, Callable[[Problem, Timeline], Part]], ...] = (
     ("energy", energy),
     ("food", food),
     ("travel", travel),
-    ("height", height),
+    ("elevation", elevation),
     ("water", water),
     ("fuel", fuel),
     ("air", air),

@@ -60,7 +60,7 @@ def snow_temperature(night: Input, conditions: Conditions) -> Input:
 def pressure(*, elevation_m: int) -> Input:
     """Air pressure of the standard atmosphere [hPa]; never given, so always a default.
 
-    Raises ValueError for a height out of the standard atmosphere's range.
+    Raises ValueError for an elevation out of the standard atmosphere's range.
     """
     pressure_hpa = standard_pressure_hpa(geometric_height_m=elevation_m)
     return assumed("pressure", pressure_hpa, "hPa", "ICAO standard atmosphere, Doc 7488, 1993")

@@ -90,9 +90,9 @@ def read_way(problem: Problem, leg: Leg, direction: Direction) -> Way:
     """Distance, ascent and descent as walked; elevations not given come from the places' own."""
     places = problem.route
     rise_m = places.place(leg.to_place).elevation_m - places.place(leg.from_place).elevation_m
-    source = "difference in height of the two places, no up and down between"
-    up = _height("ascent", leg.ascent_m, max(0, rise_m), source)
-    down = _height("descent", leg.descent_m, max(0, -rise_m), source)
+    source = "difference in elevation of the two places, no up and down between"
+    up = _metres("ascent", leg.ascent_m, max(0, rise_m), source)
+    down = _metres("descent", leg.descent_m, max(0, -rise_m), source)
     if direction is Direction.HOMEWARD:
         up, down = (
             Input("ascent", down.value, "m", down.is_default, down.source),
@@ -226,14 +226,14 @@ def _kind(trip: Trip) -> tuple[str, Direction, bool]:
     return trip.leg.leg_id, trip.direction, bool(trip.sled_ids)
 
 
-def _height(name: str, given_m: int | None, default_m: int, source: str) -> Input:
+def _metres(name: str, given_m: int | None, default_m: int, source: str) -> Input:
     if given_m is None:
         return assumed(name, default_m, "m", source)
     return as_given(name, given_m, "m")
 
 
 def _unloaded(method: TravelMethod, way: Way) -> float:
-    """Hours by the method itself; a way that climbs and descends is parted by its heights."""
+    """Hours by the method itself; a way up and down is parted by what it gains and loses."""
     if way.distance is None:
         raise ValueError("distance: none was given; give the length of the leg.")
     km = float(way.distance.value) / 1000

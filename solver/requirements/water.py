@@ -46,7 +46,7 @@ def water_pattern(
     """Water of one person and night at an elevation [L]: what the request gives, else the default.
 
     One of melted and boiled given and the other not: the other is the default's own. Raises
-    ValueError for a height outside -430 to 8849 m.
+    ValueError for an elevation outside -430 to 8849 m.
     """
     if not LOWEST_M <= elevation_m <= HIGHEST_M:
         raise ValueError(

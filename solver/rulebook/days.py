@@ -1,4 +1,4 @@
-"""Rules of height and calendar: how fast people sleep higher, how long and hard days are."""
+"""Rules of elevation and calendar: how fast people sleep higher, how long and hard days are."""
 
 from __future__ import annotations
 

@@ -10,16 +10,28 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True, slots=True)
 class Goal:
-    """One goal; less is better. `precision` is what a proven bound may lack, as a share [1]."""
+    """One goal; less is better.
+
+    `precision` is what a proven bound may lack, as a share [1]. One that `needs_former` is a goal
+    only where a former plan is given.
+    """
 
     goal_id: str
     sentence: str
     unit: str
     precision: float = 0.0
+    needs_former: bool = False
 
 
 GOALS: tuple[Goal, ...] = (
     Goal("peak_load", "The largest load fraction of anybody on any trip.", "1/10000 of the cap"),
+    Goal(
+        "closeness",
+        "Units that people carry on a trip and did not carry there in the former plan that the "
+        "request names. Without a former plan this is no goal.",
+        "unit-rides changed",
+        needs_former=True,
+    ),
     Goal(
         "hard_days",
         "How hard the trips are: how far each trip's largest load fraction is above 90 %, "
@@ -62,3 +74,8 @@ SWAP_OF_STOCK = 1
 
 PEAK_LOAD = GOALS[0].goal_id
 """The first goal, which every later one keeps."""
+
+
+def goals_asked(*, with_former: bool) -> tuple[Goal, ...]:
+    """The goals of a request that gives a former plan, or none."""
+    return tuple(goal for goal in GOALS if with_former or not goal.needs_former)

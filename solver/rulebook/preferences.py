@@ -134,6 +134,15 @@ PREFERENCES: tuple[Rule, ...] = (
         steered=True,
     ),
     Rule(
+        "keeper_has_it",
+        "What the request gives to a keeper rides with that person on every trip on which it "
+        "rides and the person takes part. A load cap may forbid it, so this is no hard rule.",
+        "units",
+        _PREFERENCE,
+        _PRACTICE,
+        steered=True,
+    ),
+    Rule(
         "hand_overs_few",
         "Nobody takes over many units in a day that other people carried on the days before and "
         "now set down.",

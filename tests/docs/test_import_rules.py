@@ -16,6 +16,7 @@ LIBRARIES = {
     "api_schema": {"pydantic", "pydantic_core"},
     "solver": set(),
     "solver/calculators": {"numpy"},
+    "solver/outlook": {"numpy"},
     "solver/model": {"highspy", "numpy", "ortools"},
 }
 

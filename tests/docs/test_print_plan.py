@@ -95,12 +95,17 @@ def test_the_loads_printed_are_what_the_units_weigh(solved):
         assert abs(float(line[1]) - (units + load["water_kg"] + load["lunch_kg"])) <= 0.0501
 
 
-def test_the_stock_printed_is_that_of_every_night(solved):
-    """Each place with something in it has its line for each night, with kg, nights and fuel."""
+def test_the_stock_printed_is_that_of_every_night_that_differs(solved):
+    """Each place has its line for each night with other stock than the night before, no more."""
     _, text = printed(solved)
     lines = [match.groups() for line in text.splitlines() if (match := STOCK.match(line))]
     told = []
+    before = {}
     for night in solved["outcome"]["plan"]["stock"]:
+        is_old = before.get(night["place"]) == (night["units"], night["cook_groups"])
+        before[night["place"]] = night["units"], night["cook_groups"]
+        if is_old:
+            continue
         when = f"day {night['day']}" if night["day"] else "start"
         row = (when, night["place"], tenths(night["kg"]))
         groups = [
@@ -303,4 +308,114 @@ def test_a_refused_request_is_told_by_its_faults(ask):
     status, text = printed(ask(b'{"colour": "red"}'))
     assert status == 1
     assert "/colour: There is no such field." in text
-    assert "/route: " in text
+    assert "(whole body): route: " in text
+
+
+def section_of_day(text: str, day: int) -> str:
+    """All that is printed of one day."""
+    days = text.split("\nStock: ", maxsplit=1)[0].split("\nDay ")
+    (section,) = (part for part in days if part.startswith(f"{day}  "))
+    return section
+
+
+def names_in(solved: dict, units: list[dict]) -> set[str]:
+    """What units are called on paper, with their count."""
+    labels = {unit["unit_id"]: unit["label"] for unit in solved["outcome"]["plan"]["units"]}
+    return {
+        (f"{u['count']} x " if u["count"] > 1 else "")
+        + labels[u["unit_id"]].removesuffix(" of second")
+        for u in units
+    }
+
+
+def test_the_paper_says_what_the_second_packs(solved):
+    """Under each trip the second's pack and sled are listed by name, all of it and no unit id."""
+    _, text = printed(solved)
+    own = " ".join(text.split("Own kit: ")[1].split("  second: ")[1].split("  third: ")[0].split())
+    compared = 0
+    for trip in solved["outcome"]["plan"]["trips"]:
+        part = section_of_day(text, trip["day"]).split(f"  {trip['from']} to {trip['to']}, ")[1]
+        mine = part.split("    second  ")[1].split("    third  ")[0].partition("pack: ")[2]
+        pack, _, sled = mine.partition("      sled-2: ")
+        load = next(one for one in trip["loads"] if one["person_id"] == "second")
+        told = set(" ".join(pack.split()).split("; ")) - {"own kit"}
+        told = {thing for thing in told if not thing.startswith("water ")}
+        assert told | set(own.split("; ")) == names_in(solved, load["pack"])
+        assert (set(" ".join(sled.split()).split("; ")) - {"", "nothing"}) == names_in(
+            solved, load["sled"]
+        )
+        compared += 1
+    assert compared == 8
+    assert not re.search(r"(second|all)/", text.split("\nStock: ", maxsplit=1)[0])
+
+
+def test_the_paper_says_who_has_the_stove_that_night(solved):
+    """Each night's kitchen names who brought the stoves last: whoever carried them there."""
+    _, text = printed(solved)
+    plan = solved["outcome"]["plan"]
+    for used in plan["used"]:
+        arrivals = [
+            (trip["day"], load["person_id"])
+            for trip in plan["trips"]
+            if trip["to"] == used["place"] and trip["day"] <= used["day"]
+            for load in trip["loads"]
+            for unit in (*load["pack"], *load["sled"])
+            if unit["unit_id"] == "stove"
+        ]
+        lines = section_of_day(text, used["day"]).splitlines()
+        (line,) = (one for one in lines if one.startswith("    stove: "))
+        if not arrivals:
+            assert line == "    stove: 2 x stove"
+            continue
+        last = max(day for day, _ in arrivals)
+        when = "today" if last == used["day"] else f"on day {last}"
+        who = ", ".join(person for day, person in arrivals if day == last)
+        assert line == f"    stove: 2 x stove, brought {when} by {who}"
+
+
+def test_the_paper_says_what_changes_hands_at_the_cache(solved):
+    """A pot that one left at a place and another takes up there is named with both and why."""
+    moved = copy.deepcopy(solved)
+    trips = moved["outcome"]["plan"]["trips"]
+    riding = [
+        (trip, load, part)
+        for trip in trips
+        for load in trip["loads"]
+        for part in ("pack", "sled")
+        if any(unit["unit_id"] == "pot" for unit in load[part])
+    ]
+    trip, load, part = riding[1]
+    pot = next(unit for unit in load[part] if unit["unit_id"] == "pot")
+    giver = riding[0][1]["person_id"]
+    taker = next(one for one in trip["loads"] if one["person_id"] != giver)
+    load[part].remove(pot)
+    taker["pack"].append(pot)
+    _, text = printed(moved)
+    told = " ".join(section_of_day(text, trip["day"]).split())
+    way = f"{giver} to {taker['person_id']}: "
+    place = f"Changes hands at {trip['from']}, last carried on day {riding[0][0]['day']}: {way}"
+    assert re.search(re.escape(place) + r"[^()]*\bpot\b[^()]*\([^()]+\)", told)
+
+
+def test_keepers_and_cautions_that_the_plan_calls_for_come_first(solved):
+    """Before the first day stand the cautions of this plan, the keepers and everybody's own kit."""
+    _, text = printed(solved)
+    headings = ("Cautions that this plan calls for", "Keepers: ", "Own kit: ", "Day 1 ")
+    order = [text.index(heading) for heading in headings]
+    assert order == sorted(order)
+    head = " ".join(text[: text.index("Keepers: ")].split())
+    assert "poison you with carbon monoxide" in head
+    assert "Print the plan and carry two copies" not in head
+
+
+def test_the_printer_needs_nothing_installed(solved):
+    """It runs without any site packages, as on a machine that only has the repository."""
+    run = subprocess.run(
+        [sys.executable, "-S", "-I", "examples/print_plan.py"],
+        cwd=ROOT,
+        input=json.dumps(solved),
+        capture_output=True,
+        text=True,
+        check=False,
+    )
+    assert (run.returncode, run.stderr) == (0, "")

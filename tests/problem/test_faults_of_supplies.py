@@ -1,6 +1,8 @@
 """Faults of food, fuel, reserves and what is left of them."""
 
+import random
 from dataclasses import replace
+from itertools import product
 
 import pytest
 
@@ -14,7 +16,7 @@ from solver.problem import (
     ReserveKind,
     Waste,
 )
-from solver.problem.fault_checks.cover import can_cover
+from solver.problem.fault_checks.cover import Effort, can_cover
 from solver.problem.faults import find_faults
 from tests.problem.small_world import apart, codes, day, only_fault, small_world
 
@@ -232,3 +234,42 @@ def test_whole_containers(
 ) -> None:
     """Whole containers are shared out over places, and one is never in two places."""
     assert can_cover(contents, counts, wanted) is fits
+
+
+def covers_by_trying(
+    contents: tuple[int, ...], counts: tuple[int, ...], wanted: tuple[int, ...]
+) -> bool:
+    """Whether some way to give each container to a place or to nobody covers every want."""
+    units = [content for content, n in zip(contents, counts, strict=True) for _ in range(n)]
+    for places in product(range(len(wanted) + 1), repeat=len(units)):
+        held = [0] * (len(wanted) + 1)
+        for content, place in zip(units, places, strict=True):
+            held[place] += content
+        if all(have >= want for have, want in zip(held, wanted, strict=False)):
+            return True
+    return False
+
+
+def test_sharing_out_agrees_with_trying_every_way() -> None:
+    """On 150 small stocks of up to three kinds the answer is that of trying every way."""
+    chance = random.Random(5)
+    answers = set()
+    for _ in range(150):
+        kinds = chance.randint(1, 3)
+        contents = tuple(chance.randint(1, 9) for _ in range(kinds))
+        counts = tuple(chance.randint(0, 2) for _ in range(kinds))
+        wanted = tuple(chance.randint(1, 9) for _ in range(chance.randint(1, 3)))
+        expected = covers_by_trying(contents, counts, wanted)
+        assert can_cover(contents, counts, wanted) is expected, (contents, counts, wanted)
+        answers.add(expected)
+    assert answers == {True, False}
+
+
+def test_sharing_out_takes_bounded_effort() -> None:
+    """Twenty places and three kinds of container end within the steps; then nothing is refused."""
+    wanted = tuple(range(3_001, 3_021))
+    effort = Effort(50_000)
+    can_cover((751, 449, 230), (120, 110, 130), wanted, effort)
+    assert effort.steps_left > -50_000
+    assert can_cover((3,), (2,), (2, 2, 3), Effort(0)) is False
+    assert can_cover((3,), (2,), (4, 1), Effort(0)) is True

@@ -4,6 +4,7 @@ from dataclasses import replace
 
 import pytest
 
+from solver.checker import check
 from solver.plan import Plan
 from solver.problem import Problem, Sled
 from tests.rules.worlds import Case, found, item, person, plan_of, world
@@ -50,3 +51,9 @@ CASES = (
 def test_a_sled_goes_with_its_hauler_on_sled_legs_and_nowhere_else(case):
     """A sled on a pack leg, with a stranger, or left on its own leg is told, and nothing more."""
     assert found(case.problem, case.plan) == case.finds
+
+
+def test_a_sled_that_somebody_else_hauls_is_told_with_its_owner():
+    """The finding says whose sled it is, and that each sled has its own hauler."""
+    (message,) = [f.message for f in check(WORLD, _with_load(0, 1, sled_id="s1")).findings]
+    assert message.endswith("sled s1 is m1's: each sled has its own hauler in the request")

@@ -126,3 +126,12 @@ def test_a_rule_that_is_switched_off_is_not_asked():
     assert RULE not in report.rules_checked
     asked = check(WORLD, CASES[2].plan).rules_checked
     assert report.rules_checked == tuple(rule_id for rule_id in asked if rule_id != RULE)
+
+
+def test_a_unit_left_behind_is_told_where_it_stands():
+    """A tent left at the camp, and wanted beyond it, is told as left behind there."""
+    plan = _plan((1, "g1/meal*2"), (2, "tent"))
+    told = [f.message for f in check(WORLD, plan).findings if f.rule_id == RULE]
+    assert told == [
+        "tent on day 3, c2 to c1: 1 loaded, 0 there to load, 1 too many: left behind at c1"
+    ]

@@ -3,13 +3,41 @@
 import time
 from collections.abc import Callable, Iterator
 from pathlib import Path
+from uuid import uuid4
 
 import pytest
 from fastapi.testclient import TestClient
+from sqlalchemy import Engine
 
 from service.app import create_app
 from service.settings import Settings
+from service.storage.database import open_database
 from tests.service.fake_translation import TRANSLATION
+from tests.service.postgres import Server, programs
+
+
+@pytest.fixture(scope="session")
+def postgres() -> Iterator[Server]:
+    """A server of PostgreSQL; tests that need it are skipped where it is not installed."""
+    found = programs()
+    if found is None:
+        pytest.skip("PostgreSQL is not installed")
+    server = Server(found)
+    server.start()
+    yield server
+    server.remove()
+
+
+@pytest.fixture(params=["sqlite", "postgresql"])
+def database(request, tmp_path: Path) -> Iterator[Engine]:
+    """A fresh database of either kind, with the newest tables."""
+    if request.param == "sqlite":
+        engine = open_database(tmp_path / "data" / "plans.sqlite3")
+    else:
+        server = request.getfixturevalue("postgres")
+        engine = open_database(server.make(f"t{uuid4().hex}"))
+    yield engine
+    engine.dispose()
 
 
 @pytest.fixture

@@ -7,10 +7,12 @@ import signal
 import sys
 import time
 
-from service.jobs.child_process import JobLimits, TellProgress
+from service.jobs.child_process import JobLimits, Talk
+
+PROGRESS = b'{"stage": "packing", "peak": 1.0, "bound": 0.5, "seconds": 0.1}'
 
 
-def obey(request_document: bytes, limits: JobLimits, tell: TellProgress) -> bytes:
+def obey(request_document: bytes, limits: JobLimits, talk: Talk) -> bytes:
     """Do what the request's member "order" says."""
     orders = {
         "answer": answer,
@@ -22,23 +24,24 @@ def obey(request_document: bytes, limits: JobLimits, tell: TellProgress) -> byte
         "abort_like_cpp": abort_like_cpp,
         "tell": tell_progress,
         "shout": shout,
+        "until_finish": until_finish,
     }
     request = json.loads(request_document)
-    return orders[request.get("order", "answer")](request, tell)
+    return orders[request.get("order", "answer")](request, talk)
 
 
-def answer(request: dict, tell: TellProgress) -> bytes:
+def answer(request: dict, talk: Talk) -> bytes:
     """Answer at once with the process it ran in."""
     return json.dumps({"outcome": "solved", "process": os.getpid()}).encode()
 
 
-def sleep(request: dict, tell: TellProgress) -> bytes:
+def sleep(request: dict, talk: Talk) -> bytes:
     """Take the requested time, then answer."""
     time.sleep(request["seconds"])
-    return answer(request, tell)
+    return answer(request, talk)
 
 
-def hang(request: dict, tell: TellProgress) -> bytes:
+def hang(request: dict, talk: Talk) -> bytes:
     """Never answer, deaf to every signal that can be ignored."""
     for number in (signal.SIGTERM, signal.SIGINT, signal.SIGHUP):
         signal.signal(number, signal.SIG_IGN)
@@ -46,25 +49,25 @@ def hang(request: dict, tell: TellProgress) -> bytes:
         time.sleep(60)
 
 
-def crash(request: dict, tell: TellProgress) -> bytes:
+def crash(request: dict, talk: Talk) -> bytes:
     """Die as native code does on a bad pointer."""
     os.kill(os.getpid(), signal.SIGSEGV)
     return b""
 
 
-def fault(request: dict, tell: TellProgress) -> bytes:
+def fault(request: dict, talk: Talk) -> bytes:
     """Raise as a programming mistake does."""
     raise ZeroDivisionError("a planted fault")
 
 
-def eat_memory(request: dict, tell: TellProgress) -> bytes:
+def eat_memory(request: dict, talk: Talk) -> bytes:
     """Ask for memory without end."""
     eaten = []
     while True:
         eaten.append(bytearray(16 * 1024 * 1024))
 
 
-def abort_like_cpp(request: dict, tell: TellProgress) -> bytes:
+def abort_like_cpp(request: dict, talk: Talk) -> bytes:
     """Die as C++ code does that runs out of memory."""
     sys.stderr.write("terminate called after throwing an instance of 'std::bad_alloc'\n")
     sys.stderr.flush()
@@ -72,15 +75,22 @@ def abort_like_cpp(request: dict, tell: TellProgress) -> bytes:
     return b""
 
 
-def tell_progress(request: dict, tell: TellProgress) -> bytes:
+def tell_progress(request: dict, talk: Talk) -> bytes:
     """Tell progress, wait long enough for it to be stored, and answer."""
-    tell(b'{"peak": 1}')
+    talk.tell(PROGRESS)
     time.sleep(request["seconds"])
-    return answer(request, tell)
+    return answer(request, talk)
 
 
-def shout(request: dict, tell: TellProgress) -> bytes:
+def shout(request: dict, talk: Talk) -> bytes:
     """Write a great deal to standard error, then answer."""
     sys.stderr.write("x" * 1_000_000)
     sys.stderr.flush()
-    return answer(request, tell)
+    return answer(request, talk)
+
+
+def until_finish(request: dict, talk: Talk) -> bytes:
+    """Work until the caller wants what there is, then answer."""
+    while not talk.should_finish():
+        time.sleep(0.02)
+    return json.dumps({"outcome": "solved", "finished_early": True}).encode()

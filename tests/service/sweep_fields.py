@@ -1,9 +1,10 @@
 """Each boundary of the schema and its neighbours, put into each field of a request.
 
-    python -m tests.service.sweep_fields
+    python -m tests.service.sweep_fields DATABASE [RECORD [1/2]]
 
 puts them into a request that says everything and into one that is solved, posts all of them to
-`/v1/requirements`, and solves those that are accepted. It prints what fails, and the count.
+`/v1/requirements`, and solves those that are accepted. It prints what fails, and the count. What
+stands in the record, a file that it writes, is not asked again; `1/2` asks the first of two shares.
 """
 
 from __future__ import annotations
@@ -21,13 +22,14 @@ from api_schema.quantities import DIMENSIONS
 from service.app import create_app
 from service.errors import RequestFaults
 from service.jobs.child import solve_document
-from service.jobs.child_process import JobLimits
+from service.jobs.child_process import SILENT, JobLimits
 from service.settings import Settings
 from service.translate.read.requests import read_plan_request
 from service.translate.write.requirements import write_requirements
 from service.translation import TRANSLATION
 from solver.checker import check_request
 from solver.rulebook import RULES
+from tests.service.wire_fields import ends
 
 Document = dict[str, Any]
 Place = tuple[str | int, ...]
@@ -52,12 +54,58 @@ def leaves(value: object, place: Place = ()) -> Iterator[tuple[Place, object]]:
         yield place, value
 
 
+def in_full() -> Document:
+    """A request in which every number and quantity of the schema stands, and every setting."""
+    from tests.service.translate.read.test_every_field import told_in_full  # noqa: PLC0415
+
+    document = told_in_full()
+    modes = ("sled", "pack", "fixed_rope", "summit")
+    document["roster"][0]["pack_caps"] = {
+        f"{mode}_{way}": "28 kg" for mode in modes for way in ("outbound", "homeward")
+    }
+    document["roster"][0]["pack_volume"] = "90 L"
+    item = {"item_id": "more", "mass": "1 kg", "volume": "2 L", "needed": "every_night"}
+    document["roster"][0]["extra_items"] += [
+        item | {"count": 2, "purpose": "cold_clothing", "needed_below": "-30 degC"},
+        item | {"item_id": "own-tent", "purpose": "shelter", "shelter_places": 1, "length": "1 m"},
+        item
+        | {"item_id": "own-bin", "purpose": "human_waste_container", "capacity": "8 L"}
+        | {"spoils_below": "-40 degC"},
+    ]
+    part = {"part_id": "half", "mass": "1 kg", "volume": "2 L"}
+    document["gear"] += [
+        {"item_id": "whole", "needed": "every_night", "parts": [part, part | {"part_id": "rest"}]},
+        item
+        | {"item_id": "marks", "count": 4, "needed": "at_place", "up_to": "camp-1"}
+        | {"left_at": {"camp-1": 2}},
+    ]
+    night_set = document["menu"]["night_sets"][0]
+    night_set |= {"from_elevation": "0 m", "below_elevation": "9000 m"}
+    document["options"] = {"time_limit": "20 s", "workers": 1, "seed": 1}
+    document["options"]["light_trips_up_to"] = "50 %"
+    document["options"]["near_plan"] = {"tolerance": "5 %", "trips": [_first_trip(document)]}
+    document["rules"]["numbers"] = {s.name: s.value for r in RULES for s in r.settings}
+    return document
+
+
+def _first_trip(document: Document) -> Document:
+    """The first trip of a former plan of a request, with one thing in one pack."""
+    days = enumerate(document["calendar"], start=1)
+    number, places = next((n, d) for n, d in days if isinstance(d, list) and len(d) > 1)
+    unit = {"unit_id": "rope", "count": 1, "each_kg": 3.0, "each_l": 7.0}
+    load = {"person_id": document["roster"][0]["person_id"], "pack": [unit]}
+    load |= {"water_kg": 2.0, "lunch_kg": 0.3}
+    return {"day": number, "step": 1, "from": places[0], "to": places[1], "loads": [load]}
+
+
 def boundaries(place: Place, value: object) -> Iterator[object]:
     """What to put there instead: the ends of what can be written, and their neighbours."""
     if len(place) > 1 and place[-2] == "numbers":
         setting = next(s for r in RULES for s in r.settings if s.name == place[-1])
         yield from (setting.least, setting.most, setting.least - 1, setting.most + 1)
-    elif isinstance(value, str):
+        return
+    yield from ends(place, value)
+    if isinstance(value, str):
         unit = value.partition(" ")[2]
         dimension = next(d for d in DIMENSIONS if unit in d.units)
         numbers = chain(_NUMBERS, _SIGNED if dimension.signed else ("-1",))
@@ -83,7 +131,7 @@ def with_value(document: Document, place: Place, value: object) -> Document:
 def sweep(document: Document) -> Iterator[tuple[str, Document]]:
     """Every document with one value changed, and what was changed."""
     for place, value in leaves(document):
-        for other in boundaries(place, value):
+        for other in dict.fromkeys(boundaries(place, value)):
             name = "/" + "/".join(map(str, place))
             yield f"{name} = {other!r}", with_value(document, place, other)
 
@@ -103,7 +151,7 @@ def outcome_of(document: Document, seconds: float = 3.0) -> str:
     """What comes of planning a request that is taken."""
     body = json.dumps(document).encode()
     limits = JobLimits(wall_seconds=seconds, memory_bytes=4 << 30)
-    return str(json.loads(solve_document(body, limits, lambda _: None))["outcome"])
+    return str(json.loads(solve_document(body, limits, SILENT))["outcome"])
 
 
 def failures(
@@ -123,29 +171,46 @@ def failures(
     return failed, count
 
 
-def main() -> int:
+def on_record(path: Path) -> dict[str, str]:
+    """What was asked before, each with what came of it."""
+    lines = path.read_text(encoding="utf-8").splitlines() if path.exists() else []
+    return dict(json.loads(line) for line in lines if line.endswith("]"))
+
+
+def main(arguments: list[str]) -> int:
     """The long form: all of it over HTTP, and what is accepted solved."""
     from fastapi.testclient import TestClient  # noqa: PLC0415 - for this command alone
 
     from tests.service.one_night_out import REQUEST  # noqa: PLC0415
-    from tests.service.translate.read.test_every_field import told_in_full  # noqa: PLC0415
 
-    failed: list[str] = []
-    asked = taken = 0
-    settings = Settings(database=Path(sys.argv[1])) if len(sys.argv) > 1 else Settings()
+    database, record, share = (*arguments, "", "")[:3] if arguments else ("", "", "")
+    settings = Settings(database=Path(database)) if database else Settings()
+    which, of = map(int, (share or "1/1").split("/"))
+    path = Path(record or "sweep-fields.jsonl")
+    came = on_record(path)
+    documents = [
+        (f"{part}{name}", document)
+        for part, asked in (("full ", in_full()), ("one night ", REQUEST))
+        for name, document in sweep(asked)
+    ]
     with TestClient(create_app(settings, TRANSLATION), raise_server_exceptions=False) as caller:
-        for name, document in chain(sweep(told_in_full()), sweep(REQUEST)):
-            asked += 1
+        for name, document in documents[which - 1 :: of]:
+            if name in came:
+                continue
             status = caller.post("/v1/requirements", json=document).status_code
+            came[name] = "refused" if status < 500 else str(status)
             if status == 200:
-                taken += 1
                 told, _ = failures(iter([(name, document)]), outcome_of)
-                failed += told
-            elif status >= 500:
-                failed.append(f"{name}: {status}")
-    sys.stdout.write("\n".join([*failed, f"asked {asked}, taken {taken}, failed {len(failed)}\n"]))
+                came[name] = told[0] if told else "taken"
+            with path.open("a", encoding="utf-8") as file:
+                file.write(json.dumps([name, came[name]]) + "\n")
+    failed = [f"{name}: {end}" for name, end in came.items() if end not in {"refused", "taken"}]
+    taken = sum(end == "taken" for end in came.values())
+    sys.stdout.write(
+        "\n".join([*failed, f"asked {len(came)}, taken {taken}, failed {len(failed)}\n"])
+    )
     return int(bool(failed))
 
 
 if __name__ == "__main__":
-    sys.exit(main())
+    sys.exit(main(sys.argv[1:]))

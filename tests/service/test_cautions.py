@@ -12,14 +12,14 @@ from fastapi.testclient import TestClient
 from service.app import create_app
 from service.settings import Settings
 from service.translate.read.requests import read_plan_request
-from service.translate.write.cautions import cautions_for
+from service.translate.write.cautions import STANDING, cautions_for
 from service.translation import TRANSLATION
 from solver.rulebook import RULES
 from solver.rulebook.kinds import DECISION
 from tests.service.one_night_out import REQUEST
 from tests.service.translate.test_flights import by_air
 
-VIEWS = ("loads", "stock", "caches", "manifest")
+VIEWS = ("loads", "stock", "caches", "manifest", "load-sheet", "purchases", "bags")
 EXAMPLES = Path(__file__).parents[2] / "examples"
 
 
@@ -57,7 +57,7 @@ def test_every_view_carries_the_cautions(caller, flown, view):
     assert answer["cautions"]
 
 
-@pytest.mark.parametrize("view", ["loads", "stock", "manifest"])
+@pytest.mark.parametrize("view", ["loads", "stock", "manifest", "load-sheet", "purchases", "bags"])
 def test_each_line_of_a_table_names_the_cautions(caller, flown, view):
     """As CSV each line has the ids of the cautions, whose words are a view of their own."""
     address = f"/v1/plans/{flown['plan_id']}"
@@ -104,12 +104,12 @@ def test_the_rules_say_who_comes_before_them(shared_client):
     assert deference in shared_client.get("/docs/rules").text
 
 
-STANDING = {"crevasse_travel", "avalanche", "evacuation", "who_decides", "local_rules"}
+WITH_EVERY_PLAN = {"crevasse_travel", "avalanche", "evacuation", "who_decides", "local_rules"}
 
 
 def test_some_cautions_always_stand():
     """Glaciers, avalanches and evacuation defer to leader, rescue services and physician."""
-    assert told(REQUEST) >= STANDING
+    assert told(REQUEST) >= WITH_EVERY_PLAN
     texts = {c.caution_id: c.text for c in cautions_for(read_plan_request(REQUEST).problem)}
     assert "leader" in texts["crevasse_travel"]
     assert "leader" in texts["avalanche"]
@@ -162,3 +162,13 @@ def test_the_examples_by_air_have_what_they_call_for():
     """Twelve people by air have the cautions on aircraft, caches, sleds and steep ground."""
     document = json.loads((EXAMPLES / "guided-twelve.json").read_text(encoding="utf-8"))
     assert told(document) >= {"aircraft", "caches", "sleds", "steep_ground", "carbon_monoxide"}
+
+
+def test_cautions_that_a_plan_calls_for_come_before_the_standing_ones():
+    """Those that go with every plan come last, in each example; the order is kept among them."""
+    for name in ("guided-six", "guided-twelve", "independent-three"):
+        document = json.loads((EXAMPLES / f"{name}.json").read_text(encoding="utf-8"))
+        problem = read_plan_request(document).problem
+        standing = [caution.caution_id in STANDING for caution in cautions_for(problem)]
+        assert standing == sorted(standing)
+        assert 0 < sum(standing) < len(standing)

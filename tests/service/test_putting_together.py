@@ -9,7 +9,12 @@ from service import __main__, wiring
 from service.app import create_app
 from service.server import HandingBackServer
 from service.settings import Settings
-from service.storage.migrations.versions import m0001_plans
+from service.storage.migrations.versions import (
+    m0001_plans,
+    m0002_engines,
+    m0003_idempotency,
+    m0004_keys,
+)
 from service.storage.tables import PlanRow, Tables
 from service.wiring import Wiring
 from tests.service.fake_translation import TRANSLATION
@@ -45,6 +50,9 @@ def test_the_first_migration_begins_the_line_and_can_be_undone():
     scripts = ScriptDirectory.from_config(config)
     assert m0001_plans.down_revision is None
     assert scripts.get_base() == m0001_plans.revision
+    assert m0002_engines.down_revision == m0001_plans.revision
+    assert m0003_idempotency.down_revision == m0002_engines.revision
+    assert m0004_keys.down_revision == m0003_idempotency.revision
     assert len(scripts.get_heads()) == 1
     assert PlanRow.__tablename__ in Tables.metadata.tables
 

@@ -11,10 +11,15 @@ from pathlib import Path
 import pytest
 from fastapi.testclient import TestClient
 
+from api_schema.bag_answer import BagsAnswer
+from api_schema.difference_answer import DifferenceAnswer
 from api_schema.examples import EMPTY_PLAN_CHECK, SMALLEST_REQUEST
+from api_schema.load_sheet_answer import LoadSheetAnswer
 from api_schema.plan_check import PlanCheckAnswer
 from api_schema.plan_resource import LoadsAnswer, PlanResourceAnswer, StockListAnswer
+from api_schema.purchase_answer import PurchasesAnswer
 from service.app import create_app
+from service.routes.plan_tables import VIEWS
 from service.settings import Settings
 from service.translation import TRANSLATION
 from tests.service.processes import RunningService, free_port
@@ -43,6 +48,23 @@ def csv_rows(real_client, plan_id: str, view: str) -> list[dict[str, str]]:
     answer = real_client.get(f"/v1/plans/{plan_id}/{view}", headers={"Accept": "text/csv"})
     assert answer.headers["content-type"].startswith("text/csv")
     return list(csv.DictReader(io.StringIO(answer.text)))
+
+
+@pytest.mark.parametrize("view", [name for name, _ in VIEWS])
+def test_each_table_has_an_address_of_its_own(real_client, solved, view):
+    """`loads.csv` and its like are the tables that the views give for text/csv."""
+    plan = f"/v1/plans/{solved['plan_id']}"
+    own = real_client.get(f"{plan}/{view}.csv")
+    by_accept = real_client.get(f"{plan}/{view}", headers={"Accept": "text/csv"})
+    assert (own.status_code, own.content) == (200, by_accept.content)
+    assert own.headers["Content-Type"].startswith("text/csv")
+    assert real_client.get("/v1/plans/plan_none/loads.csv").status_code == 404
+
+
+def test_the_request_can_be_read_back_and_sent_again(real_client, solved):
+    """The stored request is what was sent."""
+    again = real_client.get(f"/v1/plans/{solved['plan_id']}/request").json()
+    assert again == SMALLEST_REQUEST
 
 
 def test_the_smallest_request_is_solved_and_checked(solved):
@@ -88,11 +110,29 @@ def test_views_in_json_match_their_schemas(real_client, solved):
     assert stock.stock
 
 
+def test_the_load_sheet_has_every_thing_of_the_loads_by_name(real_client, solved):
+    """The CSV adds up to each person's load without the empty sled; JSON is as described."""
+    address = f"/v1/plans/{solved['plan_id']}/load-sheet"
+    sheet = LoadSheetAnswer.model_validate_json(real_client.get(address).content)
+    rows = csv_rows(real_client, solved["plan_id"], "load-sheet")
+    assert len(rows) == len(sheet.rows)
+    summed = defaultdict(float)
+    for row in rows:
+        summed[row["day"], row["step"], row["person_id"]] += float(row["kg"])
+    for trip in solved["outcome"]["plan"]["trips"]:
+        for load in trip["loads"]:
+            key = (str(trip["day"]), str(trip["step"]), load["person_id"])
+            sled_kg = 4.0 if load["sled_id"] else 0.0
+            assert summed[key] == pytest.approx(load["total_kg"] - sled_kg, abs=1e-6)
+    assert len(sheet.kitchens) == 5
+    assert {k.thing for k in sheet.keepers} >= {"tent", "pot", "rope"}
+
+
 def test_the_query_goes_before_the_accept_header(real_client, solved):
     """?format=csv gives CSV to a browser that asks for anything."""
     answer = real_client.get(f"/v1/plans/{solved['plan_id']}/loads?format=csv")
     assert answer.headers["content-type"].startswith("text/csv")
-    assert answer.headers["vary"] == "Accept"
+    assert "Accept" in answer.headers["Vary"].split(", ")
 
 
 def test_our_own_plan_passes_when_sent_back(real_client, solved):
@@ -177,3 +217,38 @@ def test_the_service_keeps_to_its_published_description(tmp_path, phases):
         service.process.wait()
     assert run.returncode == 0, run.stdout[-3000:]
     assert " passed" in run.stdout
+
+
+def test_the_shopping_list_weighs_what_is_taken_along(real_client, solved):
+    """Purchases add up to the mass at the start, and every bag and container has a label."""
+    address = f"/v1/plans/{solved['plan_id']}"
+    bought = PurchasesAnswer.model_validate_json(real_client.get(f"{address}/purchases").content)
+    taken = solved["outcome"]["plan"]["taken_along"]
+    assert sum(p.kg for p in bought.purchases) == pytest.approx(
+        sum(unit["count"] * unit["each_kg"] for unit in taken), abs=1e-6
+    )
+    assert 0 < bought.assumed < len(bought.purchases)
+    labels = BagsAnswer.model_validate_json(real_client.get(f"{address}/bags").content).bags
+    for kind in ("food", "fuel"):
+        counted = sum(p.count for p in bought.purchases if p.kind == kind)
+        assert sum(bag.count for bag in labels if bag.kind == kind) == counted
+    assert [bag.owner for bag in labels if bag.kind == "personal"] == ["lead", "second", "third"]
+    assert len(csv_rows(real_client, solved["plan_id"], "purchases")) == len(bought.purchases)
+    assert len(csv_rows(real_client, solved["plan_id"], "bags")) == len(labels)
+
+
+def test_two_plans_are_held_against_each_other(real_client, solved):
+    """Without the third person the difference names the person, and why there is no plan."""
+    body = SMALLEST_REQUEST | {"without": ["third"]}
+    other = real_client.post("/v1/plans", json=body, headers={"Prefer": "wait=50"}).json()
+    address = f"/v1/plans/{solved['plan_id']}/difference?to={other['plan_id']}"
+    told = DifferenceAnswer.model_validate_json(real_client.get(address).content)
+    assert (told.people_left, told.people_joined) == (["third"], [])
+    assert [(part.where, part.kind) for part in told.input] == [("/roster/third", "removed")]
+    assert "2 roped people" in str(told.figures_to.reason)
+    assert (told.figures_from.people, told.figures_to.people) == (3, None)
+    unknown = f"/v1/plans/{solved['plan_id']}/difference?to=plan_{'0' * 26}"
+    assert real_client.get(unknown).status_code == 404
+    assert real_client.get(f"/v1/plans/{solved['plan_id']}/difference").status_code == 422
+    rows = real_client.get(f"{address}&format=csv").text.splitlines()
+    assert rows[0] == "part,what,from,to,change"

@@ -91,7 +91,7 @@ def checked(
     try:
         read = model.model_validate(document)
     except ValidationError as error:
-        found = wire_faults(error)
+        found = wire_faults(error, model)
     else:
         notes = Notes()
         note_out_of_range(read, notes)

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from api_schema.roster import PackCapsRequest, PersonRequest
-from service.translate.read import defaults, words
-from service.translate.read.notes import Notes, pointer_to
+from service.translate.read import defaults, quantities, words
+from service.translate.read.notes import LARGEST_MASS_G, Notes, pointer_to
 from solver.problem import Caps, Direction, LegMode
 
 
@@ -43,11 +43,11 @@ def read_caps(person: PersonRequest, index: int, notes: Notes) -> Caps:
         )
     else:
         total_g = None
-    return Caps(pack_g, sled_g, total_g, _read_pack_caps(person.pack_caps, index, notes))
+    return Caps(pack_g, sled_g, total_g, _read_pack_caps(person.pack_caps, pack_g, index, notes))
 
 
 def _read_pack_caps(
-    caps: PackCapsRequest, index: int, notes: Notes
+    caps: PackCapsRequest, pack_g: int, index: int, notes: Notes
 ) -> tuple[tuple[LegMode, Direction, int], ...]:
     read: list[tuple[LegMode, Direction, int]] = []
     for mode in LegMode:
@@ -58,5 +58,12 @@ def _read_pack_caps(
                 continue
             pointer = pointer_to("roster", index, "pack_caps", field)
             notes.point(("roster", index, "caps", "pack_by_leg", len(read)), pointer)
-            read.append((mode, direction, notes.mass_down(text, pointer)))
+            read.append((mode, direction, _cap_g(text, pack_g, pointer, notes)))
     return tuple(read)
+
+
+def _cap_g(text: str, pack_g: int, pointer: str, notes: Notes) -> int:
+    """A cap by mode [g], given as a mass or as a share of the pack cap."""
+    if not text.endswith("%"):
+        return notes.mass_down(text, pointer)
+    return min(quantities.share_down(text, pack_g), LARGEST_MASS_G)

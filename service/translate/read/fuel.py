@@ -12,6 +12,9 @@ from solver.problem import (
     CookGroup,
 )
 
+MOST_KINDS_OF_CONTAINER = 10
+"""Kinds of container that one cook group may have."""
+
 
 def read_cook_groups(fuel: FuelRequest, set_at: SetAt, notes: Notes) -> tuple[CookGroup, ...]:
     """The cook groups with the night sets that they use and their fuel containers."""
@@ -24,17 +27,19 @@ def read_cook_groups(fuel: FuelRequest, set_at: SetAt, notes: Notes) -> tuple[Co
         containers: list[Container] = []
         for number, wire in enumerate(fuel.containers or ()):
             pointer = pointer_to("fuel", "containers", number)
-            if wire.cook_group is not None and wire.cook_group not in kitchens:
-                known = ", ".join(kitchens)
-                if index == 0:
-                    notes.fault(
-                        f"{pointer}/cook_group",
-                        "unknown_id",
-                        f"There is no cook group {wire.cook_group}. Known are: {known}.",
-                    )
+            if wire.cook_group is not None and wire.cook_group not in kitchens and index == 0:
+                notes.unknown_id(f"{pointer}/cook_group", "cook group", wire.cook_group, kitchens)
             if wire.cook_group in (None, group) and group in kitchens:
                 notes.point(("cook_groups", index, "containers", len(containers)), pointer)
                 containers.append(_read_container(wire, group, pointer, notes))
+        if len(containers) > MOST_KINDS_OF_CONTAINER:
+            notes.fault(
+                "/fuel/containers",
+                "too_many",
+                f"Cook group {group} has {len(containers)} kinds of container. Give it at most "
+                f"{MOST_KINDS_OF_CONTAINER}.",
+            )
+            del containers[MOST_KINDS_OF_CONTAINER:]
         if fuel.containers is None and group in kitchens:
             containers.append(_bottle(group, notes))
         host = kitchen_of(group) if is_guest(group) else None

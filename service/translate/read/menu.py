@@ -13,6 +13,9 @@ from service.translate.read.night_sets import read_night_set
 from service.translate.read.notes import Notes, pointer_to
 from solver.problem import NightSet, Place, RuleSettings
 
+MOST_NIGHT_SETS = 40
+"""Night sets that one cook group may have."""
+
 
 def read_menu(
     menu: MenuRequest | None,
@@ -30,6 +33,7 @@ def read_menu(
     if menu is None:
         return generic_menu(slept_at, elevations, notes, rules)
     notes.point(("night_sets",), "/menu/night_sets")
+    menu = _within_most(menu, slept_at, notes)
     menus = known_menus(menu)
     night_sets: list[NightSet] = []
     for index, wire in enumerate(menu.night_sets):
@@ -47,10 +51,24 @@ def read_menu(
         for place in slept:
             if place in used[group] or place not in elevations:
                 continue
-            set_id = _by_height(menu, group, place, elevations[place], notes)
+            set_id = _by_elevation(menu, group, place, elevations[place], notes)
             if set_id is not None:
                 used[group][place] = set_id
     return tuple(night_sets), used, _open_fuel(menu, slept_at)
+
+
+def _within_most(menu: MenuRequest, slept_at: SleptAt, notes: Notes) -> MenuRequest:
+    """The menu; where a cook group has too many night sets, the first ones and a fault."""
+    for group in slept_at:
+        count = sum(wire.cook_group in (None, group) for wire in menu.night_sets)
+        if count > MOST_NIGHT_SETS:
+            notes.fault(
+                "/menu/night_sets",
+                "too_many",
+                f"Cook group {group} has {count} night sets. Give it at most {MOST_NIGHT_SETS}.",
+            )
+            return menu.model_copy(update={"night_sets": menu.night_sets[:MOST_NIGHT_SETS]})
+    return menu
 
 
 def _open_fuel(menu: MenuRequest, slept_at: SleptAt) -> OpenFuel:
@@ -65,12 +83,7 @@ def _open_fuel(menu: MenuRequest, slept_at: SleptAt) -> OpenFuel:
 def _note_unknown_group(given: str | None, pointer: str, known: SleptAt, notes: Notes) -> None:
     kitchens = [group for group in known if not is_guest(group)]
     if given is not None and given not in kitchens:
-        names = ", ".join(kitchens) or "none"
-        notes.fault(
-            f"{pointer}/cook_group",
-            "unknown_id",
-            f"There is no cook group {given}. Known are: {names}.",
-        )
+        notes.unknown_id(f"{pointer}/cook_group", "cook group", given, kitchens)
 
 
 def _named_places(
@@ -81,26 +94,16 @@ def _named_places(
         pointer = pointer_to("menu", "used_at", index)
         known_sets = {s.set_id for s in menu.night_sets}
         if entry.place not in elevations:
-            known = ", ".join(elevations)
-            notes.fault(
-                f"{pointer}/place",
-                "unknown_id",
-                f"There is no place {entry.place}. Known are: {known}.",
-            )
+            notes.unknown_id(f"{pointer}/place", "place", entry.place, elevations)
         if entry.set_id not in known_sets:
-            known = ", ".join(sorted(known_sets))
-            notes.fault(
-                f"{pointer}/set_id",
-                "unknown_id",
-                f"There is no night set {entry.set_id}. Known are: {known}.",
-            )
+            notes.unknown_id(f"{pointer}/set_id", "night set", entry.set_id, sorted(known_sets))
         _note_unknown_group(entry.cook_group, pointer, slept_at, notes)
         for group in eaters(entry.cook_group, entry.menu, slept_at, known_menus(menu)):
             named.setdefault(group, {})[entry.place] = entry.set_id
     return named
 
 
-def _by_height(
+def _by_elevation(
     menu: MenuRequest, group: str, place: str, elevation_m: int, notes: Notes
 ) -> str | None:
     """The one set, no storm set, whose elevation band holds the place; a fault when not one."""
@@ -124,7 +127,7 @@ def _by_height(
     notes.fault(
         "/menu/night_sets",
         "no_night_set" if not fitting else "several_night_sets",
-        f"Cook group {group} sleeps at {place}, {elevation_m} m, where {how} used. Set the height "
-        "bands so that one is, or name the set in used_at.",
+        f"Cook group {group} sleeps at {place}, {elevation_m} m, where {how} used. Set the "
+        "elevation bands so that one is, or name the set in used_at.",
     )
     return None

@@ -21,7 +21,7 @@ _CONDITIONS = (
     ("simmering", "simmering", "A person's share of simmering, at sea level.", PRACTICE),
     ("priming", "priming", "A person's share of priming a stove.", MEMORY),
     ("snow_temperature", "snow_temperature", "Of the snow melted: as the night's air.", PRACTICE),
-    ("melted", "melted_water", "Water melted for a person and day, by height.", PRACTICE),
+    ("melted", "melted_water", "Water melted for a person and day, by elevation.", PRACTICE),
     ("boiled", "boiled_water", "Water melted and boiled for a person and day.", PRACTICE),
 )
 

@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from service.errors import Fault
 from service.translate.read import quantities
 from service.translate.read.defaults import Default
+from service.translate.read.near_names import unknown_id_words
 from service.translate.read.wire_names import WIRE_FIELDS
 from solver.errors import ProblemFault
 from solver.quantities import units_up
@@ -15,8 +16,16 @@ from solver.rulebook import SourceStatus
 
 Path = tuple[str | int, ...]
 
-OF_EACH_GROUP = frozenset({"no_containers", "too_few_containers", "too_few_bags"})
-"""Faults of single cook groups, of which several may have the same pointer."""
+MOST_ADVISED = 50
+"""Comparing names takes time, and an answer lists no more faults than these."""
+
+_SAME_CAUSE: Mapping[str, frozenset[str]] = {
+    "no_night_set": frozenset({"no_night_set", "several_night_sets"}),
+}
+"""Faults of a whole that say again what a fault of a part has said, by their codes."""
+
+_SHARED = "/personal_kits/"
+"""Where several people have the same thing, whose faults are told once."""
 
 STATED = "given in the request"
 """The source of what a request itself changes of the rules."""
@@ -59,11 +68,19 @@ class Notes:
     names: dict[str, str] = field(default_factory=dict)
     """Names given in the request, by unit id."""
     _pointers: dict[Path, str] = field(default_factory=dict)
+    _seen: set[tuple[str, str, str]] = field(default_factory=set)
 
     def fault(self, pointer: str, code: str, detail: str) -> None:
-        """Take down a fault; the same kind of fault of one address once."""
-        if all((known.pointer, known.code) != (pointer, code) for known in self.faults):
+        """Take down a fault, once."""
+        text = "" if pointer.startswith(_SHARED) else detail
+        if (pointer, code, text) not in self._seen:
+            self._seen.add((pointer, code, text))
             self.faults.append(Fault(pointer, code, detail))
+
+    def unknown_id(self, pointer: str, what: str, given: str, known: Iterable[str]) -> None:
+        """Take down an id that nothing defines, with the one that may be meant."""
+        advised = len(self.faults) < MOST_ADVISED
+        self.fault(pointer, "unknown_id", unknown_id_words(what, given, known, advised=advised))
 
     def assume(self, pointer: str, what: str, value: str, source: SourceStatus | str) -> None:
         """Take down an assumption; one address needs it once."""
@@ -88,17 +105,21 @@ class Notes:
         return dict(self._pointers)
 
     def take_problem_faults(self, faults: Iterable[ProblemFault]) -> None:
-        """Take down faults of the problem; what several people share is told once.
+        """Take down faults of the problem, without those that a part has told already.
 
-        What a cook group lacks is told of each: one pointer may stand for all of them.
+        What several people share is told once.
         """
-        seen = {(fault.pointer, fault.code, "") for fault in self.faults}
+        told = {fault.code for fault in self.faults}
+        places = {fault.pointer for fault in self.faults}
         for fault in faults:
             pointer = self.pointer_of(fault.where)
-            of_group = fault.detail if fault.code in OF_EACH_GROUP else ""
-            if (pointer, fault.code, of_group) not in seen:
-                seen.add((pointer, fault.code, of_group))
-                self.faults.append(Fault(pointer, fault.code, fault.detail))
+            if told & _SAME_CAUSE.get(fault.code, frozenset()):
+                continue
+            if fault.code == "unknown_id" and fault.known:
+                if pointer not in places:
+                    self.unknown_id(pointer, fault.of_kind, fault.given, fault.known)
+            else:
+                self.fault(pointer, fault.code, fault.detail)
 
     def within(self, value: int, pointer: str, *, least: int, most: int, unit: str) -> int:
         """The value, or the nearest that makes sense, with a fault where that is another.

@@ -24,13 +24,27 @@ def read_options(options: OptionsRequest, notes: Notes) -> tuple[Limits, float |
                 "out_of_range",
                 f"This must be between 1 and {LONGEST_SOLVE_SECONDS} s.",
             )
+    light = standard.light_trip_share
+    if options.light_trips_up_to is not None:
+        light = _grid(options.light_trips_up_to)
+    near = options.near_plan
+    near_tolerance = standard.near_tolerance
+    if near is not None and near.tolerance is not None:
+        near_tolerance = _grid(near.tolerance)
     return (
         Limits(
             wall_seconds=standard.wall_seconds if solve_seconds is None else solve_seconds,
             workers=standard.workers if options.workers is None else options.workers,
             racing=options.racing,
             gap=STANDARD_GAP,
+            light_trip_share=light,
+            near_tolerance=near_tolerance,
             seed=standard.seed if options.seed is None else options.seed,
         ),
         solve_seconds,
     )
+
+
+def _grid(percent: str) -> int:
+    """A percentage on the grid of fractions, rounded down [1/10,000]."""
+    return int(quantities.percent_exactly(percent) * 100)

@@ -36,8 +36,7 @@ def personal_items(
         kit_pointer = pointer_to("personal_kits", kit)
         yield from _owned(request.personal_kits[kit], person.person_id, kit_pointer, notes)
     else:
-        known = ", ".join(request.personal_kits) or "none"
-        notes.fault(pointer, "unknown_id", f"There is no personal kit {kit}. Known are: {known}.")
+        notes.unknown_id(pointer, "personal kit", kit, request.personal_kits)
     extras = pointer_to("roster", index, "extra_items")
     yield from _owned(person.extra_items, person.person_id, extras, notes)
 

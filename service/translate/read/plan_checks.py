@@ -1,7 +1,7 @@
 """A plan sent to be checked, read back into the solver's form.
 
 A caller needs to edit `trips[].loads[]` only: moving an entry from one pack to another keeps its
-mass with it. Totals and shares of a plan that was sent are let pass and worked out anew.
+mass with it. Totals and shares of a plan that was sent are let pass and worked out again.
 """
 
 from __future__ import annotations
@@ -9,17 +9,18 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import TypeVar
 
-from pydantic import TypeAdapter, ValidationError
+from pydantic import ValidationError
 
-from api_schema.plan_check import EditedPlan
+from api_schema.edited_plan import EditedPlan
 from service.errors import Fault, RequestFaults
 from service.translate.read.edited_plan import PlanReader
 from service.translate.read.requests import ReadRequest, read_plan_request
+from service.translate.read.resolving import resolved
 from service.translate.read.wire_faults import wire_faults
+from solver.checker.ledger.facts import read_facts
 from solver.plan import Plan
 
 _Read = TypeVar("_Read")
-_EDITED_PLAN = TypeAdapter(EditedPlan)
 
 
 def read_plan_check(document: dict[str, object]) -> tuple[ReadRequest, Plan]:
@@ -32,10 +33,10 @@ def read_plan_check(document: dict[str, object]) -> tuple[ReadRequest, Plan]:
     read = _part(document, "request", read_plan_request, faults)
     edited = _part(document, "plan", _read_edited, faults)
     if read is None or edited is None:
-        raise RequestFaults(tuple(faults))
-    plan = PlanReader(read.problem, read.timeline, faults).plan(edited)
+        raise RequestFaults(resolved(faults, document))
+    plan = PlanReader(read_facts(read.problem, read.timeline), faults).plan(edited)
     if faults:
-        raise RequestFaults(tuple(faults))
+        raise RequestFaults(resolved(faults, document))
     return read, plan
 
 
@@ -60,6 +61,6 @@ def _part(
 
 def _read_edited(document: dict[str, object]) -> EditedPlan:
     try:
-        return _EDITED_PLAN.validate_python(document)
+        return EditedPlan.model_validate(document)
     except ValidationError as error:
-        raise RequestFaults(wire_faults(error)) from None
+        raise RequestFaults(wire_faults(error, EditedPlan)) from None

@@ -165,6 +165,11 @@ def percent_exactly(text: str) -> Decimal:
     return _in_base_unit(text)
 
 
+def share_down(text: str, whole: int) -> int:
+    """A share of a capacity, in the unit of the whole, rounded down."""
+    return int((whole * _in_base_unit(text) / 100).to_integral_value(ROUND_FLOOR))
+
+
 def watts(text: str) -> float:
     """A power [W]."""
     return float(_in_base_unit(text))

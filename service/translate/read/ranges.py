@@ -26,8 +26,10 @@ def note_out_of_range(part: BaseModel, notes: Notes, pointer: str = "") -> None:
         for where, value in _values(getattr(part, name), here):
             if isinstance(value, BaseModel):
                 note_out_of_range(value, notes, where)
-            elif isinstance(value, str) and name in told and not _within(value, told[name]):
-                bounds = told[name]
+            elif isinstance(value, str) and name in told:
+                bounds = _bounds_of(value, told[name])
+                if _within(value, bounds):
+                    continue
                 if any(where.startswith(fault.pointer) for fault in notes.faults if fault.pointer):
                     continue
                 notes.fault(
@@ -51,11 +53,17 @@ def _values(value: object, pointer: str) -> Iterator[tuple[str, object]]:
 
 
 @cache
-def _ranges(model: type[BaseModel]) -> Mapping[str, Range]:
-    """The range of each field that has one; of several the last in the annotation holds."""
+def _ranges(model: type[BaseModel]) -> Mapping[str, tuple[Range, ...]]:
+    """The ranges of each field that has any, as its annotation lists them."""
     hints = get_type_hints(model, include_extras=True)
     found = {name: list(_ranges_in(hint)) for name, hint in hints.items()}
-    return MappingProxyType({name: ranges[-1] for name, ranges in found.items() if ranges})
+    return MappingProxyType({name: tuple(ranges) for name, ranges in found.items() if ranges})
+
+
+def _bounds_of(text: str, ranges: tuple[Range, ...]) -> Range:
+    """The range that holds for a quantity: the last of those for its kind, a share or none."""
+    of_kind = [r for r in ranges if r.least.endswith("%") == text.endswith("%")]
+    return (of_kind or ranges)[-1]
 
 
 def _ranges_in(hint: object) -> Iterator[Range]:

@@ -1,34 +1,38 @@
 """A request document read into a problem, with every fault told at once.
 
-First the wire: shape, types, units. Then the parts are read onto the grid, and last the whole
-is checked against itself. Where the wire has faults, a mended copy goes through the later steps
-too, so that a caller hears of a day that teleports together with a cap without a unit.
+First its own edits are done, such as `without`. Then comes the wire: shape, types, units. Then the
+parts are read onto the grid, and last the whole is checked against itself. Where the wire has
+faults, a mended copy goes through the later steps too, so that a caller hears of a day that
+teleports together with a cap without a unit.
 """
 
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Mapping
-from dataclasses import dataclass, field
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field, replace
 
 from pydantic import ValidationError
 
 from api_schema.plan_request import PlanRequest
-from service.errors import RequestFaults
+from service.errors import Fault, RequestFaults
 from service.translate.read.calendar import read_calendar, start_place_of
 from service.translate.read.conditions import read_conditions
 from service.translate.read.eaten import say_what_is_eaten
+from service.translate.read.edits.edited_request import EditedRequest, with_edits_done
 from service.translate.read.flights import read_evacuations, read_flights
 from service.translate.read.fuel import read_cook_groups, read_fuel_figures
 from service.translate.read.gear import read_gear
 from service.translate.read.guests import note_unknown_menus
 from service.translate.read.mending import faults_behind
 from service.translate.read.menu import read_menu
+from service.translate.read.near_plan import read_near_plan
 from service.translate.read.night_fuel import Camps, with_open_fuel
-from service.translate.read.notes import Assumption, Notes, Path, nearest_pointer
+from service.translate.read.notes import STATED, Assumption, Notes, Path, nearest_pointer
 from service.translate.read.options import read_options
 from service.translate.read.ranges import note_out_of_range
 from service.translate.read.reserves import read_reserves
+from service.translate.read.resolving import resolved
 from service.translate.read.roster import read_roster
 from service.translate.read.route import read_route
 from service.translate.read.rules import read_rules
@@ -37,15 +41,19 @@ from service.translate.read.slept_at import places_slept_at
 from service.translate.read.waste import read_waste
 from service.translate.read.wire_faults import wire_faults
 from solver.outcome import Limits
+from solver.plan import Plan
 from solver.problem import Problem, Timeline
 from solver.problem.faults import examine
+
+_Options = tuple[Limits, float | None, Plan | None]
 
 
 @dataclass(frozen=True, slots=True)
 class ReadRequest:
     """A request in order: the problem, its timeline, and what an answer repeats of the request.
 
-    `solve_seconds` is the time limit that the caller set, None where it is left to the service.
+    `near` is a former plan to stay near to. `solve_seconds` is the time limit that the caller set,
+    None where it is left to the service.
     """
 
     problem: Problem
@@ -57,44 +65,69 @@ class ReadRequest:
     start_date: dt.date | None
     assumptions: tuple[Assumption, ...]
     names: Mapping[str, str]
+    near: Plan | None = None
     pointers: Mapping[Path, str] = field(default_factory=dict, compare=False, repr=False)
+    origin_of: Callable[[str], str] = field(default=str, compare=False, repr=False)
 
     def pointer_of(self, where: Path) -> str | None:
         """Where in the request a part of the problem came from; None where that is not known."""
-        return nearest_pointer(self.pointers, where) or None
+        return self.origin_of(nearest_pointer(self.pointers, where)) or None
 
 
 def read_plan_request(document: dict[str, object]) -> ReadRequest:
     """The problem that a document asks for; raises RequestFaults with every fault in it."""
+    edited = with_edits_done(document)
     try:
-        request = PlanRequest.model_validate(document)
+        request = PlanRequest.model_validate(edited.document)
     except ValidationError as error:
-        faults = wire_faults(error)
-        raise RequestFaults((*faults, *faults_behind(document, error, _notes_on))) from None
-    problem, timeline, notes = _read(request)
-    limits, solve_seconds = read_options(request.options, notes)
-    if notes.faults or timeline is None:
-        raise RequestFaults(tuple(notes.faults))
+        faults = wire_faults(error, PlanRequest)
+        behind = faults_behind(edited.document, error, _notes_on)
+        found = resolved((*faults, *behind), edited.document)
+        raise RequestFaults(_as_written(edited, found)) from None
+    problem, timeline, notes, (limits, solve_seconds, near) = _read(request)
+    if edited.faults or notes.faults or timeline is None:
+        raise RequestFaults(_as_written(edited, resolved(notes.faults, edited.document)))
     return ReadRequest(
         problem=problem,
         timeline=timeline,
         limits=limits,
+        near=near,
         solve_seconds=solve_seconds,
         reference=request.reference,
         title=request.title,
         start_date=request.start_date,
-        assumptions=tuple(notes.assumptions),
+        assumptions=(*_edits(edited), *_assumptions(edited, notes)),
         names=notes.names,
         pointers=notes.pointers(),
+        origin_of=edited.origin_of,
     )
+
+
+def _as_written(edited: EditedRequest, faults: tuple[Fault, ...]) -> tuple[Fault, ...]:
+    """Faults of the edits, then those of what came of them, each where the caller wrote it."""
+    return (
+        *edited.faults,
+        *(replace(fault, pointer=edited.origin_of(fault.pointer)) for fault in faults),
+    )
+
+
+def _edits(edited: EditedRequest) -> tuple[Assumption, ...]:
+    """What the edits of the request did."""
+    return tuple(Assumption(n.pointer, n.what, n.value, STATED) for n in edited.notes)
+
+
+def _assumptions(edited: EditedRequest, notes: Notes) -> tuple[Assumption, ...]:
+    return tuple(replace(a, pointer=edited.origin_of(a.pointer)) for a in notes.assumptions)
 
 
 def _notes_on(request: PlanRequest) -> Notes:
     return _read(request)[2]
 
 
-def _read(request: PlanRequest) -> tuple[Problem, Timeline | None, Notes]:
-    """The problem with all faults of its parts and of the whole noted."""
+def _read(
+    request: PlanRequest,
+) -> tuple[Problem, Timeline | None, Notes, _Options]:
+    """The problem and the options, with all faults of the parts and of the whole noted."""
     notes = Notes()
     people = read_roster(request.roster, notes)
     teams = tuple(dict.fromkeys(person.rope_team_id for person in people))
@@ -140,4 +173,5 @@ def _read(request: PlanRequest) -> tuple[Problem, Timeline | None, Notes]:
     faults, timeline = examine(problem)
     notes.take_problem_faults(faults)
     note_out_of_range(request, notes)
-    return problem, timeline, notes
+    options = *read_options(request.options, notes), read_near_plan(request.options, notes)
+    return problem, timeline, notes, options

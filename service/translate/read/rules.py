@@ -16,12 +16,12 @@ _SETTINGS = {setting.name: (rule, setting) for rule in RULES for setting in rule
 
 
 def read_rules(rules: RulesRequest, notes: Notes) -> RuleSettings:
-    """The settings of the rules; what is changed of them is told with the assumptions."""
+    """The settings of the rules; what is changed of them is listed with the assumptions."""
     notes.point(("rules",), "/rules")
     return RuleSettings(
         pack_volume_allowance_percent=_allowance_percent(rules, notes),
         switched_off=frozenset(_off(rules.off, notes)),
-        waived=tuple(_as_cautions(rules.waivers, notes)),
+        waived=tuple(_waivers(rules.waivers, notes)),
         numbers=tuple(_numbers(rules.numbers, notes)),
     )
 
@@ -87,17 +87,17 @@ def _off(given: list[str], notes: Notes) -> Iterable[str]:
                 "cannot_be_off",
                 f"{rule_id} is a hard rule and cannot be switched off. "
                 + (
-                    f"It is firm: {rule.firm}"
+                    f"It is firm: {rule.firm}."
                     if rule.firm
                     else "It can be waived, with the leader's reason, in waivers."
                 ),
             )
             continue
         yield rule_id
-        notes.assume(pointer, f"A {rule.kind.value} that is not asked.", rule_id, STATED)
+        notes.assume(pointer, f"A {rule.kind.value} that is switched off.", rule_id, STATED)
 
 
-def _as_cautions(given: list[WaiverRequest], notes: Notes) -> Iterable[tuple[str, str]]:
+def _waivers(given: list[WaiverRequest], notes: Notes) -> Iterable[tuple[str, str]]:
     for index, stated in enumerate(given):
         pointer = pointer_to("rules", "waivers", index, "rule_id")
         earlier = [other.rule_id for other in given[:index]]
@@ -115,13 +115,11 @@ def _as_cautions(given: list[WaiverRequest], notes: Notes) -> Iterable[tuple[str
             notes.fault(
                 pointer,
                 "cannot_be_waived",
-                f"{rule.rule_id} cannot be waived. {rule.firm}",
+                f"{rule.rule_id} is firm and cannot be waived: {rule.firm}.",
             )
         else:
             yield rule.rule_id, stated.reason
-            notes.assume(
-                pointer, f"The hard rule {rule.rule_id} only warns.", stated.reason, STATED
-            )
+            notes.assume(pointer, f"The hard rule {rule.rule_id} is waived.", stated.reason, STATED)
 
 
 def _rule(rule_id: str, pointer: str, earlier: list[str], notes: Notes) -> Rule | None:

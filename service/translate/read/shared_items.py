@@ -52,6 +52,7 @@ def shared_items(item: ItemRequest, pointer: str, notes: Notes) -> Iterator[Item
                     outside=item.outside,
                     apart_kind=item.apart,
                     name=piece.name,
+                    keeper_id=item.keeper,
                 ),
                 use if number == 0 else None,
             )

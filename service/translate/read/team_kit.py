@@ -7,12 +7,18 @@ from dataclasses import replace
 
 from api_schema.gear import ItemRequest
 from api_schema.plan_request import PlanRequest
+from api_schema.roster import PersonRequest
 from service.translate.read import defaults
 from service.translate.read.notes import Notes
 from solver.problem import Item
 from solver.rulebook import SourceStatus
 
 _KIT = ("rope", "rescue_kit", "medical_kit")
+
+
+def team_of_person(person: PersonRequest) -> str:
+    """The rope team that somebody belongs to."""
+    return person.rope_team or defaults.ROPE_TEAM_ID
 
 
 def teams_with_kit(
@@ -22,7 +28,7 @@ def teams_with_kit(
 
     It is so of kit needed on every trip that is said to be nobody's, with enough for all teams.
     """
-    teams = tuple(dict.fromkeys(p.rope_team or defaults.ROPE_TEAM_ID for p in request.roster))
+    teams = tuple(dict.fromkeys(team_of_person(p) for p in request.roster))
     count = item.count - sum(item.left_at.values())
     is_kit = item.purpose in _KIT and item.needed == "every_trip" and item.rope_team is None
     if not is_kit or not 1 < len(teams) <= count:
@@ -36,8 +42,13 @@ def teams_with_kit(
     return teams
 
 
-def kit_by_team(item: Item, teams: tuple[str, ...], up_to: str | None) -> Iterator[Item]:
-    """An item as each rope team's own, as many for each; what is over is anybody's."""
+def kit_by_team(
+    item: Item, teams: tuple[str, ...], up_to: str | None, keeper_team: str | None = None
+) -> Iterator[Item]:
+    """An item as each rope team's own, as many for each; what is over is anybody's.
+
+    Only what belongs to the `keeper_team` has the keeper.
+    """
     if not teams or item.need.up_to != up_to or item.count < len(teams):
         yield item
         return
@@ -49,6 +60,7 @@ def kit_by_team(item: Item, teams: tuple[str, ...], up_to: str | None) -> Iterat
             name=f"{item.name} ({team})" if item.name else "",
             count=each,
             rope_team_id=team,
+            keeper_id=item.keeper_id if keeper_team in (None, team) else None,
         )
     if over:
         yield replace(item, count=over)

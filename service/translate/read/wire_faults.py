@@ -2,31 +2,33 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from typing import Any
 
-from pydantic import ValidationError
+from pydantic import BaseModel, ValidationError
 from pydantic_core import ErrorDetails
 
-from api_schema import calendar, roster
+from api_schema import calendar, quantities, roster
 from service.errors import Fault
-from service.translate.read.notes import pointer_to
+from service.translate.read.known_fields import advice, meant_by
+from service.translate.read.notes import MOST_ADVISED, pointer_to
 
-_FORM_TAGS = calendar.FORM_TAGS | roster.FORM_TAGS
-_KEY = "[key]"
+_FORM_TAGS = calendar.FORM_TAGS | roster.FORM_TAGS | quantities.FORM_TAGS
+KEY = "[key]"
 
+Location = tuple[int | str, ...]
 _Words = Callable[[Mapping[str, Any]], str]
 
 _MESSAGES: Mapping[str, tuple[str, _Words]] = {
     "missing": ("missing", lambda _: "This is required and missing."),
     "extra_forbidden": (
         "unknown_field",
-        lambda _: "There is no such field. Check its spelling against the published schema.",
+        lambda c: f"There is no such field. {c['advice']}",
     ),
     "string_type": ("wrong_type", lambda _: "Write a string, in quotes."),
     "string_too_short": (
         "too_short",
-        lambda c: f"Write at least {c['min_length']} characters, or leave it out.",
+        lambda c: f"This is too short. Its least length is {c['min_length']}.",
     ),
     "string_too_long": ("too_long", lambda c: f"Write at most {c['max_length']} characters."),
     "string_pattern_mismatch": (
@@ -64,20 +66,52 @@ OWN_CODES = frozenset(
 
 def pointer_of(location: tuple[int | str, ...]) -> str:
     """The JSON Pointer of an error; names of the forms that were tried are no part of it."""
-    return pointer_to(*(step for step in location if step not in _FORM_TAGS and step != _KEY))
+    return pointer_to(*(step for step in location if step not in _FORM_TAGS and step != KEY))
 
 
-def wire_faults(error: ValidationError) -> tuple[Fault, ...]:
-    """Every fault that Pydantic saw, in its order; the texts repeat nothing of the request."""
-    return tuple(_fault(details) for details in error.errors(include_url=False))
+def wire_faults(error: ValidationError, model: type[BaseModel]) -> tuple[Fault, ...]:
+    """Every fault that Pydantic saw in a document of a model, in its order.
+
+    The texts repeat nothing of the request.
+    """
+    errors = error.errors(include_url=False, include_input=False)
+    renamed = renamed_fields(errors)
+    misspelt = {(*location[:-1], name) for location, name in renamed.items()}
+    return tuple(
+        _fault(details, model if index < MOST_ADVISED else None, renamed.get(details["loc"]))
+        for index, details in enumerate(errors)
+        if details["type"] != "missing" or details["loc"] not in misspelt
+    )
 
 
-def _fault(details: ErrorDetails) -> Fault:
+def renamed_fields(errors: Sequence[ErrorDetails]) -> dict[Location, str]:
+    """Unknown fields that stand for a missing one of the same object, by their address."""
+    missing: dict[Location, list[str]] = {}
+    for details in errors:
+        if details["type"] == "missing":
+            missing.setdefault(details["loc"][:-1], []).append(str(details["loc"][-1]))
+    renamed: dict[Location, str] = {}
+    for details in errors:
+        way, name = details["loc"][:-1], str(details["loc"][-1])
+        if details["type"] != "extra_forbidden" or way not in missing:
+            continue
+        meant = meant_by(name, missing[way])
+        if meant is not None:
+            renamed[details["loc"]] = meant
+            missing[way].remove(meant)
+    return renamed
+
+
+def _fault(details: ErrorDetails, model: type[BaseModel] | None, meant: str | None) -> Fault:
     pointer = pointer_of(details["loc"])
     code = details["type"]
     if code in OWN_CODES:
         return Fault(pointer, code, details["msg"])
     if code in _MESSAGES:
         ours, words = _MESSAGES[code]
-        return Fault(pointer, ours, words(details.get("ctx", {})))
+        context = details.get("ctx", {})
+        if code == "extra_forbidden":
+            hint = advice(model, details["loc"]) if model else ""
+            context = {"advice": f"Did you mean {meant}?" if meant else hint}
+        return Fault(pointer, ours, words(context).rstrip())
     return Fault(pointer, "invalid", "This does not match the published schema.")

@@ -20,6 +20,7 @@ WIRE_FIELDS = {
     "first_lunch_g": "first_lunch",
     "body_mass_g": "body_mass",
     "cook_group_id": "cook_group",
+    "keeper_id": "keeper",
     "rope_team_id": "rope_team",
     "sled_id": "sled_id",
     "hauler_id": "hauler",

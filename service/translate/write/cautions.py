@@ -191,7 +191,7 @@ CAUTIONS: tuple[Caution, ...] = (
         _burns_fuel,
     ),
     Caution(
-        "height_illness",
+        "altitude_illness",
         "Altitude illness can kill. Somebody who is ill and does not get better must go down. Ask "
         "a physician. Nothing here is medical advice.",
         _sleeps_high,
@@ -232,6 +232,11 @@ CAUTIONS: tuple[Caution, ...] = (
 )
 
 
+STANDING = frozenset(c.caution_id for c in CAUTIONS if c.concerns is _always)
+"""Cautions that go with every plan; the others are those that a plan calls for."""
+
+
 def cautions_for(problem: Problem) -> Iterator[Caution]:
-    """The cautions that concern a problem, in their order."""
-    return (caution for caution in CAUTIONS if caution.concerns(problem))
+    """The cautions that concern a problem: those that it calls for, then the standing ones."""
+    concerned = [caution for caution in CAUTIONS if caution.concerns(problem)]
+    return iter(sorted(concerned, key=lambda caution: caution.caution_id in STANDING))

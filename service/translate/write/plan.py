@@ -6,9 +6,11 @@ from api_schema.plan_answer import DayAnswer, PlanDocument
 from service.translate.read.requests import ReadRequest
 from service.translate.write.days import date_of, kind_of
 from service.translate.write.flights import write_flight
+from service.translate.write.keepers import write_keepers
 from service.translate.write.stock import StockWriter
 from service.translate.write.stowed import StowedWriter
 from service.translate.write.trips import write_trip
+from service.translate.write.unit_labels import write_units
 from solver.plan import Plan, Stowed
 
 
@@ -23,11 +25,13 @@ def write_plan(read: ReadRequest, plan: Plan) -> PlanDocument:
             write_trip(read, trip, told, units)
             for trip, told in zip(read.timeline.trips, plan.trips, strict=True)
         ],
+        keepers=write_keepers(read, plan.keepers),
         taken_along=units.all(_at_the_start(read, plan, 0)),
         stock=[stock.stock(entry) for entry in plan.stock],
         used=stock.used(),
         flights=[write_flight(read.problem, told, units) for told in plan.flights],
         comes_down=units.all(_at_the_start(read, plan, last_day)),
+        units=write_units(read.problem, plan, read.names),
     )
 
 

@@ -23,14 +23,15 @@ class StowedWriter:
     def _write(self, stowed: Stowed) -> StowedAnswer:
         answer = self._written[stowed] = StowedAnswer(
             unit_id=stowed.unit_id,
-            name=self._name(stowed.unit_id),
+            name=self.name(stowed.unit_id),
             count=stowed.count,
             each_kg=kilograms(stowed.mass_g),
             each_l=litres(stowed.volume_ml),
         )
         return answer
 
-    def _name(self, unit_id: str) -> str | None:
+    def name(self, unit_id: str) -> str | None:
+        """The name of one such unit, given or made from what it is; None for no name."""
         known = self._names.get(unit_id)
         if known is not None:
             return known

@@ -10,21 +10,36 @@ from service.translate.read.requests import ReadRequest
 from service.translate.write.choices import REMARK_KINDS
 from service.translate.write.common import write_assumptions, write_cautions
 from service.translate.write.days import date_of
+from service.translate.write.keepers import write_keepers
 from service.translate.write.load_figures import peak_of
 from service.translate.write.units import share
-from solver.plan import Finding, Plan, Remark
+from solver.plan import Finding, Keeper, Plan, Remark
 from solver.problem import Problem
 from solver.rulebook import RULES
 
+MOST_FINDINGS = 1000
+"""As many findings, and as many remarks, go into an answer; of more only the number does."""
+
+_OF_WHO_HAS_WHAT = {"units_ride_with_people", "sled_only_on_sled_legs", "units_conserved"}
+"""What these find on a trip leads to other findings of the same trip."""
+
+_AT_NO_TIME = 10_000
+"""Stands behind every day, and every step of a day."""
+
 
 def write_verdict(
-    read: ReadRequest, plan: Plan, findings: Sequence[Finding], remarks: Sequence[Remark]
+    read: ReadRequest,
+    plan: Plan,
+    findings: Sequence[Finding],
+    remarks: Sequence[Remark],
+    keepers: tuple[Keeper, ...] = (),
 ) -> PlanCheckAnswer:
-    """The verdict of the independent check on a plan that was sent."""
+    """The verdict of the independent check on a plan that was sent, and who keeps what in it."""
     return PlanCheckAnswer(
         reference=read.reference,
         check=write_check(read.problem, findings, remarks),
         peak=write_peak(read, plan),
+        keepers=write_keepers(read, keepers),
         assumptions=write_assumptions(read),
         cautions=write_cautions(read),
     )
@@ -37,8 +52,30 @@ def write_check(
     return CheckAnswer(
         passed=not findings,
         rules_checked=sum(problem.asks(rule.rule_id) for rule in RULES),
-        findings=[_write_finding(finding) for finding in findings],
-        remarks=[_write_remark(remark) for remark in remarks],
+        findings=[_write_finding(finding) for finding in causes_first(findings)[:MOST_FINDINGS]],
+        findings_left_out=max(0, len(findings) - MOST_FINDINGS),
+        remarks=[_write_remark(remark) for remark in remarks[:MOST_FINDINGS]],
+        remarks_left_out=max(0, len(remarks) - MOST_FINDINGS),
+    )
+
+
+def causes_first(findings: Sequence[Finding]) -> list[Finding]:
+    """The findings in the order of the expedition, so that what caused others stands before them.
+
+    What a plan says of its own figures and stock comes last: it differs because of the rest.
+    """
+    return sorted(findings, key=_moment_of)
+
+
+def _moment_of(finding: Finding) -> tuple[bool, int, int, bool]:
+    """Whether it is about a plan's own figures, then the day, the trip and the rule."""
+    where = dict(finding.where)
+    figures = finding.unit in {"g", "mL"} or "step" not in where
+    return (
+        finding.rule_id == "units_conserved" and figures,
+        int(where.get("day", _AT_NO_TIME)),
+        int(where.get("step", _AT_NO_TIME)),
+        finding.rule_id not in _OF_WHO_HAS_WHAT,
     )
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from solver.checker.ledger.meals import Meal
-from solver.problem import Container, CookGroup, Problem
+from solver.problem import Container, CookGroup, History, Problem
 from solver.quantities import share_up
 
 
@@ -75,11 +75,15 @@ def burn(problem: Problem, group: CookGroup, meals: tuple[Meal, ...]) -> Burning
     current: OpenContainer | None = None
     left_ml = 0
     guests = {g.cook_group_id for g in problem.cook_groups if g.kitchen_of == group.cook_group_id}
+    history, burns_more = problem.history, _burns_more(problem, group)
     for meal in meals:
         if group.kitchen_of or meal.cook_group_id != group.cook_group_id:
             continue
         fed = (m for m in meals if m.day == meal.day and m.cook_group_id in guests)
+        if history is not None and meal.day == history.nights + 1:
+            _take_lost(unopened, history)
         need_ml = sum(_burnt_ml(problem, each) for each in (meal, *fed))
+        need_ml += burns_more.get(meal.day, 0)
         while need_ml > 0:
             if current is None:
                 kind = _next_kind(unopened)
@@ -108,6 +112,21 @@ def _burnt_ml(problem: Problem, meal: Meal) -> int:
     return share_up(
         amount=meal.people * meal.night_set.fuel_ml, percent=100 + problem.fuel_margin_percent
     )
+
+
+def _burns_more(problem: Problem, group: CookGroup) -> dict[int, int]:
+    """Fuel burnt beyond the plan, by the day of the night that it is counted with [mL]."""
+    history = problem.history
+    if history is None:
+        return {}
+    return {max(history.nights, 1): history.more_burnt_ml(group.cook_group_id)}
+
+
+def _take_lost(unopened: list[_Unopened], history: History) -> None:
+    """Take full containers that were lost off those that can still be opened."""
+    for entry in unopened:
+        if entry.count is not None:
+            entry.count -= history.lost(entry.kind.unit_id)
 
 
 def _next_kind(unopened: list[_Unopened]) -> Container | None:

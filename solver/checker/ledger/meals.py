@@ -40,7 +40,7 @@ def read_meals(problem: Problem, timeline: Timeline) -> tuple[Meal, ...]:
             if not people:
                 continue
             place_id = sleeps_at[people[0].person_id]
-            set_id = group.set_id_at(place_id)
+            set_id = group.set_id_on(night.day, place_id)
             meals.append(
                 Meal(
                     day=night.day,

@@ -16,7 +16,7 @@ from solver.checker.ledger.course import Course, Event, follow
 from solver.checker.ledger.facts import Facts
 from solver.checker.ledger.loads import Scales, TripRecord, match_trips, record_trip
 from solver.checker.ledger.once import Memory
-from solver.checker.ledger.times import arrival, departure
+from solver.checker.ledger.times import arrival, departure, moment_of
 from solver.plan import Plan, TripLoads
 from solver.problem import Problem, Trip
 
@@ -34,6 +34,11 @@ class Replay:
     loads_of_no_trip: tuple[TripLoads, ...]
     courses: dict[str, Course]
     memory: Memory = field(init=False, default_factory=dict, compare=False, repr=False)
+
+    @property
+    def to_come(self) -> tuple[TripRecord, ...]:
+        """The records of trips that are not over yet: all of them without a history."""
+        return tuple(r for r in self.records if not self.facts.problem.is_over(r.trip.day))
 
 
 def replay(facts: Facts, plan: Plan) -> Replay:
@@ -64,6 +69,11 @@ def _courses(facts: Facts, plan: Plan, records: tuple[TripRecord, ...]) -> dict[
     events: dict[str, list[Event]] = defaultdict(list)
     for unit_id, changes in facts.night_events.items():
         events[unit_id].extend(changes)
+    history = facts.problem.history
+    if history is not None:
+        now = moment_of(history, facts.timeline)
+        for found in history.changes:
+            events[found.unit_id].append(Event(now, found.place_id, found.count))
     for record in records:
         trip = record.trip
         leaves, arrives = departure(trip.moment), arrival(trip.moment)
@@ -84,7 +94,11 @@ def _courses(facts: Facts, plan: Plan, records: tuple[TripRecord, ...]) -> dict[
 
 
 def _provided(facts: Facts, plan: Plan) -> dict[str, int]:
-    """How many of each unit stand at the start: what the problem says, else the plan."""
+    """How many of each unit stand at the start: what the problem says, else the plan.
+
+    Of gear the problem says what is left; what a history has lost was there as well.
+    """
+    history = facts.problem.history
     brought: dict[str, int] = defaultdict(int)
     begins = [entry for entry in plan.stock if entry.day == 0]
     for entry in begins:
@@ -92,7 +106,7 @@ def _provided(facts: Facts, plan: Plan) -> dict[str, int]:
             for stowed in entry.units:
                 brought[stowed.unit_id] += max(stowed.count, 0)
     return {
-        unit_id: unit.provided
+        unit_id: unit.provided + (history.lost(unit_id) if history and unit.item else 0)
         if unit.provided is not None
         else (brought[unit_id] if begins else AS_MANY_AS_NEEDED)
         for unit_id, unit in facts.units.items()

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from solver.problem import Night, Timeline
+from solver.problem import History, Night, Timeline
 
 
 class Time(NamedTuple):
@@ -35,6 +35,16 @@ def arrival(moment: int) -> Time:
 def after_night(night: Night) -> Time:
     """When what a night uses is gone and what it makes is there."""
     return Time(night.moment, 2, night.day)
+
+
+def moment_of(history: History, timeline: Timeline) -> Time:
+    """When the past of a history is over: after its night, else once its trips have arrived."""
+    if history.after_night:
+        return after_night(timeline.nights[history.day - 1])
+    trips = [trip.moment for trip in timeline.trips if trip.day == history.day]
+    if trips:
+        return Time(max(trips), 1, 1)
+    return after_night(timeline.nights[history.day - 2]) if history.day > 1 else START
 
 
 def end_of(timeline: Timeline) -> Time:

@@ -65,21 +65,21 @@ def whole_percent(fraction: int) -> int:
 
 @once
 def largest_fractions(replay: Replay) -> tuple[int, ...]:
-    """Each trip's largest load fraction, 0 where nobody carries [1/10,000]."""
+    """The largest load fraction of each trip to come, 0 where nobody carries [1/10,000]."""
     return tuple(
         max(
             (load_fraction(replay.facts.problem, burden, record.trip) for burden in record.burdens),
             default=0,
         )
-        for record in replay.records
+        for record in replay.to_come
     )
 
 
 @once
 def day_fractions(replay: Replay) -> dict[int, dict[str, int]]:
-    """By day with travel, the largest load fraction of each person who travels [1/10,000]."""
+    """By day of travel to come, the largest load fraction of each who travels [1/10,000]."""
     days: dict[int, dict[str, int]] = {}
-    for record in replay.records:
+    for record in replay.to_come:
         of_day = days.setdefault(record.trip.day, {})
         for burden in record.burdens:
             person_id = burden.person.person_id

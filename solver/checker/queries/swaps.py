@@ -40,7 +40,7 @@ def swaps(replay: Replay) -> tuple[Swap, ...]:
 
 def _swaps(replay: Replay) -> Iterator[Swap]:
     before: dict[str, tuple[int, dict[str, int]]] = {}
-    for record in replay.records:
+    for record in replay.to_come:
         for unit_id, now in _by_unit(record).items():
             if unit_id in before:
                 since_day, then = before[unit_id]

@@ -1,8 +1,8 @@
-"""Big step prepared: a long step to a higher camp follows rest below and a carry to the height.
+"""Big step prepared: a long step to a higher camp follows rest below and a carry to that elevation.
 
 For each night above the threshold that is higher than all before it, and higher by more than
-`big_step_m` than the one before: nights in a row at the lower height >= `big_step_nights`, and
-the highest point of an earlier day >= height of the new camp - `carry_short_m`.
+`big_step_m` than the one before: nights in a row at the lower elevation >= `big_step_nights`, and
+the highest point of an earlier day >= elevation of the new camp - `carry_short_m`.
 """
 
 from __future__ import annotations
@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from solver.checker.ledger.facts import Facts
-from solver.checker.queries.heights import Rise, Sleepers, read_sleepers, rises
+from solver.checker.queries.elevations import Rise, Sleepers, read_sleepers, rises
 from solver.plan import Finding
 
 RULE = "big_step_prepared"

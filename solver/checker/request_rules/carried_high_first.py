@@ -1,7 +1,7 @@
-"""Carried high first: before each move to sleep higher the party was near the new height.
+"""Carried high first: before each move to sleep higher the party was near the new elevation.
 
 For each night above the threshold that is higher than all before it: the highest point of an
-earlier day >= height of the new camp - `carry_short_m`. The amount is in metres.
+earlier day >= elevation of the new camp - `carry_short_m`. The amount is in metres.
 """
 
 from __future__ import annotations
@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from solver.checker.ledger.facts import Facts
-from solver.checker.queries.heights import read_sleepers, rises
+from solver.checker.queries.elevations import read_sleepers, rises
 from solver.plan import Finding
 
 RULE = "carried_high_first"

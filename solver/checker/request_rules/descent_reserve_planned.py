@@ -1,6 +1,6 @@
 """Descent reserve planned: a camp used on the way down holds more than its planned nights.
 
-For each cook group and each place where it sleeps after its last night at its greatest height,
+For each cook group and each place where it sleeps after its last night at its highest camp,
 other than the start: nights of its descent and storm reserves there >= `descent_nights`. The
 planned night itself is held by the ledger. The amount is in nights.
 """
@@ -24,8 +24,8 @@ def descent_reserve_planned(facts: Facts) -> Iterator[Finding]:
     metres = {place.place_id: place.elevation_m for place in problem.route.places}
     for group in problem.cook_groups:
         nights = slept_at(facts, group)
-        heights = [metres[place] for place in nights]
-        top = max((i for i, m in enumerate(heights) if m == max(heights)), default=0)
+        slept_m = [metres[place] for place in nights]
+        top = max((i for i, m in enumerate(slept_m) if m == max(slept_m)), default=0)
         for camp in dict.fromkeys(nights[top + 1 :]):
             if camp == problem.start_place:
                 continue

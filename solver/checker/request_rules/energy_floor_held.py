@@ -2,7 +2,7 @@
 
 For each night set that is eaten or held as a reserve and whose energy is given:
 energy_kcal >= `least_energy_kcal`, for storm sets too: a set is a person's food for a whole day.
-The amount is what is missing. What the height and the work ask for is `energy_on_target`.
+The amount is what is missing. What the elevation and the work ask for is `energy_on_target`.
 """
 
 from __future__ import annotations

@@ -1,4 +1,4 @@
-"""Energy on target: a night set has the energy that its height, or a storm day, asks for.
+"""Energy on target: a night set has the energy that its elevation, or a storm day, asks for.
 
 For each night set at each place where it is eaten or held, with its energy given:
 energy_kcal >= `low_energy_kcal` below `middle_from_m`, `middle_energy_kcal` from there,
@@ -45,7 +45,7 @@ def energy_on_target(facts: Facts) -> Iterator[Finding]:
 
 
 def _target(use: SetAt, rules: RuleSettings) -> int:
-    """What a day's food at that height should have [kcal]."""
+    """What a day's food at that elevation should have [kcal]."""
     if use.night_set.storm:
         return rules.whole("storm_energy_kcal")
     if use.place.elevation_m >= rules.whole("high_from_m"):

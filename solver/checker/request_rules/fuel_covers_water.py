@@ -2,7 +2,7 @@
 
 Where litres melted and boiled are given, for each night set at each place where it is eaten:
 fuel_ml >= what a stove with the given efficiency, else `good_stove_percent`, burns to melt and
-boil them at the place's height, out of snow as cold as given, else just at freezing, without
+boil them at the place's elevation, out of snow as cold as given, else just at freezing, without
 priming, simmering or margin. The amount is in millilitres, rounded up, found once a set for its
 worst place.
 """

@@ -20,15 +20,15 @@ def menu_in_elevation_band(facts: Facts) -> Iterator[Finding]:
     """Night sets eaten higher or lower than they are meant for."""
     top = facts.problem.rules.whole("boil_and_wait_from_m")
     for use in sets_eaten(facts):
-        night_set, height = use.night_set, use.place.elevation_m
+        night_set, elevation_m = use.night_set, use.place.elevation_m
         lowest, highest = night_set.lowest_m, night_set.highest_m
         broken = [
             (limit_off, words)
             for limit_off, words in (
-                (0 if lowest is None else lowest - height, f"is meant from {lowest} m"),
-                (0 if highest is None else height - highest, f"is meant up to {highest} m"),
+                (0 if lowest is None else lowest - elevation_m, f"is meant from {lowest} m"),
+                (0 if highest is None else elevation_m - highest, f"is meant up to {highest} m"),
                 (
-                    height - top if night_set.simmers else 0,
+                    elevation_m - top if night_set.simmers else 0,
                     f"simmers, for {top} m at most",
                 ),
             )
@@ -37,7 +37,7 @@ def menu_in_elevation_band(facts: Facts) -> Iterator[Finding]:
         if broken:
             yield Finding(
                 RULE,
-                f"{use.words}, {height} m, {' and '.join(words for _, words in broken)}",
+                f"{use.words}, {elevation_m} m, {' and '.join(words for _, words in broken)}",
                 max(off for off, _ in broken),
                 "m",
                 use.where,

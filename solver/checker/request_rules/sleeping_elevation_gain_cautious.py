@@ -15,7 +15,7 @@ from collections.abc import Iterator
 
 from solver.calculators.sleeping_elevation import Night, mean_gain_m_per_night
 from solver.checker.ledger.facts import Facts
-from solver.checker.queries.heights import Sleepers, read_sleepers
+from solver.checker.queries.elevations import Sleepers, read_sleepers
 from solver.plan import Finding
 
 RULE = "sleeping_elevation_gain_cautious"

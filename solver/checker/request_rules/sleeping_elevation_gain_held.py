@@ -1,8 +1,8 @@
 """Sleeping elevation gain held: nights above the threshold rise slowly enough, with rests.
 
 For each night n above the threshold that is higher than all before it, with b the first night
-at the last camp at or below the threshold: (height n - height b) / (n - b) <= metres a night;
-and height n is at most so many metres above the last night that brought no rise. The amount is
+at the last camp at or below the threshold: (elevation n - elevation b) / (n - b) <= metres a night;
+and elevation n is at most so many metres above the last night that brought no rise. The amount is
 in metres, of the mean in metres a night, rounded up.
 
 Documents: altitude-consensus-2010, travel-health-book, mountaineering-textbook.
@@ -21,14 +21,14 @@ from solver.calculators.sleeping_elevation import (
     sleeping_rule,
 )
 from solver.checker.ledger.facts import Facts
-from solver.checker.queries.heights import Sleepers, number, read_sleepers, rises, threshold_m
+from solver.checker.queries.elevations import Sleepers, number, read_sleepers, rises, threshold_m
 from solver.plan import Finding
 
 RULE = "sleeping_elevation_gain_held"
 
 
 def sleeping_elevation_gain_held(facts: Facts) -> Iterator[Finding]:
-    """Nights that come too soon for their height, one finding for people alike."""
+    """Nights that come too soon for their elevation, one finding for people alike."""
     for sleepers in read_sleepers(facts):
         yield from _mean(facts, sleepers)
         yield from _rest(facts, sleepers)
@@ -36,7 +36,7 @@ def sleeping_elevation_gain_held(facts: Facts) -> Iterator[Finding]:
 
 def _mean(facts: Facts, sleepers: Sleepers) -> Iterator[Finding]:
     limit = number(facts.problem, "sleeping_gain_m", "largest_step_m")
-    nights = [Night(float(height)) for height in sleepers.slept_m]
+    nights = [Night(float(slept)) for slept in sleepers.slept_m]
     for rise in rises(facts, sleepers):
         mean = mean_gain_m_per_night(
             nights=nights[: rise.night + 1], threshold_m=threshold_m(facts.problem)
@@ -61,7 +61,7 @@ def _rest(facts: Facts, sleepers: Sleepers) -> Iterator[Finding]:
         threshold_m=threshold_m(facts.problem),
         rest_every_gain_m=limit,
     )
-    nights = [Night(float(height)) for height in sleepers.slept_m]
+    nights = [Night(float(slept)) for slept in sleepers.slept_m]
     for found in sleeping_findings(nights=nights, rule=rule):
         if found.kind == "rest_gain":
             day = facts.timeline.nights[found.night_index].day

@@ -38,7 +38,7 @@ def stay_low_with_one_guide(facts: Facts) -> Iterator[Finding]:
 
 
 def _sled_camp_m(facts: Facts) -> int:
-    """The height of the highest place that a sled leg reaches, of the start where none is [m]."""
+    """Elevation of the highest place that a sled leg reaches, of the start where none is [m]."""
     problem = facts.problem
     reached = {problem.start_place}
     for leg in problem.route.legs:

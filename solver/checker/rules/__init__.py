@@ -38,6 +38,7 @@ from solver.checker.rules.guides_carry_rescue_kit import guides_carry_rescue_kit
 from solver.checker.rules.hand_overs_few import hand_overs_few
 from solver.checker.rules.heaviest_days_limited import heaviest_days_limited
 from solver.checker.rules.items_in_place import items_in_place
+from solver.checker.rules.keeper_has_it import keeper_has_it
 from solver.checker.rules.kinds_kept_apart import kinds_kept_apart
 from solver.checker.rules.kitchen_for_each_group import kitchen_for_each_group
 from solver.checker.rules.last_on_rope_light import last_on_rope_light
@@ -136,6 +137,7 @@ RULES: tuple[tuple[str, Callable[[Replay], Iterator[Finding]]], ...] = (
     ("lead_sled_light", lead_sled_light),
     ("guides_carry_rescue_kit", guides_carry_rescue_kit),
     ("fuel_apart_from_food", fuel_apart_from_food),
+    ("keeper_has_it", keeper_has_it),
     ("hand_overs_few", hand_overs_few),
     ("limited_load_within_rope_team", limited_load_within_rope_team),
     ("everything_flies_once", everything_flies_once),

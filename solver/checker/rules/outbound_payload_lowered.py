@@ -29,7 +29,7 @@ def outbound_payload_lowered(replay: Replay) -> Iterator[Finding]:
             if mass_g > lowered_g:
                 yield Finding(
                     RULE,
-                    f"flight {flown.flight.flight_id}: {kg(mass_g)} aboard. Soft snow or height "
+                    f"flight {flown.flight.flight_id}: {kg(mass_g)} aboard. Soft snow or elevation "
                     f"may leave {kg(lowered_g)} of its payload ({percent} %), "
                     f"{kg(mass_g - lowered_g)} less: ask the pilot",
                     mass_g - lowered_g,

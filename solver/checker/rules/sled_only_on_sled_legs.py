@@ -21,6 +21,7 @@ RULE = "sled_only_on_sled_legs"
 
 def sled_only_on_sled_legs(replay: Replay) -> Iterator[Finding]:
     """Sleds hauled where they cannot be, and sleds left where they must be hauled."""
+    haulers = {sled.sled_id: sled.hauler_id for sled in replay.facts.problem.sleds}
     for record in replay.records:
         hauled = {
             b.person.person_id: None if b.sled is None else b.sled.sled_id for b in record.burdens
@@ -28,10 +29,12 @@ def sled_only_on_sled_legs(replay: Replay) -> Iterator[Finding]:
         for load in record.planned.loads if record.planned is not None else ():
             # What is on a stranger's sled is for units_ride_with_people.
             if load.person_id in hauled:
-                yield from _of_load(record.trip, load, hauled[load.person_id])
+                yield from _of_load(record.trip, load, hauled[load.person_id], haulers)
 
 
-def _of_load(trip: Trip, load: Load, hauled: str | None) -> Iterator[Finding]:
+def _of_load(
+    trip: Trip, load: Load, hauled: str | None, haulers: dict[str, str]
+) -> Iterator[Finding]:
     units = sum(max(stowed.count, 0) for stowed in load.sled)
     if load.sled_id == hauled and (hauled is not None or units == 0):
         return
@@ -43,6 +46,9 @@ def _of_load(trip: Trip, load: Load, hauled: str | None) -> Iterator[Finding]:
         amount = max(units, 1)
         rightly = "no sled" if hauled is None else f"sled {hauled}"
         words = f"{load.person_id} hauls {planned} with {units} units, but {rightly} is hauled here"
+        owner = haulers.get(load.sled_id or "", load.person_id)
+        if owner != load.person_id:
+            words += f"; {planned} is {owner}'s: each sled has its own hauler in the request"
     sled_id = load.sled_id or hauled
     yield Finding(
         RULE,

@@ -32,10 +32,17 @@ def _not_there(replay: Replay) -> Iterator[Finding]:
             if shortage.event.leg is None:
                 continue
             trip = trips[shortage.event.leg]
+            stands = course.before(shortage.event.time)
+            left = [
+                place
+                for place, count in stands.items()
+                if count >= shortage.missing and place != trip.from_place
+            ]
             yield Finding(
                 RULE,
                 f"{unit_id} on {trip_words(trip)}: {shortage.wanted} loaded, "
-                f"{shortage.there} there to load, {shortage.missing} too many",
+                f"{shortage.there} there to load, {shortage.missing} too many"
+                + (f": left behind at {' or '.join(left)}" if left else ""),
                 shortage.missing,
                 "units",
                 (*trip_where(trip), ("unit", unit_id)),

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import defaultdict
 
 from solver.model.assignment.draft import Draft
+from solver.model.assignment.keepers import keepers_of
 from solver.model.formulation.frame import Frame
 from solver.model.rows import sled_carrier
 from solver.plan import Load, NightStock, Plan, Stowed, TripLoads
@@ -12,7 +13,9 @@ from solver.plan import Load, NightStock, Plan, Stowed, TripLoads
 
 def build_plan(frame: Frame, draft: Draft) -> Plan:
     """The plan that a draft stands for; units within a load are in the order of the cargo."""
-    return Plan(trips=_trips(frame, draft), stock=_stock(frame, draft))
+    return Plan(
+        trips=_trips(frame, draft), stock=_stock(frame, draft), keepers=keepers_of(frame, draft)
+    )
 
 
 def _trips(frame: Frame, draft: Draft) -> tuple[TripLoads, ...]:
@@ -59,7 +62,8 @@ def _stock(frame: Frame, draft: Draft) -> tuple[NightStock, ...]:
         event = clock.trip_event[trip_index]
         change[event] += [(cargo, trip.from_place, -units), (cargo, trip.to_place, units)]
     for thing in world.cargo:
-        change[thing.born].append((thing.index, thing.birthplace, thing.count))
+        for place_id, count in thing.begins:
+            change[thing.born].append((thing.index, place_id, count))
         for event, place_id, units in thing.uses:
             change[event].append((thing.index, place_id, -units))
         if thing.dies is not None:

@@ -9,10 +9,14 @@ from solver.model.formulation.frame import Frame
 from solver.model.instance.clock import Stop
 
 
-def least_full_way(frame: Frame, fill: TripFill, cargo: int, stops: list[Stop]) -> list[int] | None:
-    """The trips by which a unit gets from stop to stop, the least full of those it could take."""
-    thing = frame.world.cargo[cargo]
-    here: Stop = (thing.born, thing.birthplace)
+def least_full_way(
+    frame: Frame, fill: TripFill, cargo: int, begin: str, stops: list[Stop]
+) -> list[int] | None:
+    """The trips by which a unit gets from where it begins from stop to stop.
+
+    They are the least full of those that it could take; None where none lead there.
+    """
+    here: Stop = (frame.world.cargo[cargo].born, begin)
     way: list[int] = []
     for stop in stops:
         if stop[1] != here[1]:

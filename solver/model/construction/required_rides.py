@@ -11,6 +11,7 @@ from collections import defaultdict
 from solver.model.formulation.flow_balance import stock_terms
 from solver.model.formulation.flow_row import Rides
 from solver.model.formulation.frame import Frame
+from solver.model.instance.placement import need_of
 from solver.model.rows import SomeRideRow
 
 
@@ -37,7 +38,8 @@ def _add(frame: Frame, rides: dict[tuple[int, int], int], row: SomeRideRow, way:
     before = world.clock.trip_event[way[0]] - 1
     camp = world.timeline.trips[way[0]].from_place
     for cargo, weight in lightest:
-        if any((cargo, trip) not in frame.may_carry for trip in way):
+        too_far = _too_far(frame, cargo)
+        if any((cargo, trip) not in frame.may_carry or trip in too_far for trip in way):
             continue
         terms, there = stock_terms(frame, cargo, camp, before)
         there += sum(sign * rides.get(ride, 0) for ride, sign in terms.items())
@@ -46,3 +48,11 @@ def _add(frame: Frame, rides: dict[tuple[int, int], int], row: SomeRideRow, way:
             for trip in way:
                 rides[cargo, trip] = rides.get((cargo, trip), 0) + 1
             missing, free = missing - weight, free - 1
+
+
+def _too_far(frame: Frame, cargo: int) -> frozenset[int]:
+    """Trips to a place beyond the one that an item goes up to."""
+    item = frame.world.cargo[cargo].item
+    if item is None or item.need.up_to is None:
+        return frozenset()
+    return frozenset(trip.index for trip in need_of(frame.world, item).trips_too_far())

@@ -6,6 +6,7 @@ from collections import defaultdict
 
 from solver.model.formulation.allowed_trips import AllowedTrips, find_allowed_trips
 from solver.model.formulation.frame import Carrier, Frame
+from solver.model.formulation.still_open import still_open
 from solver.model.instance.world import World, build_world
 from solver.model.rows import (
     ApartRow,
@@ -29,7 +30,8 @@ from solver.problem import Problem, Timeline
 def build_frame(problem: Problem, timeline: Timeline | None = None) -> Frame:
     """Build the rows of all rules and sort them; who has read the timeline hands it on."""
     world = build_world(problem, timeline)
-    return sort_rows(world, build_rows(world))
+    rows = build_rows(world)
+    return sort_rows(world, rows if problem.history is None else still_open(world, rows))
 
 
 def sort_rows(world: World, rows: list[Row]) -> Frame:

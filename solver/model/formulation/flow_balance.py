@@ -17,7 +17,7 @@ def stock_terms(
     """Stock of a cargo at a place in a state: coefficients of its rides, and a constant."""
     world = frame.world
     thing = world.cargo[cargo]
-    constant = thing.count if thing.birthplace == place_id and thing.born <= state else 0
+    constant = dict(thing.begins).get(place_id, 0) if thing.born <= state else 0
     constant -= sum(
         units for event, place, units in thing.uses if place == place_id and event <= state
     )

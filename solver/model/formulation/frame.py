@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from solver.model.formulation.flow_row import FlowRowCache
+from solver.model.formulation.former import Former
 from solver.model.instance.world import World
 from solver.model.rows import (
     LoadRow,
@@ -32,7 +33,8 @@ class Frame:
     ride trip t. `kept_at` are the rows that keep counted stock at a place. `required_rides` are
     the (cargo, trip) pairs that a rule requires, `settled` those and the ones without a choice.
     `may_carry[i, t]` are the carriers on trip t that may take units of cargo i. `cache` keeps the
-    rows on rides once they are worked out.
+    rows on rides once they are worked out. `former` is a former plan to stay close to, where one
+    is given.
     """
 
     world: World
@@ -49,6 +51,7 @@ class Frame:
     may_carry: dict[tuple[int, int], tuple[Carrier, ...]]
     load_rows: tuple[tuple[LoadRow, ...], ...]
     spread_rows: tuple[tuple[SpreadRow, ...], ...]
+    former: Former | None = field(default=None, compare=False, repr=False)
     cache: FlowRowCache = field(default_factory=FlowRowCache, compare=False, repr=False)
 
     def weight(self, cargo: int, trip: int, *, of_mass: bool) -> int:

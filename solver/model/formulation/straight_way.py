@@ -17,16 +17,19 @@ def trips_of_thing(
     events = world.clock.trip_event
     allowed = {trip.index for trip in rides}
     musts = set(allowed)
-    way = [(cargo.born, cargo.birthplace), *stops]
+    wanted = list(stops)
     for trip in rides:
         event = events[trip.index]
-        way += [(event - 1, trip.from_place), (event, trip.to_place)]
-    way.sort(key=lambda stop: stop[0])
-    for (state, here), (next_state, there) in pairwise(way):
-        if here != there:
-            for hop in _straight(world, state, here, next_state, there):
-                allowed |= hop
-                musts |= hop if len(hop) == 1 else set()
+        wanted += [(event - 1, trip.from_place), (event, trip.to_place)]
+    for begin, _ in cargo.begins:
+        way = sorted([(cargo.born, begin), *wanted], key=lambda stop: stop[0])
+        for number, ((state, here), (next_state, there)) in enumerate(pairwise(way)):
+            if here != there:
+                for hop in _straight(world, state, here, next_state, there):
+                    allowed |= hop
+                    # Of units that begin apart not all make the way to the first stop.
+                    together = number > 0 or len(cargo.begins) == 1
+                    musts |= hop if len(hop) == 1 and together else set()
     return tuple(sorted(allowed)), musts
 
 

@@ -55,7 +55,7 @@ def _surely_there(
     thing = world.cargo[cargo]
     if not thing.is_there(state):
         return 0
-    there = thing.birthplace in places
+    there = all(place in places for place, _ in thing.begins)
     wanted = dict(stops)
     for now in range(thing.born, state + 1):
         for trip in world.clock.trips_at[now] if now > thing.born else ():

@@ -129,6 +129,8 @@ def _fixed(frame: Frame) -> int:
     tare_g = {sled.sled_id: sled.tare_g for sled in world.problem.sleds}
     total = 0
     for trip in world.timeline.trips:
+        if world.problem.is_over(trip.day):
+            continue
         on_body_g = sum(
             world.water_g[trip.day, person] + world.lunch_g.get((trip.day, person), 0)
             for person in trip.person_ids

@@ -16,6 +16,7 @@ from solver.model.formulation.spread_slack import spread_slack
 from solver.model.goals.equipment_moves import bar_and_repair
 from solver.model.goals.goal import SearchState, SearchTools
 from solver.model.goals.mixed_loads import mixed_loads
+from solver.model.goals.named_keepers import away_from_keepers
 from solver.model.goals.repair import repair
 from solver.model.goals.soft_constraint import SoftConstraints, violated
 from solver.model.goals.soft_constraints import soft_constraints
@@ -58,7 +59,9 @@ def count_violated(frame: Frame, draft: Draft, constraints: SoftConstraints) -> 
     """Soft constraints that a draft violates on any trip, and its streaks that are too long [1]."""
     held = by_trip(frame, draft)
     on_trips = sum(
-        violated(frame, trip, held[trip], of_trip) + mixed_loads(frame, held[trip])
+        violated(frame, trip, held[trip], of_trip)
+        + mixed_loads(frame, held[trip])
+        + away_from_keepers(frame, trip, held[trip])
         for trip, of_trip in enumerate(constraints)
     )
     return on_trips + len(long_streaks(frame, draft))

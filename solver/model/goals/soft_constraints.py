@@ -20,6 +20,7 @@ def soft_constraints(frame: Frame) -> SoftConstraints:
             constraint
             for constraint in _of_trip(frame.world, trip)
             if frame.world.problem.asks(constraint.rule_id)
+            and not frame.world.problem.is_over(trip.day)
         )
         for trip in frame.world.timeline.trips
     )

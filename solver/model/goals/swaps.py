@@ -7,11 +7,9 @@ one problem (`steady/`). There is no bound on how few swaps there must be, but 0
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
 from dataclasses import replace
 
 from solver.model.assignment.draft import Draft
-from solver.model.assignment.load_fractions import trip_fractions
 from solver.model.formulation.frame import Frame
 from solver.model.goals.goal import SearchState, SearchTools
 from solver.model.goals.preferences import count_violated
@@ -45,15 +43,9 @@ def improve(state: SearchState, tools: SearchTools) -> SearchState:
         other = break_streaks(frame, dealt, constraints, state.trip_limits, work)
         for draft in (dealt, other):
             rank = _rank(frame, draft)
-            if rank < least and _within(frame, draft, state.trip_limits):
+            if rank < least:
                 best, least = draft, rank
     return replace(state, draft=best)
-
-
-def _within(frame: Frame, draft: Draft, limits: Sequence[int]) -> bool:
-    """Whether each trip is under its limit [1/10,000]; a repair that failed is not."""
-    fractions = trip_fractions(frame, draft)
-    return all(fraction <= limit for fraction, limit in zip(fractions, limits, strict=True))
 
 
 def _rank(frame: Frame, draft: Draft) -> tuple[int, int]:

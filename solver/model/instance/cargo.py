@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from enum import StrEnum
 
 from solver.model.instance.clock import Clock
-from solver.problem import Item, NeedKind, NightSet, Problem
+from solver.problem import History, Item, NeedKind, NightSet, Problem
 from solver.quantities import fuel_mass_nearest
 from solver.requirements import Supplies
 
@@ -27,6 +27,7 @@ class CargoKind(StrEnum):
 class Cargo:
     """`count` identical units, which exist from state `born` at `birthplace`.
 
+    Of an expedition that is under way they exist from the moment on, `spread` over places.
     `dies` is the event by which all still there are used up, at `deathplace`; None when
     they come back to the start. `uses` are (event, place, units) used along the way, the
     death not among them. Mass and volume are those of one unit [g, mL]. A bag holds `sets`
@@ -50,6 +51,12 @@ class Cargo:
     fuel_ml: int = 0
     night_set: NightSet | None = None
     contains: tuple[str, ...] = ()
+    spread: tuple[tuple[str, int], ...] = ()
+
+    @property
+    def begins(self) -> tuple[tuple[str, int], ...]:
+        """Where units stand in state `born`, and how many."""
+        return self.spread or ((self.birthplace, self.count),)
 
     def is_there(self, state: int) -> bool:
         """Whether units exist in a state, wherever they are."""
@@ -70,8 +77,32 @@ def list_cargo(problem: Problem, clock: Clock, needs: Supplies) -> tuple[Cargo, 
         *_opened_containers(clock, needs),
         *_sacks(clock, needs),
     ]
+    if problem.history is not None:
+        found = [*_still_there(found, problem.history, clock)]
     some = [cargo for cargo in found if cargo.count > 0]
     return tuple(replace(cargo, index=index) for index, cargo in enumerate(some))
+
+
+def _still_there(found: Sequence[Cargo], history: History, clock: Clock) -> Iterator[Cargo]:
+    """What exists at the moment or later: the first, where it stands and as much as there is."""
+    now = clock.moment(history)
+    standing: dict[str, list[tuple[str, int]]] = {}
+    for stands in history.standing:
+        standing.setdefault(stands.unit_id, []).append((stands.place_id, stands.count))
+    for cargo in found:
+        if cargo.dies is not None and cargo.dies <= now:
+            continue
+        if cargo.born > now:
+            yield cargo
+        elif places := standing.get(cargo.unit_id):
+            yield replace(
+                cargo,
+                count=sum(count for _, count in places),
+                born=now,
+                birthplace=places[0][0],
+                spread=tuple(places),
+                uses=tuple(use for use in cargo.uses if use[0] > now),
+            )
 
 
 def _items(problem: Problem) -> Iterator[Cargo]:

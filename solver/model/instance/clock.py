@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from solver.problem import Timeline, Trip
+from solver.problem import History, Timeline, Trip
 
 Stop = tuple[int, str]
 """A state, and the place where a cargo must stand in it."""
@@ -23,6 +23,16 @@ class Clock:
     night_event: dict[int, int]
     trips_at: tuple[tuple[Trip, ...], ...]
     last: int
+
+    def moment(self, history: History) -> int:
+        """The last event that is over: that of a night, or of the trips of a day [event]."""
+        nights = [event for day, event in self.night_event.items() if day <= history.nights]
+        trips = [
+            event
+            for event, its_trips in enumerate(self.trips_at)
+            if any(trip.day <= history.day for trip in its_trips)
+        ]
+        return max([0, *nights, *trips])
 
 
 def read_clock(timeline: Timeline) -> Clock:

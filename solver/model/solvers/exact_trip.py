@@ -32,17 +32,20 @@ class TripAnswer:
 
 
 @dataclass(slots=True)
-class _TripModel:
+class TripModel:
+    """The rows of one trip in CP-SAT: who holds how many of each cargo, and its fraction."""
+
     model: cp_model.CpModel
     held: dict[tuple[int, str], cp_model.IntVar]
     peak: cp_model.IntVar
 
 
-def _build(
+def build_trip(
     frame: Frame, trip: int, riding: dict[int, int], slack: Slack, at_most: int
-) -> _TripModel:
+) -> TripModel:
+    """Write the rows of a trip whose fraction is at most so much [1/10,000]."""
     model = cp_model.CpModel()
-    built = _TripModel(model, {}, model.new_int_var(0, at_most, "peak"))
+    built = TripModel(model, {}, model.new_int_var(0, at_most, "peak"))
     for cargo, units in riding.items():
         able = frame.may_carry[cargo, trip]
         parts = []
@@ -108,7 +111,7 @@ def pack_exactly(
             return TripAnswer(held, at_least, infeasible=False, proven=proven)
         if hint is None or packed < trip_fractions(frame, join_one(trip, hint))[trip]:
             hint = held
-    built = _build(frame, trip, riding, slack, at_most)
+    built = build_trip(frame, trip, riding, slack, at_most)
     built.model.add(built.peak >= at_least)
     if enough is None:
         built.model.minimize(built.peak)
@@ -130,13 +133,13 @@ def _effort(run: Run, seconds: float) -> Effort:
     return Effort(seconds, steps=steps, seed=run.seed, should_stop=run.should_stop)
 
 
-def _add_hint(built: _TripModel, hint: Held, fraction: int) -> None:
+def _add_hint(built: TripModel, hint: Held, fraction: int) -> None:
     for key, part in built.held.items():
         built.model.add_hint(part, hint.get(key, 0))
     built.model.add_hint(built.peak, fraction)
 
 
-def _solve(built: _TripModel, run: Run, at_least: int) -> TripAnswer:
+def _solve(built: TripModel, run: Run, at_least: int) -> TripAnswer:
     solver = run.solver()
     status = solver.solve(built.model)
     if status == cp_model.INFEASIBLE:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from itertools import pairwise
 
 from solver.errors import ProblemFault
@@ -74,7 +74,7 @@ def clock_faults(problem: Problem) -> Iterator[ProblemFault]:
 def end_faults(problem: Problem) -> Iterator[ProblemFault]:
     """Days that teleport, places that follow themselves, bad nights, a trip that ends elsewhere."""
     days = problem.calendar.days
-    kinds = {place.place_id: place.kind for place in problem.route.places}
+    kinds = {place.place_id: place.kind for place in reversed(problem.route.places)}
     home = problem.start_place
     for number, day in enumerate(days):
         for index, visit in enumerate(day.visits):
@@ -112,8 +112,12 @@ def end_faults(problem: Problem) -> Iterator[ProblemFault]:
 def _first_place_faults(
     problem: Problem, number: int, visit: Visit, where: Path
 ) -> Iterator[ProblemFault]:
-    """A day begins where its rope teams slept; day 1 begins at one place for all."""
+    """A day begins where its rope teams slept; day 1 begins at one place for all.
+
+    Where the night's place is itself a fault of the day before, nothing is said here.
+    """
     first = visit.places[0]
+    kinds = {place.place_id: place.kind for place in problem.route.places}
     if number == 0:
         slept = [problem.start_place]
         so_far = f"Day 1 begins at {problem.start_place} for the first rope team"
@@ -125,6 +129,8 @@ def _first_place_faults(
             if earlier.places and set(earlier.rope_team_ids) & set(visit.rope_team_ids)
         ]
         so_far = f"Day {number} ended at {listed(slept)}"
+    if number and (first not in kinds or any(_is_no_bed(kinds, place) for place in slept)):
+        return
     if slept and set(slept) != {first}:
         yield ProblemFault(
             (*where, 0),
@@ -134,17 +140,25 @@ def _first_place_faults(
         )
 
 
+def _is_no_bed(kinds: Mapping[str, PlaceKind], place: str) -> bool:
+    return place not in kinds or kinds[place] in _NOT_FOR_SLEEPING
+
+
 def leg_faults(problem: Problem) -> Iterator[ProblemFault]:
     """Steps of a day that no leg joins. The route must be a tree, and every place known."""
     route = problem.route
     joined = {frozenset((leg.from_place, leg.to_place)) for leg in route.legs}
+    jumps = {fault.where for fault in end_faults(problem) if fault.code == "teleports"}
     for number, day in enumerate(problem.calendar.days):
         for index, visit in enumerate(day.visits):
             for step, (here, there) in enumerate(pairwise(visit.places), start=1):
-                if here == there or frozenset((here, there)) in joined:
+                where: Path = ("calendar", "days", number, "visits", index, "places")
+                # A day that begins at a wrong place has that fault already.
+                begins_wrong = step == 1 and (*where, 0) in jumps
+                if here == there or begins_wrong or frozenset((here, there)) in joined:
                     continue
                 yield ProblemFault(
-                    ("calendar", "days", number, "visits", index, "places", step),
+                    (*where, step),
                     "no_leg",
                     f"No leg joins {here} and {there}. The way along the route is "
                     f"{', '.join(route.path(here, there))}.",

@@ -1,50 +1,104 @@
-"""Whether a stock of whole containers can hold a fuel reserve at each of several places."""
+"""Whether a stock of whole containers can hold a fuel reserve at each of several places.
+
+Place by place, the program keeps for each number of containers of the first two kinds that are
+spent the least number of the third. That is as many states as there are containers of two kinds at
+most, never one for each way to share them out.
+"""
 
 from __future__ import annotations
 
-from functools import lru_cache
+from bisect import bisect_right
 
 from solver.quantities import units_up
 
 MOST_KINDS = 3
 """With more kinds than this only the total is compared, which never refuses what would do."""
 
+_MOST_STEPS = 200_000
 
-@lru_cache(maxsize=4096)
+Spent = dict[tuple[int, int], int]
+"""Containers spent of the first two kinds, and the least of the third that goes with them."""
+
+
+class Effort:
+    """The steps that one examination may take; they are spent once, over all of its questions."""
+
+    def __init__(self, steps: int = _MOST_STEPS) -> None:
+        self.steps_left = steps
+
+    def take(self, steps: int) -> bool:
+        """Take so many steps; False once none is left."""
+        self.steps_left -= steps
+        return self.steps_left > 0
+
+
 def can_cover(
-    contents_ml: tuple[int, ...], counts: tuple[int, ...], wanted_ml: tuple[int, ...]
+    contents_ml: tuple[int, ...],
+    counts: tuple[int, ...],
+    wanted_ml: tuple[int, ...],
+    effort: Effort | None = None,
 ) -> bool:
     """Whether containers of these contents and counts can be shared out to cover each want [mL].
 
-    One container is at one place, so that each want is met by containers of its own.
+    One container is at one place, so that each want is met by containers of its own. Without steps
+    left the answer is yes, which never refuses what would do.
     """
     total_ml = sum(content * count for content, count in zip(contents_ml, counts, strict=True))
     if total_ml < sum(wanted_ml):
         return False
     if not wanted_ml or len(contents_ml) > MOST_KINDS:
         return True
-    first_ml, rest = wanted_ml[0], wanted_ml[1:]
-    return any(
-        can_cover(
-            contents_ml,
-            tuple(count - take for count, take in zip(counts, taken, strict=True)),
-            rest,
-        )
-        for taken in _ways(contents_ml, counts, first_ml)
-    )
+    effort = effort or Effort()
+    missing = MOST_KINDS - len(contents_ml)
+    contents = (*contents_ml, *(1,) * missing)
+    most = (*counts, *(0,) * missing)
+    spent: Spent = {(0, 0): 0}
+    for want_ml in sorted(wanted_ml, reverse=True):
+        spent = _least(_spend(spent, contents, most, want_ml, effort))
+        if effort.steps_left <= 0:
+            return True
+    return bool(spent)
 
 
-def _ways(
-    contents_ml: tuple[int, ...], counts: tuple[int, ...], wanted_ml: int
-) -> list[tuple[int, ...]]:
-    """The ways to cover one want in which no container is there for nothing."""
-    if wanted_ml <= 0:
-        return [(0,) * len(contents_ml)]
-    if not contents_ml:
-        return []
-    most = min(counts[0], units_up(amount=wanted_ml, per_unit=contents_ml[0]))
-    return [
-        (take, *others)
-        for take in range(most + 1)
-        for others in _ways(contents_ml[1:], counts[1:], wanted_ml - take * contents_ml[0])
-    ]
+def _spend(
+    spent: Spent, contents: tuple[int, ...], most: tuple[int, ...], want_ml: int, effort: Effort
+) -> Spent:
+    """What may be spent once one more want is covered, with no container there for nothing."""
+    after: Spent = {}
+    for (first, second), third in spent.items():
+        for more_first in range(_useful(most[0] - first, want_ml, contents[0]) + 1):
+            left_ml = want_ml - more_first * contents[0]
+            useful = _useful(most[1] - second, left_ml, contents[1])
+            if not effort.take(useful + 1):
+                return after
+            for more_second in range(useful + 1):
+                rest_ml = max(0, left_ml - more_second * contents[1])
+                total = third + units_up(amount=rest_ml, per_unit=contents[2])
+                key = (first + more_first, second + more_second)
+                if total <= most[2] and total < after.get(key, total + 1):
+                    after[key] = total
+    return after
+
+
+def _useful(left: int, want_ml: int, content_ml: int) -> int:
+    """How many containers of a kind a want has use for, of those that are left [1]."""
+    return min(left, units_up(amount=max(0, want_ml), per_unit=content_ml))
+
+
+def _least(spent: Spent) -> Spent:
+    """What is spent, without the states that spend no less of anything than another one."""
+    kept: Spent = {}
+    # A staircase: the more is spent of the second kind, the less of the third.
+    seconds: list[int] = []
+    thirds: list[int] = []
+    for (first, second), third in sorted(spent.items()):
+        place = bisect_right(seconds, second)
+        if place and thirds[place - 1] <= third:
+            continue
+        kept[first, second] = third
+        at = place - 1 if place and seconds[place - 1] == second else place
+        end = at
+        while end < len(thirds) and thirds[end] >= third:
+            end += 1
+        seconds[at:end], thirds[at:end] = [second], [third]
+    return kept

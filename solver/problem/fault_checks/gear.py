@@ -26,9 +26,7 @@ def item_faults(problem: Problem) -> Iterator[ProblemFault]:
                 f"There is another item {item.unit_id}. Give each its own id, or raise its count.",
             )
         seen.add(item.unit_id)
-        if item.owner_id is not None and item.owner_id not in people:
-            known = (person.person_id for person in problem.roster)
-            yield unknown_id((*where, "owner_id"), item.owner_id, "person", known)
+        yield from _unknown_people(problem, item, where, people)
         if item.rope_team_id is not None and item.rope_team_id not in teams:
             yield unknown_id((*where, "rope_team_id"), item.rope_team_id, "rope team", teams)
         for field in ("from_place", "up_to"):
@@ -77,3 +75,13 @@ def line_faults(problem: Problem) -> Iterator[ProblemFault]:
             f"{item.unit_id} is needed from {first} and goes up to {last}, but {last} does not "
             f"lie beyond {first}. Swap the two or leave one out.",
         )
+
+
+def _unknown_people(
+    problem: Problem, item: Item, where: Path, people: list[str | None]
+) -> Iterator[ProblemFault]:
+    for field in ("owner_id", "keeper_id"):
+        who = getattr(item, field)
+        if who is not None and who not in people:
+            known = (person.person_id for person in problem.roster)
+            yield unknown_id((*where, field), who, "person", known)

@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from solver.errors import ProblemFault
-from solver.problem.fault_checks.cover import can_cover
+from solver.problem.fault_checks.cover import Effort, can_cover
 from solver.problem.problem import Problem
 from solver.problem.supplies import CookGroup, NightSet, Reserve, ReserveKind
 from solver.problem.timeline import Timeline
@@ -33,18 +33,33 @@ class GroupNight:
     held: tuple[Reserve, ...]
 
 
+@dataclass(frozen=True, slots=True)
+class NightNeed:
+    """The fuel that a night burns, and what must be in reserve after it at each place [mL]."""
+
+    day: int
+    fuel_ml: int
+    wanted_ml: tuple[int, ...]
+
+    @classmethod
+    def of(cls, night: GroupNight, held_ml: dict[str, int]) -> NightNeed:
+        """The need of a night whose reserves are known by their places."""
+        return cls(night.day, night.fuel_ml, tuple(sorted(held_ml.values())))
+
+
 def group_nights(problem: Problem, timeline: Timeline, group: CookGroup) -> list[GroupNight]:
     """A cook group's nights in order."""
     people = problem.members(group.cook_group_id)
     places = [night.place_of(people[0].person_id) for night in timeline.nights]
     ours = [r for r in problem.reserves if r.cook_group_id == group.cook_group_id]
+    spans = {r.place_id: _span(problem, r.place_id, places) for r in ours}
     nights = []
     for index, place in enumerate(places):
         night_set = problem.night_set(group.cook_group_id, group.set_id_at(place))
         fuel_ml = share_up(
             amount=len(people) * night_set.fuel_ml, percent=100 + problem.fuel_margin_percent
         )
-        held = tuple(r for r in ours if _is_held(problem, r, places, index))
+        held = tuple(r for r in ours if _is_held(r, place, index in spans[r.place_id]))
         nights.append(GroupNight(timeline.nights[index].day, place, night_set, fuel_ml, held))
     return nights
 
@@ -62,13 +77,21 @@ def kitchen_nights(problem: Problem, timeline: Timeline, kitchen: CookGroup) -> 
     ]
 
 
-def _is_held(problem: Problem, reserve: Reserve, places: list[str], index: int) -> bool:
+def _is_held(reserve: Reserve, place: str, within_span: bool) -> bool:  # noqa: FBT001
     if reserve.kind is ReserveKind.BASE_WAIT:
         return True
     if reserve.kind is ReserveKind.STORM:
-        return places[index] == reserve.place_id
-    beyond = [problem.route.is_at_or_beyond(place, reserve.place_id) for place in places]
-    return reserve.place_id in places[: index + 1] and any(beyond[index:])
+        return place == reserve.place_id
+    return within_span
+
+
+def _span(problem: Problem, mark: str, places: list[str]) -> range:
+    """The nights from the first at a place to the last there or beyond, by their indexes."""
+    if mark not in places:
+        return range(0)
+    beyond = {place for place in set(places) if problem.route.is_at_or_beyond(place, mark)}
+    last = max(index for index, place in enumerate(places) if place in beyond)
+    return range(places.index(mark), last + 1)
 
 
 def bag_faults(problem: Problem, timeline: Timeline) -> Iterator[ProblemFault]:
@@ -104,6 +127,7 @@ def bag_faults(problem: Problem, timeline: Timeline) -> Iterator[ProblemFault]:
 
 def fuel_faults(problem: Problem, timeline: Timeline) -> Iterator[ProblemFault]:
     """Cook groups without containers, or with too few to burn and to hold in reserve."""
+    effort = Effort()
     for index, group in enumerate(problem.cook_groups):
         nights = kitchen_nights(problem, timeline, group)
         held_any = any(_held_ml(problem, night) for night in nights)
@@ -120,47 +144,51 @@ def fuel_faults(problem: Problem, timeline: Timeline) -> Iterator[ProblemFault]:
         if None in counts:
             continue
         full = [count for count in counts if count is not None]
-        day = _first_short_day(contents, full, nights, problem)
+        needs = [NightNeed.of(night, _held_ml(problem, night)) for night in nights]
+        day = _first_short_day(contents, full, needs, effort)
         if day is not None:
             total_ml = sum(c * n for c, n in zip(contents, full, strict=True))
+            last = group.containers[-1].container_id
             yield ProblemFault(
                 ("cook_groups", index, "containers"),
                 "too_few_containers",
                 f"Cook group {group.cook_group_id} takes {sum(full)} containers with {total_ml} mL "
                 f"and burns {burnt_ml} mL. On day {day} they run short: reserves are whole "
                 "containers, kept at their places and not opened. "
-                f"{_needed(contents, full, nights, problem, group)}Take more, or leave the count "
+                f"{_needed(last, contents, full, needs, effort)}Take more, or leave the count "
                 "out.",
             )
 
 
 def _needed(
+    name: str,
     contents: list[int],
     full: list[int],
-    nights: list[GroupNight],
-    problem: Problem,
-    group: CookGroup,
+    needs: list[NightNeed],
+    effort: Effort,
 ) -> str:
-    """How many of the last kind are enough with the other kinds as they are, in words.
+    """How many of the last kind, named here, are enough with the others as they are, in words.
 
     Nothing is said of several kinds with many reserves, where finding out would take too long.
     """
-    held = [_held_ml(problem, night).values() for night in nights]
+    held = [need.wanted_ml for need in needs]
     if len(contents) > 1 and max(map(len, held), default=0) > _FEW_PLACES:
         return ""
-    most_ml = sum(night.fuel_ml for night in nights) + max((sum(ml) for ml in held), default=0)
+    most_ml = sum(need.fuel_ml for need in needs) + max(map(sum, held), default=0)
     short_of, enough = full[-1], full[-1] + units_up(amount=most_ml, per_unit=contents[-1])
     enough += max(map(len, held), default=0)
 
     def lasts(count: int) -> bool:
-        return _first_short_day(contents, [*full[:-1], count], nights, problem) is None
+        return _first_short_day(contents, [*full[:-1], count], needs, effort) is None
 
     if not lasts(enough):
         return ""
+    # With no steps left everything seems to last, and a number would be a guess.
     while enough - short_of > 1:
         middle = (short_of + enough) // 2
         short_of, enough = (short_of, middle) if lasts(middle) else (middle, enough)
-    name = group.containers[-1].container_id
+    if effort.steps_left <= 0:
+        return ""
     return f"It needs {enough} of {name} in all, {enough - full[-1]} more. "
 
 
@@ -181,12 +209,12 @@ def _held_ml(problem: Problem, night: GroupNight) -> dict[str, int]:
 def _first_short_day(
     contents: list[int],
     full: list[int],
-    nights: list[GroupNight],
-    problem: Problem,
+    needs: list[NightNeed],
+    effort: Effort,
 ) -> int | None:
     """The first day after whose night the fuel burnt or the reserves held cannot be there."""
     left, open_ml = list(full), 0
-    for night in nights:
+    for night in needs:
         need_ml = night.fuel_ml
         while need_ml > open_ml:
             kind = next((k for k, count in enumerate(left) if count), None)
@@ -195,8 +223,7 @@ def _first_short_day(
             left[kind] -= 1
             open_ml += contents[kind]
         open_ml -= need_ml
-        wanted = tuple(sorted(_held_ml(problem, night).values()))
-        if not can_cover(tuple(contents), tuple(left), wanted):
+        if not can_cover(tuple(contents), tuple(left), night.wanted_ml, effort):
             return night.day
     return None
 

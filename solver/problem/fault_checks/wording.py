@@ -21,9 +21,9 @@ def listed(ids: Iterable[str]) -> str:
 
 def unknown_id(where: Path, given: str, what: str, known: Iterable[str]) -> ProblemFault:
     """An id that nothing defines."""
-    return ProblemFault(
-        where, "unknown_id", f"There is no {what} {given}. Known are: {listed(known)}."
-    )
+    there = tuple(dict.fromkeys(known))
+    detail = f"There is no {what} {given}. Known are: {listed(there)}."
+    return ProblemFault(where, "unknown_id", detail, what, given, there)
 
 
 def duplicate_ids(where: Path, field: str, ids: Sequence[str], what: str) -> Iterator[ProblemFault]:
@@ -35,6 +35,7 @@ def duplicate_ids(where: Path, field: str, ids: Sequence[str], what: str) -> Ite
                 (*where, index, field),
                 "duplicate_id",
                 f"There is another {what} {given}. Give each its own id.",
+                what,
             )
         seen.add(given)
 

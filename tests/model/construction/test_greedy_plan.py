@@ -50,7 +50,7 @@ def test_a_unit_takes_the_trip_that_is_less_full() -> None:
         fill = TripFill(frame)
         fill.add(thing, full)
         assert fill.fraction_with(bag, full) > fill.fraction_with(bag, empty)
-        assert least_full_way(frame, fill, bag, [stop]) == [empty]
+        assert least_full_way(frame, fill, bag, "strip", [stop]) == [empty]
     too_early = (frame.world.clock.night_event[2], "c3")
     assert frame.world.clock.trip_event[0] < too_early[0]
 

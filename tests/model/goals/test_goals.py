@@ -13,7 +13,7 @@ from solver.model.assignment.load_fractions import trip_fractions
 from solver.model.formulation.build_frame import build_frame
 from solver.model.formulation.frame import Frame
 from solver.model.formulation.spread_slack import spread_slack
-from solver.model.goals import GOALS, goal_values, hard_days, mass_ascent, peak_load
+from solver.model.goals import goal_values, goals_of, hard_days, mass_ascent, peak_load
 from solver.model.goals.goal import SearchState, SearchTools
 from solver.model.goals.mass_ascent import within_tolerance
 from solver.model.goals.pack_well import pack_well
@@ -22,12 +22,12 @@ from solver.model.solvers.relaxed_plans import relaxed_plans
 from solver.outcome import Limits
 from solver.plan import GoalValue
 from solver.progress import Watch
-from solver.rulebook.goals import GOALS as REGISTER
-from solver.rulebook.goals import PEAK_LOAD
+from solver.rulebook.goals import PEAK_LOAD, goals_asked
 from tests.model.frames import TWO, box, draft_of, problem_of, two_with
 from tests.pipeline.one_leg import one_leg
 from tests.rules.worlds import world
 
+REGISTER = goals_asked(with_former=False)
 LIMITS = Limits(wall_seconds=20.0, workers=1, seed=1, gap=0, tolerance=500)
 FRAME = two_with(*(box(f"b{n}", 6_000) for n in range(3)))
 ALL_ON_ONE = draft_of(FRAME, {"m1": "b0 b1 b2 g1/meal*2"}, {"m1": "b0 b1 b2"})
@@ -48,7 +48,7 @@ def _state(draft: Draft, bound: int = 0) -> SearchState:
 def test_model_and_checker_take_the_goals_in_the_order_of_the_register() -> None:
     """Both list the register's goals, and the peak comes first."""
     order = [goal.goal_id for goal in REGISTER]
-    assert [goal_id for goal_id, _ in GOALS] == order
+    assert [goal_id for goal_id, _ in goals_of(FRAME)] == order
     report = check(problem_of(FRAME), build_plan(FRAME, GOOD))
     assert [goal_id for goal_id, _ in report.goals] == order
     assert order[0] == PEAK_LOAD
@@ -141,9 +141,9 @@ def test_all_goals_in_turn_keep_the_ones_before() -> None:
     tools = _tools(FRAME, replace(LIMITS, tolerance=0, light_trip_share=0))
     state = _state(ALL_ON_ONE)
     reached: dict[str, int] = {}
-    for goal_id, goal in GOALS:
+    for goal_id, goal in goals_of(FRAME):
         state = goal.improve(state, tools)
         for earlier, value in reached.items():
-            assert dict(GOALS)[earlier].value(FRAME, state.draft) <= value
+            assert dict(goals_of(FRAME))[earlier].value(FRAME, state.draft) <= value
         reached[goal_id] = goal.value(FRAME, state.draft)
     assert list(reached.values())[:2] == [6_000, 0]

@@ -11,7 +11,7 @@ from service.errors import Fault, FilePlace, RequestFaults, ServiceProblem
 from service.files.job import read_file
 from service.files.order import ANSWER, FAULTS, Order, faults_document, faults_of, order_of
 from service.files.reader import FileReader
-from service.jobs.child_process import JobLimits
+from service.jobs.child_process import SILENT, JobLimits
 
 LIMITS = JobLimits(wall_seconds=5, memory_bytes=2**30)
 
@@ -52,7 +52,7 @@ def test_orders_and_faults_come_through_as_they_were():
 )
 def test_the_job_reads_each_kind(tmp_path, kind, text, member):
     """A gear list, a roster and a route give the member of a request."""
-    document = read_file(Order(kind, written(tmp_path, text), "f").document(), LIMITS, print)
+    document = read_file(Order(kind, written(tmp_path, text), "f").document(), LIMITS, SILENT)
     assert document[:1] == ANSWER
     assert json.loads(document[1:])[member]
 
@@ -60,7 +60,7 @@ def test_the_job_reads_each_kind(tmp_path, kind, text, member):
 def test_the_job_gives_faults(tmp_path):
     """A file that cannot be read gives its faults with their places."""
     path = written(tmp_path, "Item,Mass\nTent,3.9\n")
-    document = read_file(Order("gear-list", path, "g.csv").document(), LIMITS, print)
+    document = read_file(Order("gear-list", path, "g.csv").document(), LIMITS, SILENT)
     assert document[:1] == FAULTS
     assert [fault.place.row for fault in faults_of(document[1:])] == [2]
 

@@ -89,7 +89,7 @@ def test_a_body_is_put_together_from_its_parts():
         ((b"0",), {"content_type": "text/plain"}, "unsupported_media_type"),
         (
             (b"0",),
-            {"content_type": "application/json", "content_encoding": "gzip"},
+            {"content_type": "application/json", "content_encoding": "br"},
             "unsupported_media_type",
         ),
     ],

@@ -62,7 +62,7 @@ def assert_problem(answer, status: int, code: str) -> dict:
         (
             "POST",
             "/v1/plans",
-            {"content": b"{}", "headers": {**JSON_TYPE, "Content-Encoding": "gzip"}},
+            {"content": b"{}", "headers": {**JSON_TYPE, "Content-Encoding": "br"}},
             415,
             "unsupported_media_type",
         ),
@@ -96,8 +96,8 @@ def test_each_refusal_has_its_status(shared_client, method, path, arguments, sta
 
 def test_405_names_the_methods(shared_client):
     """A method that is not taken is answered with those that are (RFC 9110, 15.5.6)."""
-    assert shared_client.delete("/v1/rules").headers["allow"] == "GET"
-    assert shared_client.delete("/v1/plans").headers["allow"] == "GET, POST"
+    assert shared_client.delete("/v1/rules").headers["allow"] == "GET, HEAD, OPTIONS"
+    assert shared_client.delete("/v1/plans").headers["allow"] == "GET, HEAD, OPTIONS, POST"
 
 
 def test_a_body_over_the_limit_is_refused_by_its_declared_length(shared_client):

@@ -1,5 +1,6 @@
 """Plans on their way through the embedded engine, seen by a caller."""
 
+import json
 import os
 import signal
 import time
@@ -7,6 +8,7 @@ import time
 import pytest
 
 from service.errors import ServiceProblem
+from tests.service.fake_jobs import PROGRESS
 from tests.service.processes import parent_of, solving_under, until
 
 
@@ -79,7 +81,7 @@ def test_progress_is_seen_while_a_plan_runs(settings, client):
     engine = client.app.state.wiring.engine
     engine._renew_seconds = 0.1
     plan_id = ask(client, order="tell", seconds=1.0)
-    until(lambda: read(client, plan_id)["progress"] == {"peak": 1})
+    until(lambda: read(client, plan_id)["progress"] == json.loads(PROGRESS))
     assert read(client, plan_id)["state"] == "running"
 
 

@@ -6,7 +6,7 @@ import pstats
 from collections.abc import Callable
 
 from service.jobs.child import solve_document
-from service.jobs.child_process import JobLimits
+from service.jobs.child_process import SILENT, JobLimits
 from service.translation import judge_plan
 from solver.checker import check_request
 from solver.problem import read_timeline
@@ -39,7 +39,7 @@ def test_a_child_examines_and_judges_a_request_once():
     document = json.dumps(REQUEST).encode()
     limits = JobLimits(wall_seconds=20, memory_bytes=2**31)
     answers = []
-    counts = calls_during(lambda: answers.append(solve_document(document, limits, len)))
+    counts = calls_during(lambda: answers.append(solve_document(document, limits, SILENT)))
     assert json.loads(answers[0])["outcome"] == "solved"
     assert counts == {"read_timeline": 1, "examine": 1, "check_request": 1}
 

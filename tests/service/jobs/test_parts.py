@@ -5,16 +5,26 @@ import json
 import socket
 import threading
 import time
+from dataclasses import replace
 
 import pytest
 
 from api_schema.plan_answer import FailedAnswer
+from service.errors import ServiceProblem
+from service.jobs import lease_keeper
+from service.jobs import lookout as lookout_module
 from service.jobs.child import solve_document
 from service.jobs.completions import Completions
-from service.jobs.engine import LeaseKeeper
 from service.jobs.failures import FAILURES, failed_outcome
 from service.jobs.fork_server import find_job, serve
+from service.jobs.lease_keeper import CancelWishedError, LeaseKeeper
+from service.jobs.lookout import Lookout, Rescuer
+from service.jobs.supervisor import Answered, Broken, NotStarted
+from service.jobs.work import PlanWork, WorkSettings
 from service.storage.leases import Claim
+from tests.service.processes import until
+
+CLAIM = Claim("plan", 1, 0, 1, b"{}", "", 1.0)
 
 
 def waited(completions: Completions, announced: str) -> float:
@@ -67,24 +77,168 @@ def test_the_fork_server_ends_with_its_socket():
         assert serve(theirs, solve_document) is None
 
 
-def test_progress_waits_for_the_next_renewal():
-    """A renewal takes the newest progress along, and only once."""
+class Queue:
+    """Notes what is renewed and told."""
 
-    class Queue:
-        """Notes what is renewed."""
+    def __init__(self) -> None:
+        self.noted: list[object] = []
 
-        def __init__(self) -> None:
-            self.told: list[bytes | None] = []
+    def renew(self, _claim: Claim) -> None:
+        """Note a renewal."""
+        self.noted.append("renewed")
 
-        def renew(self, _claim: Claim, *, progress_document: bytes | None) -> None:
-            """Note the progress."""
-            self.told.append(progress_document)
+    def tell(self, _claim: Claim, progress: bytes) -> None:
+        """Note the progress."""
+        self.noted.append(progress)
 
+
+class Wisher:
+    """Wishes for one thing."""
+
+    def __init__(self, wish: str | None) -> None:
+        self.wish = wish
+
+    def of(self, _claim: Claim) -> str | None:
+        """The wish."""
+        return self.wish
+
+
+def test_progress_is_stored_at_once_and_renews():
+    """Progress is stored when it comes; without it, a lease is renewed when it is time."""
     queue = Queue()
-    early = LeaseKeeper(queue, None, seconds=60)
-    early(b"1")
-    assert queue.told == []
-    keeper = LeaseKeeper(queue, None, seconds=0)
+    keeper = LeaseKeeper(queue, Wisher(None), None, renew_seconds=60)
+    assert not keeper(None)
     keeper(b"1")
     keeper(None)
-    assert queue.told == [b"1", None]
+    assert queue.noted == [b"1"]
+    LeaseKeeper(queue, Wisher(None), None, renew_seconds=0)(None)
+    assert queue.noted == [b"1", "renewed"]
+
+
+def test_a_wish_is_heard_while_a_child_works(monkeypatch):
+    """A wish to finish is passed on, and a wish to cancel ends the child."""
+    monkeypatch.setattr(lease_keeper, "LOOK_SECONDS", 0)
+    assert LeaseKeeper(Queue(), Wisher("finish"), CLAIM, renew_seconds=60)(None)
+    with pytest.raises(CancelWishedError):
+        LeaseKeeper(Queue(), Wisher("cancel"), CLAIM, renew_seconds=60)(None)
+
+
+class Failing:
+    """A supervisor whose run has one end, and a queue that fails twice before it stores."""
+
+    def __init__(self, end) -> None:
+        self.end = end
+        self.tries = 0
+        self.stored: list[str] = []
+
+    def run(self, _document, **_):
+        """End as told."""
+        return self.end
+
+    def finish(self, _claim, *, state, outcome_kind, outcome) -> None:
+        """Fail twice."""
+        self.tries += 1
+        if self.tries < 3:
+            raise ServiceProblem("storage_unavailable")
+        self.stored.append(state)
+
+    def hand_back(self, _claim, *, crashed) -> None:
+        """Note it."""
+        self.stored.append("crashed" if crashed else "handed back")
+
+
+def worked(end, claim: Claim) -> Failing:
+    """What was stored of a solve that ended like this."""
+    fake = Failing(end)
+    settings = WorkSettings(renew_seconds=60, outcome_kind=lambda _: "solved")
+    work = PlanWork(fake, Wisher(None), fake, settings, on_finished=lambda _: None)
+    work.solve(claim)
+    return fake
+
+
+def test_a_result_that_cannot_be_stored_is_kept_and_not_solved_again():
+    """While the storage fails, the same result is offered again until it is stored."""
+    assert worked(Answered(b"{}"), CLAIM).stored == ["done"]
+
+
+def test_the_third_crash_of_a_plan_is_its_last():
+    """A crash is held against the plan: twice it is tried again, then it has failed."""
+    crash = Broken("solver_crashed", worth_retrying=True)
+    assert worked(crash, replace(CLAIM, crashes=1)).stored == ["crashed"]
+    assert worked(crash, replace(CLAIM, crashes=2)).stored == ["failed"]
+
+
+def test_a_child_that_does_not_start_costs_the_plan_nothing():
+    """A plan whose child did not start is handed back uncounted, however often."""
+    assert worked(NotStarted(), replace(CLAIM, crashes=2)).stored == ["handed back"]
+
+
+def test_who_may_rescue_waits_after_a_fault_of_the_storage():
+    """After a fault of the storage, and after it was frozen, a rescuer waits for a lease."""
+
+    class Rescues:
+        """Counts rescues."""
+
+        def rescue(self, **_) -> list[str]:
+            """One plan is closed."""
+            return ["plan"]
+
+    rescuer = Rescuer(Rescues(), lease_seconds=0.2)
+    assert rescuer() == ["plan"]
+    rescuer.wait_a_lease()
+    assert rescuer() == []
+    for _ in range(5):
+        time.sleep(0.05)
+        rescued = rescuer()
+    assert rescued == ["plan"]
+    time.sleep(0.15)
+    assert rescuer() == []
+
+
+class Others:
+    """A storage that works, or does not, and in which another process has finished a plan."""
+
+    def __init__(self) -> None:
+        self.is_broken = False
+
+    def probe(self) -> None:
+        """Take a write, or fail."""
+        if self.is_broken:
+            raise ServiceProblem("storage_unavailable")
+
+    def final_among(self, plan_ids: list[str]) -> list[str]:
+        """All are final."""
+        return plan_ids
+
+
+def test_who_waits_hears_of_a_plan_that_another_process_finished():
+    """Nobody announces the plan here, but the lookout finds it final in the database."""
+    others = Others()
+
+    async def wait() -> float:
+        completions = Completions()
+        lookout = Lookout(others, others, completions, None)
+        lookout.start()
+        waiter = completions.expect("a")
+        begin = time.monotonic()
+        await waiter.wait(seconds=5)
+        lookout.stop()
+        return time.monotonic() - begin
+
+    assert asyncio.run(wait()) < 2
+
+
+def test_the_lookout_knows_whether_the_storage_takes_writes(monkeypatch):
+    """It says so from the start, sees a fault within a turn, and sees it healed."""
+    monkeypatch.setattr(lookout_module, "_PROBE_SECONDS", 0.05)
+    monkeypatch.setattr(lookout_module, "_TURN_SECONDS", 0.02)
+    others = Others()
+    lookout = Lookout(others, others, Completions(), None)
+    assert not lookout.storage_answers()
+    lookout.start()
+    assert lookout.storage_answers()
+    others.is_broken = True
+    until(lambda: not lookout.storage_answers(), seconds=2)
+    others.is_broken = False
+    until(lookout.storage_answers, seconds=2)
+    lookout.stop()

@@ -2,13 +2,18 @@
 
 import json
 import os
+import signal
 import time
 from collections.abc import Iterator
+from multiprocessing.connection import Connection
 
 import pytest
 
+from service.jobs import supervisor as supervisor_module
+from service.jobs.child_log import ChildLog
 from service.jobs.launcher import Launcher
-from service.jobs.supervisor import Answered, Broken, Stopped, Supervisor
+from service.jobs.supervisor import Answered, Broken, NotStarted, Stopped, Supervisor, Watchdog
+from tests.service.fake_jobs import PROGRESS
 
 MEMORY_BYTES = 400 * 1024 * 1024
 
@@ -28,6 +33,16 @@ def supervisor(launcher) -> Supervisor:
     return Supervisor(launcher, memory_bytes=MEMORY_BYTES, grace_seconds=0.5)
 
 
+def listener(told: list):
+    """Notes what a child tells, and never asks it to finish early."""
+
+    def look(progress) -> bool:
+        told.append(progress)
+        return False
+
+    return look
+
+
 def run(supervisor: Supervisor, order: str, *, wall_seconds: float = 20.0, **members):
     """How a child ends that is given this order, and the progress that it told."""
     told = []
@@ -36,7 +51,7 @@ def run(supervisor: Supervisor, order: str, *, wall_seconds: float = 20.0, **mem
     end = supervisor.run(
         json.dumps({"order": order, **members}).encode(),
         wall_seconds=wall_seconds,
-        on_look=told.append,
+        on_look=listener(told),
         must_stop=lambda: time.monotonic() > patience_ends,
     )
     return end, [progress for progress in told if progress is not None]
@@ -61,7 +76,7 @@ def test_a_tiny_job_is_cheap_once_the_server_runs(supervisor):
 def test_progress_is_passed_on(supervisor):
     """What a job tells while it works reaches the caller before the answer."""
     _, told = run(supervisor, "tell", seconds=0.2)
-    assert told == [b'{"peak": 1}']
+    assert told == [PROGRESS]
 
 
 def test_a_talkative_child_is_not_blocked(supervisor):
@@ -100,7 +115,7 @@ def test_stop_is_answered_within_half_a_second(supervisor):
     end = supervisor.run(
         b'{"order": "hang"}',
         wall_seconds=20.0,
-        on_look=lambda _: None,
+        on_look=lambda _: False,
         must_stop=lambda: time.monotonic() - begin > 0.3,
     )
     assert end == Stopped()
@@ -129,12 +144,12 @@ def test_a_dead_fork_server_is_replaced(launcher, supervisor):
     assert isinstance(end, Answered)
 
 
-def test_a_job_that_cannot_be_loaded_is_a_crash_not_a_hang():
-    """With a job path that leads nowhere, a run ends as crashed."""
+def test_a_job_that_cannot_be_loaded_is_no_fault_of_the_plan():
+    """With a job path that leads nowhere, a run ends as not started, and does not hang."""
     broken = Launcher("tests.service.fake_jobs:no_such_job")
     end, _ = run(Supervisor(broken, memory_bytes=MEMORY_BYTES, grace_seconds=0.5), "answer")
     broken.close()
-    assert end == Broken("solver_crashed", worth_retrying=True)
+    assert end == NotStarted()
 
 
 def test_a_server_that_is_still_loading_ends_at_once():
@@ -146,3 +161,59 @@ def test_a_server_that_is_still_loading_ends_at_once():
     loading.close()
     assert time.monotonic() - begin < 2
     assert server.returncode is not None
+
+
+def test_the_clock_starts_when_the_child_is_ready():
+    """A job of 0.6 s with 0.3 s and a grace of 0.5 s ends well, though loading takes a second."""
+    cold = Launcher("tests.service.loads_in_a_second:obey")
+    supervisor = Supervisor(cold, memory_bytes=MEMORY_BYTES, grace_seconds=0.5)
+    end, _ = run(supervisor, "sleep", wall_seconds=0.3, seconds=0.6)
+    cold.close()
+    assert isinstance(end, Answered)
+
+
+def test_a_stopped_fork_server_is_replaced(launcher, supervisor):
+    """While somebody has stopped the fork server a job is not started; the next one is."""
+    os.kill(launcher._server.pid, signal.SIGSTOP)
+    begin = time.monotonic()
+    assert run(supervisor, "answer")[0] == NotStarted()
+    assert time.monotonic() - begin < 3
+    assert isinstance(run(supervisor, "answer")[0], Answered)
+
+
+def test_a_child_that_is_asked_to_finish_answers_early(supervisor):
+    """A job that would go on for ever answers once its caller wants what there is."""
+    end = supervisor.run(
+        b'{"order": "until_finish"}',
+        wall_seconds=10,
+        on_look=lambda _: True,
+        must_stop=lambda: False,
+    )
+    assert json.loads(end.outcome)["finished_early"]
+
+
+def test_time_in_which_the_parent_was_frozen_does_not_count(monkeypatch):
+    """A watchdog whose clock jumps by a minute between two ticks does not bite for that."""
+    ended = []
+    clock = iter([0.0, 60.0, 60.1, 60.2])
+    monkeypatch.setattr(supervisor_module.time, "monotonic", lambda: next(clock, 60.3))
+
+    class Dead:
+        """A child that notes its end."""
+
+        def end(self) -> None:
+            """Note the end."""
+            ended.append(True)
+
+    with Watchdog(Dead(), seconds=2.0) as watchdog:
+        watchdog._stood_down.wait(0.3)
+    assert (ended, watchdog.has_bitten) == ([], False)
+
+
+def test_the_last_words_of_a_child_are_kept_and_the_first_are_not():
+    """Of 10,000 characters the last 4,096 are kept, without waiting for more."""
+    theirs, ours = os.pipe()
+    os.write(ours, b"a" * 9_000 + b"b" * 1_000)
+    words = ChildLog(Connection(theirs)).tail()
+    os.close(ours)
+    assert words == "a" * 3_096 + "b" * 1_000

@@ -6,7 +6,7 @@ import pytest
 
 from api_schema.examples import SMALLEST_REQUEST
 from service.jobs.child import solve_document
-from service.jobs.child_process import JobLimits
+from service.jobs.child_process import SILENT, JobLimits
 from service.pages.facts import PlanFacts, Writer
 from service.translation import TRANSLATION
 
@@ -17,7 +17,7 @@ LIMITS = JobLimits(wall_seconds=50, memory_bytes=2**31)
 @pytest.fixture(scope="session")
 def solved() -> dict:
     """The outcome of the smallest request."""
-    outcome = json.loads(solve_document(json.dumps(REQUEST).encode(), LIMITS, lambda _: None))
+    outcome = json.loads(solve_document(json.dumps(REQUEST).encode(), LIMITS, SILENT))
     assert outcome["outcome"] == "solved", outcome
     return outcome
 

@@ -7,7 +7,7 @@ import subprocess
 import pytest
 
 from service.errors import ServiceProblem
-from service.jobs.child_process import JobLimits
+from service.jobs.child_process import SILENT, JobLimits
 from service.pages import pdf_printer
 from service.pages.pdf_job import print_pdf
 from service.pages.pdf_printer import PdfPrinter, can_print
@@ -47,7 +47,7 @@ def test_a_child_prints_the_same_bytes_each_time(html):
     finally:
         printer.close()
     assert written.startswith(b"%PDF")
-    assert written == print_pdf(html, LIMITS, print)
+    assert written == print_pdf(html, LIMITS, SILENT)
 
 
 @pytest.mark.slow
@@ -56,7 +56,7 @@ def test_a_child_prints_the_same_bytes_each_time(html):
 def test_the_pdf_has_its_pages(html, tmp_path, caplog):
     """Each page has its number, nothing leaves the margins, and there are no warnings."""
     with caplog.at_level(logging.WARNING, logger="weasyprint"):
-        (tmp_path / "a.pdf").write_bytes(print_pdf(html, LIMITS, print))
+        (tmp_path / "a.pdf").write_bytes(print_pdf(html, LIMITS, SILENT))
     assert caplog.records == []
     command = ["pdftotext", tmp_path / "a.pdf", "-"]
     text = subprocess.run(command, check=True, capture_output=True, text=True).stdout
@@ -76,6 +76,6 @@ def test_nothing_is_fetched_while_it_prints(tmp_path):
     head = '<svg xmlns="http://www.w3.org/2000/svg" width="9" height="9">'
     secret.write_text(f'{head}<rect width="9" height="9"/></svg>', encoding="utf-8")
     page = f'<html lang="en"><title>a</title><p>a<img alt="" src="{secret.as_uri()}">'
-    with_file = print_pdf(page.encode(), LIMITS, print)
+    with_file = print_pdf(page.encode(), LIMITS, SILENT)
     secret.unlink()
-    assert print_pdf(page.encode(), LIMITS, print) == with_file
+    assert print_pdf(page.encode(), LIMITS, SILENT) == with_file

@@ -1,12 +1,17 @@
 """Plans over HTTP: accepted, waited for, listed, viewed."""
 
+import json
 import time
+from types import SimpleNamespace
 
 import pytest
 
 from api_schema.plan_request import PlanRequest
+from service.errors import RequestFaults
+from service.routes.near_plan import with_near_trips
 from solver.rulebook import RULES
 
+PLAN_ID = "plan_01m894y1x3y07966fb6kk0wj7j"
 WITH_A_WAIT = {"Prefer": "wait=10"}
 
 
@@ -135,3 +140,38 @@ def test_health_rules_units_and_limits_are_answered(shared_client):
         limits["calendar"] == PlanRequest.model_json_schema()["properties"]["calendar"]["maxItems"]
     )
     assert {"roster", "gear", "route.places", "route.legs"} <= set(limits)
+
+
+def _store_of(outcome):
+    """A wiring whose store has one plan with this outcome."""
+    stored = SimpleNamespace(outcome_document=json.dumps(outcome).encode())
+    return SimpleNamespace(tenant_id="default", store=SimpleNamespace(read=lambda **_: stored))
+
+
+def test_a_former_plan_named_by_its_id_is_stored_with_its_trips():
+    """The request that is stored says all by itself; one that names no plan stays as it is."""
+    wiring = _store_of({"outcome": "solved", "plan": {"trips": [{"day": 1}]}})
+    asked = {"options": {"near_plan": {"plan_id": PLAN_ID}, "seed": 3}}
+    stored = with_near_trips(wiring, asked)
+    assert stored == {
+        "options": {"near_plan": {"plan_id": PLAN_ID, "trips": [{"day": 1}]}, "seed": 3}
+    }
+    assert with_near_trips(wiring, stored) is stored
+    assert with_near_trips(wiring, {}) == {}
+
+
+def test_a_former_plan_without_trips_is_a_fault():
+    """Of an outcome that is no plan nothing can be kept."""
+    with pytest.raises(RequestFaults) as caught:
+        with_near_trips(
+            _store_of({"outcome": "infeasible"}), {"options": {"near_plan": {"plan_id": PLAN_ID}}}
+        )
+    assert [fault.code for fault in caught.value.faults] == ["no_trips"]
+
+
+@pytest.mark.parametrize("plan_id", [PLAN_ID, "something else"])
+def test_a_former_plan_that_nobody_knows_is_a_fault(client, plan_id):
+    """The answer points at the id."""
+    answer = client.post("/v1/plans", json={"options": {"near_plan": {"plan_id": plan_id}}})
+    assert answer.status_code == 422
+    assert [fault["pointer"] for fault in answer.json()["errors"]] == ["/options/near_plan/plan_id"]

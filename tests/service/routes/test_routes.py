@@ -9,16 +9,21 @@ from api_schema.operation import HealthAnswer
 from api_schema.plan_resource import PlanResourceAnswer
 from api_schema.reference import LimitsAnswer, UnitsAnswer
 from service.app import ROUTERS, ROUTES
+from service.reports.tables import Table
 from service.routes import (
+    comparisons,
     facts,
     files,
     operation,
     plan_checks,
+    plan_differences,
     plan_files,
     plan_pages,
+    plan_papers,
     plan_views,
     plans,
     requirements,
+    view_formats,
 )
 from service.routes.plan_documents import STORED_AS_WRITTEN, plan_text, summary_answer
 from service.storage.plans import PlanSummary, StoredPlan
@@ -37,6 +42,9 @@ QUEUED = PlanSummary(PLAN_ID, "booking 1", "queued", None, 1_234, None, None, 0)
         (plan_checks, "/v1/plan-checks"),
         (plan_files, "/v1/plans/{plan_id}/workbook"),
         (plan_pages, "/v1/plans/{plan_id}/pages"),
+        (comparisons, "/v1/comparisons/{comparison_id}"),
+        (plan_differences, "/v1/plans/{plan_id}/difference"),
+        (plan_papers, "/v1/plans/{plan_id}/load-sheet"),
         (plan_views, "/v1/plans/{plan_id}/loads"),
         (plans, "/v1/plans"),
         (requirements, "/v1/requirements"),
@@ -79,3 +87,20 @@ def test_facts_keep_to_their_models(shared_client):
     limits = LimitsAnswer.model_validate(shared_client.get("/v1/limits").json())
     assert {limit.limit_id: limit.value for limit in limits.limits}["page"] == plans.PAGE_PLANS
     assert UnitsAnswer.model_validate(shared_client.get("/v1/units").json()).dimensions
+
+
+def test_a_plan_check_may_be_larger_than_a_request(client, settings):
+    """A plan of 3 MB is taken to be checked, and is too large as a request to plan."""
+    assert settings.body_limit_bytes < 3_000_000 < settings.check_limit_bytes
+    body = json.dumps({"request": {}, "plan": {"trips": ["x" * 3_000_000]}})
+    kind = {"Content-Type": "application/json"}
+    assert client.post("/v1/plan-checks", content=body, headers=kind).status_code == 200
+    assert client.post("/v1/plans", content=body, headers=kind).status_code == 413
+
+
+def test_each_row_of_a_view_points_to_the_cautions():
+    """A view as CSV is a file of its own name, and its last column has the ids of the cautions."""
+    outcome = {"cautions": [{"caution_id": "a"}, {"caution_id": "b"}]}
+    answer = view_formats.csv_answer(Table(("x",), ((1,),)), outcome, file_name="x.csv")
+    assert answer.body == b"x,cautions\r\n1,a b\r\n"
+    assert answer.headers["content-disposition"] == 'attachment; filename="x.csv"'

@@ -6,7 +6,7 @@ import json
 import pytest
 
 from service.jobs.child import solve_document
-from service.jobs.child_process import JobLimits
+from service.jobs.child_process import SILENT, JobLimits
 from service.translation import judge_plan
 from tests.service.one_night_out import REQUEST
 from tests.service.wire import wire
@@ -27,7 +27,7 @@ def asked(*, stated: bool) -> dict:
 
 def solved(document: dict) -> dict:
     """The outcome of a request."""
-    return json.loads(solve_document(json.dumps(document).encode(), LIMITS, lambda _: None))
+    return json.loads(solve_document(json.dumps(document).encode(), LIMITS, SILENT))
 
 
 @pytest.fixture(scope="module")

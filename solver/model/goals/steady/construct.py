@@ -12,7 +12,7 @@ import numpy as np
 
 from solver.model.goals.steady.costs import Prices
 from solver.model.goals.steady.expedition import Expedition, OneTrip
-from solver.model.goals.steady.paths import Way, cheapest, heavy_first, mixing_cost
+from solver.model.goals.steady.paths import cheapest, heavy_first, mixing_cost, ways_by_number
 from solver.model.packing.trip_load import Floats
 
 FULLNESS = 0.5
@@ -31,7 +31,7 @@ def construct(expedition: Expedition, prices: Prices, is_over: Callable[[], bool
     for unit_id in heavy_first(expedition):
         if is_over():
             return False
-        for way in _ways_by_number(expedition, unit_id):
+        for way in ways_by_number(expedition, unit_id):
             costs = [_cost(expedition.trips[trip], piece, prices) for trip, piece in way]
             _, path = cheapest(expedition, unit_id, way, costs)
             for (trip, piece), carrier in zip(way, path, strict=True):
@@ -40,19 +40,6 @@ def construct(expedition: Expedition, prices: Prices, is_over: Callable[[], bool
         for piece in np.flatnonzero(one.load.where < 0).tolist():
             one.put(piece, int(_cost(one, piece, prices).argmin()))
     return True
-
-
-def _ways_by_number(expedition: Expedition, unit_id: str) -> list[Way]:
-    """The first piece of each trip is one way, the second another, and so on."""
-    ways: list[Way] = []
-    for trip in sorted(expedition.pieces[unit_id]):
-        where = expedition.trips[trip].load.where
-        free = [piece for piece in expedition.pieces[unit_id][trip].tolist() if where[piece] < 0]
-        for number, piece in enumerate(free):
-            if number == len(ways):
-                ways.append([])
-            ways[number].append((trip, piece))
-    return ways
 
 
 def _cost(one: OneTrip, piece: int, prices: Prices) -> Floats:
@@ -68,4 +55,5 @@ def _cost(one: OneTrip, piece: int, prices: Prices) -> Floats:
         cost += np.where(too_many, _BROKEN_SPREAD, 0.0)
     if one.kinds[:, piece].any():
         cost += mixing_cost(one, piece, prices)
+    cost += prices.broken * one.away[piece]
     return np.where(load.able[piece], cost, np.inf)

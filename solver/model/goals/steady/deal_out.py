@@ -12,11 +12,14 @@ from solver.model.goals.steady.costs import Prices, is_over_limit
 from solver.model.goals.steady.exchange import exchange
 from solver.model.goals.steady.expedition import Expedition, OneTrip, read_expedition
 from solver.model.goals.steady.paths import better_paths
+from solver.model.goals.steady.renew import renew
 from solver.model.packing.swaps import lower_peak
 from solver.model.work import Work
 
 _ROUNDS = 2
 
+_STEP_PIECES, _FEWEST_STEPS, _MOST_STEPS = 150_000, 15, 40
+"""Renewing takes so many steps as this holds pieces, within limits [1]."""
 _WEIGHED = 4
 """Steps that stand for a pair of pieces weighed [1]."""
 
@@ -48,15 +51,19 @@ def deal_out(
                     one.put(piece, carrier)
         if tight:
             _improve(anew, prices, work)
-        for one, where in zip(anew.trips, before, strict=True):
-            if is_over_limit(one):
-                for piece, carrier in enumerate(where.tolist()):
-                    one.put(piece, carrier)
+        renew(anew, _steps(anew), work)
         yield anew.draft()
     if sum(len(one.load.cargo) for one in anew.trips) <= _FEW_PIECES:
         as_it_is = read_expedition(frame, draft, constraints, limits)
         _improve(as_it_is, prices, work)
+        renew(as_it_is, _steps(as_it_is), work)
         yield as_it_is.draft()
+
+
+def _steps(expedition: Expedition) -> int:
+    """How many steps renewing takes: so many that it takes about as long on any expedition."""
+    pieces = sum(len(one.load.cargo) for one in expedition.trips)
+    return max(_FEWEST_STEPS, min(_MOST_STEPS, _STEP_PIECES // max(pieces, 1)))
 
 
 def _lower(one: OneTrip) -> int:

@@ -71,6 +71,7 @@ def _steps(one: OneTrip, marginals: Marginals) -> Steps:
     gain = marginals.leaving[pieces, homes][:, None] + marginals.coming[pieces]
     elsewhere = one.person[homes][:, None] != one.person
     unhappy = ((gain < 0) & elsewhere & load.able[pieces]).any(axis=1)
+    unhappy |= one.away[pieces, homes] > 0
     focus = pieces[unhappy | _costly(one)[homes]]
     at, to = np.nonzero(load.able[pieces])
     wanted = np.isin(pieces[at], focus) | _costly(one)[to]
@@ -102,8 +103,10 @@ def _best(
     """The step that costs least, if it is better than none."""
     home = one.load.where[steps.piece]
     cost = _swap_cost(one, steps, home, marginals)
-    cost += _row_cost(one, steps, home, prices) + _spread_cost(one, steps, home, prices)
-    cost += _mixed_cost(one, steps, home, prices)
+    excess = _row_cost(one, steps, home, prices) + _spread_cost(one, steps, home, prices)
+    # Grams above a limit may cost less than a preference, but nothing makes up for them.
+    cost += np.where(excess > 0, np.inf, excess)
+    cost += _mixed_cost(one, steps, home, prices) + _away_cost(one, steps, home, prices)
     now = float(broken_cost(one.violations, one.violations.value, prices))
     near = np.flatnonzero(cost < now - _BETTER)
     if not len(near):
@@ -136,6 +139,15 @@ def _swap_cost(one: OneTrip, steps: Steps, home: Ints, marginals: Marginals) -> 
     unchanged = one.person[home] == one.person[steps.to]
     swaps: Floats = np.where(unchanged, 0.0, cost)
     return swaps
+
+
+def _away_cost(one: OneTrip, steps: Steps, home: Ints, prices: Prices) -> Floats:
+    """What the step makes more of things away from their keepers."""
+    away = one.away
+    more = away[steps.piece, steps.to] - away[steps.piece, home]
+    back = away[steps.other, home] - away[steps.other, steps.to]
+    cost: Floats = prices.broken * (more + np.where(steps.other >= 0, back, 0.0))
+    return cost
 
 
 def _row_cost(one: OneTrip, steps: Steps, home: Ints, prices: Prices) -> Floats:

@@ -13,11 +13,13 @@ from solver.model.assignment.draft import Draft
 from solver.model.formulation.frame import Frame
 from solver.model.formulation.spread_slack import spread_slack
 from solver.model.goals.mixed_loads import RULE, is_food, is_fuel
+from solver.model.goals.named_keepers import RULE as KEEPER_RULE
+from solver.model.goals.named_keepers import keeper_on
 from solver.model.goals.soft_constraint import SoftConstraints
 from solver.model.goals.swap_counts import may_swap, swap_weight
 from solver.model.goals.violations import Violations, read_violations
 from solver.model.packing.held_trip import load_trip
-from solver.model.packing.trip_load import Bools, Ints, TripLoad
+from solver.model.packing.trip_load import Bools, Floats, Ints, TripLoad
 from solver.quantities import FRACTION_GRID
 
 Neighbour = tuple[int, int]
@@ -32,7 +34,8 @@ class OneTrip:
     whose each carrier is. `rows` (C, R + 1) says which rows each carrier counts in, `amount`
     (P, R + 1) what each piece adds to one. `kinds` (2, P) are the pieces that hold fuel and that
     are food, none where the request does not ask for these apart; `kinds_in` (2, C) are their
-    sums. `neighbours` are those of each unit that can change hands.
+    sums. `away` (P, C) is 1 where a piece with a keeper on the trip would be with somebody else.
+    `neighbours` are those of each unit that can change hands.
     """
 
     load: TripLoad
@@ -43,6 +46,7 @@ class OneTrip:
     amount: Ints
     kinds: Ints
     kinds_in: Ints
+    away: Floats
     violations: Violations
     neighbours: dict[str, list[Neighbour]]
     _broken: Bools | None = None
@@ -86,11 +90,15 @@ class OneTrip:
 
 @dataclass(slots=True)
 class Expedition:
-    """Every trip, and for each unit that can change hands its pieces by trip."""
+    """Every trip, and for each unit that can change hands its pieces by trip.
+
+    `bundles` are ids of small alike things that ride together.
+    """
 
     trips: list[OneTrip]
     pieces: Mapping[str, Mapping[int, Ints]]
     people: int
+    bundles: frozenset[str]
 
     def held_by(self, unit_id: str, trip: int) -> Ints:
         """How many units each person has on a trip (people,)."""
@@ -123,13 +131,15 @@ def read_expedition(
                 amount=_amount(load),
                 kinds=(kinds := _kinds(frame, load)),
                 kinds_in=_kinds_in(load, kinds),
+                away=_away(frame, trip, load),
                 violations=read_violations(load, constraints[trip]),
                 neighbours={},
             )
         )
     pieces = _pieces(frame, trips)
     _link(frame, trips, pieces)
-    return Expedition(trips, pieces, len(number))
+    bundles = frozenset(one.unit_id for one in frame.world.problem.gear if one.is_bundle)
+    return Expedition(trips, pieces, len(number), bundles)
 
 
 def _most(load: TripLoad, limit: int) -> Ints:
@@ -157,6 +167,18 @@ def _kinds(frame: Frame, load: TripLoad) -> Ints:
     cargo = [frame.world.cargo[index] for index in load.cargo.tolist()]
     kinds = [[test(thing) for thing in cargo] for test in (is_fuel, is_food)]
     return np.array(kinds, dtype=np.int64).reshape(2, len(cargo))
+
+
+def _away(frame: Frame, trip: int, load: TripLoad) -> Floats:
+    away = np.zeros(load.able.shape)
+    if frame.world.problem.asks(KEEPER_RULE):
+        whose = {carrier.carrier_id: carrier.person_id for carrier in frame.carriers[trip]}
+        people = [whose[carrier_id] for carrier_id in load.carriers]
+        for piece, cargo in enumerate(load.cargo.tolist()):
+            keeper_id = keeper_on(frame, cargo, trip)
+            if keeper_id is not None:
+                away[piece] = [person_id != keeper_id for person_id in people]
+    return away
 
 
 def _kinds_in(load: TripLoad, kinds: Ints) -> Ints:

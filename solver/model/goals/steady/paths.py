@@ -75,6 +75,19 @@ def _change(expedition: Expedition, unit_id: str, earlier: int, later: int) -> F
     return change
 
 
+def ways_by_number(expedition: Expedition, unit_id: str) -> list[Way]:
+    """The first piece of each trip is one way, the second another, and so on."""
+    ways: list[Way] = []
+    for trip in sorted(expedition.pieces[unit_id]):
+        where = expedition.trips[trip].load.where
+        free = [piece for piece in expedition.pieces[unit_id][trip].tolist() if where[piece] < 0]
+        for number, piece in enumerate(free):
+            if number == len(ways):
+                ways.append([])
+            ways[number].append((trip, piece))
+    return ways
+
+
 def _ways(expedition: Expedition, unit_id: str) -> list[Way]:
     """Units that stay with their person from trip to trip are one way; others go on anywhere."""
     done: list[Way] = []
@@ -111,7 +124,10 @@ def _better(expedition: Expedition, unit_id: str, way: Way, prices: Prices) -> b
     homes = [int(one.load.where[piece]) for one, (_, piece) in zip(trips, way, strict=True)]
     people = [int(one.person[home]) for one, home in zip(trips, homes, strict=True)]
     broken = (one.broken_at()[home] for one, home in zip(trips, homes, strict=True))
-    if len(set(people)) == 1 and not any(broken):
+    is_away = any(
+        one.away[piece, home] for one, (_, piece), home in zip(trips, way, homes, strict=True)
+    )
+    if len(set(people)) == 1 and not any(broken) and not is_away:
         return False
     costs = [room_cost(one, piece, prices) for one, (_, piece) in zip(trips, way, strict=True)]
     now = sum(float(cost[home]) for cost, home in zip(costs, homes, strict=True))
@@ -136,13 +152,13 @@ def room_cost(one: OneTrip, piece: int, prices: Prices) -> Floats:
         counted[home] -= load.member[row, piece]
         fits &= counted + load.member[row, piece] <= load.most[row]
     fits[home] = True
-    cost = np.where(fits, 0.0, np.inf)
+    cost = np.where(fits, prices.broken * one.away[piece], np.inf)
     violations, into = one.violations, np.flatnonzero(fits)
     if len(violations.value):
         change = (violations.by_mass[:, into] - violations.by_mass[:, [home]]) * load.mass[piece]
         if violations.is_equipment[piece]:
             change += violations.by_equipment[:, into] - violations.by_equipment[:, [home]]
-        cost[into] = broken_cost(violations, (violations.value[:, None] + change).T, prices)
+        cost[into] += broken_cost(violations, (violations.value[:, None] + change).T, prices)
     if one.kinds[:, piece].any():
         cost += mixing_cost(one, piece, prices)
     return cost

@@ -166,3 +166,16 @@ def test_the_price_of_fuel_beside_food_falls_with_the_fewer_of_the_two() -> None
     kinds = np.array([[0, 3, 1, 2], [5, 1, 3, 2]])
     cost = mixed_cost(kinds, Prices(broken=10.0, mixed=0.5))
     assert cost.tolist() == [0.0, 10.5, 10.5, 11.0]
+
+
+def test_nothing_makes_up_for_a_load_above_its_limit() -> None:
+    """The keeper's pack would be 20 g too full, cheaper than a preference, and stays."""
+    named = problem_of(two_with(replace(box("a", 3_000), keeper_id="m1"), box("b", 3_020)))
+    frame = build_frame(asked_alone(named, "keeper_has_it"))
+    draft = draft_of(frame, {"m2": "a", "m1": "b g1/meal*2"}, {"m2": "a", "m1": "b"})
+    both = draft_of(frame, {"m1": "a b g1/meal*2"}, {"m1": "a b"})
+    limits = [fraction - 1 for fraction in trip_fractions(frame, both)]
+    expedition = read(frame, draft, limits)
+    for trip in (0, 1):
+        exchange(expedition, trip, Prices(broken=1e6))
+        assert not is_over_limit(expedition.trips[trip])

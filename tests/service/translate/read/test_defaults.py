@@ -50,7 +50,7 @@ def test_no_other_text_holds_a_figure():
     found = {
         (file.name, node.value)
         for file in ROOM.glob("*.py")
-        if file.name != "mending.py"
+        if file.name != "repairs.py"
         for node in ast.walk(ast.parse(file.read_text(encoding="utf-8")))
         if isinstance(node, ast.Constant)
         and isinstance(node.value, str)

@@ -135,7 +135,7 @@ def told_in_full() -> dict[str, Any]:
         thing | {"item_id": "suit", "purpose": "cold_clothing", "needed_below": "-30 degC"},
         thing
         | {"item_id": "wands", "needed": "at_place", "up_to": "camp-1", "go_ahead": True}
-        | {"may_follow": True},
+        | {"may_follow": True, "keeper": "lead"},
         thing | {"item_id": "screws", "from_place": "camp-1"},
     ]
     night_set = {

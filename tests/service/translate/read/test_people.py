@@ -105,3 +105,13 @@ def test_a_cook_group_sleeps_where_its_first_member_does():
     days = [["road", "camp"], ["camp"], ["camp", "high"], ["high", "road"]]
     calendar = read_calendar(days, ("team",), Notes())
     assert places_slept_at(people, calendar) == {"all": ("camp", "high")}
+
+
+def test_a_cap_by_mode_may_be_a_share_of_the_pack_cap():
+    """One changed pack cap changes every cap that is given as a share of it, rounded down."""
+    shares = {"fixed_rope_outbound": "93.3 %", "pack_homeward": "120 %", "summit_outbound": "24 kg"}
+    for pack_cap, rope_g, homeward_g in (("30 kg", 27_990, 36_000), ("27 kg", 25_191, 32_400)):
+        caps = read_caps(person(pack_cap=pack_cap, pack_caps=shares), 0, Notes())
+        assert caps.pack_on(LegMode.FIXED_ROPE, Direction.OUTBOUND) == rope_g
+        assert caps.pack_on(LegMode.PACK, Direction.HOMEWARD) == homeward_g
+        assert caps.pack_on(LegMode.SUMMIT, Direction.OUTBOUND) == 24_000

@@ -6,12 +6,25 @@ from typing import Any
 
 import pytest
 
+from api_schema.edited_plan import (
+    EditedFlight,
+    EditedFlyer,
+    EditedLoad,
+    EditedPlan,
+    EditedStock,
+    EditedStowed,
+    EditedTrip,
+)
+from api_schema.flight_answer import FlightAnswer, FlyingPersonAnswer
+from api_schema.load_answer import LoadAnswer, StowedAnswer, TripAnswer
+from api_schema.plan_answer import PlanDocument
 from api_schema.plan_check import PlanCheckAnswer
+from api_schema.stock_answer import StockAnswer
 from service.errors import RequestFaults
 from service.translate.read.plan_checks import read_plan_check
 from service.translate.read.requests import ReadRequest, read_plan_request
 from service.translate.write.outcomes import write_outcome
-from service.translate.write.verdict import write_verdict
+from service.translate.write.verdict import causes_first, write_verdict
 from solver.checker import check
 from solver.plan import Finding
 from tests.service.one_night_out import PLAN, REQUEST, SOLVED
@@ -82,7 +95,9 @@ def test_findings_keep_where_and_how_much(read: ReadRequest) -> None:
                 "instead": [],
             }
         ],
+        "findings_left_out": 0,
         "remarks": [],
+        "remarks_left_out": 0,
     }
 
 
@@ -107,17 +122,88 @@ def test_halves_that_are_not_there() -> None:
     with pytest.raises(RequestFaults) as caught:
         read_plan_check({"plan": []})
     found = [(fault.pointer, fault.code) for fault in caught.value.faults]
-    assert found == [("/request", "missing"), ("/plan", "wrong_type")]
+    assert found == [("", "missing"), ("/plan", "wrong_type")]
+    assert caught.value.faults[0].detail == "Give the request as an object, in braces."
 
 
-def test_mass_that_only_the_caller_knows(answer: dict[str, Any]) -> None:
-    """An opened can weighs what is left in it, so a plan must say how much."""
+def test_every_mass_and_volume_can_be_left_out(answer: dict[str, Any]) -> None:
+    """Items in use, opened cans and sacks are weighed by the service, in loads and in the stock."""
+    plan = copy.deepcopy(answer["plan"])
+    stores = [entry["units"] for entry in plan["stock"]]
+    packs = [load[c] for t in plan["trips"] for load in t["loads"] for c in ("pack", "sled")]
+    for unit in (unit for units in stores + packs for unit in units):
+        del unit["each_kg"], unit["each_l"]
+    assert read_plan_check({"request": REQUEST, "plan": plan})[1] == PLAN
+
+
+@pytest.mark.parametrize(
+    ("unit_id", "hint"),
+    [("rop", "Did you mean rope?"), ("solo/bagg", "Did you mean solo/bag?"), ("qqq", "Known are:")],
+)
+def test_a_unit_that_does_not_exist_is_told_at_its_place(answer, unit_id, hint) -> None:
+    """A mistyped unit_id is a fault with the one that may be meant, whatever else the plan says."""
     plan = {"trips": answer["plan"]["trips"]}
-    del plan["trips"][1]["loads"][0]["sled"][0]["each_kg"]
+    plan["trips"][0]["loads"][0]["pack"][0]["unit_id"] = unit_id
     with pytest.raises(RequestFaults) as caught:
         read_plan_check({"request": REQUEST, "plan": plan})
-    found = [(fault.pointer, fault.code) for fault in caught.value.faults]
-    assert found == [("/plan/trips/1/loads/0/sled/0/each_kg", "missing")]
+    (fault,) = caught.value.faults
+    assert (fault.pointer, fault.code) == ("/plan/trips/0/loads/0/pack/0/unit_id", "unknown_id")
+    assert hint in fault.detail
+
+
+def test_unknown_fields_in_a_plan_are_faults(answer: dict[str, Any]) -> None:
+    """A misspelt field of a load is told with its near name; fields of an answer are let pass."""
+    plan = copy.deepcopy(answer["plan"])
+    plan["trips"][0]["loads"][0]["packs"] = []
+    plan["trips"][0]["loads"][0]["total_kg"] = "whatever"
+    with pytest.raises(RequestFaults) as caught:
+        read_plan_check({"request": REQUEST, "plan": plan})
+    (fault,) = caught.value.faults
+    assert (fault.pointer, fault.code) == ("/plan/trips/0/loads/0/packs", "unknown_field")
+    assert "Did you mean pack" in fault.detail
+
+
+@pytest.mark.parametrize(
+    ("edited", "answered"),
+    [
+        (EditedStowed, StowedAnswer),
+        (EditedLoad, LoadAnswer),
+        (EditedTrip, TripAnswer),
+        (EditedStock, StockAnswer),
+        (EditedFlyer, FlyingPersonAnswer),
+        (EditedFlight, FlightAnswer),
+        (EditedPlan, PlanDocument),
+    ],
+)
+def test_every_field_of_a_plan_can_be_sent_back(edited, answered) -> None:
+    """Each field of an answer's plan is known where a plan is taken."""
+    assert answered.model_fields.keys() <= edited.model_fields.keys()
+
+
+def test_water_of_a_summit_day_counts_where_it_is_left_out() -> None:
+    """A summit day has its own water; a plan that leaves water out is read with that."""
+    request = copy.deepcopy(REQUEST)
+    request["roster"][0]["summit_water"] = "3 L"
+    request["route"]["places"][1]["kind"] = "summit"
+    request["calendar"] = [["road", "camp", "road"]]
+    request["route"]["legs"][0] = {"from": "road", "to": "camp", "mode": "summit"}
+    trip = {"day": 1, "step": 1, "from": "road", "to": "camp"}
+    plan = {"trips": [trip | {"loads": [{"person_id": "solo", "pack": []}]}]}
+    request["sleds"] = []
+    _, edited = read_plan_check({"request": request, "plan": plan})
+    assert edited.trips[0].loads[0].water_g == 3000
+
+
+def test_causes_stand_before_what_follows_from_them() -> None:
+    """Findings are in the order of the expedition; a plan's own figures come last."""
+    figures = Finding("units_conserved", "mass", 5, "g", (("day", 1), ("step", 1)))
+    stock = Finding("units_conserved", "stock", 1, "units", (("day", 1), ("place", "camp")))
+    late = Finding("pack_cap_held", "late", 5, "g", (("day", 2), ("step", 1)))
+    night = Finding("night_sets_held", "night", 1, "sets", (("day", 1), ("place", "camp")))
+    cause = Finding("units_conserved", "cause", 1, "units", (("day", 1), ("step", 2)))
+    always = Finding("hand_overs_few", "always", 1, "units", ())
+    told = causes_first([figures, stock, always, late, night, cause])
+    assert told == [cause, night, late, always, figures, stock]
 
 
 def test_a_count_of_nothing_takes_a_line_off(answer: dict[str, Any]) -> None:

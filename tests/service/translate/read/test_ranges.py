@@ -2,6 +2,7 @@
 
 import copy
 import json
+from itertools import islice
 from pathlib import Path
 
 import pytest
@@ -11,9 +12,19 @@ from service.errors import RequestFaults
 from service.translate.read.notes import Notes
 from service.translate.read.ranges import note_out_of_range
 from service.translate.read.requests import read_plan_request
+from solver.rulebook import RULES
 from tests.service.one_night_out import REQUEST
-from tests.service.sweep_fields import accepted, failures, leaves, outcome_of, sweep, with_value
-from tests.service.translate.read.test_every_field import told_in_full
+from tests.service.sweep_fields import (
+    accepted,
+    failures,
+    in_full,
+    leaves,
+    on_record,
+    outcome_of,
+    sweep,
+    with_value,
+)
+from tests.service.wire_fields import ends, field_at, measured_fields
 
 SCHEMA = json.loads(
     (Path(__file__).parents[4] / "api_schema/openapi.v1.json").read_text(encoding="utf-8")
@@ -21,8 +32,9 @@ SCHEMA = json.loads(
 
 
 def open_fuel() -> dict:
-    """A request whose fuel is reckoned from snow, with the density of the fuel."""
+    """A request whose fuel is reckoned from snow, with a fuel density and a cap by mode."""
     document = copy.deepcopy(REQUEST)
+    document["roster"][0]["pack_caps"] = {"pack_homeward": "110 %"}
     del document["menu"]["night_sets"][0]["fuel"]
     document["fuel"] = {"density": "0.7 kg/L"}
     return document
@@ -53,13 +65,16 @@ def faults(document: dict) -> dict[str, str]:
         (("menu", "night_sets", 0, "highest"), "20 km"),
         (("fuel", "density"), "0 kg/L"),
         (("roster", 0, "personal_kit", 0, "mass"), "0 g"),
+        (("roster", 0, "pack_caps"), {"pack_homeward": "200.1 %"}),
+        (("roster", 0, "pack_caps"), {"pack_homeward": "1000.1 kg"}),
     ],
 )
 def test_what_cannot_be_is_refused_where_it_stands(place, value):
     """A quantity beyond its range is a fault at its own address, and the only one."""
     document = open_fuel()
     told = faults(with_value(document, place, value))
-    assert list(told) == ["/" + "/".join(map(str, place))]
+    below = value if isinstance(value, dict) else ()
+    assert list(told) == ["/" + "/".join(map(str, (*place, *below)))]
     assert faults(document) == {}
 
 
@@ -70,7 +85,8 @@ def test_every_quantity_of_a_request_has_a_range_in_the_schema():
         if not name.endswith("Request"):
             continue
         for field, its_schema in schema.get("properties", {}).items():
-            for form in (its_schema, *its_schema.get("anyOf", ())):
+            forms = (its_schema, *its_schema.get("anyOf", ()))
+            for form in (*forms, *(part for f in forms for part in f.get("oneOf", ()))):
                 if " (?:" in form.get("pattern", ""):
                     told += 1
                     assert {"x-least", "x-most"} <= set(form), f"{name}.{field}"
@@ -79,19 +95,57 @@ def test_every_quantity_of_a_request_has_a_range_in_the_schema():
 
 def test_the_ends_of_a_range_are_taken():
     """Least and most of a range are in it: -90 and 60 degC, 1 min and 24 h."""
-    for place, ends in (
+    for place, least_and_most in (
         (("route", "places", 1, "night"), ("-90 degC", "60 degC", "-130 degF", "140 degF")),
         (("route", "legs", 0, "hours_outbound"), ("1 min", "24 h")),
         (("route", "legs", 0, "steepest_angle"), ("0 deg",)),
+        (("roster", 0, "pack_caps", "pack_homeward"), ("200 %", "1000 kg")),
     ):
-        for end in ends:
+        for end in least_and_most:
             assert faults(with_value(open_fuel(), place, end)) == {}, end
 
 
+def test_the_sweep_puts_ends_into_every_number_and_quantity_of_the_schema():
+    """The two requests that are swept have all of them, and each setting of a rule."""
+    swept = {
+        field_at(place)[0] for document in (in_full(), REQUEST) for place, _ in leaves(document)
+    }
+    assert swept == measured_fields()
+    assert len(swept) > 100
+    settings = {setting.name for rule in RULES for setting in rule.settings}
+    assert set(in_full()["rules"]["numbers"]) == settings
+
+
+def test_the_ends_of_a_field_are_those_of_the_schema_with_their_neighbours():
+    """A night of -90 to 60 degC, and a body mass of 10 to 300 kg, by the smallest step."""
+    assert list(ends(("route", "places", 1, "night"), "0 degC")) == [
+        "-90.000001 degC",
+        "-90 degC",
+        "-89.999999 degC",
+        "59.999999 degC",
+        "60 degC",
+        "60.000001 degC",
+    ]
+    assert "300.000001 kg" in list(ends(("roster", 0, "body_mass"), "80 kg"))
+    assert list(ends(("menu", "night_sets", 0, "sets_per_bag"), 1)) == [0, 1, 2, 49, 50, 51]
+
+
+def test_a_sweep_of_fields_goes_on_from_its_record(tmp_path):
+    """What is on record is not asked again, and a cut-off line is."""
+    record = tmp_path / "sweep"
+    record.write_text('["full a", "taken"]\n["full b", "fai')
+    assert on_record(record) == {"full a": "taken"}
+    assert on_record(tmp_path / "none") == {}
+
+
 def test_no_boundary_of_any_field_breaks_the_service():
-    """Each end that can be written is refused, or its needs are stated and its rules asked."""
-    documents = (told_in_full(), open_fuel())
-    failed, asked = failures(_each_field_once(documents), accepted)
+    """Each end that can be written is refused, or its needs are stated and its rules asked.
+
+    Every second one is asked here, without the settings of rules; the long form asks all.
+    """
+    full = with_value(in_full(), ("rules", "numbers"), {})
+    asked_of = islice(_each_field_once((full, open_fuel())), 0, None, 2)
+    failed, asked = failures(asked_of, accepted)
     assert failed == []
     assert asked > 1000
 

@@ -144,7 +144,7 @@ def test_what_forbids_nothing_cannot_be_a_caution(rule):
             "/rules/waivers/0/rule_id",
             "unknown_id",
         ),
-        ({"waivers": [{"rule_id": "fuel_spread"}]}, "/rules/waivers/0/reason", "missing"),
+        ({"waivers": [{"rule_id": "fuel_spread"}]}, "/rules/waivers/0", "missing"),
         (
             {"waivers": [{"rule_id": "fuel_spread", "reason": "ok"}]},
             "/rules/waivers/0/reason",

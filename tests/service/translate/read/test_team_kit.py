@@ -7,7 +7,7 @@ import pytest
 from api_schema.examples import SMALLEST_REQUEST
 from api_schema.plan_request import PlanRequest
 from service.translate.read.notes import Notes
-from service.translate.read.team_kit import kit_by_team, teams_with_kit
+from service.translate.read.team_kit import kit_by_team, team_of_person, teams_with_kit
 from solver.problem import Item, Need, NeedKind
 
 
@@ -52,3 +52,14 @@ def test_what_is_over_is_anybodys():
         ("rope.second", 2, "second"),
         ("rope", 1, None),
     ]
+
+
+def test_a_keeper_keeps_only_what_belongs_to_the_keepers_team():
+    """Of a rope for each of two teams the keeper, who is in the second, has that team's."""
+    rope = Item(
+        item_id="rope", mass_g=3000, volume_ml=5000, count=2, keeper_id="m2",
+        need=Need(NeedKind.EVERY_TRIP),
+    )  # fmt: skip
+    shared = kit_by_team(rope, ("first", "second"), rope.need.up_to, "second")
+    assert [one.keeper_id for one in shared] == [None, "m2"]
+    assert [team_of_person(person) for person in _asked().roster][:2] == ["first", "second"]

@@ -170,7 +170,7 @@ def test_cautions_follow_the_problem(read: ReadRequest, answer: dict[str, Any]) 
     """Sleds, fuel and a lone person have their cautions; aircraft and caches have none here."""
     told = {caution["caution_id"] for caution in answer["cautions"]}
     assert told >= {"who_decides", "local_rules", "sleds", "fuel_use", "small_party", "no_reserves"}
-    assert not told & {"aircraft", "caches", "reserves", "height_illness", "steep_ground"}
+    assert not told & {"aircraft", "caches", "reserves", "altitude_illness", "steep_ground"}
 
 
 def test_rules_checked_leave_out_those_switched_off(read: ReadRequest) -> None:

@@ -11,14 +11,24 @@ from service.translate.write import choices
 from service.translate.write.cautions import CAUTIONS, cautions_for
 from service.translate.write.common import common_part, write_assumptions
 from service.translate.write.flights import write_flight
+from service.translate.write.keepers import write_keepers
 from service.translate.write.load_figures import figures_of, peak_of, share_of_cap
 from service.translate.write.plan import write_plan
 from service.translate.write.stock import StockWriter
 from service.translate.write.stowed import StowedWriter, volume_ml
 from service.translate.write.trips import write_trip
+from service.translate.write.unit_labels import UnitLabels, write_units
 from service.translate.write.units import kilograms, litres, share
 from service.translate.write.verdict import write_check, write_peak
-from solver.plan import Finding, FlightLoad, Remark, Stowed
+from solver.plan import (
+    Elsewhere,
+    ElsewhereReason,
+    Finding,
+    FlightLoad,
+    Keeper,
+    Remark,
+    Stowed,
+)
 from solver.problem import Caps, Direction, Flight, FlightDirection, LegMode
 from solver.rulebook import RuleKind
 from tests.service.one_night_out import BAG, CAN, MEAL, OPEN_CAN, PLAN, REQUEST, TRASH
@@ -160,3 +170,30 @@ def test_the_common_part_repeats_what_was_assumed(read):
 def test_cautions_have_ids_of_their_own():
     """No caution stands twice."""
     assert len({caution.caution_id for caution in CAUTIONS}) == len(CAUTIONS)
+
+
+def test_every_unit_of_a_plan_has_a_name_for_print():
+    """Each unit id of the small plan says its kind and what to call it, whole, open or empty."""
+    read = read_plan_request(REQUEST)
+    told = {unit.unit_id: unit for unit in write_units(read.problem, PLAN, read.names)}
+    assert {unit_id: (unit.label, unit.kind) for unit_id, unit in told.items()} == {
+        "solo/bag": ("bag of solo", "gear"),
+        "rope": ("glacier rope", "gear"),
+        "all/meal": ("night set meal", "food"),
+        "all/can": ("can", "fuel"),
+        "all/can/open-1": ("can, open", "fuel"),
+        "trash/camp/1-1": ("trash sack", "waste"),
+    }
+    assert (told["all/can"].fuel_ml, told["all/can/open-1"].fuel_ml) == (1_000, None)
+    assert (told["all/meal"].night_sets, told["solo/bag"].owner) == (1, "solo")
+    assert UnitLabels(read.problem, read.names).of("sled/red").label == "red, empty"
+
+
+def test_keepers_are_told_with_name_count_and_exceptions(read):
+    """The rope's keeper is who the plan says; whoever else has it stands with the reason."""
+    away = Elsewhere(2, 1, "camp", "road", "other", 1, ElsewhereReason.LOAD)
+    (told,) = write_keepers(read, (Keeper("rope", "solo", False, 1, 2, 2, (away,)),))
+    assert (told.name, told.count, told.person_id, told.trips) == ("glacier rope", 1, "solo", 2)
+    assert [(one.person_id, one.from_, one.reason) for one in told.elsewhere] == [
+        ("other", "camp", "load")
+    ]

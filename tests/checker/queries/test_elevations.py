@@ -2,7 +2,7 @@
 
 from solver.calculators.sleeping_elevation import sleeping_rule
 from solver.checker.ledger.facts import read_facts
-from solver.checker.queries.heights import Rise, number, read_sleepers, rises, threshold_m
+from solver.checker.queries.elevations import Rise, number, read_sleepers, rises, threshold_m
 from solver.problem import SleepingRule
 from solver.rulebook import setting
 from tests.rules.calendar_worlds import at_elevations, numbered

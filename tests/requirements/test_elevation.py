@@ -1,11 +1,11 @@
-"""Sleeping heights under the four rules."""
+"""Sleeping elevations under the four rules."""
 
 from dataclasses import replace
 
 import pytest
 
 from solver.problem import Conditions, Leg, LegMode, Place, PlaceKind, Route, SleepingRule
-from solver.requirements.height import height
+from solver.requirements.elevation import elevation
 from tests.problem.small_world import day, with_days
 from tests.requirements.walking_world import figures, notices, part_of
 
@@ -13,10 +13,10 @@ FINDINGS = ("sleeping_step", "sleeping_rest_nights", "sleeping_rest_gain", "slee
 
 
 def climb(*nights_m, carry_m=None, rule=None, carry_day=None):
-    """Everybody sleeps at these heights; on `carry_day` they carry to `carry_m` and return."""
-    heights = list(dict.fromkeys((*nights_m, *((carry_m,) if carry_m else ()))))
-    names = {metres: f"at-{metres}" for metres in heights}
-    order = sorted(heights)
+    """Everybody sleeps at these elevations; on `carry_day` they carry to `carry_m` and return."""
+    slept_or_reached_m = list(dict.fromkeys((*nights_m, *((carry_m,) if carry_m else ()))))
+    names = {metres: f"at-{metres}" for metres in slept_or_reached_m}
+    order = sorted(slept_or_reached_m)
     places = tuple(Place(names[m], m, PlaceKind.CAMP) for m in order)
     way = ["road", *(names[m] for m in order)]
     legs = tuple(Leg(f"l{i}", way[i], way[i + 1], LegMode.PACK) for i in range(len(way) - 1))
@@ -35,7 +35,7 @@ def climb(*nights_m, carry_m=None, rule=None, carry_day=None):
 
 def found(problem):
     """What the rule would not have, of whatever kind."""
-    part = part_of(height, problem)
+    part = part_of(elevation, problem)
     return [notice for name in FINDINGS for notice in notices(part, name)]
 
 
@@ -52,7 +52,7 @@ def test_step_at_its_limit(above_m, count):
 
 def test_default_rule_is_wms_and_flagged():
     """Nobody having named a rule, it is the WMS one and every gain says that it is a default."""
-    part = part_of(height, climb(2800, 3200))
+    part = part_of(elevation, climb(2800, 3200))
     for figure in figures(part, "sleeping_gain"):
         assert figure.inputs[0].value == "wms"
         assert figure.inputs[0].is_default
@@ -75,7 +75,7 @@ def test_carry_high_sleep_low_is_credited():
     """
     problem = climb(2800, 3300, 3300, carry_m=4200, carry_day=3)
     assert found(problem) == []
-    said = notices(part_of(height, problem), "sleeping_low_after_carry")
+    said = notices(part_of(elevation, problem), "sleeping_low_after_carry")
     assert ["day 3" in notice.message for notice in said] == [True]
 
 
@@ -89,13 +89,13 @@ def test_long_step_after_carry_is_softened():
 
 def test_alike_people_are_told_once():
     """Four people who sleep at the same places get one row of gains, which counts them."""
-    part = part_of(height, climb(2800, 3200))
+    part = part_of(elevation, climb(2800, 3200))
     assert [dict(f.about)["people"] for f in figures(part, "sleeping_gain")] == [4]
 
 
 def test_out_of_range():
     """A night at 9001 m gets a notice that names the limit, and no figure."""
-    part = part_of(height, climb(2800, 9001))
+    part = part_of(elevation, climb(2800, 9001))
     assert not part.figures
     assert "-400 to 9000 m" in notices(part, "sleeping_gain_not_given")[0].message
 
@@ -103,6 +103,6 @@ def test_out_of_range():
 @pytest.mark.parametrize(("night_m", "count"), [(2500, 0), (2501, 1)])
 def test_caution_defers_to_physician(night_m, count):
     """Sleeping above 2500 m brings the standing caution that leaves medicine to a physician."""
-    said = notices(part_of(height, climb(night_m)), "height_illness")
+    said = notices(part_of(elevation, climb(night_m)), "altitude_illness")
     assert len(said) == count
     assert all(notice.is_caution and "physician" in notice.message for notice in said)

@@ -30,10 +30,10 @@ _NAMES: dict[SleepingRule, RuleName] = {
 }
 
 
-def height(problem: Problem, timeline: Timeline) -> Part:
+def elevation(problem: Problem, timeline: Timeline) -> Part:
     """Gain of each night over the one before and what the rule says of it [m].
 
-    People who sleep at the same heights and carry to the same heights are named once, under
+    People who sleep at the same elevations and carry to the same elevations are named once, under
     the first of them.
     """
     wanted = problem.conditions.sleeping_rule
@@ -101,7 +101,7 @@ def _gains(
             (("day", night.day), ("place_id", night.place_of(people[0])), *about),
             here.sleeping_m - below.sleeping_m,
             "m",
-            "height of the night less that of the night before",
+            "elevation of the night less that of the night before",
             rule.source,
             status,
             (
@@ -153,7 +153,7 @@ def _credited(
         yield Notice(
             "sleeping_low_after_carry",
             (("person_id", people[0]), ("people", len(people))),
-            f"Carried high and slept low on day {days}: the height reached by day is not "
+            f"Carried high and slept low on day {days}: the elevation reached by day is not "
             f"counted as a gain under the {rule.name} rule.",
         )
 
@@ -169,9 +169,9 @@ def _cautions(problem: Problem, timeline: Timeline) -> Iterator[Notice]:
     )
     if highest_m > ILL_FROM_M:
         yield Notice(
-            "height_illness",
+            "altitude_illness",
             (),
-            f"The party sleeps up to {highest_m} m, where height illness can kill. This is "
+            f"The party sleeps up to {highest_m} m, where altitude illness can kill. This is "
             "planning arithmetic and no medical advice: what is safe for each person, and what "
             "to take or do about symptoms, is for a physician and the guide to say.",
             is_caution=True,

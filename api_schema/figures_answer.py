@@ -1,0 +1,45 @@
+"""The figures of a plan on the wire: what one compares two plans by."""
+
+from __future__ import annotations
+
+from pydantic import Field
+
+from api_schema.plan_resource import OutcomeKindName
+from api_schema.strict import StrictModel
+
+
+class PlanFiguresAnswer(StrictModel):
+    """What one plan comes to, or why there is none. Figures are null where there is no plan."""
+
+    outcome: OutcomeKindName
+    reason: str | None = Field(
+        description="Why there is no plan: the first conflict, or what failed. Null if solved."
+    )
+    people: int | None
+    days: int | None
+    trips: int | None
+    peak: float | None = Field(description="The peak load, as a share of its cap.")
+    peak_person: str | None
+    peak_day: int | None
+    peak_cap: str | None = Field(
+        description="Which cap the peak is a share of: `pack`, `sled`, `total` or `limit`."
+    )
+    gap: float | None = Field(description="The peak minus its lower bound, divided by the peak.")
+    heavy_person_trips: int | None = Field(
+        description="The number of loads over 90 % of their cap: a person on a trip counts once."
+    )
+    mean_share: float | None = Field(description="The mean load fraction of all loads.")
+    weakest_person: str | None = Field(description="Who has the smallest mean pack cap.")
+    weakest_mean_share: float | None = Field(description="The mean load fraction of that person.")
+    taken_kg: float | None = Field(description="The mass at the start place before the first trip.")
+    food_kg: float | None
+    night_sets: int | None
+    food_bags: int | None
+    fuel_l: float | None = Field(description="The fuel in the containers that are taken.")
+    fuel_containers: int | None
+    sleds: int | None = Field(description="The sleds that ride on any trip.")
+    shelters: int | None
+    flights: int | None
+    flown_kg: float | None = Field(description="The cargo of the fly-ins.")
+    preferences_broken: int | None = Field(description="Among the first thousand remarks.")
+    advisories: int | None = Field(description="Among the first thousand remarks.")

@@ -1,0 +1,47 @@
+"""Shopping on the wire: what to buy and to get ready, and what was assumed of it."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from pydantic import Field
+
+from api_schema.common_answer import CautionAnswer
+from api_schema.plan_resource import CAUTIONS_FIRST, PlanId
+from api_schema.strict import StrictModel
+from api_schema.unit_answer import UnitKindName
+
+BasisName = Literal["given", "assumed", "volume_assumed"]
+
+BASIS = (
+    "Where mass and volume come from. `given`: both are in the request. `assumed`: both are a "
+    "default; weigh it and plan again. `volume_assumed`: the volume is estimated from the mass. A "
+    "request does not say what was weighed."
+)
+
+
+class PurchaseAnswer(StrictModel):
+    """One kind of thing to buy or to get ready, with how many."""
+
+    kind: UnitKindName
+    thing: str = Field(examples=["night set low"])
+    unit_id: str
+    cook_group: str | None
+    owner: str | None
+    count: int = Field(description="How many bags, containers or pieces.")
+    night_sets: int | None = Field(description="The night sets in all the bags.")
+    fuel_ml: int | None = Field(description="The fuel in all the containers.")
+    size_ml: int | None = Field(description="The fuel in one container.")
+    each_kg: float
+    kg: float
+    basis: BasisName = Field(description=BASIS)
+
+
+class PurchasesAnswer(StrictModel):
+    """All that a plan takes along, ready for a shopping list."""
+
+    plan_id: PlanId
+    reference: str | None
+    cautions: list[CautionAnswer] = Field(description=CAUTIONS_FIRST)
+    assumed: int = Field(description="How many rows rest on an assumed mass or volume.")
+    purchases: list[PurchaseAnswer]

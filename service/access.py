@@ -1,0 +1,45 @@
+"""Who may do what: a key in the header Authorization names the tenant and what it is for."""
+
+import logging
+
+from fastapi import Request
+from starlette.concurrency import run_in_threadpool
+
+from service.errors import ServiceProblem
+from service.wiring import Wired
+
+logger = logging.getLogger(__name__)
+
+_READS = frozenset({"GET", "HEAD"})
+_ASK = {"WWW-Authenticate": 'Bearer realm="haulwright"'}
+_STORED = "/v1/plans"
+
+
+def scope_for(method: str, path: str) -> str:
+    """The scope that a request needs: `plan` for what changes stored plans, else `read`."""
+    changes = method not in _READS and (path == _STORED or path.startswith(f"{_STORED}/"))
+    return "plan" if changes else "read"
+
+
+async def require_key(request: Request, wiring: Wired) -> None:
+    """Let in who has a key with the scope that is needed, where the service asks for keys."""
+    if not wiring.settings.needs_keys():
+        return
+    kind, _, key = request.headers.get("authorization", "").partition(" ")
+    caller = None
+    if kind.lower() == "bearer":
+        caller = await run_in_threadpool(wiring.keys.caller_of, key.strip())
+    if caller is None:
+        raise ServiceProblem("key_needed", headers=_ASK)
+    scope = scope_for(request.method, request.url.path)
+    if scope not in caller.scopes:
+        raise ServiceProblem("scope_needed", f"This needs a key with the scope {scope}.")
+    if request.method not in _READS:
+        logger.info(
+            "audit: key %s of tenant %s: %s %s",
+            caller.key_id,
+            caller.tenant_id,
+            request.method,
+            request.url.path.encode("ascii", "backslashreplace").decode(),
+        )
+    request.state.tenant_id = caller.tenant_id

@@ -1,0 +1,56 @@
+"""Which methods an address takes, and which other websites may call it from a browser (CORS)."""
+
+from collections.abc import Callable
+
+from starlette.datastructures import Headers, MutableHeaders
+from starlette.responses import Response
+from starlette.types import ASGIApp, Message, Receive, Scope, Send
+
+_HEADERS = "Accept, Authorization, Content-Type, Idempotency-Key, If-None-Match, Last-Event-ID, "
+_TAKEN = f"{_HEADERS}Prefer"
+_SHOWN = "ETag, Location, Preference-Applied, Retry-After, Deprecation, Sunset, X-Request-Id"
+_PREFLIGHT_SECONDS = 600
+
+
+class CrossOrigin:
+    """Answers OPTIONS, and lets the named origins read answers; others get no such header."""
+
+    def __init__(
+        self, app: ASGIApp, *, origins: frozenset[str], methods_at: Callable[[Scope], set[str]]
+    ) -> None:
+        self._app = app
+        self._origins = origins
+        self._methods_at = methods_at
+
+    async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
+        """Answer one request."""
+        if scope["type"] != "http":
+            await self._app(scope, receive, send)
+            return
+        origin = Headers(scope=scope).get("origin", "")
+        allowed = origin if origin in self._origins else ""
+
+        async def with_origin(message: Message) -> None:
+            if message["type"] == "http.response.start" and allowed:
+                headers = MutableHeaders(scope=message)
+                headers["Access-Control-Allow-Origin"] = allowed
+                headers["Access-Control-Expose-Headers"] = _SHOWN
+            await send(message)
+
+        methods = self._methods_at(scope) if scope["method"] == "OPTIONS" else set()
+        if methods:
+            answer = _options(sorted(methods), preflight=bool(allowed))
+            await answer(scope, receive, with_origin)
+        else:
+            await self._app(scope, receive, with_origin)
+
+
+def _options(methods: list[str], *, preflight: bool) -> Response:
+    headers = {"Allow": ", ".join(methods)}
+    if preflight:
+        headers |= {
+            "Access-Control-Allow-Methods": ", ".join(methods),
+            "Access-Control-Allow-Headers": _TAKEN,
+            "Access-Control-Max-Age": str(_PREFLIGHT_SECONDS),
+        }
+    return Response(status_code=204, headers=headers)

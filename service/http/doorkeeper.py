@@ -1,0 +1,48 @@
+"""Requests that are turned away before the application: foreign hosts, two lengths of one body."""
+
+from starlette.datastructures import Headers
+from starlette.types import ASGIApp, Receive, Scope, Send
+
+from service.errors import ServiceProblem
+from service.http.problem_answers import problem_answer
+from service.http.representations import add_common_headers
+
+
+class Doorkeeper:
+    """Takes requests for the hosts of the service; none are named where it takes any.
+
+    A page in a browser can lead a name of its own to this machine. Its requests name that host.
+    """
+
+    def __init__(self, app: ASGIApp, *, hosts: frozenset[str]) -> None:
+        self._app = app
+        self._hosts = hosts
+
+    async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
+        """Answer one request, or hand it on."""
+        refusal = self._refusal(scope) if scope["type"] == "http" else None
+        if refusal is None:
+            await self._app(scope, receive, send)
+        else:
+            answer = problem_answer(refusal)
+            add_common_headers(answer.headers, answer.status_code, scope["method"])
+            await answer(scope, receive, send)
+
+    def _refusal(self, scope: Scope) -> ServiceProblem | None:
+        headers = Headers(scope=scope)
+        close = {"Connection": "close"}
+        if "transfer-encoding" in headers and "content-length" in headers:
+            # Two servers on the way may disagree where the body ends (RFC 9112, section 6.1).
+            detail = "Send either Content-Length or Transfer-Encoding, not both."
+            return ServiceProblem("malformed_request", detail, headers=close)
+        if self._hosts and _host_of(headers.get("host", "")) not in self._hosts:
+            return ServiceProblem("host_unknown", headers=close)
+        return None
+
+
+def _host_of(text: str) -> str:
+    """The host of a Host header, without its port."""
+    name = text.strip().lower()
+    if name.startswith("["):
+        return name.partition("]")[0] + "]"
+    return name.partition(":")[0]

@@ -1,0 +1,119 @@
+"""What every answer has in common: entity tags, conditions, compression, HEAD, and its headers."""
+
+import gzip
+import hashlib
+import re
+from collections.abc import Iterable
+
+from starlette.datastructures import Headers, MutableHeaders
+from starlette.types import ASGIApp, Message, Receive, Scope, Send
+
+SMALLEST_COMPRESSED_BYTES = 1000
+VARY = ("Accept", "Accept-Encoding", "Authorization", "Origin")
+_STREAM = "text/event-stream"
+_TAG = re.compile(r'(?:W/)?("[^"]*")|\*')
+_FOR_PAGES = (
+    "default-src 'self'; script-src 'self' 'unsafe-inline'; style-src 'self' 'unsafe-inline'; "
+    "img-src 'self' data:; worker-src 'self' blob:; frame-ancestors 'none'"
+)
+_FOR_DATA = "default-src 'none'; frame-ancestors 'none'"
+
+
+class Representations:
+    """Between server and application: what goes out as one piece gets its tag and encoding."""
+
+    def __init__(self, app: ASGIApp) -> None:
+        self._app = app
+
+    async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
+        """Answer one request."""
+        if scope["type"] != "http":
+            await self._app(scope, receive, send)
+            return
+        asked = scope["method"]
+        answer = _Answer(asked, Headers(scope=scope), send)
+        inner = {**scope, "method": "GET"} if asked == "HEAD" else scope
+        await self._app(inner, receive, answer.take)
+
+
+class _Answer:
+    """Holds an answer back until it is whole; a stream goes through as it comes."""
+
+    def __init__(self, method: str, asked: Headers, send: Send) -> None:
+        self._method = method
+        self._asked = asked
+        self._send = send
+        self._start: Message = {}
+        self._parts: list[bytes] = []
+        self._passes = False
+
+    async def take(self, message: Message) -> None:
+        """Take one message of the application."""
+        if message["type"] == "http.response.start":
+            self._start = message
+            add_common_headers(MutableHeaders(scope=message), message["status"], self._method)
+            content = Headers(raw=message["headers"]).get("content-type", "")
+            self._passes = content.startswith(_STREAM) and self._method != "HEAD"
+            if self._passes:
+                await self._send(message)
+        elif self._passes:
+            await self._send(message)
+        else:
+            self._parts.append(message.get("body", b""))
+            if not message.get("more_body", False):
+                await self._whole(b"".join(self._parts))
+
+    async def _whole(self, body: bytes) -> None:
+        headers = MutableHeaders(scope=self._start)
+        if self._start["status"] == 200 and self._method in {"GET", "HEAD"}:
+            body = self._conditional(headers, body)
+        elif _takes_gzip(self._asked) and len(body) >= SMALLEST_COMPRESSED_BYTES:
+            body = _compressed(headers, body)
+        await self._send(self._start)
+        shown = b"" if self._method == "HEAD" else body
+        await self._send({"type": "http.response.body", "body": shown})
+
+    def _conditional(self, headers: MutableHeaders, body: bytes) -> bytes:
+        """Tag the body; where the caller has it already, answer 304 and send nothing."""
+        tag = hashlib.sha256(body).hexdigest()[:32]
+        squeeze = _takes_gzip(self._asked) and len(body) >= SMALLEST_COMPRESSED_BYTES
+        headers["ETag"] = f'"{tag}-gz"' if squeeze else f'"{tag}"'
+        if _knows(self._asked.getlist("if-none-match"), headers["ETag"]):
+            self._start["status"] = 304
+            for name in ("content-length", "content-type", "content-disposition"):
+                del headers[name]
+            return b""
+        return _compressed(headers, body) if squeeze else body
+
+
+def add_common_headers(headers: MutableHeaders, status: int, method: str) -> None:
+    """Headers of every answer: what it varies by, how long it holds, what a browser may do."""
+    given = [name.strip() for name in headers.get("vary", "").split(",") if name.strip()]
+    headers["Vary"] = ", ".join(dict.fromkeys((*given, *VARY)))
+    reusable = status == 200 and method in {"GET", "HEAD"}
+    headers.setdefault("Cache-Control", "private, no-cache" if reusable else "no-store")
+    headers.setdefault("X-Content-Type-Options", "nosniff")
+    headers.setdefault("Referrer-Policy", "no-referrer")
+    is_page = headers.get("content-type", "").startswith("text/html")
+    headers.setdefault("Content-Security-Policy", _FOR_PAGES if is_page else _FOR_DATA)
+
+
+def _knows(given: Iterable[str], tag: str) -> bool:
+    """Whether If-None-Match names the tag, weakly compared (RFC 9110, section 13.1.2)."""
+    tags = [match[0].removeprefix("W/") for match in _TAG.finditer(", ".join(given))]
+    return tag in tags or "*" in tags
+
+
+def _takes_gzip(asked: Headers) -> bool:
+    for part in ", ".join(asked.getlist("accept-encoding")).split(","):
+        coding, _, weight = part.strip().lower().partition(";")
+        if coding.strip() in {"gzip", "x-gzip", "*"}:
+            return not re.fullmatch(r"\s*q\s*=\s*0(\.0*)?\s*", weight)
+    return False
+
+
+def _compressed(headers: MutableHeaders, body: bytes) -> bytes:
+    squeezed = gzip.compress(body, compresslevel=5, mtime=0)
+    headers["Content-Encoding"] = "gzip"
+    headers["Content-Length"] = str(len(squeezed))
+    return squeezed

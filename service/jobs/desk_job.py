@@ -1,0 +1,94 @@
+"""What is worked out of a body while its caller waits, as a job for a process that may be killed.
+
+A question is one letter and the body; an answer is one letter and a document.
+"""
+
+import json
+from collections.abc import Callable
+from dataclasses import astuple, dataclass
+from typing import Any, Protocol
+
+from pydantic import BaseModel
+
+from service.errors import Fault, RequestFaults, ServiceProblem
+from service.http.strict_json import read_json_object
+from service.jobs.child_process import Job, JobLimits, Talk
+
+ORDER, CHECK, REQUIREMENTS = b"o", b"c", b"r"
+_DONE, _REFUSED = b"+", b"-"
+MOST_FAULTS_SENT = 200
+
+
+class PlanOrder(Protocol):
+    """What is needed to know of a request in order."""
+
+    @property
+    def reference(self) -> str | None:
+        """The caller's own reference."""
+
+    @property
+    def solve_seconds(self) -> float | None:
+        """The time that its solve may take, None where the request does not say [s]."""
+
+
+@dataclass(frozen=True, slots=True)
+class Order:
+    """A request in order, as a desk tells of it."""
+
+    reference: str | None
+    solve_seconds: float | None
+
+
+Document = dict[str, Any]
+
+
+def desk_job(
+    read_plan_request: Callable[[Document], PlanOrder],
+    judge_plan: Callable[[Document], BaseModel],
+    state_requirements: Callable[[Document, tuple[str, ...] | None], BaseModel],
+) -> Job:
+    """A job that answers the three questions with these functions."""
+
+    def answer(kind: bytes, body: bytes) -> bytes:
+        if kind == ORDER:
+            order = read_plan_request(read_json_object(body))
+            return json.dumps([order.reference, order.solve_seconds]).encode()
+        if kind == CHECK:
+            return judge_plan(read_json_object(body)).model_dump_json().encode()
+        parts, _, rest = body.partition(b"\n")
+        names = json.loads(parts)
+        chosen = None if names is None else tuple(names)
+        return state_requirements(read_json_object(rest), chosen).model_dump_json().encode()
+
+    def job(question: bytes, _limits: JobLimits, _talk: Talk) -> bytes:
+        try:
+            return _DONE + answer(question[:1], question[1:])
+        except RequestFaults as refused:
+            return _REFUSED + _written("", None, refused.faults)
+        except ServiceProblem as problem:
+            return _REFUSED + _written(problem.code, problem.detail, problem.faults)
+
+    return job
+
+
+def read_answer(answer: bytes) -> bytes:
+    """The document of an answer; a refusal is raised again as what it was at the desk."""
+    if answer[:1] == _DONE:
+        return answer[1:]
+    code, detail, faults, left_out = json.loads(answer[1:])
+    told = tuple(Fault(*fault) for fault in faults)
+    if code:
+        raise ServiceProblem(code, detail, faults=told)
+    raise RequestFaults(told, left_out=left_out)
+
+
+def read_order(document: bytes) -> Order:
+    """The order that a desk tells of."""
+    return Order(*json.loads(document))
+
+
+def _written(code: str, detail: str | None, faults: tuple[Fault, ...]) -> bytes:
+    """A refusal as JSON, with as many faults as are ever shown and the number of the others."""
+    listed = [astuple(fault) for fault in faults[:MOST_FAULTS_SENT]]
+    # Half a surrogate pair is escaped here, and shown as a question mark in the answer.
+    return json.dumps([code, detail, listed, len(faults) - len(listed)]).encode()

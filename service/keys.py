@@ -1,0 +1,60 @@
+"""Makes, lists and revokes keys: `python -m service.keys --help`.
+
+It works on the database of the settings, beside a service that runs; a change holds at once.
+"""
+
+import argparse
+import sys
+from datetime import UTC, datetime
+
+from service.settings import SettingsError, read_settings
+from service.storage.database import open_database
+from service.storage.keys import SCOPES, KeyStore
+
+
+def main(arguments: list[str] | None = None) -> int:
+    """Do one thing with keys; 0 where it was done."""
+    given = _parser().parse_args(arguments)
+    try:
+        keys = KeyStore(open_database(read_settings().database))
+    except SettingsError as error:
+        sys.exit(str(error))
+    if given.what == "make":
+        return _make(keys, given.tenant, given.scopes)
+    if given.what == "revoke":
+        found = keys.revoke(given.key_id)
+        print("Revoked." if found else "No key of this id is in use.")  # noqa: T201
+        return 0 if found else 1
+    for key in keys.list():
+        made = datetime.fromtimestamp(key.created_at_ms / 1000, UTC).date()
+        use = "in use" if key.revoked_at_ms is None else "revoked"
+        print(key.key_id, key.tenant_id, key.scopes, made, use)  # noqa: T201
+    return 0
+
+
+def _make(keys: KeyStore, tenant_id: str, scopes: list[str]) -> int:
+    wanted = tuple(scope for scope in SCOPES if scope in scopes)
+    try:
+        key = keys.make(tenant_id=tenant_id, scopes=wanted)
+    except ValueError as error:
+        print(f"No key was made: {error}.", file=sys.stderr)  # noqa: T201
+        return 1
+    print(key)  # noqa: T201
+    print("Keep it: it is shown this once.", file=sys.stderr)  # noqa: T201
+    return 0
+
+
+def _parser() -> argparse.ArgumentParser:
+    parser = argparse.ArgumentParser(prog="python -m service.keys", description=__doc__)
+    what = parser.add_subparsers(dest="what", required=True)
+    make = what.add_parser("make", help="make a key and show it once")
+    make.add_argument("tenant", help="whose plans the key is for, such as agency-1")
+    make.add_argument("--scopes", nargs="+", choices=SCOPES, default=["read", "plan"])
+    revoke = what.add_parser("revoke", help="take a key out of use")
+    revoke.add_argument("key_id", help="the part behind hw_, as the list shows it")
+    what.add_parser("list", help="show all keys without their secrets")
+    return parser
+
+
+if __name__ == "__main__":
+    sys.exit(main())

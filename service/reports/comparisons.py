@@ -1,0 +1,167 @@
+"""The table of a comparison: figures of each variant, and what differs from the base."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from html import escape
+from itertools import islice
+from typing import Any
+
+from api_schema.comparison_answer import (
+    ComparisonAnswer,
+    ComparisonRowAnswer,
+    VariantFaultAnswer,
+)
+from api_schema.difference_answer import InputDifferenceAnswer
+from api_schema.figures_answer import PlanFiguresAnswer
+from api_schema.plan_resource import PlanStateName
+from service.errors import Fault
+from service.reports.figures import figures_of_outcome
+from service.reports.input_differences import input_differences
+from service.reports.page import page
+from service.reports.tables import Cell, Table, table_of
+
+Document = dict[str, Any]
+
+MOST_INPUTS = 500
+FIGURES = tuple(PlanFiguresAnswer.model_fields)
+COLUMNS = ("name", "state", *FIGURES, "edits", "input", "errors", "plan_id")
+
+SHARES = frozenset({"peak", "gap", "mean_share", "weakest_mean_share"})
+"""Figures that a page shows in per cent."""
+
+
+@dataclass(frozen=True, slots=True)
+class VariantPlan:
+    """A variant with what is stored of its plan; `request` and `outcome` None where there is none.
+
+    The request is as its own edits leave it.
+    """
+
+    name: str
+    edits: tuple[str, ...]
+    faults: tuple[Fault, ...]
+    plan_id: str | None
+    state: PlanStateName | None
+    request: Document | None
+    outcome: Document | None
+
+
+def comparison_rows(variants: list[VariantPlan]) -> list[ComparisonRowAnswer]:
+    """The rows of a comparison; the first variant is the base."""
+    base = variants[0]
+    base_figures = None if base.outcome is None else figures_of_outcome(base.outcome)
+    return [_row(variant, base, base_figures) for variant in variants]
+
+
+def _row(
+    variant: VariantPlan, base: VariantPlan, base_figures: PlanFiguresAnswer | None
+) -> ComparisonRowAnswer:
+    figures = None if variant.outcome is None else figures_of_outcome(variant.outcome)
+    inputs: tuple[InputDifferenceAnswer, ...] = ()
+    if variant.request is not None and base.request is not None:
+        inputs = tuple(islice(input_differences(base.request, variant.request), MOST_INPUTS))
+    full = None
+    if base.outcome and variant.outcome and variant.plan_id != base.plan_id:
+        full = f"/v1/plans/{base.plan_id}/difference?to={variant.plan_id}"
+    return ComparisonRowAnswer(
+        name=variant.name,
+        edits=list(variant.edits),
+        plan_id=variant.plan_id,
+        state=variant.state or ("faulty" if variant.faults else "not_accepted"),
+        errors=[
+            VariantFaultAnswer(pointer=fault.pointer, code=fault.code, detail=fault.detail)
+            for fault in variant.faults
+        ],
+        figures=figures,
+        change=_change(base_figures, figures),
+        input=list(inputs),
+        difference=full,
+    )
+
+
+def _change(base: PlanFiguresAnswer | None, figures: PlanFiguresAnswer | None) -> dict[str, float]:
+    """The figures that are numbers and differ, the variant minus the base."""
+    if base is None or figures is None:
+        return {}
+    change: dict[str, float] = {}
+    for name in FIGURES:
+        one, other = getattr(base, name), getattr(figures, name)
+        if isinstance(one, int | float) and isinstance(other, int | float) and one != other:
+            change[name] = round(other - one, 4)
+    return change
+
+
+def comparison_table(answer: ComparisonAnswer) -> Table:
+    """One line for each variant, the base first."""
+    return table_of(COLUMNS, [_cells(row) for row in answer.rows])
+
+
+def _cells(row: ComparisonRowAnswer) -> dict[str, Cell]:
+    figures: dict[str, Cell] = dict.fromkeys(FIGURES)
+    if row.figures is not None:
+        figures |= row.figures.model_dump()
+    return {
+        **figures,
+        "name": row.name,
+        "state": row.state,
+        "edits": "; ".join(row.edits),
+        "input": "; ".join(f"{part.where} {part.kind}" for part in row.input),
+        "errors": "; ".join(f"{fault.pointer}: {fault.detail}" for fault in row.errors),
+        "plan_id": row.plan_id,
+    }
+
+
+def comparison_page(answer: ComparisonAnswer) -> str:
+    """The table as a page: a line for each figure, a column for each variant, a picture."""
+    title = f"Comparison {answer.reference or answer.comparison_id}"
+    state = "" if answer.done else "<p>Not all variants are solved yet. Load the page again.</p>"
+    body = f"<h1>{escape(title)}</h1>\n{state}{_picture(answer)}<table>\n"
+    heads = "".join(f"<th>{escape(row.name)}</th>" for row in answer.rows)
+    body += f"<thead><tr><th></th>{heads}</tr></thead>\n<tbody>\n"
+    for name, cells in _lines(answer):
+        told = "".join(f"<td>{escape(cell)}</td>" for cell in cells)
+        body += f"<tr><th>{escape(name.replace('_', ' '))}</th>{told}</tr>\n"
+    body += "</tbody></table>\n<p>No row is called better than another: read each figure.</p>\n"
+    return page(title, body)
+
+
+def _lines(answer: ComparisonAnswer) -> Iterator[tuple[str, list[str]]]:
+    yield "state", [row.state for row in answer.rows]
+    yield "edits", ["; ".join(row.edits) for row in answer.rows]
+    for name in FIGURES:
+        cells = [_shown(name, row) for row in answer.rows]
+        if any(cells):
+            yield name, cells
+    yield "errors", ["; ".join(fault.detail for fault in row.errors) for row in answer.rows]
+
+
+def _shown(name: str, row: ComparisonRowAnswer) -> str:
+    """A figure with what it differs by from the base."""
+    value = None if row.figures is None else getattr(row.figures, name)
+    if value is None:
+        return ""
+    change = row.change.get(name)
+    if name in SHARES:
+        return f"{value:.2%}" + ("" if change is None else f" ({change * 100:+.2f})")
+    return str(value) + ("" if change is None else f" ({change:+g})")
+
+
+def _picture(answer: ComparisonAnswer) -> str:
+    """The peaks as bars, each with its number."""
+    peaks = [(r.name, r.figures.peak) for r in answer.rows if r.figures and r.figures.peak]
+    if not peaks:
+        return ""
+    bars = "".join(
+        f'<text x="0" y="{20 * n + 14}">{escape(name[:30])}</text>'
+        f'<rect x="220" y="{20 * n + 3}" width="{round(300 * min(peak, 1.2))}" height="14" '
+        f'fill="#558"/><text x="{226 + round(300 * min(peak, 1.2))}" y="{20 * n + 14}">'
+        f"{peak:.1%}</text>"
+        for n, (name, peak) in enumerate(peaks)
+    )
+    height = 20 * len(peaks)
+    return (
+        f'<svg role="img" aria-label="Peak load of each variant" viewBox="0 0 660 {height}" '
+        f'width="660" height="{height}" font-size="13">{bars}</svg>\n'
+    )

@@ -1,0 +1,136 @@
+"""The figures of a plan: what it comes to, read from its outcome document alone.
+
+Every table that compares plans takes its figures from here.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from statistics import fmean
+from typing import Any
+
+from api_schema.figures_answer import PlanFiguresAnswer
+
+Document = dict[str, Any]
+
+HEAVY = 0.9
+"""A load over this share of its cap is heavy."""
+
+_FIGURES = tuple(PlanFiguresAnswer.model_fields)
+
+
+def figures_of_outcome(outcome: Document) -> PlanFiguresAnswer:
+    """The figures of an outcome of whatever kind."""
+    known: Document = dict.fromkeys(_FIGURES) | {"outcome": outcome["outcome"]}
+    if outcome["outcome"] == "solved":
+        plan = outcome["plan"]
+        known |= _size(plan) | _peak(outcome) | _shares(plan) | _stores(plan) | _remarks(outcome)
+    else:
+        known["reason"] = _reason(outcome)
+    return PlanFiguresAnswer(**known)
+
+
+def kg_by_person_and_trip(plan: Document) -> dict[tuple[str, int, int, str, str], float]:
+    """The gross load [kg] by person, day, step and both ends of the trip."""
+    return {
+        (load["person_id"], trip["day"], trip["step"], trip["from"], trip["to"]): load["total_kg"]
+        for trip in plan["trips"]
+        for load in trip["loads"]
+    }
+
+
+def _loads(plan: Document) -> Iterator[Document]:
+    for trip in plan["trips"]:
+        yield from trip["loads"]
+
+
+def _size(plan: Document) -> Document:
+    loads = list(_loads(plan))
+    fly_ins = [flight for flight in plan["flights"] if flight["direction"] == "fly_in"]
+    return {
+        "people": len({load["person_id"] for load in loads}),
+        "days": len(plan["days"]),
+        "trips": len(plan["trips"]),
+        "sleds": len({load["sled_id"] for load in loads if load["sled_id"] is not None}),
+        "flights": len(plan["flights"]),
+        "flown_kg": round(sum(flight["cargo_kg"] for flight in fly_ins), 3),
+    }
+
+
+def _peak(outcome: Document) -> Document:
+    peak = outcome["peak"]
+    if peak is None:
+        return {}
+    return {
+        "peak": peak["load_fraction"],
+        "peak_person": peak["person_id"],
+        "peak_day": peak["day"],
+        "peak_cap": peak["binding"],
+        "gap": outcome["gap"],
+    }
+
+
+def _shares(plan: Document) -> Document:
+    """How hard the loads are, on all and on whoever has the least cap."""
+    loads = list(_loads(plan))
+    if not loads:
+        return {"heavy_person_trips": 0}
+    caps: dict[str, list[float]] = {}
+    for load in loads:
+        caps.setdefault(load["person_id"], []).append(load["pack_cap_kg"])
+    weakest = min(caps, key=lambda person_id: fmean(caps[person_id]))
+    own = [load["load_fraction"] for load in loads if load["person_id"] == weakest]
+    return {
+        "heavy_person_trips": sum(load["load_fraction"] > HEAVY for load in loads),
+        "mean_share": round(fmean(load["load_fraction"] for load in loads), 4),
+        "weakest_person": weakest,
+        "weakest_mean_share": round(fmean(own), 4),
+    }
+
+
+def _stores(plan: Document) -> Document:
+    """What is taken: all of it, and food, fuel and shelters of it."""
+    known = {unit["unit_id"]: unit for unit in plan.get("units", ())}
+    taken = plan["taken_along"]
+    if not known:
+        return {"taken_kg": _kg(taken)}
+
+    def of_kind(kind: str) -> list[Document]:
+        return [unit for unit in taken if known[unit["unit_id"]]["kind"] == kind]
+
+    food, fuel = of_kind("food"), of_kind("fuel")
+    return {
+        "taken_kg": _kg(taken),
+        "food_kg": _kg(food),
+        "night_sets": sum(u["count"] * (known[u["unit_id"]]["night_sets"] or 0) for u in food),
+        "food_bags": sum(unit["count"] for unit in food),
+        "fuel_l": round(
+            sum(u["count"] * (known[u["unit_id"]]["fuel_ml"] or 0) for u in fuel) / 1000, 3
+        ),
+        "fuel_containers": sum(unit["count"] for unit in fuel),
+        "shelters": sum(
+            unit["count"] for unit in taken if known[unit["unit_id"]]["purpose"] == "shelter"
+        ),
+    }
+
+
+def _kg(units: Iterable[Document]) -> float:
+    return round(sum(float(unit["count"] * unit["each_kg"]) for unit in units), 3)
+
+
+def _remarks(outcome: Document) -> Document:
+    kinds = [remark["kind"] for remark in outcome["check"]["remarks"]]
+    return {
+        "preferences_broken": kinds.count("preference"),
+        "advisories": kinds.count("advisory"),
+    }
+
+
+def _reason(outcome: Document) -> str:
+    if outcome["outcome"] == "infeasible":
+        conflicts = outcome["conflicts"]
+        more = f" (and {len(conflicts) - 1} more causes)" if len(conflicts) > 1 else ""
+        return f"{conflicts[0]['message']}{more}" if conflicts else "It cannot keep all rules."
+    if outcome["outcome"] == "no_plan_in_time":
+        return "No plan was found in the time allowed. There may be one."
+    return str(outcome["detail"])

@@ -1,0 +1,1 @@
+"""Paper that says who has what: plain lists by name, read from an outcome document alone."""

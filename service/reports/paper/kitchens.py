@@ -1,0 +1,106 @@
+"""Tonight's kitchen: who has the stove and the pot, which sets are eaten, which fuel is burnt."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Any
+
+from service.reports.paper.things import POT, STOVE, Things, by_unit, counts_of
+
+Document = dict[str, Any]
+
+
+@dataclass(frozen=True, slots=True)
+class KitchenThing:
+    """Things of a kitchen, and who brought them when; nobody for what was there at the start."""
+
+    unit_id: str
+    count: int
+    brought_by: tuple[tuple[str, int], ...]
+    brought_day: int
+
+
+@dataclass(frozen=True, slots=True)
+class Kitchen:
+    """The kitchen of one cook group on one night; fuel burnt [mL], with the margin."""
+
+    day: int
+    place: str
+    cook_group: str
+    set_label: str
+    night_sets: int
+    bags: int
+    fuel_ml: int
+    stoves: tuple[KitchenThing, ...]
+    pots: tuple[KitchenThing, ...]
+    food: tuple[KitchenThing, ...]
+    fuel: tuple[KitchenThing, ...]
+
+
+def kitchens(plan: Document) -> tuple[Kitchen, ...]:
+    """Every kitchen of a plan, night by night.
+
+    `food` and `fuel` are what is left after the night, and the bags and containers that were used.
+    """
+    things = Things(plan)
+    stock = {(n["day"], n["place"]): counts_of(n["units"]) for n in plan["stock"]}
+    brought = _brought(plan)
+    return tuple(_kitchen(things, stock, brought, used) for used in plan["used"])
+
+
+Brought = dict[tuple[str, str], list[tuple[int, dict[str, int]]]]
+
+
+def _brought(plan: Document) -> Brought:
+    """By unit id and place, the days on which it was brought there, and by whom."""
+    brought: Brought = {}
+    for trip in plan["trips"]:
+        for unit_id, has in by_unit(trip).items():
+            brought.setdefault((unit_id, trip["to"]), []).append((trip["day"], has))
+    return brought
+
+
+def _kitchen(
+    things: Things,
+    stock: dict[tuple[int, str], dict[str, int]],
+    brought: Brought,
+    used: Document,
+) -> Kitchen:
+    day, place, group = used["day"], used["place"], used["cook_group"]
+    there = stock.get((day, place), {})
+    eaten = f"{group}/{used['set_id']}"
+
+    def found(counts: dict[str, int]) -> tuple[KitchenThing, ...]:
+        return tuple(_thing(brought, day, place, unit_id, n) for unit_id, n in counts.items())
+
+    return Kitchen(
+        day=day,
+        place=place,
+        cook_group=group,
+        set_label=things.label(eaten),
+        night_sets=used["night_sets"],
+        bags=used["bags"],
+        fuel_ml=used["fuel_ml"],
+        stoves=found({u: n for u, n in there.items() if things.purpose(u) == STOVE}),
+        pots=found({u: n for u, n in there.items() if things.purpose(u) == POT}),
+        food=found({eaten: used["bags"]}),
+        fuel=found(dict(_burning(things, there, group))),
+    )
+
+
+def _burning(things: Things, there: dict[str, int], group: str) -> Iterator[tuple[str, int]]:
+    """Containers of a group that stand there once the night is over, those in use first."""
+    # Who has a menu of their own, as in `all+vegetarian`, burns the fuel of the kitchen.
+    kitchen = group.partition("+")[0]
+    for unit_id in sorted(there, key=lambda unit_id: "/open-" not in unit_id):
+        is_group = things.cook_group(unit_id) in (kitchen, None)
+        if things.kind(unit_id) == "fuel" and is_group and "/empty-" not in unit_id:
+            yield unit_id, there[unit_id]
+
+
+def _thing(brought: Brought, day: int, place: str, unit_id: str, count: int) -> KitchenThing:
+    """A thing at a place on a night, with who brought it last."""
+    last = [entry for entry in brought.get((unit_id, place), ()) if entry[0] <= day]
+    when, who = last[-1] if last else (0, {})
+    return KitchenThing(unit_id, count, tuple(who.items()), when)

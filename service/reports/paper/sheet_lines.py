@@ -1,0 +1,115 @@
+"""The load sheet in lines of text: keepers, everybody's things by name, hand-overs, kitchens."""
+
+from __future__ import annotations
+
+import textwrap
+from collections.abc import Iterator
+from typing import Any
+
+from service.reports.paper.hand_overs import HandOver, hand_overs, together
+from service.reports.paper.keepers import keepers_of
+from service.reports.paper.kitchens import Kitchen, KitchenThing, kitchens
+from service.reports.paper.own_kit import OwnKit
+from service.reports.paper.things import Things, counts_of
+
+Document = dict[str, Any]
+
+WIDTH = 100
+
+
+class Sheet:
+    """Lines about one solved outcome, each at most 100 columns wide."""
+
+    def __init__(self, outcome: Document) -> None:
+        self._plan = outcome["plan"]
+        self._things = Things(self._plan)
+        self._own = OwnKit(self._plan)
+        self._given = hand_overs(outcome)
+        self._kitchens = kitchens(self._plan)
+
+    def keepers(self) -> Iterator[str]:
+        """Who keeps what, person by person, and who else has it at times."""
+        kept: dict[str, list[str]] = {}
+        for keeper in keepers_of(self._plan):
+            others = ", ".join(f"{who} on {n}" for who, n in keeper.others)
+            at_times = f" (of {keeper.trips} trips, {others})" if others else ""
+            thing = f"{self._things.label(keeper.unit_id)}{at_times}"
+            kept.setdefault(keeper.person_id, []).append(thing)
+        for person_id, labels in kept.items():
+            yield from _wrapped(f"  {person_id}: {'; '.join(labels)}")
+
+    def own_kit(self) -> Iterator[str]:
+        """What everybody has in their own pack on every trip."""
+        for person_id, labels in self._own.listed(self._things):
+            yield from _wrapped(f"  {person_id}: {labels}")
+
+    def load(self, load: Document) -> Iterator[str]:
+        """What one person has on a trip, by name."""
+        own, rest = self._own.split(load)
+        water = f"water {load['water_kg']:g} kg, lunch {load['lunch_kg']:g} kg"
+        whose = load["person_id"]
+        pack = "; ".join(filter(None, (own, self._things.listed(rest, whose), water)))
+        yield from _wrapped(f"      pack: {pack}")
+        if load["sled_id"] is not None:
+            sled = self._things.listed(counts_of(load["sled"]), whose) or "nothing"
+            yield from _wrapped(f"      {load['sled_id']}: {sled}")
+
+    def changes(self, day: int, step: int) -> Iterator[str]:
+        """What changes hands before a trip of a day, where, and why."""
+        now = tuple(one for one in self._given if (one.day, one.step) == (day, step))
+        for one, counts in together(now):
+            yield from _wrapped(f"    {_where(one)}: {self._change(one, counts)}")
+
+    def _change(self, one: HandOver, counts: dict[str, int]) -> str:
+        things = self._things.listed(counts)
+        return f"{one.giver} to {one.taker}: {things} ({one.reason})"
+
+    def night(self, day: int) -> Iterator[str]:
+        """Tonight's kitchens."""
+        for kitchen in self._kitchens:
+            if kitchen.day == day:
+                yield from self._kitchen(kitchen)
+
+    def _kitchen(self, kitchen: Kitchen) -> Iterator[str]:
+        yield from _wrapped(
+            f"  Kitchen tonight at {kitchen.place}, {kitchen.cook_group}: "
+            f"{kitchen.night_sets} night sets ({kitchen.bags} x {kitchen.set_label}), "
+            f"{kitchen.fuel_ml / 1000:.2f} L of fuel"
+        )
+        for word, found in (
+            ("stove", kitchen.stoves),
+            ("pot", kitchen.pots),
+            ("food", kitchen.food),
+            ("fuel", kitchen.fuel),
+        ):
+            told = "; ".join(self._thing(thing, kitchen.day) for thing in found)
+            yield from _wrapped(f"    {word}: {told or 'none here'}")
+
+    def _thing(self, thing: KitchenThing, day: int) -> str:
+        what = self._things.counted(thing.unit_id, thing.count)
+        who = ", ".join(f"{p} {n}" if n > 1 else p for p, n in thing.brought_by)
+        if not who:
+            return what
+        when = "today" if thing.brought_day == day else f"on day {thing.brought_day}"
+        return f"{what}, brought {when} by {who}"
+
+
+def _where(one: HandOver) -> str:
+    """Where something changes hands, and how long it lay there."""
+    if one.since_day == one.day:
+        return f"Changes hands at {one.place}, on the way"
+    return f"Changes hands at {one.place}, last carried on day {one.since_day}"
+
+
+def repeats(night: Document, before: Document | None) -> bool:
+    """Whether the stock of a place on a night is the same as on the night before."""
+    return before is not None and (night["units"], night["cook_groups"]) == (
+        before["units"],
+        before["cook_groups"],
+    )
+
+
+def _wrapped(text: str) -> list[str]:
+    """A text in lines that hang under its first, however far it is set in."""
+    indent = " " * (len(text) - len(text.lstrip()))
+    return textwrap.wrap(text, WIDTH, subsequent_indent=f"{indent}  ")

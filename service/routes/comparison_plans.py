@@ -1,0 +1,114 @@
+"""The plans of a comparison: each different request stored once, waited for, read into rows."""
+
+import json
+import time
+from typing import Any
+
+from starlette.concurrency import run_in_threadpool
+
+from api_schema.comparison_answer import ComparisonAnswer
+from service.errors import RequestFaults, ServiceProblem
+from service.http.strict_json import read_json_object
+from service.reports.comparisons import VariantPlan, comparison_rows
+from service.routes.near_plan import with_near_trips
+from service.routes.plan_documents import find_plan, moment
+from service.storage.comparisons import StoredComparison, StoredVariant
+from service.storage.plans import PlanSummary, document_digest
+from service.translate.read.comparisons import ReadVariant, read_comparison
+from service.translate.read.edits.edited_request import request_to_compare
+from service.wiring import Wiring
+
+_WAITING = ("queued", "running")
+
+
+def accept_comparison(wiring: Wiring, body: bytes) -> StoredComparison:
+    """Store each different request as a plan, and the comparison that names them."""
+    variants = read_comparison(read_json_object(body))
+    plans: dict[str, PlanSummary] = {}
+    rows = tuple(_store(wiring, variant, plans) for variant in variants)
+    wiring.engine.wake()
+    base = next(iter(plans.values()))
+    comparison_id = wiring.comparisons.add(
+        tenant_id=wiring.tenant_id,
+        reference=base.reference,
+        created_at_ms=base.created_at_ms,
+        rows=rows,
+    )
+    return StoredComparison(comparison_id, base.reference, base.created_at_ms, rows)
+
+
+def _store(wiring: Wiring, variant: ReadVariant, plans: dict[str, PlanSummary]) -> StoredVariant:
+    """The row of a variant; its plan is an earlier one if the request is equal to it."""
+    plan_id = None
+    if variant.document is not None:
+        try:
+            document = with_near_trips(wiring, variant.document)
+        except RequestFaults as error:
+            if not plans:
+                raise
+            return StoredVariant(variant.name, variant.edits, None, error.faults)
+        digest = document_digest(document)
+        if digest not in plans:
+            try:
+                plans[digest] = _store_plan(wiring, variant, document)
+            except ServiceProblem as problem:
+                # Without the base there is nothing to compare; later ones are rows that say so.
+                if problem.code != "queue_full" or not plans:
+                    raise
+        plan_id = plans[digest].plan_id if digest in plans else None
+    return StoredVariant(variant.name, variant.edits, plan_id, variant.faults)
+
+
+def _store_plan(wiring: Wiring, variant: ReadVariant, document: dict[str, object]) -> PlanSummary:
+    settings = wiring.settings
+    return wiring.store.accept(
+        tenant_id=wiring.tenant_id,
+        reference=variant.reference,
+        solve_seconds=min(
+            variant.solve_seconds or settings.solve_seconds, settings.solve_limit_seconds
+        ),
+        document=document,
+    )
+
+
+async def wait_for(wiring: Wiring, stored: StoredComparison, seconds: float) -> None:
+    """Wait until every plan of a comparison is final, for so long at most [s]."""
+    until = time.monotonic() + seconds
+    for plan_id in dict.fromkeys(row.plan_id for row in stored.rows if row.plan_id):
+        waiter = wiring.completions.expect(plan_id)
+        try:
+            plan = await run_in_threadpool(find_plan, wiring, plan_id)
+            left = until - time.monotonic()
+            if plan.summary.state in _WAITING and left > 0:
+                await waiter.wait(seconds=left)
+        finally:
+            wiring.completions.forget(waiter)
+
+
+def comparison_answer(wiring: Wiring, stored: StoredComparison) -> ComparisonAnswer:
+    """A comparison with what is known of its plans now."""
+    rows = comparison_rows([_variant(wiring, row) for row in stored.rows])
+    return ComparisonAnswer(
+        comparison_id=stored.comparison_id,
+        reference=stored.reference,
+        created_at=moment(stored.created_at_ms),
+        done=all(row.state not in _WAITING for row in rows),
+        rows=rows,
+    )
+
+
+def _variant(wiring: Wiring, row: StoredVariant) -> VariantPlan:
+    """A row with what is stored of its plan."""
+    if row.plan_id is None:
+        return VariantPlan(row.name, row.edits, row.faults, None, None, None, None)
+    plan = find_plan(wiring, row.plan_id)
+    request: dict[str, Any] = json.loads(plan.request_document)
+    return VariantPlan(
+        name=row.name,
+        edits=row.edits,
+        faults=row.faults,
+        plan_id=row.plan_id,
+        state=plan.summary.state,
+        request=request_to_compare(request),
+        outcome=None if plan.outcome_document is None else json.loads(plan.outcome_document),
+    )

@@ -1,0 +1,148 @@
+"""Comparisons: one expedition in several variants, each solved as a plan, and their table."""
+
+from typing import Annotated, Literal
+
+from fastapi import APIRouter, Depends, Header, Path, Query, Request
+from starlette.concurrency import run_in_threadpool
+from starlette.responses import Response
+
+from api_schema.comparison_answer import ComparisonAnswer
+from api_schema.examples import SMALLEST_COMPARISON
+from service.errors import ServiceProblem
+from service.http.answers import (
+    EVERY_BODY,
+    JSON_ONLY,
+    answers_in,
+    json_answer,
+    problems,
+    takes_json,
+)
+from service.http.negotiation import CSV, JSON, preferred_wait_seconds
+from service.http.request_body import read_json_body
+from service.reports.comparisons import comparison_page, comparison_table
+from service.routes.comparison_plans import accept_comparison, comparison_answer, wait_for
+from service.routes.view_formats import VARY
+from service.wiring import Wired
+
+router = APIRouter(tags=["comparisons"])
+
+HTML = "text/html"
+_LOCATION = {"Location": {"description": "The comparison.", "schema": {"type": "string"}}}
+
+
+@router.post(
+    "/v1/comparisons",
+    operation_id="create_comparison",
+    summary="Compare variants of an expedition",
+    description=(
+        "Takes a base request and up to 50 named variants, each a JSON merge patch (RFC 7396), a "
+        "list of named edits, or both. Every variant is stored and solved as an ordinary plan, so "
+        "that alone it gives the same plan; equal requests are solved once. A faulty variant is a "
+        "row with its faults and stops no other. If too many plans wait, the variants for which "
+        "there is no room are rows that say so. The answer is 202 at once. With `Prefer: wait=N` "
+        "the service waits up to N seconds and answers 201 if every variant is solved by then."
+    ),
+    status_code=202,
+    response_model=ComparisonAnswer,
+    responses={
+        201: {
+            "model": ComparisonAnswer,
+            "description": "The comparison with all outcomes, ready within the wait.",
+            "headers": _LOCATION,
+        },
+        202: {
+            "model": ComparisonAnswer,
+            "description": "Accepted: the variants wait to be solved, or are being solved.",
+            "headers": _LOCATION,
+        },
+        **problems(*EVERY_BODY, "queue_full", "shutting_down"),
+    },
+    openapi_extra=takes_json("ComparisonRequest", {"smallest": SMALLEST_COMPARISON}),
+    dependencies=[JSON_ONLY],
+)
+async def create_comparison(
+    request: Request,
+    wiring: Wired,
+    _prefer: Annotated[
+        str | None,
+        Header(
+            alias="Prefer",
+            description="`wait=N`: seconds to wait for the outcomes (RFC 7240).",
+            examples=["wait=30"],
+        ),
+    ] = None,
+) -> Response:
+    """Store the variants of a comparison as plans and wait as long as the caller prefers."""
+    settings = wiring.settings
+    body = await read_json_body(
+        request, limit_bytes=settings.body_limit_bytes, limit_seconds=settings.body_seconds
+    )
+    if wiring.engine.is_stopping():
+        raise ServiceProblem("shutting_down", headers={"Retry-After": "5"})
+    stored = await run_in_threadpool(accept_comparison, wiring, body)
+    seconds = preferred_wait_seconds(
+        request.headers.getlist("prefer"), limit_seconds=settings.wait_limit_seconds
+    )
+    await wait_for(wiring, stored, seconds or 0)
+    answer = await run_in_threadpool(comparison_answer, wiring, stored)
+    headers = {"Location": f"/v1/comparisons/{stored.comparison_id}"}
+    if seconds is not None:
+        headers["Preference-Applied"] = f"wait={seconds}"
+    if not answer.done:
+        headers["Retry-After"] = "2"
+    return json_answer(answer, status=201 if answer.done else 202, headers=headers)
+
+
+def _format(
+    accepted: Annotated[str, Depends(answers_in(JSON, CSV, HTML))],
+    asked: Annotated[
+        Literal["json", "csv", "html"] | None,
+        Query(alias="format", description="Overrides the Accept header, for use in links."),
+    ] = None,
+) -> str:
+    return {"json": JSON, "csv": CSV, "html": HTML, None: accepted}[asked]
+
+
+@router.get(
+    "/v1/comparisons/{comparison_id}",
+    operation_id="read_comparison",
+    summary="Read a comparison",
+    description=(
+        "The table of a comparison: a row for the base and for each variant, with the figures of "
+        "its plan, or why there is none, and what differs from the base. As JSON, as CSV with one "
+        "line for each variant, or as a page. Rows fill as variants are solved."
+    ),
+    response_model=ComparisonAnswer,
+    responses={
+        200: {
+            "content": {
+                CSV: {"schema": {"type": "string"}},
+                HTML: {"schema": {"type": "string"}},
+            }
+        },
+        **problems("not_found", "invalid_request"),
+    },
+)
+def read_one_comparison(
+    wiring: Wired,
+    comparison_id: Annotated[
+        str,
+        Path(
+            description="The name that the service gave the comparison.",
+            examples=["comparison_01m894y1x3y07966fb6kk0wj7j"],
+        ),
+    ],
+    media_type: Annotated[str, Depends(_format)],
+) -> Response:
+    """One comparison with what is known of its variants."""
+    stored = wiring.comparisons.read(tenant_id=wiring.tenant_id, comparison_id=comparison_id)
+    if stored is None:
+        raise ServiceProblem("not_found", "There is no comparison with this comparison_id.")
+    answer = comparison_answer(wiring, stored)
+    if media_type == CSV:
+        name = f"{comparison_id}.csv"
+        headers = {**VARY, "Content-Disposition": f'attachment; filename="{name}"'}
+        return Response(comparison_table(answer).as_csv(), media_type=CSV, headers=headers)
+    if media_type == HTML:
+        return Response(comparison_page(answer), media_type=HTML, headers=VARY)
+    return json_answer(answer, headers=VARY)

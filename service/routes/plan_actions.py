@@ -1,0 +1,55 @@
+"""What a caller may do with a plan that is not final: cancel it, or finish it early."""
+
+from fastapi import APIRouter
+from starlette.responses import Response
+
+from api_schema.plan_resource import PlanResourceAnswer
+from service.errors import ServiceProblem
+from service.http.answers import JSON_ONLY, problems, written_answer
+from service.routes.plan_documents import find_plan, plan_text
+from service.routes.plans import PlanId
+from service.wiring import Wired
+
+router = APIRouter(tags=["plans"], dependencies=[JSON_ONLY])
+
+
+@router.post(
+    "/v1/plans/{plan_id}/cancel",
+    operation_id="cancel_plan",
+    summary="Cancel a plan",
+    description=(
+        "A plan that waits is cancelled at once. The solve of one that runs is ended within a "
+        "second, and its state is `cancelled` then. There will be no outcome. To cancel again does "
+        "no harm."
+    ),
+    status_code=202,
+    response_model=PlanResourceAnswer,
+    responses=problems("not_found", "plan_is_final"),
+)
+def cancel_plan(wiring: Wired, plan_id: PlanId) -> Response:
+    """Have a plan end without an outcome."""
+    find_plan(wiring, plan_id)
+    if not wiring.wishes.cancel(tenant_id=wiring.tenant_id, plan_id=plan_id):
+        raise ServiceProblem("plan_is_final")
+    return written_answer(plan_text(find_plan(wiring, plan_id)), status=202)
+
+
+@router.post(
+    "/v1/plans/{plan_id}/finish",
+    operation_id="finish_plan",
+    summary="Finish a plan early",
+    description=(
+        "Has the solve of a running plan end soon with the best plan that it has found. If it has "
+        "found none yet, it goes on until it has one or its time is over. To ask again does no "
+        "harm."
+    ),
+    status_code=202,
+    response_model=PlanResourceAnswer,
+    responses=problems("not_found", "plan_not_running"),
+)
+def finish_plan(wiring: Wired, plan_id: PlanId) -> Response:
+    """Have a plan end with the best that there is."""
+    find_plan(wiring, plan_id)
+    if not wiring.wishes.finish(tenant_id=wiring.tenant_id, plan_id=plan_id):
+        raise ServiceProblem("plan_not_running")
+    return written_answer(plan_text(find_plan(wiring, plan_id)), status=202)

@@ -1,0 +1,165 @@
+"""The rest of an expedition: from what was counted on the way to a plan for what is to come.
+
+The plan that was followed is replayed up to the moment, the counted differences are put in, and
+what stands where then is all that the rest has. Nothing can be brought any more.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from solver.checker import check_plan, check_request
+from solver.errors import FaultyProblemError
+from solver.joined import joined
+from solver.outcome import Infeasible, Limits, Outcome, Solved, SolveRecord
+from solver.pipeline import plan
+from solver.plan import GoalValue, Plan
+from solver.problem import Problem, ReserveKind, read_timeline
+from solver.problem.faults import examine
+from solver.progress import Watch
+from solver.refusal import group_findings
+from solver.rest.counted import (
+    with_counts,
+    with_lost_fuel_burnt,
+    with_standing,
+    without_lost_items,
+)
+from solver.rest.menus import eat_what_is_left
+from solver.rest.shortfalls import shortfalls
+from solver.rest.wait import Spent, with_nights_waited, without_planning_rules
+from solver.rulebook.goals import goals_asked
+
+
+@dataclass(frozen=True, slots=True)
+class LettingGo:
+    """One thing that the leader allows to be let go: a rule with a reason, or nights of reserves.
+
+    `rule_id` names a hard rule that may be waived. Without it, reserves of `kind` at `place_id`
+    (all places where None) are given up.
+    """
+
+    reason: str
+    rule_id: str | None = None
+    kind: ReserveKind | None = None
+    place_id: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Rest:
+    """What comes of planning the rest: the outcome of `problem`, and what it took.
+
+    `spent` are nights of reserves that were used up, `let_go` the steps of the leader's order
+    that were needed, in that order. `is_unchanged` says that the followed plan still stands.
+    """
+
+    problem: Problem
+    outcome: Outcome
+    spent: tuple[Spent, ...] = ()
+    let_go: tuple[LettingGo, ...] = ()
+    is_unchanged: bool = False
+
+
+def plan_rest(
+    problem: Problem,
+    followed: Plan,
+    limits: Limits | None = None,
+    watch: Watch | None = None,
+    *,
+    wait_nights: int = 0,
+    letting_go: Sequence[LettingGo] = (),
+) -> Rest:
+    """Plan what is left of an expedition that followed a plan up to its history's moment.
+
+    Where the followed plan still keeps every rule from there on, it comes back as it is. Where no
+    plan keeps them all, `letting_go` is gone through in its order until one does. With
+    `wait_nights` everybody first stays where they are for so many nights.
+
+    Raises FaultyProblemError for a problem that contradicts itself or has no history, and
+    WithheldPlanError when model and checker disagree, which is our own bug.
+    """
+    faults, _ = examine(problem)
+    if faults or problem.history is None:
+        raise FaultyProblemError(faults)
+    limits = limits or Limits()
+    watch = watch or Watch(limits.wall_seconds)
+    watch.start()
+    taken = with_lost_fuel_burnt(with_counts(problem, followed))
+    counted = with_standing(without_lost_items(taken), followed)
+    rest, spent = with_nights_waited(counted, wait_nights)
+    kept = _as_it_is(rest, followed, watch)
+    if kept is not None:
+        return Rest(rest, kept, spent, is_unchanged=True)
+    let_go: list[LettingGo] = []
+    rest, outcome = _plan(rest, followed, limits, watch)
+    for step in _single_steps(rest, letting_go):
+        if not isinstance(outcome, Infeasible) or watch.should_stop():
+            break
+        rest, more = _without(rest, step)
+        spent += more
+        let_go.append(step)
+        rest, outcome = _plan(rest, followed, limits, watch)
+    return Rest(rest, outcome, spent, tuple(let_go))
+
+
+def _plan(
+    problem: Problem, followed: Plan, limits: Limits, watch: Watch
+) -> tuple[Problem, Outcome]:
+    """The problem with the sets that its nights eat, and its plan."""
+    timeline = read_timeline(problem)
+    problem = eat_what_is_left(problem, timeline)
+    short = tuple(shortfalls(problem, timeline))
+    if short:
+        record = SolveRecord("none", 0, 0, (("shortfalls", watch.elapsed()),))
+        return problem, Infeasible(group_findings(short), record)
+    # What is short on the way is no fault of the request, so it is not examined again.
+    return problem, plan(problem, limits, watch, before=followed, near=followed, timeline=timeline)
+
+
+def _without(problem: Problem, step: LettingGo) -> tuple[Problem, tuple[Spent, ...]]:
+    """The problem with one thing let go, and the nights of reserves that this gives up."""
+    if step.rule_id is not None:
+        waived = (*problem.rules.waived, (step.rule_id, step.reason))
+        return replace(problem, rules=replace(problem.rules, waived=waived)), ()
+    given_up = tuple(_given_up(problem, step))
+    reserves = tuple(r for r in problem.reserves if r not in {one.reserve for one in given_up})
+    return without_planning_rules(replace(problem, reserves=reserves), given_up), given_up
+
+
+def _single_steps(problem: Problem, letting_go: Sequence[LettingGo]) -> Iterator[LettingGo]:
+    """The steps in order; one about reserves of all places goes from the start place outward."""
+    way = {place.place_id: problem.route.way_home(place.place_id) for place in problem.route.places}
+    for step in letting_go:
+        if step.rule_id is not None or step.place_id is not None:
+            yield step
+            continue
+        held = {r.place_id for r in problem.reserves if r.kind is step.kind and r.nights > 0}
+        for place_id in sorted(held, key=lambda place: (len(way[place]), place)):
+            yield replace(step, place_id=place_id)
+
+
+def _given_up(problem: Problem, step: LettingGo) -> Iterator[Spent]:
+    for reserve in problem.reserves:
+        is_named = reserve.kind is step.kind and step.place_id in {None, reserve.place_id}
+        if is_named and reserve.nights > 0:
+            yield Spent(reserve, reserve.nights, step.reason)
+
+
+def _as_it_is(problem: Problem, followed: Plan, watch: Watch) -> Solved | None:
+    """The followed plan, where its trips are those of the calendar and no rule is broken."""
+    same = [(trip.day, trip.step, trip.from_place, trip.to_place) for trip in followed.trips]
+    request = check_request(problem)
+    trips = request.facts.timeline.trips
+    if same != [(t.day, t.step, t.from_place, t.to_place) for t in trips]:
+        return None
+    report = check_plan(request, followed, followed)
+    if report.findings:
+        return None
+    values: Mapping[str, int] = dict(report.goals)
+    goals = tuple(
+        GoalValue(goal.goal_id, values[goal.goal_id], None, proven=False, unit=goal.unit)
+        for goal in goals_asked(with_former=True)
+    )
+    record = SolveRecord("none", 0, 0, (("check", watch.elapsed()),))
+    kept = replace(joined(problem, followed, followed), keepers=report.keepers)
+    return Solved(kept, goals, None, record, report.remarks)

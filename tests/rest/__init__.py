@@ -1,0 +1,1 @@
+"""Tests of planning the rest of an expedition."""

@@ -1,0 +1,188 @@
+"""What every answer has: tags and conditions, compression, HEAD, OPTIONS, CORS, and its headers."""
+
+import gzip
+import json
+
+import pytest
+from fastapi.testclient import TestClient
+from starlette.responses import PlainTextResponse
+
+from service.app import ROUTES, create_app
+from service.http.cross_origin import CrossOrigin
+from service.http.doorkeeper import Doorkeeper
+from service.http.query import known_query_only
+from service.http.representations import SMALLEST_COMPRESSED_BYTES, Representations
+from service.settings import Settings
+from tests.service.fake_translation import TRANSLATION
+
+JSON = {"Content-Type": "application/json"}
+SITE = "https://trips.example"
+
+
+def test_an_answer_that_is_known_is_not_sent_again(shared_client):
+    """The same tag comes twice, and If-None-Match with it gives 304 without a body."""
+    first = shared_client.get("/v1/units")
+    tag = first.headers["ETag"]
+    again = shared_client.get("/v1/units", headers={"If-None-Match": f'"other", W/{tag}'})
+    assert (again.status_code, again.content, again.headers["ETag"]) == (304, b"", tag)
+    assert shared_client.get("/v1/units", headers={"If-None-Match": '"x"'}).status_code == 200
+    assert shared_client.get("/v1/limits").headers["ETag"] != tag
+
+
+def test_each_representation_has_a_tag_of_its_own(shared_client):
+    """Packed and not packed are two representations with two tags."""
+    plain = shared_client.get("/v1/units", headers={"Accept-Encoding": "identity"})
+    packed = shared_client.get("/v1/units", headers={"Accept-Encoding": "gzip"})
+    assert plain.headers["ETag"] != packed.headers["ETag"]
+    assert "Content-Encoding" not in plain.headers
+    assert packed.headers["Content-Encoding"] == "gzip"
+    assert packed.json() == plain.json()
+    assert int(packed.headers["Content-Length"]) < len(plain.content) / 2
+    assert int(packed.headers["Content-Length"]) > 0 < SMALLEST_COMPRESSED_BYTES
+
+
+@pytest.mark.parametrize("accepted", ["gzip;q=0", "br", "identity"])
+def test_who_wants_no_gzip_gets_none(shared_client, accepted):
+    """A coding with weight 0, or another one, is not used."""
+    answer = shared_client.get("/v1/units", headers={"Accept-Encoding": accepted})
+    assert "Content-Encoding" not in answer.headers
+
+
+@pytest.mark.parametrize("path", ["/v1/units", "/healthz", "/v1/plans", "/docs", "/openapi.json"])
+def test_head_is_get_without_the_body(shared_client, path):
+    """HEAD gives the status and the length of GET, and no body."""
+    got, head = shared_client.get(path), shared_client.head(path)
+    assert (head.status_code, head.content) == (200, b"")
+    assert head.headers["Content-Length"] == got.headers["Content-Length"]
+
+
+@pytest.mark.parametrize(
+    ("path", "methods"),
+    [
+        ("/v1/plans", "GET, HEAD, OPTIONS, POST"),
+        ("/v1/units", "GET, HEAD, OPTIONS"),
+        ("/v1/plan-checks", "OPTIONS, POST"),
+        ("/openapi.json", "GET, HEAD, OPTIONS"),
+    ],
+)
+def test_options_and_refusals_name_the_methods(shared_client, path, methods):
+    """OPTIONS answers 204 with Allow, and a refused method has the same Allow."""
+    asked = shared_client.options(path)
+    assert (asked.status_code, asked.headers["Allow"]) == (204, methods)
+    refused = shared_client.patch(path)
+    assert (refused.status_code, refused.headers["Allow"]) == (405, methods)
+
+
+def test_an_asset_names_its_methods_too(shared_client):
+    """Allow is never empty."""
+    assert (
+        shared_client.post("/docs-assets/swagger-ui.css").headers["Allow"] == "GET, HEAD, OPTIONS"
+    )
+    assert shared_client.options("/nowhere").status_code == 404
+
+
+@pytest.mark.parametrize("path", ["/v1/units", "/nowhere", "/docs", "/v1/plans/x/loads.csv"])
+def test_every_answer_has_the_headers_of_safety(shared_client, path):
+    """Nothing is sniffed, framed or kept by caches in between, and answers vary by who asks."""
+    headers = shared_client.get(path).headers
+    assert headers["X-Content-Type-Options"] == "nosniff"
+    assert "frame-ancestors 'none'" in headers["Content-Security-Policy"]
+    assert headers["Cache-Control"] in {"private, no-cache", "no-store"}
+    assert {"Accept", "Accept-Encoding", "Authorization"} <= set(headers["Vary"].split(", "))
+
+
+@pytest.mark.parametrize(
+    "path", [route.path for route in ROUTES if "GET" in route.methods and route.path[:3] == "/v1"]
+)
+def test_unknown_query_parameters_are_refused(shared_client, path):
+    """A misspelt parameter is a fault on every address, and all of them are named."""
+    answer = shared_client.get(path + "?refrence=1&colour=2", headers={"Accept": "*/*"})
+    assert answer.status_code == 422
+    assert [fault["parameter"] for fault in answer.json()["errors"]] == ["refrence", "colour"]
+    assert known_query_only.__doc__
+
+
+@pytest.mark.parametrize("size", [100, 100_000])
+def test_a_packed_request_is_taken(client, size):
+    """A body in gzip is read as the same body without."""
+    body = gzip.compress(json.dumps({"reference": "r" * size}).encode())
+    answer = client.post("/v1/plans", content=body, headers=JSON | {"Content-Encoding": "gzip"})
+    assert (answer.status_code, len(answer.json()["reference"])) == (202, size)
+
+
+@pytest.mark.parametrize(
+    ("body", "status"),
+    [
+        (gzip.compress(b" " * 50_000_000), 413),
+        (b"no gzip", 400),
+        (gzip.compress(b"{}", mtime=0)[:-4], 400),
+        (gzip.compress(b"{}", mtime=0) + b"x", 400),
+    ],
+)
+def test_what_unpacks_to_too_much_or_not_at_all_is_refused(client, body, status):
+    """No more than the limit is unpacked, and broken or trailing gzip is refused."""
+    answer = client.post("/v1/plans", content=body, headers=JSON | {"Content-Encoding": "gzip"})
+    assert answer.status_code == status
+
+
+@pytest.fixture(scope="module")
+def site(tmp_path_factory):
+    """A service that one website may call."""
+    database = tmp_path_factory.mktemp("data") / "plans.sqlite3"
+    settings = Settings(database=database, cors_origins=SITE)
+    with TestClient(create_app(settings, TRANSLATION)) as caller:
+        yield caller
+
+
+def test_a_named_website_may_call(site):
+    """Its preflight is answered, and it may read answers and refusals."""
+    ask = {"Origin": SITE, "Access-Control-Request-Method": "POST"}
+    allowed = site.options("/v1/plans", headers=ask).headers
+    assert allowed["Access-Control-Allow-Origin"] == SITE
+    assert "POST" in allowed["Access-Control-Allow-Methods"]
+    assert "Idempotency-Key" in allowed["Access-Control-Allow-Headers"]
+    for path in ("/v1/units", "/nowhere"):
+        headers = site.get(path, headers={"Origin": SITE}).headers
+        assert headers["Access-Control-Allow-Origin"] == SITE
+        assert "Origin" in headers["Vary"]
+
+
+def test_another_website_may_not(site, shared_client):
+    """Others get no such header, and nobody does where no website is named."""
+    for caller, origin in ((site, "https://other.example"), (shared_client, SITE)):
+        answer = caller.get("/v1/units", headers={"Origin": origin})
+        assert "Access-Control-Allow-Origin" not in answer.headers
+    assert {CrossOrigin.__name__, Representations.__name__} == {"CrossOrigin", "Representations"}
+
+
+def at_the_door(hosts, **headers):
+    """What a doorkeeper for these hosts answers."""
+    door = Doorkeeper(PlainTextResponse("in"), hosts=frozenset(hosts))
+    return TestClient(door).get("/", headers=headers)
+
+
+@pytest.mark.parametrize(
+    ("hosts", "host", "status"),
+    [
+        ({"localhost", "[::1]"}, "localhost:8000", 200),
+        ({"localhost", "[::1]"}, "[::1]:8000", 200),
+        ({"localhost"}, "LOCALHOST", 200),
+        ({"localhost"}, "evil.example", 421),
+        ({"localhost"}, "localhost.evil.example:8000", 421),
+        (set(), "anything", 200),
+    ],
+)
+def test_foreign_hosts_are_turned_away(hosts, host, status):
+    """Where hosts are named, a request for another is a problem document with status 421."""
+    answer = at_the_door(hosts, Host=host)
+    assert answer.status_code == status
+    if status == 421:
+        assert answer.json()["code"] == "host_unknown"
+        assert answer.headers["X-Content-Type-Options"] == "nosniff"
+
+
+def test_two_lengths_of_one_body_are_refused():
+    """Content-Length beside Transfer-Encoding ends the connection."""
+    answer = at_the_door((), **{"Content-Length": "3", "Transfer-Encoding": "chunked"})
+    assert (answer.status_code, answer.headers["Connection"]) == (400, "close")
+    assert answer.json()["code"] == "malformed_request"

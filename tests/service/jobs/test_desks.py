@@ -1,0 +1,114 @@
+"""What is worked out while a caller waits: bounded, and never at the price of another caller."""
+
+import json
+import os
+import signal
+import threading
+import time
+from collections.abc import Iterator
+
+import pytest
+
+from service.errors import RequestFaults, ServiceProblem
+from service.jobs import desk_job, desks
+from service.jobs.child_process import SILENT, JobLimits
+from service.jobs.desk_job import CHECK, ORDER, REQUIREMENTS, read_answer, read_order
+from service.jobs.desks import DesksInProcesses
+from service.jobs.launcher import Launcher
+from tests.service.fake_translation import work_at_desk
+from tests.service.processes import solving_under
+
+LIMITS = JobLimits(wall_seconds=0.6, memory_bytes=256 * 1024 * 1024)
+
+
+@pytest.fixture(scope="module")
+def pool() -> Iterator[DesksInProcesses]:
+    """Two desks that are warm."""
+    launcher = Launcher("tests.service.fake_translation:work_at_desk", at_a_desk=True)
+    opened = DesksInProcesses(launcher, LIMITS, desks=2)
+    opened.start()
+    for _ in range(2):
+        order(opened)
+    yield opened
+    opened.close()
+
+
+def order(pool: DesksInProcesses, **members) -> desk_job.Order:
+    """What a desk says of a request."""
+    return read_order(pool.ask(ORDER + json.dumps(members).encode()))
+
+
+def code_of(pool: DesksInProcesses, **members) -> str:
+    """The problem that a request is refused with."""
+    with pytest.raises(ServiceProblem) as refused:
+        order(pool, **members)
+    return refused.value.code
+
+
+def test_the_three_questions_are_answered(pool):
+    """A desk reads an order, judges a plan and states requirements."""
+    assert order(pool, reference="b 1", solve_seconds=2) == desk_job.Order("b 1", 2)
+    assert json.loads(pool.ask(CHECK + b'{"reference": "c"}'))["reference"] == "c"
+    assert json.loads(pool.ask(REQUIREMENTS + b"null\n{}"))["figures"] == []
+
+
+def test_a_question_takes_milliseconds(pool):
+    """Twenty questions to a warm desk take under 20 ms each."""
+    begin = time.monotonic()
+    for _ in range(20):
+        order(pool)
+    assert time.monotonic() - begin < 0.4
+
+
+def test_faults_come_back_as_they_were(pool):
+    """All shown faults and the number of the rest cross the pipe."""
+    with pytest.raises(RequestFaults) as refused:
+        order(pool, faults=desk_job.MOST_FAULTS_SENT + 5)
+    assert len(refused.value.faults) == desk_job.MOST_FAULTS_SENT
+    assert refused.value.left_out == 5
+    assert refused.value.faults[3].pointer == "/roster/3/pack_cap"
+
+
+def test_a_refusal_of_the_reader_comes_back_with_its_detail():
+    """A body that is no JSON is refused with where it breaks off."""
+    answer = work_at_desk(ORDER + b"{", LIMITS, SILENT)
+    with pytest.raises(ServiceProblem, match="malformed_json") as refused:
+        read_answer(answer)
+    assert "line 1" in refused.value.detail
+
+
+@pytest.mark.parametrize("bad", ["burn", "eat"])
+def test_what_costs_too_much_is_refused(pool, bad):
+    """An endless question, or one without bounds in memory, is refused within two seconds."""
+    begin = time.monotonic()
+    assert code_of(pool, order=bad) == "too_much_work"
+    assert time.monotonic() - begin < 3
+    assert order(pool).reference is None
+
+
+def test_a_fault_of_ours_is_told_as_ours(pool):
+    """An exception at a desk is an internal error, and the next question is answered."""
+    assert code_of(pool, order="break_the_web") == "internal_error"
+    assert order(pool).reference is None
+
+
+def test_a_desk_that_somebody_kills_is_replaced(pool):
+    """Nobody hears of it: the question is asked again at a new desk."""
+    assert order(pool).reference is None
+    for desk in solving_under(os.getpid()):
+        os.kill(desk, signal.SIGKILL)
+    for _ in range(2):
+        assert order(pool, reference="again").reference == "again"
+
+
+def test_too_many_at_once_are_refused(pool, monkeypatch):
+    """With both desks taken, who waits longer than their turn is told to come again."""
+    monkeypatch.setattr(desks, "_TURN_SECONDS", 0.1)
+    slow = {"order": "sleep_at_the_desk", "seconds": 1}
+    threads = [threading.Thread(target=order, args=(pool,), kwargs=slow) for _ in range(2)]
+    for thread in threads:
+        thread.start()
+    time.sleep(0.2)
+    assert code_of(pool) == "too_busy"
+    for thread in threads:
+        thread.join()

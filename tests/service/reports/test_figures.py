@@ -1,0 +1,189 @@
+"""Figures, purchases, labels and differences of plans small enough to add up by hand."""
+
+import copy
+import json
+
+import pytest
+
+from service.reports.bags import bags_of, bags_table
+from service.reports.differences import ComparedPlan, difference_of, difference_table
+from service.reports.figures import figures_of_outcome, kg_by_person_and_trip
+from service.reports.input_differences import input_differences
+from service.reports.purchases import bases_of, purchases_of, purchases_table
+from service.translate.read.requests import read_plan_request
+from service.translate.write.outcomes import write_outcome
+from tests.service.one_night_out import REQUEST, SOLVED
+
+READ = read_plan_request(REQUEST)
+OUTCOME = json.loads(write_outcome(SOLVED, READ).model_dump_json())
+
+
+def without_plan(outcome: str, **facts: object) -> dict:
+    """An outcome of another kind."""
+    return {"outcome": outcome} | facts
+
+
+def test_the_figures_of_one_night_out_add_up():
+    """One person, two trips, one set and one can; the means are those of the two loads."""
+    told = figures_of_outcome(OUTCOME)
+    shares = [trip["loads"][0]["load_fraction"] for trip in OUTCOME["plan"]["trips"]]
+    assert (told.people, told.days, told.trips, told.sleds) == (1, 2, 2, 1)
+    assert told.taken_kg == 1.5 + 3.0 + 1.0 + 0.85
+    assert (told.food_kg, told.night_sets, told.food_bags) == (1.0, 1, 1)
+    assert (told.fuel_l, told.fuel_containers) == (1.0, 1)
+    assert told.mean_share == told.weakest_mean_share == pytest.approx(sum(shares) / 2, abs=1e-4)
+    assert (told.peak, told.peak_person) == (max(shares), "solo")
+    assert told.reason is None
+
+
+def test_heavy_is_over_nine_tenths_and_the_weakest_has_the_least_cap():
+    """A load of exactly 90 % is not heavy, one over is; the smallest mean pack cap is weakest."""
+    outcome = copy.deepcopy(OUTCOME)
+    first, second = (trip["loads"] for trip in outcome["plan"]["trips"])
+    first[0]["load_fraction"], second[0]["load_fraction"] = 0.9, 0.9001
+    second.append(second[0] | {"person_id": "weak", "pack_cap_kg": 9.0, "load_fraction": 0.5})
+    told = figures_of_outcome(outcome)
+    assert told.heavy_person_trips == 1
+    assert (told.weakest_person, told.weakest_mean_share) == ("weak", 0.5)
+
+
+def test_an_outcome_without_a_plan_has_a_reason():
+    """No figure is made up where there is no plan, and each kind of outcome says why."""
+    conflicts = [{"message": "Too heavy."}, {"message": "No tent."}]
+    infeasible = figures_of_outcome(without_plan("infeasible", conflicts=conflicts))
+    assert infeasible.reason == "Too heavy. (and 1 more causes)"
+    assert infeasible.peak is None
+    assert "in the time" in str(figures_of_outcome(without_plan("no_plan_in_time")).reason)
+    assert figures_of_outcome(without_plan("failed", detail="Ours.")).reason == "Ours."
+
+
+def test_kilograms_are_told_by_person_and_trip():
+    """Each load has its gross mass under person, day, step and ends."""
+    first = OUTCOME["plan"]["trips"][0]["loads"][0]["total_kg"]
+    assert kg_by_person_and_trip(OUTCOME["plan"])["solo", 1, 1, "road", "camp"] == first
+
+
+def test_purchases_are_all_that_is_taken_food_first():
+    """The rows weigh what is taken along, with night sets and fuel counted."""
+    bought = purchases_of(READ, OUTCOME)
+    assert [(p.kind, p.thing, p.count) for p in bought] == [
+        ("food", "night set meal", 1),
+        ("fuel", "can", 1),
+        ("gear", "bag of solo", 1),
+        ("gear", "glacier rope", 1),
+    ]
+    assert sum(p.kg for p in bought) == pytest.approx(6.35)
+    assert (bought[0].night_sets, bought[1].fuel_ml, bought[1].size_ml) == (1, 1_000, 1_000)
+    assert purchases_table(bought).as_rows()[1]["thing"] == "can"
+
+
+def test_what_was_assumed_is_marked():
+    """Given mass and volume are given; a missing volume, menu, kit or container is assumed."""
+    assert set(bases_of(READ).values()) == {"given"}
+    document = copy.deepcopy(REQUEST)
+    del document["gear"][0]["volume"], document["roster"][0]["personal_kit"], document["menu"]
+    del document["fuel"]["containers"]
+    bases = bases_of(read_plan_request(document))
+    assert bases["rope"] == "volume_assumed"
+    assert bases["solo/sleeping-bag"] == "assumed"
+    assert {basis for unit, basis in bases.items() if unit.startswith("all/")} == {"assumed"}
+
+
+def test_fuel_that_is_worked_out_for_a_set_leaves_its_mass_given():
+    """A set whose fuel is computed from the conditions still has the mass of the request."""
+    document = copy.deepcopy(REQUEST)
+    del document["menu"]["night_sets"][0]["fuel"]
+    assert bases_of(read_plan_request(document))["all/meal"] == "given"
+
+
+def test_every_bag_and_container_has_one_label():
+    """Food, fuel and the personal kit are labelled with owner, day, place and where they wait."""
+    food, fuel, own = bags_of(READ, OUTCOME)
+    assert (food.label, food.first_day, food.used_at) == (
+        "all | night set meal | day 1, camp",
+        1,
+        "camp",
+    )
+    assert (fuel.contents, fuel.first_day, str(fuel.first_date)) == (
+        "fuel: 1 L in each",
+        1,
+        "2028-02-28",
+    )
+    assert (own.owner, own.contents, own.kg) == ("solo", "1 x bag", 1.5)
+    assert bags_table([food]).as_rows()[0]["waits_at"] == ""
+
+
+def test_what_no_night_uses_is_a_reserve_and_says_where_it_waits():
+    """Two more sets and a full can are reserve; they wait where they stand overnight."""
+    outcome = copy.deepcopy(OUTCOME)
+    for unit in outcome["plan"]["taken_along"]:
+        if unit["unit_id"] in {"all/meal", "all/can"}:
+            unit["count"] += 2
+    meal = {"unit_id": "all/meal", "count": 2, "each_kg": 1.0, "each_l": 2.0}
+    outcome["plan"]["stock"][1]["units"].append(meal)
+    told = [(b.kind, b.count, b.first_day, b.waits_at) for b in bags_of(READ, outcome)]
+    assert told[:2] == [("food", 1, 1, []), ("food", 2, None, ["camp"])]
+    assert told[2:4] == [("fuel", 1, 1, []), ("fuel", 2, None, [])]
+
+
+def test_requests_are_held_against_each_other_by_id():
+    """A changed cap, a person who left and a new field are told at their place, not by number."""
+    one = {"roster": [{"person_id": "a", "cap": "1 kg"}, {"person_id": "b", "cap": "2 kg"}], "x": 1}
+    other = {"roster": [{"person_id": "b", "cap": "3 kg"}], "x": 1, "y": [1, 2]}
+    told = [(d.where, d.kind, d.from_, d.to) for d in input_differences(one, other)]
+    assert told == [
+        ("/roster/a", "removed", '{"person_id": "a", "cap": "1 kg"}', None),
+        ("/roster/b/cap", "changed", '"2 kg"', '"3 kg"'),
+        ("/y", "added", None, "[1, 2]"),
+    ]
+    assert list(input_differences(one, copy.deepcopy(one))) == []
+
+
+def test_lists_without_ids_are_one_part():
+    """A calendar, and entries that share an id, are told as a whole."""
+    assert len(list(input_differences({"c": [["a"], ["b"]]}, {"c": [["a"], ["c"]]}))) == 1
+    twins = [{"item_id": "t", "n": 1}, {"item_id": "t", "n": 2}]
+    assert len(list(input_differences({"g": twins}, {"g": twins[:1]}))) == 1
+
+
+def test_a_plan_does_not_differ_from_itself():
+    """Between a plan and itself there is nothing to tell."""
+    plan = ComparedPlan("plan_" + "0" * 26, REQUEST, OUTCOME)
+    told = difference_of(plan, plan)
+    assert (told.input, told.figures, told.taken, told.loads) == ([], [], [], [])
+    assert difference_table(told).rows == ()
+
+
+def test_what_differs_is_told_in_input_figures_things_and_loads():
+    """One more can, carried out, is told in all four, and the kilograms agree."""
+    request, outcome = copy.deepcopy(REQUEST), copy.deepcopy(OUTCOME)
+    request["fuel"]["containers"][0]["count"] = 2
+    for unit in outcome["plan"]["taken_along"]:
+        unit["count"] += unit["unit_id"] == "all/can"
+    outcome["plan"]["trips"][0]["loads"][0]["total_kg"] += 0.85
+    ids = ("plan_" + "0" * 26, "plan_" + "1" * 26)
+    told = difference_of(
+        ComparedPlan(ids[0], REQUEST, OUTCOME), ComparedPlan(ids[1], request, outcome)
+    )
+    assert [part.where for part in told.input] == ["/fuel/containers/can/count"]
+    assert {f.figure: f.change for f in told.figures} == {
+        "taken_kg": 0.85,
+        "fuel_l": 1.0,
+        "fuel_containers": 1.0,
+    }
+    assert [(t.thing, t.from_count, t.to_count, t.change_kg) for t in told.taken] == [
+        ("can", 1, 2, 0.85)
+    ]
+    assert [(load.person_id, load.change_kg) for load in told.loads] == [("solo", 0.85)]
+    assert len(difference_table(told).rows) == 6
+
+
+def test_against_a_plan_that_is_none_only_the_figures_differ():
+    """Things and loads are told between two solved plans only; the reason stands in the figures."""
+    none = without_plan("infeasible", conflicts=[{"message": "Too heavy."}])
+    ids = ("plan_" + "0" * 26, "plan_" + "1" * 26)
+    told = difference_of(
+        ComparedPlan(ids[0], REQUEST, OUTCOME), ComparedPlan(ids[1], REQUEST, none)
+    )
+    assert (told.taken, told.loads) == ([], [])
+    assert told.figures_to.reason == "Too heavy."

@@ -1,0 +1,53 @@
+"""Comparisons in the database."""
+
+import pytest
+from alembic.migration import MigrationContext
+from alembic.operations import Operations
+from sqlalchemy import inspect
+
+from service.errors import Fault
+from service.storage.comparisons import ComparisonStore, StoredComparison, StoredVariant
+from service.storage.database import open_database, writing
+from service.storage.migrations.versions import m0005_comparisons
+
+ROWS = (
+    StoredVariant("base", (), "plan_" + "0" * 26, ()),
+    StoredVariant("é", ("roster 3 -> 2",), None, (Fault("/variants/0", "x", "y"),)),
+)
+
+
+@pytest.fixture
+def store(tmp_path):
+    """A store in a database of its own."""
+    engine = open_database(tmp_path / "plans.sqlite3")
+    yield ComparisonStore(engine)
+    engine.dispose()
+
+
+def test_a_comparison_comes_back_as_it_was_stored(store):
+    """Names, edits, plans and faults of every row come back in order."""
+    comparison_id = store.add(tenant_id="a", reference="b 7", created_at_ms=12, rows=ROWS)
+    told = store.read(tenant_id="a", comparison_id=comparison_id)
+    assert told == StoredComparison(comparison_id, "b 7", 12, ROWS)
+
+
+def test_another_tenant_and_another_name_find_nothing(store):
+    """Who asks for somebody else's comparison, or for no name at all, gets none."""
+    comparison_id = store.add(tenant_id="a", reference=None, created_at_ms=12, rows=ROWS)
+    assert store.read(tenant_id="b", comparison_id=comparison_id) is None
+    assert store.read(tenant_id="a", comparison_id="plan_" + "0" * 26) is None
+    assert store.read(tenant_id="a", comparison_id="comparison_" + "0" * 26) is None
+
+
+def test_the_migration_can_be_taken_back_and_made_again(tmp_path):
+    """Down it removes the table of comparisons, up again it makes the same one."""
+    engine = open_database(tmp_path / "plans.sqlite3")
+    with writing(engine) as connection:
+        context = MigrationContext.configure(connection)
+        with Operations.context(context):
+            before = inspect(connection).get_columns("comparisons")
+            m0005_comparisons.downgrade()
+            assert "comparisons" not in inspect(connection).get_table_names()
+            m0005_comparisons.upgrade()
+        assert repr(inspect(connection).get_columns("comparisons")) == repr(before)
+    engine.dispose()

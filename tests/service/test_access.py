@@ -1,0 +1,191 @@
+"""Keys and tenants: who is let in, what for, and that tenants never meet."""
+
+import subprocess
+import sys
+
+import pytest
+from fastapi.testclient import TestClient
+
+from service import keys as keys_program
+from service.access import scope_for
+from service.app import GUARDED, ROUTES, create_app
+from service.settings import Settings
+from service.storage.keys import KeyStore
+from tests.service.fake_translation import TRANSLATION
+
+OURS = {"json": {"reference": "secret"}}
+OF_A_PLAN = [
+    (method, route.path)
+    for router in GUARDED
+    for route in router.routes
+    for method in sorted(route.methods)
+    if "{plan_id}" in route.path
+]
+OTHERS = {
+    ("POST", "/v1/plans"),
+    ("GET", "/v1/plans"),
+    ("POST", "/v1/plan-checks"),
+    ("POST", "/v1/requirements"),
+}
+"""Guarded addresses without an id: what they make or list is of the caller's tenant."""
+
+
+@pytest.fixture(scope="module")
+def guarded(tmp_path_factory):
+    """A service that asks for keys, with two tenants who have them."""
+    settings = Settings(database=tmp_path_factory.mktemp("data") / "p.sqlite3", keys="required")
+    with TestClient(create_app(settings, TRANSLATION), raise_server_exceptions=False) as caller:
+        caller.store = caller.app.state.wiring.keys
+        caller.a = caller.store.make(tenant_id="a", scopes=("read", "plan"))
+        caller.b = caller.store.make(tenant_id="b", scopes=("read", "plan"))
+        yield caller
+
+
+def with_key(key):
+    """The header of a key."""
+    return {"Authorization": f"Bearer {key}", "Accept": "*/*"}
+
+
+@pytest.fixture(scope="module")
+def plan_of_a(guarded):
+    """A plan of the first tenant that is final."""
+    headers = with_key(guarded.a) | {"Prefer": "wait=30"}
+    return guarded.post("/v1/plans", headers=headers, **OURS).json()["plan_id"]
+
+
+@pytest.mark.parametrize(("method", "path"), OF_A_PLAN)
+@pytest.mark.parametrize("plan_id", ["of a", "plan_" + "0" * 26, "nonsense"])
+def test_a_plan_of_another_tenant_is_not_there(guarded, plan_of_a, method, path, plan_id):
+    """Whatever is asked of it, read or write, the answer is the 404 of a plan that never was."""
+    address = path.replace("{plan_id}", plan_of_a if plan_id == "of a" else plan_id)
+    answer = guarded.request(method, address, headers=with_key(guarded.b))
+    never = guarded.request(
+        method, path.replace("{plan_id}", "plan_" + "1" * 26), headers=with_key(guarded.b)
+    )
+    assert answer.status_code == 404
+    assert answer.content == never.content
+    own = guarded.get(f"/v1/plans/{plan_of_a}", headers=with_key(guarded.a))
+    assert own.status_code == 200
+
+
+def test_every_guarded_route_is_in_the_table():
+    """A new route with another id, or none, turns this red until it has its row."""
+    found = {(m, r.path) for router in GUARDED for r in router.routes for m in r.methods}
+    assert found == {*OF_A_PLAN, *OTHERS}
+    assert {r.path for r in ROUTES if "{plan_id}" in r.path} == {path for _, path in OF_A_PLAN}
+
+
+@pytest.mark.parametrize("method", ["GET", "POST", "DELETE"])
+def test_lists_and_keys_of_repeated_requests_are_of_one_tenant(guarded, plan_of_a, method):
+    """The other tenant lists nothing of it, and its Idempotency-Key leads to a plan of its own."""
+    assert guarded.get("/v1/plans", headers=with_key(guarded.b)).json()["plans"] == []
+    mine = guarded.get("/v1/plans", headers=with_key(guarded.a)).json()["plans"]
+    assert plan_of_a in {plan["plan_id"] for plan in mine}
+    assert scope_for(method, "/v1/plans") == ("read" if method == "GET" else "plan")
+
+
+@pytest.mark.parametrize(
+    "header", ["", "Bearer", "Bearer x", "Basic abc", "Bearer hw_000000000000_" + "0" * 40]
+)
+def test_nobody_is_let_in_without_a_key(guarded, header):
+    """Without a key that is in use each guarded address answers 401, whatever it is asked."""
+    for method, path in (*OF_A_PLAN, *OTHERS):
+        answer = guarded.request(method, path, headers={"Authorization": header})
+        assert (answer.status_code, answer.json()["code"]) == (401, "key_needed")
+        assert answer.headers["WWW-Authenticate"].startswith("Bearer")
+
+
+@pytest.mark.parametrize("path", ["/healthz", "/v1/units", "/v1/rules", "/docs", "/openapi.json"])
+def test_facts_health_and_documentation_need_no_key(guarded, path):
+    """What says nothing of anybody's plans is open."""
+    assert guarded.get(path).status_code == 200
+
+
+def test_a_key_does_only_what_it_is_for(guarded, plan_of_a):
+    """With the scope read alone nothing is stored, stopped or deleted."""
+    reader = with_key(guarded.store.make(tenant_id="a", scopes=("read",)))
+    assert guarded.get(f"/v1/plans/{plan_of_a}", headers=reader).status_code == 200
+    assert guarded.post("/v1/plan-checks", headers=reader, json={}).status_code == 200
+    for method, path in (("POST", "/v1/plans"), ("DELETE", f"/v1/plans/{plan_of_a}")):
+        answer = guarded.request(method, path, headers=reader, json={})
+        assert (answer.status_code, answer.json()["code"]) == (403, "scope_needed")
+
+
+def test_a_key_is_revoked_and_replaced_while_the_service_runs(guarded):
+    """A revoked key is refused at the next request, and the new one is taken."""
+    old = guarded.store.make(tenant_id="a", scopes=("read",))
+    assert guarded.get("/v1/plans", headers=with_key(old)).status_code == 200
+    new = guarded.store.make(tenant_id="a", scopes=("read",))
+    assert guarded.store.revoke(old.split("_")[1])
+    assert not guarded.store.revoke(old.split("_")[1])
+    assert guarded.get("/v1/plans", headers=with_key(old)).status_code == 401
+    assert guarded.get("/v1/plans", headers=with_key(new)).status_code == 200
+
+
+def test_what_changes_plans_leaves_a_trail_without_secrets(guarded, caplog):
+    """Each change is logged with key id and tenant, and never with the secret."""
+    with caplog.at_level("INFO", logger="service.access"):
+        guarded.post("/v1/plans", headers=with_key(guarded.a), json={})
+        guarded.get("/v1/plans", headers=with_key(guarded.a))
+    key_id, secret = guarded.a.split("_")[1:]
+    assert [r.getMessage() for r in caplog.records] == [
+        f"audit: key {key_id} of tenant a: POST /v1/plans"
+    ]
+    assert secret not in caplog.text
+
+
+def test_no_secret_is_stored(database):
+    """Of a key only a hash is kept, and a changed secret is another key."""
+    store = KeyStore(database)
+    key = store.make(tenant_id="a", scopes=("read",))
+    assert store.caller_of(key).tenant_id == "a"
+    assert store.caller_of(key[:-1] + ("0" if key[-1] != "0" else "1")) is None
+    assert key.rpartition("_")[2] not in repr(store.list())
+    with pytest.raises(ValueError, match="tenant"):
+        store.make(tenant_id="A b", scopes=("read",))
+
+
+@pytest.mark.parametrize(
+    ("host", "keys", "needed"),
+    [
+        ("127.0.0.1", "auto", False),
+        ("192.0.2.1", "auto", True),
+        ("192.0.2.1", "none", False),
+        ("127.0.0.1", "required", True),
+    ],
+)
+def test_keys_are_needed_where_others_can_reach_the_service(tmp_path, host, keys, needed):
+    """On localhost none is needed; on another address one is, unless the settings say not."""
+    assert Settings(database=tmp_path / "p", host=host, keys=keys).needs_keys() is needed
+
+
+def test_the_program_makes_lists_and_revokes_keys(tmp_path, monkeypatch, capsys):
+    """`python -m service.keys` shows a key once, lists it without its secret, and revokes it."""
+    monkeypatch.setenv("HAULWRIGHT_DATABASE", str(tmp_path / "p.sqlite3"))
+    assert keys_program.main(["make", "agency-1", "--scopes", "read"]) == 0
+    key = capsys.readouterr().out.strip()
+    assert keys_program.main(["list"]) == 0
+    listed = capsys.readouterr().out
+    assert "agency-1 read" in listed
+    assert key.rpartition("_")[2] not in listed
+    assert keys_program.main(["revoke", key.split("_")[1]]) == 0
+    assert keys_program.main(["revoke", key.split("_")[1]]) == 1
+    assert keys_program.main(["make", "Agency 1"]) == 1
+
+
+def test_a_start_for_others_without_a_key_is_refused(tmp_path):
+    """On an address that others reach the service does not start before there is a key."""
+    environment = {
+        "HAULWRIGHT_HOST": "192.0.2.1",
+        "HAULWRIGHT_DATABASE": str(tmp_path / "p.sqlite3"),
+    }
+    start = subprocess.run(
+        [sys.executable, "-m", "service"],
+        env=environment,
+        capture_output=True,
+        text=True,
+        timeout=60,
+        check=False,
+    )
+    assert start.returncode == 1
+    assert "python -m service.keys make" in start.stderr
