@@ -168,3 +168,17 @@ SMALLEST_COMPARISON: dict[str, Any] = {
         },
     ],
 }
+
+SMALLEST_GEAR_LIST: Final = "Item,Mass (kg),Quantity,Needed\nTent,3.9,1,every night\n"
+"""A gear list as CSV."""
+
+SMALLEST_ROSTER: Final = "Name,Pack cap (kg)\nLead,27\nSecond,24\n"
+"""A roster as CSV."""
+
+SMALLEST_TRACK: Final = (
+    '<gpx version="1.1"><trk><name>Glacier</name><trkseg>'
+    '<trkpt lat="60.00" lon="10.0"><ele>1450</ele></trkpt>'
+    '<trkpt lat="60.01" lon="10.0"><ele>1530</ele></trkpt>'
+    "</trkseg></trk></gpx>"
+)
+"""A route as GPX."""

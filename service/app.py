@@ -10,6 +10,7 @@ from starlette.concurrency import run_in_threadpool
 from starlette.types import ASGIApp
 
 from service.access import require_key
+from service.files.reader import FileReader
 from service.http.cross_origin import CrossOrigin
 from service.http.openapi import openapi_document
 from service.http.problem_answers import answer_with_problems, methods_at
@@ -27,17 +28,22 @@ from service.jobs.lookout import Lookout, Rescuer
 from service.jobs.questions import Questions
 from service.jobs.supervisor import Supervisor
 from service.jobs.work import PlanWork, WorkSettings
+from service.pages.pdf_printer import PdfPrinter
 from service.routes import (
     calendars,
     comparisons,
     docs,
     facts,
+    files,
+    library,
     limits_that_bind,
     operation,
     plan_actions,
     plan_checks,
     plan_differences,
     plan_events,
+    plan_files,
+    plan_pages,
     plan_papers,
     plan_tables,
     plan_views,
@@ -65,8 +71,12 @@ ROUTERS = (
     plan_papers.router,
     plan_differences.router,
     comparisons.router,
+    plan_files.router,
+    plan_pages.router,
     plan_checks.router,
     requirements.router,
+    files.router,
+    library.router,
     facts.router,
     operation.router,
     docs.router,
@@ -115,6 +125,8 @@ def create_app(settings: Settings, translation: Translation) -> Application:
         yield
         wiring.completions.close()
         await run_in_threadpool(wiring.engine.stop)
+        await run_in_threadpool(wiring.file_reader.close)
+        await run_in_threadpool(wiring.pdf_printer.close)
         await run_in_threadpool(wiring.lookout.stop)
         await run_in_threadpool(wiring.questions.close)
         await run_in_threadpool(wiring.desks.close)
@@ -165,6 +177,10 @@ def wire(settings: Settings, translation: Translation) -> Wiring:
         completions=completions,
         lookout=Lookout(store, wishes, completions, rescuer),
         keys=keys,
+        file_reader=FileReader(
+            at_once=settings.file_readers, grace_seconds=settings.solve_grace_seconds
+        ),
+        pdf_printer=PdfPrinter(grace_seconds=settings.solve_grace_seconds),
     )
 
 

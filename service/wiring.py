@@ -8,12 +8,14 @@ from fastapi import Depends, Request
 
 from api_schema.plan_check import PlanCheckAnswer
 from api_schema.requirements_answer import RequirementsAnswer
+from service.files.reader import FileReader
 from service.jobs.completions import Completions
 from service.jobs.desk_job import PlanOrder
 from service.jobs.desks import Desks
 from service.jobs.engine import Engine
 from service.jobs.lookout import Lookout
 from service.jobs.questions import Questions
+from service.pages.pdf_printer import PdfPrinter
 from service.settings import Settings
 from service.storage.comparisons import ComparisonStore
 from service.storage.events import PlanEvents
@@ -60,6 +62,8 @@ class Wiring:
     completions: Completions
     lookout: Lookout
     keys: KeyStore
+    file_reader: FileReader
+    pdf_printer: PdfPrinter
     tenant_id: str = DEFAULT_TENANT
     """Whose plans a request is about."""
 
