@@ -30,6 +30,7 @@ from service.routes import (
     comparisons,
     docs,
     facts,
+    messages,
     operation,
     plan_actions,
     plan_checks,
@@ -39,6 +40,7 @@ from service.routes import (
     plan_tables,
     plan_views,
     plans,
+    replans,
     requirements,
 )
 from service.settings import Settings
@@ -47,6 +49,7 @@ from service.storage.database import open_database
 from service.storage.events import PlanEvents
 from service.storage.keys import KeyStore
 from service.storage.leases import PlanQueue
+from service.storage.lineage import Lineage
 from service.storage.plans import PlanStore
 from service.storage.wishes import Wishes
 from service.wiring import Translation, Wiring
@@ -60,6 +63,8 @@ ROUTERS = (
     plan_papers.router,
     plan_differences.router,
     comparisons.router,
+    replans.router,
+    messages.router,
     plan_checks.router,
     requirements.router,
     facts.router,
@@ -151,6 +156,7 @@ def wire(settings: Settings, translation: Translation) -> Wiring:
         translation=translation,
         store=store,
         comparisons=ComparisonStore(database),
+        lineage=Lineage(database),
         events=PlanEvents(database),
         wishes=wishes,
         desks=open_desks(settings, translation),

@@ -17,6 +17,7 @@ from service.settings import Settings
 from service.storage.comparisons import ComparisonStore
 from service.storage.events import PlanEvents
 from service.storage.keys import KeyStore
+from service.storage.lineage import Lineage
 from service.storage.plans import PlanStore
 from service.storage.wishes import Wishes
 
@@ -50,6 +51,7 @@ class Wiring:
     translation: Translation
     store: PlanStore
     comparisons: ComparisonStore
+    lineage: Lineage
     events: PlanEvents
     wishes: Wishes
     desks: Desks
