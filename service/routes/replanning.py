@@ -3,7 +3,7 @@
 import json
 from typing import Any
 
-from service.errors import Fault, RequestFaults, ServiceProblem
+from service.errors import ServiceProblem
 from service.routes.plan_documents import find_plan, find_request, find_solved_outcome
 from service.storage.plans import PlanSummary, StoredPlan
 from service.translate.read.replans import read_replan, with_state
@@ -15,15 +15,10 @@ def accept_replan(
 ) -> PlanSummary:
     """Store the re-plan of a solved plan from a state that was counted.
 
-    Raises RequestFaults with every fault of the state, and a problem where the plan is not solved
-    or another one has taken its place.
+    Raises RequestFaults with every fault of the state, and a problem where the plan is not solved.
+    A plan may have several re-plans, so that a leader can ask "what if"; the last one holds.
     """
     outcome = find_solved_outcome(wiring, plan_id)
-    newer = wiring.lineage.superseded_by(tenant_id=wiring.tenant_id, plan_id=plan_id)
-    if newer is not None:
-        raise RequestFaults(
-            (Fault("", "superseded", f"Another plan has taken its place: {newer}. Use that one."),)
-        )
     plan = {name: outcome["plan"][name] for name in ("trips", "stock", "flights")}
     if outcome.get("rest") is not None:
         names = ("spent", "let_go", "night_sets")

@@ -44,9 +44,9 @@ class Advice:
 def advise(problem: Problem, plan: Plan) -> Advice:
     """What a checked plan of a problem with a history says to its leader."""
     history = problem.history
-    nights_over = history.nights if history is not None else 0
+    today = history.day if history is not None else 1
     replayed = replay(check_request(problem).facts, plan)
-    to_come = tuple(w for w in waits(replayed) if w.day >= max(nights_over, 1))
+    to_come = tuple(w for w in waits(replayed) if w.day >= today)
     now = [w for w in to_come if w.day == min((x.day for x in to_come), default=0)]
     summits = {p.place_id for p in problem.route.places if p.kind is PlaceKind.SUMMIT}
     summit_day = next(
