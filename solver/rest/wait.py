@@ -95,22 +95,23 @@ def with_waiting_fed(problem: Problem, nights: int) -> tuple[Problem, tuple[Spen
             if is_this and reserve.kind is ReserveKind.STORM and left and reserve.nights:
                 used = min(left, reserve.nights)
                 left -= used
-                spent.append(Spent(reserve, used, f"{nights} nights of waiting at {place_id}"))
+                spent.append(Spent(reserve, used, f"waiting at {place_id}"))
                 reserves[number] = replace(reserve, nights=reserve.nights - used)
     fewer = replace(problem, cook_groups=tuple(groups), reserves=tuple(reserves))
     return without_planning_rules(fewer, spent), tuple(spent)
 
 
 def without_planning_rules(problem: Problem, spent: Sequence[Spent]) -> Problem:
-    """The problem with the rules on planned reserves as advisories, where some are used up.
+    """The problem with the rules on planned reserves as advisories.
 
-    They ask what an expedition sets out with; what was set out with has been used for its purpose.
+    They ask what an expedition sets out with. On the way, reserves are used for their purpose.
     """
     known = dict(problem.rules.waived)
+    why = {one.reserve.kind: one.why for one in reversed(spent)}
     more = {
-        rule_id: one.why
-        for one in spent
-        if (rule_id := _PLANNED.get(one.reserve.kind)) is not None and rule_id not in known
+        rule_id: why.get(kind, "it asks what an expedition sets out with")
+        for kind, rule_id in _PLANNED.items()
+        if rule_id not in known
     }
     waived = (*problem.rules.waived, *more.items())
     return replace(problem, rules=replace(problem.rules, waived=waived))

@@ -103,6 +103,8 @@ def with_state(base: _Document, plan: _Document, of_plan: str, state: _Document)
         if limit is not None:
             person["load_limit"] = limit.load_limit
             person["load_limit_reason"] = limit.reason
+            # Sleeping kit and the like may ride with others, never what keeps a person alive.
+            person["kit_to_rope_team"] = True
     options = {k: v for k, v in (request.get("options") or {}).items() if k != "near_plan"}
     if options or "options" in request:
         request["options"] = options
@@ -112,16 +114,16 @@ def with_state(base: _Document, plan: _Document, of_plan: str, state: _Document)
 def read_replan(document: _Document) -> ReadReplan:
     """A stored re-plan; raises RequestFaults with every fault of its state."""
     state = _read_state(document["state"])
-    try:
-        read = read_plan_request(document["request"])
-    except RequestFaults as error:
-        raise RequestFaults(_of_the_state(error.faults)) from None
-    followed = read_stored_plan(document["plan"])
     over = _over(state)
-    days = len(read.problem.calendar.days)
+    days = len(document["request"]["calendar"])
     if not 1 <= over.day < days:
         words = f"This leaves nothing to plan: the plan has {days} days."
         raise RequestFaults((Fault("/at/day", "out_of_range", words),))
+    try:
+        read = read_plan_request(document["request"], over)
+    except RequestFaults as error:
+        raise RequestFaults(_of_the_state(error.faults)) from None
+    followed = read_stored_plan(document["plan"])
     problem = _as_settled(read.problem, document["plan"].get("rest"))
     problem = replace(problem, history=over)
     facts = check_request(problem).facts
