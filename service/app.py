@@ -37,6 +37,7 @@ from service.routes import (
     files,
     library,
     limits_that_bind,
+    messages,
     operation,
     plan_actions,
     plan_checks,
@@ -48,6 +49,7 @@ from service.routes import (
     plan_tables,
     plan_views,
     plans,
+    replans,
     requirements,
 )
 from service.settings import Settings
@@ -56,6 +58,7 @@ from service.storage.database import open_database
 from service.storage.events import PlanEvents
 from service.storage.keys import KeyStore
 from service.storage.leases import PlanQueue
+from service.storage.lineage import Lineage
 from service.storage.plans import PlanStore
 from service.storage.wishes import Wishes
 from service.wiring import Translation, Wiring
@@ -73,6 +76,8 @@ ROUTERS = (
     comparisons.router,
     plan_files.router,
     plan_pages.router,
+    replans.router,
+    messages.router,
     plan_checks.router,
     requirements.router,
     files.router,
@@ -169,6 +174,7 @@ def wire(settings: Settings, translation: Translation) -> Wiring:
         translation=translation,
         store=store,
         comparisons=ComparisonStore(database),
+        lineage=Lineage(database),
         events=PlanEvents(database),
         wishes=wishes,
         desks=open_desks(settings, translation),

@@ -20,6 +20,7 @@ from service.settings import Settings
 from service.storage.comparisons import ComparisonStore
 from service.storage.events import PlanEvents
 from service.storage.keys import KeyStore
+from service.storage.lineage import Lineage
 from service.storage.plans import PlanStore
 from service.storage.wishes import Wishes
 
@@ -54,6 +55,7 @@ class Wiring:
     translation: Translation
     store: PlanStore
     comparisons: ComparisonStore
+    lineage: Lineage
     events: PlanEvents
     wishes: Wishes
     desks: Desks

@@ -12,6 +12,8 @@ from api_schema.plan_check import PlanCheckRequest
 from api_schema.plan_events import PlanEventAnswer
 from api_schema.plan_request import PlanRequest
 from api_schema.problem_details import ProblemDetails
+from api_schema.replan import ReplanRequest
+from api_schema.replan_answer import MessageRequest
 from service.errors import PROBLEMS
 from service.http.answers import problems
 from service.version import VERSION
@@ -53,6 +55,8 @@ def openapi_document(routes: list[BaseRoute]) -> dict[str, Any]:
             (PlanCheckRequest, "validation"),
             (CalendarsRequest, "validation"),
             (ComparisonRequest, "validation"),
+            (ReplanRequest, "validation"),
+            (MessageRequest, "validation"),
             (ProblemDetails, "serialization"),
             (PlanEventAnswer, "serialization"),
         ],

@@ -18,7 +18,7 @@ from service.jobs.launcher import Child, Launcher
 _MOST_WAITING = 16
 _TURN_SECONDS = 5.0
 """Longest wait for a desk to be free [s]."""
-_START_SECONDS = 30.0
+_START_SECONDS = 120.0
 _WALL_PER_CPU = 5.0
 """Wall time a question may take, in CPU times: the machine may be busy with other things."""
 _LARGEST_ANSWER_BYTES = 64 * 1024 * 1024
