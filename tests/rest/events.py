@@ -37,14 +37,14 @@ DOWN_AT_ONCE = [
     ["camp-1", "cache-2", "camp-1"],
     ["camp-1", "cache-2", "camp-2"],
     ["camp-2", "cache-2", "camp-2"],
-    ["camp-2", "camp-3", "camp-2"],
     ["camp-2", "cache-2", "camp-1"],
     ["camp-1", "cache-1", "road"],
 ]
-"""The calendar of the expedition for three as it was travelled for 7 days, and then down."""
+"""The calendar of the expedition for three as it was travelled for 6 days, and then down."""
 
 WITHOUT_THE_REST_DAY = [
-    *DOWN_AT_ONCE[:7],
+    *DOWN_AT_ONCE[:6],
+    ["camp-2", "camp-3", "camp-2"],
     ["camp-2", "camp-3"],
     ["camp-3"],
     ["camp-3", "summit", "camp-3"],
@@ -107,8 +107,8 @@ EVENTS: dict[str, State] = {
         ],
         letting_go=ALL_RESERVES,
     ),
-    "23 leg closed": evening(7, calendar=DOWN_AT_ONCE),
-    "24 an order to leave": evening(7, calendar=DOWN_AT_ONCE),
+    "23 leg closed": evening(6, calendar=DOWN_AT_ONCE),
+    "24 an order to leave": evening(6, calendar=DOWN_AT_ONCE),
     "25 communicator lost": evening(7, lost=lost("camp-2", messenger=1)),
     "26 cold injury": evening(
         10, people=[{"person_id": "second", "load_limit": "23 kg", "reason": "frostbitten fingers"}]
