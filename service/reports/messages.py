@@ -42,16 +42,16 @@ def messages_page() -> str:
         "<li>A group is a letter, its value, and one check character. Blanks part the groups.</li>",
         f"<li>The last group is {CLOSING_KEY} with two check characters over all of it.</li>",
         (
-            "<li>The service writes the check characters. A message with a wrong one is refused, with "
-            "the group that is in doubt. Nothing is repaired by guessing: ask again.</li>"
+            "<li>The service writes the check characters. A message with a wrong one is refused, "
+            "with the group that is in doubt. Nothing is repaired by guessing: ask again.</li>"
         ),
         (
             "<li>Numbers of places, people, sleds and night sets are those of "
             "<code>GET /v1/plans/{plan_id}/message-key</code>. Print them before you leave.</li>"
         ),
         (
-            "<li>A message gives no medical advice. If somebody is hurt, call rescue services and ask "
-            "a physician. The people on the spot decide.</li>"
+            "<li>A message gives no medical advice. If somebody is hurt, call rescue services and "
+            "ask a physician. The people on the spot decide.</li>"
         ),
         "</ul>",
         "<h2>What a party sends</h2>",
