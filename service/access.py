@@ -12,13 +12,12 @@ logger = logging.getLogger(__name__)
 
 _READS = frozenset({"GET", "HEAD"})
 _ASK = {"WWW-Authenticate": 'Bearer realm="haulwright"'}
-_STORED = "/v1/plans"
+_STORES_NOTHING = frozenset({"/v1/plan-checks", "/v1/requirements"})
 
 
 def scope_for(method: str, path: str) -> str:
-    """The scope that a request needs: `plan` for what changes stored plans, else `read`."""
-    changes = method not in _READS and (path == _STORED or path.startswith(f"{_STORED}/"))
-    return "plan" if changes else "read"
+    """The scope that a request needs: `read` for what stores and changes nothing, else `plan`."""
+    return "read" if method in _READS or path in _STORES_NOTHING else "plan"
 
 
 async def require_key(request: Request, wiring: Wired) -> None:
