@@ -153,6 +153,11 @@ PROBLEMS: Mapping[str, ProblemKind] = MappingProxyType(
             "The service cannot write to its storage.",
             "The request was not accepted. Send it again after the time in Retry-After.",
         ),
+        "starting": ProblemKind(
+            503,
+            "The service is starting.",
+            "Send the request again after the time in Retry-After.",
+        ),
         "shutting_down": ProblemKind(
             503,
             "The service is stopping.",

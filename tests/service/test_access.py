@@ -23,9 +23,7 @@ EVERY_GUARDED = [
     for route in router.routes
     for method in sorted(route.methods)
 ]
-OF_ONE = [
-    (method, path, kind) for method, path in EVERY_GUARDED for kind in IDS if kind in path
-]
+OF_ONE = [(method, path, kind) for method, path in EVERY_GUARDED for kind in IDS if kind in path]
 OTHERS = {
     ("POST", "/v1/plans"),
     ("GET", "/v1/plans"),
@@ -69,10 +67,11 @@ def ids_of_a(guarded, plan_of_a):
     return {"{plan_id}": plan_of_a, "{comparison_id}": comparison_id}
 
 
-@pytest.mark.parametrize(("method", "path", "kind"), OF_ONE)
+@pytest.mark.parametrize("address", OF_ONE, ids=" ".join)
 @pytest.mark.parametrize("id_of", ["a", "nobody", "nonsense"])
-def test_what_is_of_another_tenant_is_not_there(guarded, ids_of_a, method, path, kind, id_of):
+def test_what_is_of_another_tenant_is_not_there(guarded, ids_of_a, address, id_of):
     """Whatever is asked of it, read or write, the answer is the 404 of what never was."""
+    method, path, kind = address
     named = {"a": ids_of_a[kind], "nobody": IDS[kind] + "0" * 26, "nonsense": "nonsense"}[id_of]
     b = with_key(guarded.b)
     # A second plan of nobody, for the address that needs two.
@@ -84,8 +83,8 @@ def test_what_is_of_another_tenant_is_not_there(guarded, ids_of_a, method, path,
     assert answer.status_code == 404
     assert answer.content == never.content
     for own_kind, collection in (("{plan_id}", "plans"), ("{comparison_id}", "comparisons")):
-        address = f"/v1/{collection}/{ids_of_a[own_kind]}"
-        assert guarded.get(address, headers=with_key(guarded.a)).status_code == 200
+        own = f"/v1/{collection}/{ids_of_a[own_kind]}"
+        assert guarded.get(own, headers=with_key(guarded.a)).status_code == 200
 
 
 def test_the_second_plan_of_a_difference_is_of_the_caller_too(guarded, plan_of_a):
