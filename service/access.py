@@ -42,3 +42,4 @@ async def require_key(request: Request, wiring: Wired) -> None:
             request.url.path.encode("ascii", "backslashreplace").decode(),
         )
     request.state.tenant_id = caller.tenant_id
+    request.state.key_id = caller.key_id

@@ -6,6 +6,7 @@ from contextlib import asynccontextmanager
 from typing import Any
 
 from fastapi import Depends, FastAPI
+from sqlalchemy import Engine as Database
 from starlette.concurrency import run_in_threadpool
 from starlette.types import ASGIApp
 
@@ -26,6 +27,7 @@ from service.jobs.launcher import Launcher
 from service.jobs.lookout import Lookout, Rescuer
 from service.jobs.supervisor import Supervisor
 from service.jobs.work import PlanWork, WorkSettings
+from service.reports.made_with import versions_of_today
 from service.routes import (
     comparisons,
     docs,
@@ -39,6 +41,7 @@ from service.routes import (
     plan_tables,
     plan_views,
     plans,
+    releases,
     requirements,
 )
 from service.settings import Settings
@@ -48,6 +51,8 @@ from service.storage.events import PlanEvents
 from service.storage.keys import KeyStore
 from service.storage.leases import PlanQueue
 from service.storage.plans import PlanStore
+from service.storage.releases import ReleaseStore
+from service.storage.retention import RetentionStore
 from service.storage.wishes import Wishes
 from service.wiring import Translation, Wiring
 
@@ -59,6 +64,7 @@ ROUTERS = (
     plan_tables.router,
     plan_papers.router,
     plan_differences.router,
+    releases.router,
     comparisons.router,
     plan_checks.router,
     requirements.router,
@@ -136,7 +142,7 @@ def wire(settings: Settings, translation: Translation) -> Wiring:
     """Open the database and put together what the routes work with."""
     database = open_database(settings.database_address())
     completions = Completions()
-    queue = PlanQueue(database, lease_ms=round(settings.lease_seconds * 1000))
+    queue = open_queue(database, settings)
     wishes = Wishes(database)
     keys = KeyStore(database)
     engine: Engine = DistributedEngine()
@@ -151,14 +157,23 @@ def wire(settings: Settings, translation: Translation) -> Wiring:
         translation=translation,
         store=store,
         comparisons=ComparisonStore(database),
+        releases=ReleaseStore(database),
         events=PlanEvents(database),
         wishes=wishes,
         desks=open_desks(settings, translation),
         engine=engine,
         completions=completions,
-        lookout=Lookout(store, wishes, completions, rescuer),
+        lookout=Lookout(
+            store, wishes, completions, rescuer, clean=RetentionStore(database).remove_old
+        ),
         keys=keys,
     )
+
+
+def open_queue(database: Database, settings: Settings) -> PlanQueue:
+    """The queue of a process that solves, which writes today's versions beside each outcome."""
+    lease_ms = round(settings.lease_seconds * 1000)
+    return PlanQueue(database, lease_ms=lease_ms, made_with=versions_of_today())
 
 
 def open_desks(settings: Settings, translation: Translation) -> Desks:

@@ -100,6 +100,11 @@ PROBLEMS: Mapping[str, ProblemKind] = MappingProxyType(
             "The plan does not run, so there is nothing to finish early.",
             "Read the plan. Finish it early when its state is running.",
         ),
+        "no_reference": ProblemKind(
+            409,
+            "The plan has no reference, so that nobody could find what holds for it.",
+            "Send the request again with a reference, and release that plan.",
+        ),
         "no_plan_in_outcome": ProblemKind(
             409,
             "The outcome has no plan to show.",

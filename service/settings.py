@@ -19,9 +19,10 @@ KEYS = ("auto", "required", "none")
 LOOPBACK = frozenset({"localhost", "127.0.0.1", "[::1]"})
 """What a request calls this machine when it comes from it."""
 OF_OTHER_PROGRAMS = frozenset(
-    {f"{PREFIX}OUTSIDE_DATA", f"{PREFIX}TEST_MARK", f"{PREFIX}WRITE_TABLES"}
+    PREFIX + name
+    for name in ("DB_PASSWORD", "OUTSIDE_DATA", "REPEATS", "TEST_MARK", "WRITE_TABLES")
 )
-"""Variables of the project's tests and benchmarks, which are no settings of the service."""
+"""Variables of the compose file and of the project's tests and benchmarks, no settings of ours."""
 
 
 class SettingsError(ValueError):

@@ -18,6 +18,7 @@ from service.storage.comparisons import ComparisonStore
 from service.storage.events import PlanEvents
 from service.storage.keys import KeyStore
 from service.storage.plans import PlanStore
+from service.storage.releases import ReleaseStore
 from service.storage.wishes import Wishes
 
 DEFAULT_TENANT = "default"
@@ -50,6 +51,7 @@ class Wiring:
     translation: Translation
     store: PlanStore
     comparisons: ComparisonStore
+    releases: ReleaseStore
     events: PlanEvents
     wishes: Wishes
     desks: Desks
@@ -59,12 +61,17 @@ class Wiring:
     keys: KeyStore
     tenant_id: str = DEFAULT_TENANT
     """Whose plans a request is about."""
+    key_id: str | None = None
+    """The key that the request came with."""
 
 
 def _wiring(request: Request) -> Wiring:
     wiring = cast(Wiring, request.app.state.wiring)
     tenant_id = getattr(request.state, "tenant_id", DEFAULT_TENANT)
-    return wiring if tenant_id == DEFAULT_TENANT else replace(wiring, tenant_id=tenant_id)
+    key_id = getattr(request.state, "key_id", None)
+    if tenant_id == DEFAULT_TENANT and key_id is None:
+        return wiring
+    return replace(wiring, tenant_id=tenant_id, key_id=key_id)
 
 
 Wired = Annotated[Wiring, Depends(_wiring, use_cache=False)]

@@ -8,13 +8,12 @@ import logging
 import signal
 import sys
 
-from service.app import plan_work
+from service.app import open_queue, plan_work
 from service.jobs.completions import Completions
 from service.jobs.distributed import PoolWorker, QueueKeeper
 from service.jobs.lookout import Lookout
 from service.settings import Settings, SettingsError, read_settings
 from service.storage.database import open_database
-from service.storage.leases import PlanQueue
 from service.storage.plans import PlanStore
 from service.storage.wishes import Wishes
 from service.translation import TRANSLATION
@@ -36,7 +35,7 @@ def main(translation: Translation = TRANSLATION) -> None:
 async def work(settings: Settings, translation: Translation) -> None:
     """Open the database, look out, and take jobs until SIGTERM or SIGINT."""
     database = await asyncio.to_thread(open_database, settings.database_url)
-    queue = PlanQueue(database, lease_ms=round(settings.lease_seconds * 1000))
+    queue = open_queue(database, settings)
     wishes = Wishes(database)
     solving = plan_work(settings, translation, queue, wishes, on_finished=lambda _: None)
     worker = PoolWorker(settings.database_url, queue, solving, workers=settings.solve_workers)

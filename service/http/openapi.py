@@ -11,6 +11,7 @@ from api_schema.plan_check import PlanCheckRequest
 from api_schema.plan_events import PlanEventAnswer
 from api_schema.plan_request import PlanRequest
 from api_schema.problem_details import ProblemDetails
+from api_schema.release import ReleaseRequest
 from service.errors import PROBLEMS
 from service.http.answers import problems
 from service.version import VERSION
@@ -51,6 +52,7 @@ def openapi_document(routes: list[BaseRoute]) -> dict[str, Any]:
             (PlanRequest, "validation"),
             (PlanCheckRequest, "validation"),
             (ComparisonRequest, "validation"),
+            (ReleaseRequest, "validation"),
             (ProblemDetails, "serialization"),
             (PlanEventAnswer, "serialization"),
         ],

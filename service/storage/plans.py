@@ -30,6 +30,8 @@ class PlanSummary:
     started_at_ms: int | None
     finished_at_ms: int | None
     attempt: int
+    wire_version: str | None = None
+    rules_version: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,6 +53,8 @@ _SUMMARY_COLUMNS = (
     PlanRow.started_at_ms,
     PlanRow.finished_at_ms,
     PlanRow.attempt,
+    PlanRow.wire_version,
+    PlanRow.rules_version,
 )
 
 

@@ -30,6 +30,7 @@ OTHERS = {
     ("POST", "/v1/plan-checks"),
     ("POST", "/v1/requirements"),
     ("POST", "/v1/comparisons"),
+    ("GET", "/v1/releases"),
 }
 """Guarded addresses without an id: what they make or list is of the caller's tenant."""
 
@@ -110,6 +111,12 @@ def test_every_guarded_route_is_in_the_table():
 def test_lists_and_keys_of_repeated_requests_are_of_one_tenant(guarded, plan_of_a, method):
     """The other tenant lists nothing of it, and its Idempotency-Key leads to a plan of its own."""
     assert guarded.get("/v1/plans", headers=with_key(guarded.b)).json()["plans"] == []
+    releases = {"url": "/v1/releases", "params": {"reference": "secret"}}
+    release = f"/v1/plans/{plan_of_a}/release"
+    guarded.post(release, headers=with_key(guarded.a), json={"released_by": "a"})
+    assert guarded.get(**releases, headers=with_key(guarded.b)).json() == {"releases": []}
+    (mine,) = guarded.get(**releases, headers=with_key(guarded.a)).json()["releases"]
+    assert mine["key_id"] == guarded.a.split("_")[1]
     mine = guarded.get("/v1/plans", headers=with_key(guarded.a)).json()["plans"]
     assert plan_of_a in {plan["plan_id"] for plan in mine}
     assert scope_for(method, "/v1/plans") == ("read" if method == "GET" else "plan")
