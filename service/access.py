@@ -16,7 +16,12 @@ _STORES_NOTHING = frozenset({"/v1/plan-checks", "/v1/requirements"})
 
 
 def scope_for(method: str, path: str) -> str:
-    """The scope that a request needs: `read` for what stores and changes nothing, else `plan`."""
+    """The scope that a request needs: `read` for what stores and changes nothing, else `plan`.
+
+    Figures of all tenants are for those who administer.
+    """
+    if path == "/metrics":
+        return "administer"
     return "read" if method in _READS or path in _STORES_NOTHING else "plan"
 
 

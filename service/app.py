@@ -16,6 +16,7 @@ from service.http.openapi import openapi_document
 from service.http.problem_answers import answer_with_problems, methods_at
 from service.http.query import known_query_only
 from service.http.representations import Representations
+from service.http.watch import RequestCounts, Watched
 from service.jobs.child_process import JobLimits
 from service.jobs.completions import Completions
 from service.jobs.desk_job import desk_job
@@ -32,6 +33,7 @@ from service.routes import (
     comparisons,
     docs,
     facts,
+    metrics,
     operation,
     plan_actions,
     plan_checks,
@@ -68,6 +70,7 @@ ROUTERS = (
     comparisons.router,
     plan_checks.router,
     requirements.router,
+    metrics.router,
     facts.router,
     operation.router,
     docs.router,
@@ -86,6 +89,7 @@ class Application(FastAPI):
     def __init__(self, settings: Settings, **options: Any) -> None:  # noqa: ANN401
         super().__init__(**options)
         self._origins = settings.known_origins()
+        self.counts = RequestCounts()
 
     def build_middleware_stack(self) -> ASGIApp:
         """The routes behind what every answer has in common, failures included."""
@@ -94,7 +98,7 @@ class Application(FastAPI):
             origins=self._origins,
             methods_at=lambda scope: methods_at(self, scope),
         )
-        return Representations(within)
+        return Representations(Watched(within, self.counts))
 
     def openapi(self) -> dict[str, Any]:
         """The OpenAPI document, made once."""
@@ -107,8 +111,8 @@ def create_app(settings: Settings, translation: Translation) -> Application:
     """An application that opens its database and begins to solve when it starts."""
 
     @asynccontextmanager
-    async def lifespan(app: FastAPI) -> AsyncIterator[None]:
-        wiring = await run_in_threadpool(wire, settings, translation)
+    async def lifespan(app: Application) -> AsyncIterator[None]:
+        wiring = await run_in_threadpool(wire, settings, translation, app.counts)
         app.state.wiring = wiring
         wiring.desks.start()
         wiring.engine.start()
@@ -138,7 +142,7 @@ def create_app(settings: Settings, translation: Translation) -> Application:
     return app
 
 
-def wire(settings: Settings, translation: Translation) -> Wiring:
+def wire(settings: Settings, translation: Translation, counts: RequestCounts) -> Wiring:
     """Open the database and put together what the routes work with."""
     database = open_database(settings.database_address())
     completions = Completions()
@@ -167,6 +171,7 @@ def wire(settings: Settings, translation: Translation) -> Wiring:
             store, wishes, completions, rescuer, clean=RetentionStore(database).remove_old
         ),
         keys=keys,
+        counts=counts,
     )
 
 

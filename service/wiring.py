@@ -8,6 +8,7 @@ from fastapi import Depends, Request
 
 from api_schema.plan_check import PlanCheckAnswer
 from api_schema.requirements_answer import RequirementsAnswer
+from service.http.watch import RequestCounts
 from service.jobs.completions import Completions
 from service.jobs.desk_job import PlanOrder
 from service.jobs.desks import Desks
@@ -59,6 +60,7 @@ class Wiring:
     completions: Completions
     lookout: Lookout
     keys: KeyStore
+    counts: RequestCounts
     tenant_id: str = DEFAULT_TENANT
     """Whose plans a request is about."""
     key_id: str | None = None

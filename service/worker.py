@@ -4,7 +4,6 @@ It solves plans that API processes accept, on the database that HAULWRIGHT_DATAB
 """
 
 import asyncio
-import logging
 import signal
 import sys
 
@@ -12,6 +11,7 @@ from service.app import open_queue, plan_work
 from service.jobs.completions import Completions
 from service.jobs.distributed import PoolWorker, QueueKeeper
 from service.jobs.lookout import Lookout
+from service.logs import start_logging
 from service.settings import Settings, SettingsError, read_settings
 from service.storage.database import open_database
 from service.storage.plans import PlanStore
@@ -22,11 +22,11 @@ from service.wiring import Translation
 
 def main(translation: Translation = TRANSLATION) -> None:
     """Work until a signal."""
-    logging.basicConfig(level=logging.INFO, format="%(asctime)s %(levelname)s %(name)s %(message)s")
     try:
         settings = read_settings()
     except SettingsError as error:
         sys.exit(str(error))
+    start_logging(settings.log_format)
     if not settings.database_url:
         sys.exit("HAULWRIGHT_DATABASE_URL: a worker needs the address of the database.")
     asyncio.run(work(settings, translation))

@@ -15,6 +15,7 @@ from service.storage.database import reading, writing
 from service.storage.events import note_event
 from service.storage.idempotency import known_plan, remember
 from service.storage.plan_ids import new_plan_id
+from service.storage.queue_figures import QueueFigures, read_queue_figures
 from service.storage.tables import PlanRow, ProbeRow
 
 
@@ -200,6 +201,10 @@ class PlanStore:
             connection.execute(select(PlanRow.plan_id).order_by(PlanRow.plan_id.desc()).limit(1))
         if written.rowcount != 1:
             raise ServiceProblem("storage_unavailable", headers={"Retry-After": "5"})
+
+    def queue_figures(self) -> QueueFigures:
+        """What waits, runs and ended lately, of all tenants."""
+        return read_queue_figures(self._engine)
 
     def close(self) -> None:
         """Close every connection."""

@@ -51,6 +51,7 @@ class PlanRow(Tables):
         Index("plans_by_turn", "tenant_id", "started_at_ms"),
         Index("plans_by_tenant_state", "tenant_id", "state", "plan_id"),
         Index("plans_by_finish", "tenant_id", "finished_at_ms"),
+        Index("plans_by_end", "finished_at_ms"),
     )
 
     plan_id: Mapped[str] = mapped_column(String(40), primary_key=True)

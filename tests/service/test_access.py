@@ -31,6 +31,7 @@ OTHERS = {
     ("POST", "/v1/requirements"),
     ("POST", "/v1/comparisons"),
     ("GET", "/v1/releases"),
+    ("GET", "/metrics"),
 }
 """Guarded addresses without an id: what they make or list is of the caller's tenant."""
 
@@ -151,6 +152,14 @@ def test_a_key_does_only_what_it_is_for(guarded, plan_of_a):
     ):
         answer = guarded.request(method, path, headers=reader, json={})
         assert (answer.status_code, answer.json()["code"]) == (403, "scope_needed")
+
+
+def test_figures_of_all_tenants_are_for_those_who_administer(guarded):
+    """A key without the scope is told so, and one with it alone sees no plan."""
+    assert guarded.get("/metrics", headers=with_key(guarded.a)).status_code == 403
+    administers = with_key(guarded.store.make(tenant_id="a", scopes=("administer",)))
+    assert guarded.get("/metrics", headers=administers).status_code == 200
+    assert guarded.get("/v1/plans", headers=administers).status_code == 403
 
 
 def test_a_key_is_revoked_and_replaced_while_the_service_runs(guarded):

@@ -15,6 +15,7 @@ def upgrade() -> None:
         plans.add_column(sa.Column("wire_version", sa.String(20)))
         plans.add_column(sa.Column("rules_version", sa.String(20)))
     op.create_index("plans_by_finish", "plans", ["tenant_id", "finished_at_ms"])
+    op.create_index("plans_by_end", "plans", ["finished_at_ms"])
     op.create_table(
         "releases",
         sa.Column("tenant_id", sa.String(64), primary_key=True),
@@ -39,6 +40,7 @@ def downgrade() -> None:
     op.drop_table("retention")
     op.drop_index("releases_by_plan", "releases")
     op.drop_table("releases")
+    op.drop_index("plans_by_end", "plans")
     op.drop_index("plans_by_finish", "plans")
     with op.batch_alter_table("plans") as plans:
         plans.drop_column("rules_version")
