@@ -12,6 +12,7 @@ from api_schema.plan_check import PlanCheckRequest
 from api_schema.plan_events import PlanEventAnswer
 from api_schema.plan_request import PlanRequest
 from api_schema.problem_details import ProblemDetails
+from api_schema.release import ReleaseRequest
 from api_schema.replan import ReplanRequest
 from api_schema.replan_answer import MessageRequest
 from service.errors import PROBLEMS
@@ -57,6 +58,7 @@ def openapi_document(routes: list[BaseRoute]) -> dict[str, Any]:
             (ComparisonRequest, "validation"),
             (ReplanRequest, "validation"),
             (MessageRequest, "validation"),
+            (ReleaseRequest, "validation"),
             (ProblemDetails, "serialization"),
             (PlanEventAnswer, "serialization"),
         ],

@@ -26,6 +26,8 @@ def summary_answer(summary: PlanSummary) -> PlanSummaryAnswer:
         started_at=None if summary.started_at_ms is None else moment(summary.started_at_ms),
         finished_at=None if summary.finished_at_ms is None else moment(summary.finished_at_ms),
         attempt=summary.attempt,
+        wire_version=summary.wire_version,
+        rules_version=summary.rules_version,
     )
 
 

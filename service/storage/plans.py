@@ -16,6 +16,7 @@ from service.storage.events import note_event
 from service.storage.idempotency import known_plan, remember
 from service.storage.lineage import note_replan
 from service.storage.plan_ids import new_plan_id
+from service.storage.queue_figures import QueueFigures, read_queue_figures
 from service.storage.tables import PlanRow, ProbeRow
 
 
@@ -31,6 +32,8 @@ class PlanSummary:
     started_at_ms: int | None
     finished_at_ms: int | None
     attempt: int
+    wire_version: str | None = None
+    rules_version: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,6 +55,8 @@ _SUMMARY_COLUMNS = (
     PlanRow.started_at_ms,
     PlanRow.finished_at_ms,
     PlanRow.attempt,
+    PlanRow.wire_version,
+    PlanRow.rules_version,
 )
 
 
@@ -203,6 +208,10 @@ class PlanStore:
             connection.execute(select(PlanRow.plan_id).order_by(PlanRow.plan_id.desc()).limit(1))
         if written.rowcount != 1:
             raise ServiceProblem("storage_unavailable", headers={"Retry-After": "5"})
+
+    def queue_figures(self) -> QueueFigures:
+        """What waits, runs and ended lately, of all tenants."""
+        return read_queue_figures(self._engine)
 
     def close(self) -> None:
         """Close every connection."""
