@@ -78,6 +78,18 @@ class PlanRow(Tables):
     rules_version: Mapped[str | None] = mapped_column(String(20))
 
 
+class ReplanRow(Tables):
+    """That a plan was made on the way of another one; a plan is the re-plan of one at most."""
+
+    __tablename__ = "replans"
+    __table_args__ = (Index("replans_by_former", "former_plan_id"),)
+
+    plan_id: Mapped[str] = mapped_column(
+        String(40), ForeignKey("plans.plan_id", ondelete="CASCADE"), primary_key=True
+    )
+    former_plan_id: Mapped[str] = mapped_column(String(40))
+
+
 class PlanEventRow(Tables):
     """One thing that happened to a plan; numbered from 1 within the plan."""
 
