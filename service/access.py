@@ -12,13 +12,22 @@ logger = logging.getLogger(__name__)
 
 _READS = frozenset({"GET", "HEAD"})
 _ASK = {"WWW-Authenticate": 'Bearer realm="haulwright"'}
-_STORES_NOTHING = frozenset({"/v1/plan-checks", "/v1/requirements"})
+_STORES_NOTHING = frozenset(
+    {
+        "/v1/plan-checks",
+        "/v1/requirements",
+        "/v1/files/gear-list",
+        "/v1/files/roster",
+        "/v1/files/route",
+    }
+)
 
 
 def scope_for(method: str, path: str) -> str:
     """The scope that a request needs: `read` for what stores and changes nothing, else `plan`.
 
-    Figures of all tenants are for those who administer.
+    Calendars are searched for with the solver for minutes, so that they need `plan`, too. Figures
+    of all tenants are for those who administer.
     """
     if path == "/metrics":
         return "administer"
