@@ -1,8 +1,10 @@
 """Runs the service with one fault planted, to see that the proofs catch it.
 
-`python -m tests.reliability.planted early_answer|no_rescue|no_fencing|blind`
+`python -m tests.reliability.planted early_answer|no_rescue|no_fencing|blind`, or with the name of
+the fault in PLANTED_FAULT.
 """
 
+import os
 import sys
 import threading
 import time
@@ -79,7 +81,7 @@ PLANTED = {f.__name__: f for f in (early_answer, no_rescue, no_fencing, blind)}
 
 def main() -> None:
     """Plant the fault that is named, and serve."""
-    PLANTED[sys.argv[1]]()
+    PLANTED[sys.argv[1] if sys.argv[1:] else os.environ["PLANTED_FAULT"]]()
     settings = read_settings()
     HandingBackServer(create_app(settings, TRANSLATION), settings).run()
 

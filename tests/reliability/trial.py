@@ -189,10 +189,15 @@ class Trial:
 
 
 def second_service(trial: Trial) -> RunningService:
-    """Another process on the database of a trial, sound in any case, started and healthy."""
+    """Another process on the database of a trial, with the same fault, started and healthy."""
     other = RunningService(
-        environment={**trial.environment, "HAULWRIGHT_PORT": str(free_port())},
+        environment={
+            **trial.environment,
+            "HAULWRIGHT_PORT": str(free_port()),
+            "PLANTED_FAULT": trial.planted or "",
+        },
         log=trial.folder / "other.log",
+        module="tests.reliability.planted" if trial.planted else "tests.service.serve",
     )
     other.start()
     return other
