@@ -12,9 +12,11 @@ from pydantic import ConfigDict, Field
 
 from api_schema.check_answer import CheckAnswer, PeakAnswer
 from api_schema.common_answer import AssumptionAnswer, CautionAnswer
+from api_schema.diagnosis_answer import DiagnosisAnswer
 from api_schema.flight_answer import FlightAnswer
 from api_schema.keeper_answer import KeeperAnswer
 from api_schema.load_answer import StowedAnswer, TripAnswer
+from api_schema.rest_answer import RestAnswer
 from api_schema.stock_answer import StockAnswer, UsedAnswer
 from api_schema.strict import IsoDate, Number, StrictModel
 from api_schema.unit_answer import UnitAnswer
@@ -104,6 +106,10 @@ class _Answer(StrictModel):
     start_date: IsoDate | None
     assumptions: list[AssumptionAnswer]
     cautions: list[CautionAnswer]
+    rest: RestAnswer | None = Field(
+        description="About a plan that was made on the way, for the rest of an expedition. It is "
+        "null for a plan from the start."
+    )
 
 
 class SolvedAnswer(_Answer):
@@ -203,6 +209,10 @@ class InfeasibleAnswer(_Answer):
 
     outcome: Literal["infeasible"]
     conflicts: list[ConflictAnswer]
+    diagnosis: DiagnosisAnswer | None = Field(
+        description="A set of requirements that clash, and changes that were shown to help, each "
+        "by solving. It is null if the time ended first."
+    )
     solve: SolveAnswer
 
 

@@ -6,11 +6,15 @@ from fastapi.openapi.utils import get_openapi
 from pydantic.json_schema import models_json_schema
 from starlette.routing import BaseRoute
 
+from api_schema.calendars_request import CalendarsRequest
 from api_schema.comparison import ComparisonRequest
 from api_schema.plan_check import PlanCheckRequest
 from api_schema.plan_events import PlanEventAnswer
 from api_schema.plan_request import PlanRequest
 from api_schema.problem_details import ProblemDetails
+from api_schema.release import ReleaseRequest
+from api_schema.replan import ReplanRequest
+from api_schema.replan_answer import MessageRequest
 from service.errors import PROBLEMS
 from service.http.answers import problems
 from service.version import VERSION
@@ -50,7 +54,11 @@ def openapi_document(routes: list[BaseRoute]) -> dict[str, Any]:
         [
             (PlanRequest, "validation"),
             (PlanCheckRequest, "validation"),
+            (CalendarsRequest, "validation"),
             (ComparisonRequest, "validation"),
+            (ReplanRequest, "validation"),
+            (MessageRequest, "validation"),
+            (ReleaseRequest, "validation"),
             (ProblemDetails, "serialization"),
             (PlanEventAnswer, "serialization"),
         ],

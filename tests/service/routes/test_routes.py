@@ -9,13 +9,17 @@ from api_schema.operation import HealthAnswer
 from api_schema.plan_resource import PlanResourceAnswer
 from api_schema.reference import LimitsAnswer, UnitsAnswer
 from service.app import ROUTERS, ROUTES
+from service.jobs.desks import DesksInline
 from service.reports.tables import Table
 from service.routes import (
     comparisons,
     facts,
+    files,
     operation,
     plan_checks,
     plan_differences,
+    plan_files,
+    plan_pages,
     plan_papers,
     plan_views,
     plans,
@@ -34,8 +38,11 @@ QUEUED = PlanSummary(PLAN_ID, "booking 1", "queued", None, 1_234, None, None, 0)
     ("module", "path"),
     [
         (facts, "/v1/units"),
+        (files, "/v1/files/roster"),
         (operation, "/healthz"),
         (plan_checks, "/v1/plan-checks"),
+        (plan_files, "/v1/plans/{plan_id}/workbook"),
+        (plan_pages, "/v1/plans/{plan_id}/pages"),
         (comparisons, "/v1/comparisons/{comparison_id}"),
         (plan_differences, "/v1/plans/{plan_id}/difference"),
         (plan_papers, "/v1/plans/{plan_id}/load-sheet"),
@@ -74,6 +81,17 @@ def test_health_tells_the_version(shared_client):
     """A service that runs says so with its version."""
     answer = HealthAnswer.model_validate(shared_client.get("/healthz").json())
     assert answer == HealthAnswer(status="ok", version=VERSION)
+
+
+def test_a_service_that_still_loads_is_healthy_and_not_ready(client, monkeypatch):
+    """Until a desk can read a request, readiness is 503 with a time to come again."""
+    monkeypatch.setattr(DesksInline, "is_ready", lambda _: False)
+    answer = client.get("/readyz")
+    assert (answer.status_code, answer.json()["code"]) == (503, "starting")
+    assert answer.headers["Retry-After"] == "2"
+    assert client.get("/healthz").status_code == 200
+    monkeypatch.undo()
+    assert client.get("/readyz").status_code == 200
 
 
 def test_facts_keep_to_their_models(shared_client):
