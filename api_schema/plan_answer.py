@@ -130,6 +130,10 @@ class SolvedAnswer(_Answer):
         description="The peak load of the hand-packing heuristic, which packs the heaviest units "
         "first. It is null if the heuristic finds no plan."
     )
+    greedy_reason: str | None = Field(
+        description="On which day the hand-packing heuristic came to nothing, and why. It is null "
+        "if it found a plan, or if the plan was not searched for anew."
+    )
     goals: list[GoalAnswer]
     plan: PlanDocument
     requirements: list[ShortFigureAnswer] = Field(
