@@ -22,14 +22,18 @@ from solver.stress.struck import struck
 from solver.stress.verdicts import Clock, Settled, Verdict, by_arithmetic, by_planning
 from solver.stress.weakest import Weakest, weakest_day
 
-ARITHMETIC_SHARE = 0.6
+ARITHMETIC_SHARE = 0.75
 """The share of the time that arithmetic may take [1]."""
 
-PLANNING_SHARE = 0.85
+PLANNING_SHARE = 0.92
 """The share of the time after which no more states are planned: the rest is for remedies [1]."""
 
 LONGEST_PLAN_SECONDS = 6.0
 """Longest search for one state [s]."""
+
+
+SHORTEST_PLAN_SECONDS = 0.5
+"""Shortest search that is worth a start [s]."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,6 +109,24 @@ def _clock(stress: Stress) -> Clock:
     return Clock(left, stress.should_stop)
 
 
+_SURVIVED = frozenset({Verdict.STANDS, Verdict.AFTER_REPLAN})
+
+
+def _latest_first(
+    states: dict[tuple[object, ...], Blow],
+) -> Iterable[tuple[tuple[object, ...], Blow]]:
+    return sorted(states.items(), key=lambda entry: -entry[1].day)
+
+
+def _next_hauled(base: Replay, blow: Blow) -> int | None:
+    """The first day to come on which a sled is hauled, None where it never is again.
+
+    A plan that does without it from then on serves whenever it broke since it was hauled last.
+    """
+    days = (r.trip.day for r in base.records if blow.thing in r.trip.sled_ids)
+    return min((day for day in days if day > blow.day), default=None)
+
+
 def _settle(
     base: Replay, struck_by: Iterable[Blow], stress: Stress, clock: Clock
 ) -> dict[tuple[object, ...], Settled]:
@@ -114,10 +136,15 @@ def _settle(
     settled = dict.fromkeys(states, Settled(Verdict.NOT_SETTLED))
     kept_back = stress.wall_seconds * (1 - ARITHMETIC_SHARE)
     done = 0
-    for state, blow in states.items():
+    known: dict[tuple[object, ...], Settled] = {}
+    for state, blow in _latest_first(states):
         if clock.left() <= kept_back:
             break
-        settled[state] = by_arithmetic(base, struck(base, blow), stress.may_use)
+        alike = (blow.kind, blow.thing, _next_hauled(base, blow))
+        found = known.get(alike) or by_arithmetic(base, struck(base, blow), stress.may_use)
+        if blow.kind is BlowKind.SLED and found.verdict in _SURVIVED:
+            known[alike] = found
+        settled[state] = found
         done += settled[state].verdict is not Verdict.NOT_SETTLED
         stress.tell(done, len(states))
     to_come = Counter(r.trip.day for r in base.records)
@@ -127,8 +154,8 @@ def _settle(
     )
     kept_back = stress.wall_seconds * (1 - PLANNING_SHARE)
     for state in open_states:
-        seconds = min(clock.left() - kept_back, LONGEST_PLAN_SECONDS)
-        if seconds <= 0:
+        seconds = min((clock.left() - kept_back) / 2, LONGEST_PLAN_SECONDS)
+        if seconds < SHORTEST_PLAN_SECONDS:
             break
         found = by_planning(base, struck(base, states[state]), stress.may_use, seconds, clock)
         settled[state] = replace(found, why=found.why or settled[state].why)

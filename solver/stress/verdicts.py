@@ -77,9 +77,10 @@ def by_arithmetic(replay: Replay, state: Struck, may_use: frozenset[ReserveKind]
     hopeless = short or next(iter(without.findings), None)
     if hopeless is not None:
         return Settled(Verdict.NO, hopeless.message, spent)
-    if state.changes_loads and first_finding(request, handed_over(request.facts, plan)) is None:
-        return Settled(Verdict.AFTER_REPLAN, why, spent)
-    if given_up and first_finding(without, handed_over(without.facts, plan)) is None:
+    if state.changes_loads:
+        if first_finding(request, handed_over(request.facts, plan)) is None:
+            return Settled(Verdict.AFTER_REPLAN, why, spent)
+    elif given_up and first_finding(without, plan) is None:
         return Settled(Verdict.AFTER_REPLAN, why, spent + given_up)
     return Settled(Verdict.NOT_SETTLED, why, spent)
 

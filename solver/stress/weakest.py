@@ -78,7 +78,7 @@ def weakest_day(
 def _remedies(
     base: Replay, ended: Sequence[Blow], may_use: frozenset[ReserveKind], clock: Clock
 ) -> Iterator[OneMore]:
-    """What helps against at least one blow, or might, the most helpful first."""
+    """What helps against at least one blow, the most helpful first."""
     problem = base.facts.problem
     shared = {i.unit_id for i in problem.gear if i.owner_id is None}
     lost = dict.fromkeys(unit for b in ended for _, unit, _ in b.lost if unit in shared)
@@ -87,7 +87,7 @@ def _remedies(
         *(_try(base, ended, (group_id, 1), may_use, clock) for group_id in groups),
         *(_try(base, ended, (unit_id, 0), may_use, clock) for unit_id in lost),
     ]
-    useful = (one for one in tried if one.helps or one.not_settled)
+    useful = (one for one in tried if one.helps)
     yield from sorted(useful, key=lambda one: (-one.helps, one.not_settled))
 
 
@@ -114,7 +114,7 @@ def _try(
         state = struck(base, blow, more)
         verdict = by_arithmetic(base, state, may_use).verdict
         if verdict is Verdict.NOT_SETTLED:
-            seconds = min(clock.left(), LONGEST_TRY_SECONDS)
+            seconds = min(clock.left() / 2, LONGEST_TRY_SECONDS)
             verdict = by_planning(base, state, may_use, seconds, clock).verdict
         found[verdict] += 1
     helps = found[Verdict.STANDS] + found[Verdict.AFTER_REPLAN]
