@@ -148,6 +148,14 @@ EMPTY_PLAN_CHECK: Final[dict[str, Any]] = {
 }
 """A check of a plan in which nobody carries anything; the answer lists all that is missing."""
 
+SMALLEST_CALENDARS: Final[dict[str, Any]] = {
+    "request": SMALLEST_REQUEST,
+    "days": 8,
+    "carries": {"most": 1},
+    "seconds": 2,
+}
+"""Calendars of the smallest request with up to one carry on each leg, in the least time."""
+
 SMALLEST_COMPARISON: dict[str, Any] = {
     "base": SMALLEST_REQUEST,
     "people": [{"person_id": "fourth", "body_mass": "75 kg", "pack_cap": "24 kg"}],
@@ -160,3 +168,17 @@ SMALLEST_COMPARISON: dict[str, Any] = {
         },
     ],
 }
+
+SMALLEST_GEAR_LIST: Final = "Item,Mass (kg),Quantity,Needed\nTent,3.9,1,every night\n"
+"""A gear list as CSV."""
+
+SMALLEST_ROSTER: Final = "Name,Pack cap (kg)\nLead,27\nSecond,24\n"
+"""A roster as CSV."""
+
+SMALLEST_TRACK: Final = (
+    '<gpx version="1.1"><trk><name>Glacier</name><trkseg>'
+    '<trkpt lat="60.00" lon="10.0"><ele>1450</ele></trkpt>'
+    '<trkpt lat="60.01" lon="10.0"><ele>1530</ele></trkpt>'
+    "</trkseg></trk></gpx>"
+)
+"""A route as GPX."""

@@ -12,6 +12,7 @@ from pydantic import ConfigDict, Field
 
 from api_schema.check_answer import CheckAnswer, PeakAnswer
 from api_schema.common_answer import AssumptionAnswer, CautionAnswer
+from api_schema.diagnosis_answer import DiagnosisAnswer
 from api_schema.flight_answer import FlightAnswer
 from api_schema.keeper_answer import KeeperAnswer
 from api_schema.load_answer import StowedAnswer, TripAnswer
@@ -199,6 +200,10 @@ class InfeasibleAnswer(_Answer):
 
     outcome: Literal["infeasible"]
     conflicts: list[ConflictAnswer]
+    diagnosis: DiagnosisAnswer | None = Field(
+        description="A set of requirements that clash, and changes that were shown to help, each "
+        "by solving. It is null if the time ended first."
+    )
     solve: SolveAnswer
 
 

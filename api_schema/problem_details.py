@@ -7,8 +7,18 @@ from pydantic import Field
 from api_schema.strict import StrictModel
 
 
+class FilePlaceAnswer(StrictModel):
+    """A place in a file that was sent. It is as exact as the fault is."""
+
+    file: str = Field(examples=["gear.xlsx"])
+    sheet: str | None = Field(default=None, examples=["Gear"])
+    row: int | None = Field(default=None, description="Counted from 1.", examples=[7])
+    column: str | None = Field(default=None, examples=["C"])
+    header: str | None = Field(default=None, examples=["Mass (kg)"])
+
+
 class FaultAnswer(StrictModel):
-    """One fault of a request. It names a place in the body, or a parameter."""
+    """One fault of a request. It names a place in the body or in a file, or a parameter."""
 
     pointer: str | None = Field(
         default=None,
@@ -17,6 +27,9 @@ class FaultAnswer(StrictModel):
     )
     parameter: str | None = Field(
         default=None, description="The name of the query, path or header parameter."
+    )
+    place: FilePlaceAnswer | None = Field(
+        default=None, description="Where in the file, for a body that is a file."
     )
     code: str = Field(description="The stable code of the fault.", examples=["no_unit"])
     detail: str = Field(

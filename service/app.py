@@ -10,6 +10,7 @@ from starlette.concurrency import run_in_threadpool
 from starlette.types import ASGIApp
 
 from service.access import require_key
+from service.files.reader import FileReader
 from service.http.cross_origin import CrossOrigin
 from service.http.openapi import openapi_document
 from service.http.problem_answers import answer_with_problems, methods_at
@@ -24,17 +25,25 @@ from service.jobs.embedded import EmbeddedEngine
 from service.jobs.engine import Engine
 from service.jobs.launcher import Launcher
 from service.jobs.lookout import Lookout, Rescuer
+from service.jobs.questions import Questions
 from service.jobs.supervisor import Supervisor
 from service.jobs.work import PlanWork, WorkSettings
+from service.pages.pdf_printer import PdfPrinter
 from service.routes import (
+    calendars,
     comparisons,
     docs,
     facts,
+    files,
+    library,
+    limits_that_bind,
     operation,
     plan_actions,
     plan_checks,
     plan_differences,
     plan_events,
+    plan_files,
+    plan_pages,
     plan_papers,
     plan_tables,
     plan_views,
@@ -56,12 +65,18 @@ ROUTERS = (
     plan_actions.router,
     plan_events.router,
     plan_views.router,
+    limits_that_bind.router,
+    calendars.router,
     plan_tables.router,
     plan_papers.router,
     plan_differences.router,
     comparisons.router,
+    plan_files.router,
+    plan_pages.router,
     plan_checks.router,
     requirements.router,
+    files.router,
+    library.router,
     facts.router,
     operation.router,
     docs.router,
@@ -110,7 +125,10 @@ def create_app(settings: Settings, translation: Translation) -> Application:
         yield
         wiring.completions.close()
         await run_in_threadpool(wiring.engine.stop)
+        await run_in_threadpool(wiring.file_reader.close)
+        await run_in_threadpool(wiring.pdf_printer.close)
         await run_in_threadpool(wiring.lookout.stop)
+        await run_in_threadpool(wiring.questions.close)
         await run_in_threadpool(wiring.desks.close)
         await run_in_threadpool(wiring.store.close)
 
@@ -154,10 +172,15 @@ def wire(settings: Settings, translation: Translation) -> Wiring:
         events=PlanEvents(database),
         wishes=wishes,
         desks=open_desks(settings, translation),
+        questions=open_questions(settings, translation),
         engine=engine,
         completions=completions,
         lookout=Lookout(store, wishes, completions, rescuer),
         keys=keys,
+        file_reader=FileReader(
+            at_once=settings.file_readers, grace_seconds=settings.solve_grace_seconds
+        ),
+        pdf_printer=PdfPrinter(grace_seconds=settings.solve_grace_seconds),
     )
 
 
@@ -173,6 +196,17 @@ def open_desks(settings: Settings, translation: Translation) -> Desks:
     limits = JobLimits(settings.desk_seconds, settings.desk_memory_mb * _BYTES_PER_MIB)
     launcher = Launcher(translation.desk_job, at_a_desk=True)
     return DesksInProcesses(launcher, limits, desks=settings.desks)
+
+
+def open_questions(settings: Settings, translation: Translation) -> Questions:
+    """Where questions go that take seconds of solving."""
+    return Questions(
+        Supervisor(
+            Launcher(translation.question_job),
+            memory_bytes=settings.solve_memory_mb * _BYTES_PER_MIB,
+            grace_seconds=settings.solve_grace_seconds,
+        )
+    )
 
 
 def plan_work(

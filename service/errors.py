@@ -1,12 +1,24 @@
 """Every way in which the service refuses or fails, as one table, and the exceptions that carry it.
 
 Errors leave the service as problem details (RFC 9457). A problem has a stable code, and the code
-alone decides the HTTP status. Nothing that a caller sent is repeated in an answer.
+alone decides the HTTP status. Nothing that a caller sent is repeated in an answer, but for the
+names of a file, its sheet and its headers, shortened, without which nobody finds a cell.
 """
 
 from collections.abc import Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
+
+
+@dataclass(frozen=True, slots=True)
+class FilePlace:
+    """Where in a file: its name and sheet, the row from 1, the column's letters and its header."""
+
+    file: str
+    sheet: str | None = None
+    row: int | None = None
+    column: str | None = None
+    header: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -18,6 +30,8 @@ class Fault:
     detail: str
     parameter: str | None = None
     """Name of the query, path or header parameter at fault; `pointer` is then empty."""
+    place: FilePlace | None = None
+    """Where in a file that was sent; `pointer` is then empty."""
 
 
 class RequestFaults(Exception):  # noqa: N818 - named by what it carries
@@ -105,6 +119,11 @@ PROBLEMS: Mapping[str, ProblemKind] = MappingProxyType(
             "The outcome has no plan to show.",
             "Read the plan itself. Its outcome says why there is no plan.",
         ),
+        "no_dates": ProblemKind(
+            409,
+            "The plan has no dates.",
+            "Send the request again with a start_date.",
+        ),
         "body_too_large": ProblemKind(
             413, "The body is too large.", "Keep the body below the size given at /v1/limits."
         ),
@@ -112,6 +131,11 @@ PROBLEMS: Mapping[str, ProblemKind] = MappingProxyType(
             415,
             "The media type of the body is not accepted here.",
             "Send the header Content-Type: application/json and encode it with gzip or not at all.",
+        ),
+        "file_too_costly": ProblemKind(
+            422,
+            "The file takes too much time or memory to read.",
+            "Send a smaller file: fewer rows, or a thinner track.",
         ),
         "invalid_request": ProblemKind(
             422,
@@ -127,6 +151,11 @@ PROBLEMS: Mapping[str, ProblemKind] = MappingProxyType(
             500,
             "The service failed. The fault is ours.",
             "Try again. Report the fault if it happens again.",
+        ),
+        "readers_busy": ProblemKind(
+            503,
+            "Other files are being read.",
+            "Send the file again after the time in Retry-After.",
         ),
         "too_busy": ProblemKind(
             503,

@@ -111,6 +111,10 @@ class Settings(BaseSettings):
     """Largest body of a plan check, which holds a plan besides the request [byte]."""
     body_seconds: Seconds = 30.0
     """Time a request body may take to arrive [s]."""
+    file_readers: Count = 2
+    """Files that are read at the same time, each in its own process."""
+    file_limit_bytes: Count = 128 * 1024 * 1024
+    """Largest file that is taken to be read [byte]; sheets have a limit of their own."""
     wait_limit_seconds: Count = 60
     """Longest wait that a caller's Prefer: wait is granted [s]."""
 

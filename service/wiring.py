@@ -8,11 +8,14 @@ from fastapi import Depends, Request
 
 from api_schema.plan_check import PlanCheckAnswer
 from api_schema.requirements_answer import RequirementsAnswer
+from service.files.reader import FileReader
 from service.jobs.completions import Completions
 from service.jobs.desk_job import PlanOrder
 from service.jobs.desks import Desks
 from service.jobs.engine import Engine
 from service.jobs.lookout import Lookout
+from service.jobs.questions import Questions
+from service.pages.pdf_printer import PdfPrinter
 from service.settings import Settings
 from service.storage.comparisons import ComparisonStore
 from service.storage.events import PlanEvents
@@ -31,7 +34,7 @@ class Translation:
     `read_plan_request` reads a request, `judge_plan` gives the verdict on a request and a plan,
     `state_requirements` what a request needs, in all parts or in those named; each of them
     raises RequestFaults on a document that is not in order.
-    `solve_job` and `desk_job` are the dotted paths, "module:function", of jobs (see
+    `solve_job`, `desk_job` and `question_job` are the dotted paths, "module:function", of jobs (see
     jobs.child_process); without the second, questions are answered in the web process.
     """
 
@@ -40,6 +43,7 @@ class Translation:
     state_requirements: Callable[[dict[str, object], tuple[str, ...] | None], RequirementsAnswer]
     solve_job: str
     desk_job: str | None = None
+    question_job: str = "service.jobs.question_child:answer_question"
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,10 +57,13 @@ class Wiring:
     events: PlanEvents
     wishes: Wishes
     desks: Desks
+    questions: Questions
     engine: Engine
     completions: Completions
     lookout: Lookout
     keys: KeyStore
+    file_reader: FileReader
+    pdf_printer: PdfPrinter
     tenant_id: str = DEFAULT_TENANT
     """Whose plans a request is about."""
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import StrEnum
 
+from solver.diagnosis import Diagnosis
 from solver.plan import GoalValue, Plan, Remark
 from solver.rulebook.goals import PEAK_LOAD
 from solver.rulebook.kinds import DECISION
@@ -143,10 +144,14 @@ class Conflict:
 
 @dataclass(frozen=True, slots=True)
 class Infeasible:
-    """No plan can exist; confirmed a second time before it was said."""
+    """No plan can exist; confirmed a second time before it was said.
+
+    `diagnosis` says more of it, None where nobody asked.
+    """
 
     conflicts: tuple[Conflict, ...]
     record: SolveRecord
+    diagnosis: Diagnosis | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,6 +6,7 @@ from fastapi.openapi.utils import get_openapi
 from pydantic.json_schema import models_json_schema
 from starlette.routing import BaseRoute
 
+from api_schema.calendars_request import CalendarsRequest
 from api_schema.comparison import ComparisonRequest
 from api_schema.plan_check import PlanCheckRequest
 from api_schema.plan_events import PlanEventAnswer
@@ -50,6 +51,7 @@ def openapi_document(routes: list[BaseRoute]) -> dict[str, Any]:
         [
             (PlanRequest, "validation"),
             (PlanCheckRequest, "validation"),
+            (CalendarsRequest, "validation"),
             (ComparisonRequest, "validation"),
             (ProblemDetails, "serialization"),
             (PlanEventAnswer, "serialization"),

@@ -1,5 +1,6 @@
 """Turns everything that can go wrong while answering into problem details (RFC 9457)."""
 
+from dataclasses import asdict
 from typing import cast
 
 from fastapi import FastAPI, Request
@@ -10,7 +11,7 @@ from starlette.responses import Response
 from starlette.routing import Match, Route
 from starlette.types import Scope
 
-from api_schema.problem_details import FaultAnswer, ProblemDetails
+from api_schema.problem_details import FaultAnswer, FilePlaceAnswer, ProblemDetails
 from service.errors import PROBLEMS, Fault, RequestFaults, ServiceProblem
 
 PROBLEM_JSON = "application/problem+json"
@@ -43,10 +44,11 @@ def problem_details(problem: ServiceProblem) -> ProblemDetails:
 
 
 def _fault_answer(fault: Fault) -> FaultAnswer:
-    in_body = fault.parameter is None
+    in_body = fault.parameter is None and fault.place is None
     return FaultAnswer(
         pointer=_characters(_shortened(fault.pointer)) if in_body else None,
         parameter=fault.parameter,
+        place=None if fault.place is None else FilePlaceAnswer(**asdict(fault.place)),
         code=fault.code,
         detail=_characters(fault.detail),
     )

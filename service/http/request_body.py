@@ -16,7 +16,7 @@ async def read_json_body(request: Request, *, limit_bytes: int, limit_seconds: f
     Limits on the size [byte] and on the time that it takes to arrive [s].
     """
     _require_json(request)
-    _require_declared_size(request, limit_bytes=limit_bytes)
+    require_declared_size(request, limit_bytes=limit_bytes)
     try:
         async with asyncio.timeout(limit_seconds):
             body = await _read(request, limit_bytes=limit_bytes)
@@ -37,7 +37,7 @@ def _unpacked(body: bytes, *, limit_bytes: int) -> bytes:
     except zlib.error:
         raise ServiceProblem("malformed_request", "The body is not gzip.") from None
     if len(unpacked) > limit_bytes:
-        raise _too_large(limit_bytes=limit_bytes)
+        raise body_too_large(limit_bytes=limit_bytes)
     if not reader.eof or reader.unused_data:
         raise ServiceProblem("malformed_request", "The body is not one whole piece of gzip.")
     return unpacked
@@ -49,7 +49,7 @@ async def _read(request: Request, *, limit_bytes: int) -> bytes:
     async for part in request.stream():
         size_bytes += len(part)
         if size_bytes > limit_bytes:
-            raise _too_large(limit_bytes=limit_bytes)
+            raise body_too_large(limit_bytes=limit_bytes)
         parts.append(part)
     return b"".join(parts)
 
@@ -63,7 +63,8 @@ def _require_json(request: Request) -> None:
         raise ServiceProblem("unsupported_media_type", headers={"Accept-Encoding": "gzip"})
 
 
-def _require_declared_size(request: Request, *, limit_bytes: int) -> None:
+def require_declared_size(request: Request, *, limit_bytes: int) -> None:
+    """Refuse a body that says itself that it is too large."""
     declared = request.headers.get("content-length")
     if declared is None:
         return
@@ -71,10 +72,11 @@ def _require_declared_size(request: Request, *, limit_bytes: int) -> None:
     if not (declared.isascii() and declared.isdigit()) or len(declared) > 18:
         raise ServiceProblem("malformed_request", "Content-Length is not a number of bytes.")
     if int(declared) > limit_bytes:
-        raise _too_large(limit_bytes=limit_bytes)
+        raise body_too_large(limit_bytes=limit_bytes)
 
 
-def _too_large(*, limit_bytes: int) -> ServiceProblem:
+def body_too_large(*, limit_bytes: int) -> ServiceProblem:
+    """The problem of a body with more bytes than are taken."""
     # The unread rest of the body would be taken for the next request on this connection.
     return ServiceProblem(
         "body_too_large",

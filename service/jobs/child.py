@@ -11,9 +11,9 @@ from service.jobs.child_process import JobLimits, Talk
 from service.translate.read.requests import read_plan_request
 from service.translate.write.outcomes import write_failure, write_outcome
 from service.translate.write.units import share
-from solver import pipeline
 from solver.errors import WithheldPlanError
 from solver.progress import Progress, Watch
+from solver.questions.answer import answer as answer_problem
 
 logger = logging.getLogger(__name__)
 
@@ -31,7 +31,7 @@ def solve_document(request_document: bytes, limits: JobLimits, talk: Talk) -> by
         should_stop=talk.should_finish,
     )
     try:
-        outcome = pipeline.plan(
+        outcome = answer_problem(
             read.problem,
             replace(read.limits, wall_seconds=limits.wall_seconds),
             watch,

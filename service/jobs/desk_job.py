@@ -62,13 +62,23 @@ def desk_job(
 
     def job(question: bytes, _limits: JobLimits, _talk: Talk) -> bytes:
         try:
-            return _DONE + answer(question[:1], question[1:])
-        except RequestFaults as refused:
-            return _REFUSED + _written("", None, refused.faults)
+            return done(answer(question[:1], question[1:]))
+        except RequestFaults as faulty:
+            return refused("", None, faulty.faults)
         except ServiceProblem as problem:
-            return _REFUSED + _written(problem.code, problem.detail, problem.faults)
+            return refused(problem.code, problem.detail, problem.faults)
 
     return job
+
+
+def done(document: bytes) -> bytes:
+    """An answer with its document."""
+    return _DONE + document
+
+
+def refused(code: str, detail: str | None, faults: tuple[Fault, ...]) -> bytes:
+    """A refusal with the problem's code, empty for faults of a request."""
+    return _REFUSED + _written(code, detail, faults)
 
 
 def read_answer(answer: bytes) -> bytes:

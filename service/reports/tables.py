@@ -7,9 +7,12 @@ import io
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from service.reports.live_text import defused
+
 Cell = str | int | float | None
 
-_FORMULA_STARTS = ("=", "+", "-", "@", "\t", "\r")
+BYTE_ORDER_MARK = b"\xef\xbb\xbf"
+"""Tells a spreadsheet that the text is UTF-8."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,7 +31,7 @@ class Table:
         return Table((*self.columns, name), tuple((*row, cell) for row in self.rows))
 
     def as_csv(self) -> bytes:
-        """The table as CSV (RFC 4180, with a header line) in UTF-8."""
+        """The table as CSV (RFC 4180, with a header line) in UTF-8, without a byte-order mark."""
         text = io.StringIO(newline="")
         writer = csv.writer(text)
         writer.writerow([_harmless(name) for name in self.columns])
@@ -37,10 +40,8 @@ class Table:
 
 
 def _harmless(cell: Cell) -> Cell:
-    """The cell, with an apostrophe in front of text that a spreadsheet would run as a formula."""
-    if isinstance(cell, str) and cell.startswith(_FORMULA_STARTS):
-        return "'" + cell
-    return cell
+    """The cell, defused if it is text; numbers stay numbers."""
+    return defused(cell) if isinstance(cell, str) else cell
 
 
 def table_of(columns: Sequence[str], rows: Sequence[dict[str, Cell]]) -> Table:

@@ -64,6 +64,7 @@ def list_limits(wiring: Wired) -> Response:
     settings = wiring.settings
     rows = (
         ("body_bytes", settings.body_limit_bytes, "bytes", "Largest request body."),
+        ("file_bytes", settings.file_limit_bytes, "bytes", "Largest file that is read."),
         (
             "plan_check_bytes",
             settings.check_limit_bytes,

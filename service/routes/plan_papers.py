@@ -13,7 +13,7 @@ from service.reports.paper.load_sheet import load_sheet_table, sheet_parts
 from service.reports.purchases import purchases_of, purchases_table
 from service.routes.plan_documents import find_request, find_solved_outcome
 from service.routes.plans import PlanId
-from service.routes.view_formats import CSV_TOO, VARY, VIEW_PROBLEMS, MediaType, csv_answer
+from service.routes.view_formats import CSV_TOO, VARY, VIEW_PROBLEMS, Mark, MediaType, csv_answer
 from service.translate.read.requests import read_plan_request
 from service.wiring import Wired
 
@@ -32,12 +32,14 @@ router = APIRouter(tags=["papers of a plan"])
     response_model=LoadSheetAnswer,
     responses={**CSV_TOO, **VIEW_PROBLEMS},
 )
-def read_plan_load_sheet(wiring: Wired, plan_id: PlanId, media_type: MediaType) -> Response:
+def read_plan_load_sheet(
+    wiring: Wired, plan_id: PlanId, media_type: MediaType, mark: Mark
+) -> Response:
     """The load sheet of a solved plan."""
     outcome = find_solved_outcome(wiring, plan_id)
     if media_type == CSV:
         name = f"{plan_id}-load-sheet.csv"
-        return csv_answer(load_sheet_table(outcome), outcome, file_name=name)
+        return csv_answer(load_sheet_table(outcome), outcome, file_name=name, mark=mark)
     answer = LoadSheetAnswer(
         plan_id=plan_id,
         reference=outcome["reference"],
@@ -58,13 +60,15 @@ def read_plan_load_sheet(wiring: Wired, plan_id: PlanId, media_type: MediaType) 
     response_model=PurchasesAnswer,
     responses={**CSV_TOO, **VIEW_PROBLEMS},
 )
-def read_plan_purchases(wiring: Wired, plan_id: PlanId, media_type: MediaType) -> Response:
+def read_plan_purchases(
+    wiring: Wired, plan_id: PlanId, media_type: MediaType, mark: Mark
+) -> Response:
     """The shopping list of a solved plan."""
     outcome = find_solved_outcome(wiring, plan_id)
     purchases = purchases_of(read_plan_request(find_request(wiring, plan_id)), outcome)
     if media_type == CSV:
         name = f"{plan_id}-purchases.csv"
-        return csv_answer(purchases_table(purchases), outcome, file_name=name)
+        return csv_answer(purchases_table(purchases), outcome, file_name=name, mark=mark)
     answer = PurchasesAnswer(
         plan_id=plan_id,
         reference=outcome["reference"],
@@ -87,12 +91,12 @@ def read_plan_purchases(wiring: Wired, plan_id: PlanId, media_type: MediaType) -
     response_model=BagsAnswer,
     responses={**CSV_TOO, **VIEW_PROBLEMS},
 )
-def read_plan_bags(wiring: Wired, plan_id: PlanId, media_type: MediaType) -> Response:
+def read_plan_bags(wiring: Wired, plan_id: PlanId, media_type: MediaType, mark: Mark) -> Response:
     """The labels of a solved plan."""
     outcome = find_solved_outcome(wiring, plan_id)
     bags = bags_of(read_plan_request(find_request(wiring, plan_id)), outcome)
     if media_type == CSV:
-        return csv_answer(bags_table(bags), outcome, file_name=f"{plan_id}-bags.csv")
+        return csv_answer(bags_table(bags), outcome, file_name=f"{plan_id}-bags.csv", mark=mark)
     answer = BagsAnswer(
         plan_id=plan_id,
         reference=outcome["reference"],

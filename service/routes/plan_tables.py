@@ -5,15 +5,17 @@ from collections.abc import Callable
 from fastapi import APIRouter, Depends
 from starlette.responses import Response
 
-from service.http.answers import answers_in, problems
+from service.http.answers import answers_in
 from service.http.negotiation import CSV
 from service.routes import plan_views
 from service.routes.plans import PlanId
+from service.routes.view_formats import VIEW_PROBLEMS, Mark
 from service.wiring import Wired, Wiring
 
 router = APIRouter(tags=["views of a plan"], dependencies=[Depends(answers_in(CSV))])
 
-VIEWS: tuple[tuple[str, Callable[[Wiring, str, str], Response]], ...] = (
+View = Callable[[Wiring, str, str, bytes], Response]
+VIEWS: tuple[tuple[str, View], ...] = (
     ("loads", plan_views.read_plan_loads),
     ("stock", plan_views.read_plan_stock),
     ("caches", plan_views.read_plan_caches),
@@ -22,9 +24,9 @@ VIEWS: tuple[tuple[str, Callable[[Wiring, str, str], Response]], ...] = (
 )
 
 
-def _table(view: Callable[[Wiring, str, str], Response]) -> Callable[[Wiring, str], Response]:
-    def read(wiring: Wired, plan_id: PlanId) -> Response:
-        return view(wiring, plan_id, CSV)
+def _table(view: View) -> Callable[[Wiring, str, bytes], Response]:
+    def read(wiring: Wired, plan_id: PlanId, mark: Mark) -> Response:
+        return view(wiring, plan_id, CSV, mark)
 
     return read
 
@@ -40,6 +42,6 @@ for _name, _view in VIEWS:
         response_class=Response,
         responses={
             200: {"description": "The table.", "content": {CSV: {"schema": {"type": "string"}}}},
-            **problems("not_found", "no_result_yet", "plan_cancelled", "no_plan_in_outcome"),
+            **VIEW_PROBLEMS,
         },
     )

@@ -14,7 +14,7 @@ from service.reports.stock import stock_table
 from service.reports.tables import table_of
 from service.routes.plan_documents import find_outcome, find_request, find_solved_outcome
 from service.routes.plans import PlanId
-from service.routes.view_formats import CSV_TOO, VARY, VIEW_PROBLEMS, MediaType, csv_answer
+from service.routes.view_formats import CSV_TOO, VARY, VIEW_PROBLEMS, Mark, MediaType, csv_answer
 from service.wiring import Wired
 
 router = APIRouter(tags=["views of a plan"])
@@ -32,11 +32,13 @@ router = APIRouter(tags=["views of a plan"])
     response_model=LoadsAnswer,
     responses={**CSV_TOO, **VIEW_PROBLEMS},
 )
-def read_plan_loads(wiring: Wired, plan_id: PlanId, media_type: MediaType) -> Response:
+def read_plan_loads(wiring: Wired, plan_id: PlanId, media_type: MediaType, mark: Mark) -> Response:
     """The loads of a solved plan."""
     outcome = find_solved_outcome(wiring, plan_id)
     if media_type == CSV:
-        return csv_answer(loads_table(outcome), outcome, file_name=f"{plan_id}-loads.csv")
+        return csv_answer(
+            loads_table(outcome), outcome, file_name=f"{plan_id}-loads.csv", mark=mark
+        )
     answer = LoadsAnswer(
         plan_id=plan_id,
         reference=outcome["reference"],
@@ -57,11 +59,13 @@ def read_plan_loads(wiring: Wired, plan_id: PlanId, media_type: MediaType) -> Re
     response_model=StockListAnswer,
     responses={**CSV_TOO, **VIEW_PROBLEMS},
 )
-def read_plan_stock(wiring: Wired, plan_id: PlanId, media_type: MediaType) -> Response:
+def read_plan_stock(wiring: Wired, plan_id: PlanId, media_type: MediaType, mark: Mark) -> Response:
     """The stock of a solved plan."""
     outcome = find_solved_outcome(wiring, plan_id)
     if media_type == CSV:
-        return csv_answer(stock_table(outcome), outcome, file_name=f"{plan_id}-stock.csv")
+        return csv_answer(
+            stock_table(outcome), outcome, file_name=f"{plan_id}-stock.csv", mark=mark
+        )
     answer = StockListAnswer(
         plan_id=plan_id,
         reference=outcome["reference"],
@@ -83,12 +87,14 @@ def read_plan_stock(wiring: Wired, plan_id: PlanId, media_type: MediaType) -> Re
     response_model=CachesAnswer,
     responses={**CSV_TOO, **VIEW_PROBLEMS},
 )
-def read_plan_caches(wiring: Wired, plan_id: PlanId, media_type: MediaType) -> Response:
+def read_plan_caches(wiring: Wired, plan_id: PlanId, media_type: MediaType, mark: Mark) -> Response:
     """The caches of a solved plan."""
     outcome = find_solved_outcome(wiring, plan_id)
     caches = caches_of(find_request(wiring, plan_id), outcome)
     if media_type == CSV:
-        return csv_answer(caches_table(caches), outcome, file_name=f"{plan_id}-caches.csv")
+        return csv_answer(
+            caches_table(caches), outcome, file_name=f"{plan_id}-caches.csv", mark=mark
+        )
     answer = CachesAnswer(
         plan_id=plan_id,
         reference=outcome["reference"],
@@ -112,11 +118,15 @@ def read_plan_caches(wiring: Wired, plan_id: PlanId, media_type: MediaType) -> R
     response_model=ManifestAnswer,
     responses={**CSV_TOO, **VIEW_PROBLEMS},
 )
-def read_plan_manifest(wiring: Wired, plan_id: PlanId, media_type: MediaType) -> Response:
+def read_plan_manifest(
+    wiring: Wired, plan_id: PlanId, media_type: MediaType, mark: Mark
+) -> Response:
     """The flights of a solved plan."""
     outcome = find_solved_outcome(wiring, plan_id)
     if media_type == CSV:
-        return csv_answer(manifest_table(outcome), outcome, file_name=f"{plan_id}-manifest.csv")
+        return csv_answer(
+            manifest_table(outcome), outcome, file_name=f"{plan_id}-manifest.csv", mark=mark
+        )
     answer = ManifestAnswer(
         plan_id=plan_id,
         reference=outcome["reference"],
@@ -141,14 +151,16 @@ def read_plan_manifest(wiring: Wired, plan_id: PlanId, media_type: MediaType) ->
         **problems("not_found", "no_result_yet", "plan_cancelled", "invalid_request"),
     },
 )
-def read_plan_cautions(wiring: Wired, plan_id: PlanId, media_type: MediaType) -> Response:
+def read_plan_cautions(
+    wiring: Wired, plan_id: PlanId, media_type: MediaType, mark: Mark
+) -> Response:
     """The cautions of an outcome, whatever it is."""
     outcome = find_outcome(wiring, plan_id)
     if media_type == CSV:
         table = table_of(("caution_id", "text"), outcome["cautions"])
         file_name = f"{plan_id}-cautions.csv"
         headers = {**VARY, "Content-Disposition": f'attachment; filename="{file_name}"'}
-        return Response(table.as_csv(), media_type=CSV, headers=headers)
+        return Response(mark + table.as_csv(), media_type=CSV, headers=headers)
     answer = CautionsAnswer(
         plan_id=plan_id, reference=outcome["reference"], cautions=outcome["cautions"]
     )

@@ -53,7 +53,7 @@ def _place(told: Conflict | Occurrence, read: ReadRequest) -> _Place:
     return {
         "rule_id": told.rule_id,
         "message": told.message,
-        "pointer": read.pointer_of(_path(told.rule_id, where, read)),
+        "pointer": pointer_of(told.rule_id, where, read),
         "person_id": person_id if isinstance(person_id, str) else None,
         "trip": _trip(where),
         "night": night if isinstance(night, int) else None,
@@ -61,6 +61,11 @@ def _place(told: Conflict | Occurrence, read: ReadRequest) -> _Place:
         "unit": told.unit or None,
         "where": where,
     }
+
+
+def pointer_of(rule_id: str, where: dict[str, str | int], read: ReadRequest) -> str | None:
+    """The part of the request that a rule is about at a place."""
+    return read.pointer_of(_path(rule_id, where, read))
 
 
 def _trip(where: dict[str, str | int]) -> ConflictTripAnswer | None:

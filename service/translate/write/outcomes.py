@@ -14,6 +14,7 @@ from api_schema.plan_answer import (
 from service.translate.read.requests import ReadRequest
 from service.translate.write.common import common_part
 from service.translate.write.conflicts import write_conflict
+from service.translate.write.diagnosis import write_diagnosis
 from service.translate.write.plan import write_plan
 from service.translate.write.requirements import write_in_short
 from service.translate.write.units import share
@@ -79,6 +80,7 @@ def _write_infeasible(outcome: Infeasible, read: ReadRequest) -> InfeasibleAnswe
         **common_part(read),
         outcome="infeasible",
         conflicts=[write_conflict(conflict, read) for conflict in outcome.conflicts],
+        diagnosis=None if outcome.diagnosis is None else write_diagnosis(outcome.diagnosis, read),
         solve=_write_record(outcome.record),
     )
 

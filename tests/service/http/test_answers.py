@@ -10,6 +10,7 @@ from api_schema.operation import HealthAnswer
 from service.app import ROUTES
 from service.errors import PROBLEMS, ServiceProblem
 from service.http.answers import EVERY_ROUTE, json_answer, problems, takes_json, written_answer
+from service.http.file_body import received_file, takes_file
 from service.http.openapi import openapi_document
 from service.http.problem_answers import PROBLEM_JSON
 from service.http.request_body import read_json_body
@@ -113,3 +114,18 @@ def test_a_body_that_pauses_too_long_is_refused():
         asyncio.run(read_json_body(slow, limit_bytes=10, limit_seconds=0.05))
     assert raised.value.code == "body_too_slow"
     assert raised.value.headers == {"Connection": "close"}
+
+
+def test_a_file_goes_to_disk_and_is_gone_afterwards():
+    """The parts of a body are in one file while it is read, and nothing is left of it."""
+
+    async def receive_it() -> tuple[bytes, bool]:
+        asked = request(b"ab", b"cd", content_type="text/csv; header=present")
+        async with received_file(
+            asked, media_types=("text/csv",), limit_bytes=4, limit_seconds=1
+        ) as path:
+            content = path.read_bytes()
+        return content, path.exists()
+
+    assert asyncio.run(receive_it()) == (b"abcd", False)
+    assert set(takes_file(("text/csv",), "a")["requestBody"]["content"]) == {"text/csv"}

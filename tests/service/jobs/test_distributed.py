@@ -96,7 +96,7 @@ def test_a_job_is_enqueued_in_the_transaction_of_its_plan(environment):
         claim, state="done", outcome_kind="solved", outcome=b"{}"
     )
     database.dispose()
-    assert m0006_job_queue.down_revision == "0004"
+    assert m0006_job_queue.down_revision == "0005"
 
 
 def test_a_worker_needs_a_database(monkeypatch):

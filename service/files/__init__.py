@@ -1,0 +1,1 @@
+"""Files in and out: gear lists, rosters and routes; workbooks and calendars."""

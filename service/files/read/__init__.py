@@ -1,0 +1,1 @@
+"""Gear lists, rosters and routes from the files that people already have."""

@@ -1,0 +1,1 @@
+"""Plans as files for the office: a workbook, tables, a calendar."""

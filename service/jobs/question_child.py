@@ -1,0 +1,77 @@
+"""The job of a child that answers a question: what binds a plan, which calendars there are."""
+
+import json
+import logging
+import time
+from collections.abc import Callable
+from typing import Any
+
+from pydantic import BaseModel
+
+from api_schema.edited_plan import EditedPlan
+from service.errors import RequestFaults, ServiceProblem
+from service.jobs.child_process import JobLimits, Talk
+from service.jobs.desk_job import done, refused
+from service.translate.read.calendars import read_calendars
+from service.translate.read.plan_checks import read_plan_check
+from service.translate.write.calendars import write_calendars
+from service.translate.write.common import common_part
+from service.translate.write.limits import write_limits
+from solver.errors import WithheldPlanError
+from solver.progress import Watch
+from solver.quantities import FRACTION_GRID
+from solver.questions.calendars.choose import choose
+from solver.questions.calendars.search import find_calendars
+from solver.questions.what_binds import what_binds
+
+LIMITS_THAT_BIND, CALENDARS = "limits_that_bind", "calendars"
+
+_KEPT_SECONDS = 0.5
+"""Time for writing the answer [s]."""
+
+logger = logging.getLogger(__name__)
+
+Document = dict[str, Any]
+
+
+def answer_question(question: bytes, limits: JobLimits, _talk: Talk) -> bytes:
+    """The answer to a question document, or its refusal, as a desk gives them."""
+    document = json.loads(question)
+    watch = Watch(max(0.5, limits.wall_seconds - _KEPT_SECONDS), now=time.monotonic)
+    watch.start()
+    try:
+        answer = _ANSWERS[document["question"]](document, watch)
+    except RequestFaults as faults:
+        return refused("", None, faults.faults)
+    except ServiceProblem as problem:
+        return refused(problem.code, problem.detail, problem.faults)
+    except WithheldPlanError as error:
+        logger.error("problem %s: %s", error.problem_digest, error)  # noqa: TRY400
+        return refused("internal_error", None, ())
+    return done(answer.model_dump_json().encode())
+
+
+def _limits_that_bind(document: Document, watch: Watch) -> BaseModel:
+    fields = EditedPlan.model_fields
+    stored = {name: part for name, part in document["plan"].items() if name in fields}
+    read, plan = read_plan_check({"request": document["request"], "plan": stored})
+    bound = round((document["bound"] or 0) * FRACTION_GRID)
+    worth = what_binds(read.problem, plan, bound, read.limits, watch)
+    return write_limits(worth, plan_id=document["plan_id"], cautions=common_part(read)["cautions"])
+
+
+def _calendars(document: Document, watch: Watch) -> BaseModel:
+    asked = read_calendars(document["body"])
+    found = find_calendars(
+        asked.read.problem, asked.rules, asked.read.limits, watch, tolerance=asked.tolerance
+    )
+    if found is None:
+        raise ServiceProblem("internal_error")
+    chosen = choose(found, asked.goal, tolerance=asked.tolerance)
+    return write_calendars(found, chosen, asked.skeleton, asked.read)
+
+
+_ANSWERS: dict[str, Callable[[Document, Watch], BaseModel]] = {
+    LIMITS_THAT_BIND: _limits_that_bind,
+    CALENDARS: _calendars,
+}

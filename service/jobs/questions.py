@@ -1,0 +1,61 @@
+"""Questions that need the solver while a caller waits: one at a time, in a child like a solve.
+
+The process that children are forked from is started with the first question, since it loads the
+solver; who asks none pays nothing.
+"""
+
+import json
+import threading
+from collections.abc import Mapping
+
+from service.errors import ServiceProblem
+from service.jobs.desk_job import read_answer
+from service.jobs.supervisor import Answered, Supervisor
+
+_MOST_WAITING = 4
+_TURN_SECONDS = 10.0
+"""Longest wait until the question before is answered [s]."""
+
+
+class Questions:
+    """Where questions go that take seconds of solving."""
+
+    def __init__(self, supervisor: Supervisor) -> None:
+        self._supervisor = supervisor
+        self._turn = threading.Lock()
+        self._places = threading.BoundedSemaphore(1 + _MOST_WAITING)
+        self._stopping = threading.Event()
+
+    def ask(self, document: Mapping[str, object], *, seconds: float) -> bytes:
+        """The document that answers a question within so much time [s].
+
+        A refusal is raised as what it is; the problem too_busy where too many wait already.
+        """
+        if self._stopping.is_set() or not self._places.acquire(blocking=False):
+            raise ServiceProblem("too_busy", headers={"Retry-After": "10"})
+        try:
+            if not self._turn.acquire(timeout=_TURN_SECONDS):
+                raise ServiceProblem("too_busy", headers={"Retry-After": "10"})
+            try:
+                return self._answer(document, seconds)
+            finally:
+                self._turn.release()
+        finally:
+            self._places.release()
+
+    def _answer(self, document: Mapping[str, object], seconds: float) -> bytes:
+        end = self._supervisor.run(
+            json.dumps(document).encode(),
+            wall_seconds=seconds,
+            on_look=lambda _: False,
+            must_stop=self._stopping.is_set,
+        )
+        if isinstance(end, Answered):
+            return read_answer(end.outcome)
+        raise ServiceProblem("too_much_work")
+
+    def close(self) -> None:
+        """End what is being answered, and take no more."""
+        self._stopping.set()
+        with self._turn:
+            self._supervisor.close()

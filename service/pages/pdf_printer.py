@@ -1,0 +1,63 @@
+"""The web process's side of printing PDF: one child for each, one at a time."""
+
+from __future__ import annotations
+
+import threading
+from importlib.util import find_spec
+
+from service.errors import ServiceProblem
+from service.jobs.launcher import Launcher
+from service.jobs.supervisor import Answered, Broken, Supervisor
+
+JOB = "service.pages.pdf_job:print_pdf"
+_PRINTING_SECONDS = 120.0
+"""A hundred sheets take about 25 s of processor time [s]."""
+_MEMORY_BYTES = 1024 * 1024 * 1024
+_PATIENCE_SECONDS = 20.0
+_TOO_LONG = ("solver_timed_out", "solver_out_of_memory")
+
+
+def can_print() -> bool:
+    """Whether the extra is installed."""
+    return find_spec("weasyprint") is not None
+
+
+class PdfPrinter:
+    """Prints pages in children; the process that they are forked from starts with the first."""
+
+    def __init__(self, *, grace_seconds: float) -> None:
+        self._supervisor = Supervisor(
+            Launcher(JOB), memory_bytes=_MEMORY_BYTES, grace_seconds=grace_seconds
+        )
+        self._turn = threading.BoundedSemaphore(1)
+
+    def print_pdf(self, html: bytes) -> bytes:
+        """The pages as PDF.
+
+        Raises the problems not_acceptable where the extra is not installed, readers_busy, and
+        file_too_costly where there are too many pages.
+        """
+        if not can_print():
+            raise ServiceProblem(
+                "not_acceptable",
+                "This service prints no PDF. Ask for text/html, and print it with a browser.",
+            )
+        if not self._turn.acquire(timeout=_PATIENCE_SECONDS):
+            raise ServiceProblem("readers_busy", headers={"Retry-After": "20"})
+        try:
+            end = self._supervisor.run(
+                html,
+                wall_seconds=_PRINTING_SECONDS,
+                on_look=lambda _: False,
+                must_stop=lambda: False,
+            )
+        finally:
+            self._turn.release()
+        if isinstance(end, Answered):
+            return end.outcome
+        too_long = isinstance(end, Broken) and end.code in _TOO_LONG
+        raise ServiceProblem("file_too_costly" if too_long else "internal_error")
+
+    def close(self) -> None:
+        """End the process that children are forked from, if it was started."""
+        self._supervisor.close()

@@ -1,0 +1,49 @@
+"""Calendars worth having for a route, under rules on carries and days of rest."""
+
+from fastapi import APIRouter, Request
+from starlette.concurrency import run_in_threadpool
+from starlette.responses import Response
+
+from api_schema.calendars_answer import CalendarsAnswer
+from api_schema.examples import SMALLEST_CALENDARS
+from service.http.answers import EVERY_BODY, JSON_ONLY, problems, takes_json, written_answer
+from service.http.request_body import read_json_body
+from service.http.strict_json import read_json_object
+from service.wiring import Wired, Wiring
+
+router = APIRouter(tags=["calendars"], dependencies=[JSON_ONLY])
+
+_GRACE_SECONDS = 2.0
+_LEAST, _MOST, _OTHERWISE = 2, 120, 60
+"""Ends of `seconds`, and what it is where the body does not say; the child judges the body."""
+
+
+@router.post(
+    "/v1/calendars",
+    operation_id="find_calendars",
+    summary="Find calendars",
+    description=(
+        "The calendars worth having: the least peak load for each number of days, found by bounds "
+        "and by solving, with what is proven. Carries on each leg and days without travel are "
+        "chosen within the rules given; moves, back-carries and all that comes after the last move "
+        "stay. Each calendar can be sent as the `calendar` of a request. Nothing is stored."
+    ),
+    response_model=CalendarsAnswer,
+    responses=problems(*EVERY_BODY, "too_busy", "too_much_work"),
+    openapi_extra=takes_json("CalendarsRequest", {"smallest": SMALLEST_CALENDARS}),
+)
+async def find_calendars(request: Request, wiring: Wired) -> Response:
+    """The trade-off of days against the peak load."""
+    settings = wiring.settings
+    body = await read_json_body(
+        request, limit_bytes=settings.body_limit_bytes, limit_seconds=settings.body_seconds
+    )
+    return await run_in_threadpool(_ask, wiring, body)
+
+
+def _ask(wiring: Wiring, body: bytes) -> Response:
+    document = read_json_object(body)
+    told = document.get("seconds", _OTHERWISE)
+    seconds = told if isinstance(told, int) and _LEAST <= told <= _MOST else _LEAST
+    question = {"question": "calendars", "body": document}
+    return written_answer(wiring.questions.ask(question, seconds=seconds + _GRACE_SECONDS))

@@ -1,0 +1,1 @@
+"""Questions around a plan: why there is none, what binds it, which calendars are worth having."""

@@ -1,0 +1,39 @@
+"""A plan, or why there is none: the pipeline's answer with the diagnosis of a refusal."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from solver import pipeline
+from solver.outcome import Infeasible, Limits, Outcome
+from solver.plan import Plan
+from solver.problem import Problem, Timeline
+from solver.progress import Watch
+from solver.questions.why_not import diagnose
+
+LEAST_SECONDS, SHARE = 5.0, 5.0
+"""A diagnosis takes at most so long, and so many times as long as the refusal took [s, 1]."""
+
+
+def answer(
+    problem: Problem,
+    limits: Limits,
+    watch: Watch,
+    *,
+    near: Plan | None = None,
+    timeline: Timeline | None = None,
+) -> Outcome:
+    """What the pipeline says; a refusal says why, too, in the time that the watch has left.
+
+    Raises what the pipeline raises.
+    """
+    outcome = pipeline.plan(problem, limits, watch, near=near, timeline=timeline)
+    if not isinstance(outcome, Infeasible):
+        return outcome
+    left = watch.wall_seconds - watch.elapsed()
+    seconds = min(left, LEAST_SECONDS + SHARE * watch.elapsed())
+    if seconds <= 0 or watch.should_stop():
+        return outcome
+    time = Watch(seconds, now=watch.now, should_stop=watch.should_stop)
+    time.start()
+    return replace(outcome, diagnosis=diagnose(problem, limits, time))

@@ -1,0 +1,1 @@
+"""Calendars worth having: days against peak load, then against heavy person-trips."""

@@ -1,0 +1,192 @@
+"""What binds a plan, and what one step of anything would change: by solving again, sorted.
+
+First a cheap proof: where the relaxation with the step keeps its bound at today's peak, the step
+is worth nothing. Only the others are solved whole, those with the lowest bound first.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from solver import pipeline
+from solver.checker import check_request
+from solver.errors import FaultyProblemError
+from solver.model.infeasible.cap_amounts import PROBE
+from solver.model.inquiry import Inquiry
+from solver.outcome import Infeasible, Limits, Solved
+from solver.plan import Plan
+from solver.problem import Problem
+from solver.problem.faults import examine
+from solver.progress import Watch
+from solver.questions.changes.caps import cap_changes
+from solver.questions.changes.change import Change
+from solver.questions.changes.days import day_changes, fewer_carries
+from solver.questions.changes.people import (
+    fewer_sleds,
+    one_less_person,
+    one_more_person,
+    sled_changes,
+)
+from solver.questions.worth import Binding, Step, Verdict, Worth
+
+ONE = 1_000
+"""One kilogram or one litre [g, mL]."""
+
+_FEWEST_SECONDS, _MOST_SECONDS = 2.0, 10.0
+"""Time for solving one step whole; less where less is left [s]."""
+
+_BOUND_SECONDS = 5.0
+"""Time for a bound with one step [s]."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Today:
+    """The plan that steps are compared with: its peak and bound [1/10,000]."""
+
+    problem: Problem
+    peak: int
+    bound: int
+
+
+def all_steps(problem: Problem) -> list[Change]:
+    """One step of everything, up or down, the cheapest in the field first."""
+    found = [
+        *cap_changes(problem),
+        *sled_changes(problem),
+        *fewer_sleds(problem),
+        *day_changes(problem),
+        *fewer_carries(problem),
+        *one_more_person(problem),
+        *one_less_person(problem),
+    ]
+    return sorted(found, key=lambda change: change.cost(ONE if change.is_measured else 0))
+
+
+def what_binds(problem: Problem, plan: Plan, bound: int, limits: Limits, watch: Watch) -> Worth:
+    """What sets the peak of a plan that keeps every rule, and the worth of each step.
+
+    `bound` is on the peak [1/10,000]. The watch says how far down the list it may go.
+    """
+    limits = replace(limits, racing=True, workers=1)
+    inquiry = Inquiry.of(problem, limits)
+    full = inquiry.fullest_rows(plan)
+    peak = full[0].fraction if full else 0
+    today = _Today(problem, peak, bound)
+    steps = all_steps(problem)
+    judged = _bounded(inquiry, today, steps, watch)
+    order = sorted(
+        (number for number, step in judged.items() if step.verdict is Verdict.NONE_FOUND),
+        key=lambda number: (judged[number].bound or 0, number),
+    )
+    for left, number in zip(range(len(order), 0, -1), order, strict=True):
+        seconds = min(_MOST_SECONDS, max(_FEWEST_SECONDS, 2 * watch.left() / left), watch.left())
+        time = Watch(seconds, now=watch.now, should_stop=watch.should_stop)
+        judged[number] = _solved(today, steps[number], judged[number], limits, time)
+    told = [judged[number] for number in range(len(steps))]
+    lowest = next((step for step in told if step.verdict is Verdict.LOWERS), None)
+    cheaper = told[: told.index(lowest)] if lowest is not None else told
+    unknown = [step for step in cheaper if step.verdict is Verdict.NOT_TRIED]
+    return Worth(
+        peak=peak,
+        peak_bound=bound,
+        binding=tuple(
+            Binding(
+                one.row.rule_id,
+                one.row.person_id,
+                inquiry.trip_names(one.row.trip),
+                one.load,
+                one.row.cap,
+                one.fraction,
+            )
+            for one in full
+            if one.fraction == peak
+        ),
+        steps=tuple(sorted(told, key=_rank)),
+        nothing_short_of=None if unknown else lowest,
+        nothing_lowers=lowest is None and not unknown,
+        not_tried=sum(step.verdict is Verdict.NOT_TRIED for step in told),
+    )
+
+
+def _rank(step: Step) -> tuple[int, int]:
+    """The largest gain first; what is not known before what makes no difference; losses last."""
+    order = (
+        Verdict.LOWERS,
+        Verdict.NOT_TRIED,
+        Verdict.NONE_FOUND,
+        Verdict.SAME_PROVEN,
+        Verdict.RAISES,
+        Verdict.NO_PLAN,
+    )
+    return order.index(step.verdict), -(step.gain or 0)
+
+
+def _bounded(inquiry: Inquiry, today: _Today, steps: list[Change], watch: Watch) -> dict[int, Step]:
+    """Each step with what its bound says; NONE_FOUND for those that must be solved."""
+    measured = [number for number, step in enumerate(steps) if step.is_measured]
+    probed = [steps[number].apply(today.problem, PROBE) or today.problem for number in measured]
+    bounds = inquiry.peak_bounds(probed, ONE)
+    found = {
+        number: _step(today, steps[number], bound)
+        for number, bound in zip(measured, bounds, strict=True)
+    }
+    for number, change in enumerate(steps):
+        if number not in found:
+            found[number] = _structural(today, change, inquiry.limits, watch)
+    return found
+
+
+def _structural(today: _Today, change: Change, limits: Limits, watch: Watch) -> Step:
+    """A step that changes more than a cap, by the bound of a relaxation of its own."""
+    if watch.left() <= 0:
+        return _told(change, Verdict.NOT_TRIED)
+    changed = change.apply(today.problem, 0)
+    if changed is None:
+        return _told(change, Verdict.NO_PLAN)
+    faults, timeline = examine(changed)
+    if faults or check_request(changed, timeline).findings:
+        return _told(change, Verdict.NO_PLAN)
+    bound = Inquiry.of(changed, limits, timeline).bound(_BOUND_SECONDS)
+    return _told(change, Verdict.NO_PLAN) if bound is None else _step(today, change, bound)
+
+
+def _step(today: _Today, change: Change, bound: int) -> Step:
+    if bound > today.peak:
+        return replace(
+            _told(change, Verdict.RAISES), bound=bound, gain=today.peak - bound, proven=True
+        )
+    if bound >= today.peak:
+        return replace(_told(change, Verdict.SAME_PROVEN), bound=bound, gain=0, proven=True)
+    return replace(_told(change, Verdict.NONE_FOUND), bound=bound)
+
+
+def _told(change: Change, verdict: Verdict) -> Step:
+    amount = ONE if change.is_measured else None
+    return Step(change.kind, change.say(amount or 0), change.about, amount, change.unit, verdict)
+
+
+def _solved(today: _Today, change: Change, step: Step, limits: Limits, watch: Watch) -> Step:
+    """A step that may lower the peak, solved whole."""
+    changed = change.apply(today.problem, ONE if change.is_measured else 0)
+    if watch.wall_seconds <= 0 or changed is None:
+        return replace(step, verdict=Verdict.NOT_TRIED)
+    try:
+        outcome = pipeline.plan(changed, replace(limits, wall_seconds=watch.wall_seconds), watch)
+    except FaultyProblemError:
+        return replace(step, verdict=Verdict.NO_PLAN)
+    if isinstance(outcome, Infeasible):
+        return replace(step, verdict=Verdict.NO_PLAN)
+    if not isinstance(outcome, Solved):
+        return step
+    peak = outcome.peak.value
+    bound = max(step.bound or 0, outcome.peak.bound or 0)
+    if peak < today.peak:
+        return replace(
+            step,
+            verdict=Verdict.LOWERS,
+            peak=peak,
+            bound=bound,
+            gain=today.peak - peak,
+            proven=peak < today.bound,
+        )
+    return replace(_step(today, change, bound), peak=peak)

@@ -1,0 +1,1 @@
+"""Tests of why there is no plan."""

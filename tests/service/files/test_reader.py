@@ -1,0 +1,93 @@
+"""Files are read in a child, and whatever is in one, the reader answers or says what is wrong."""
+
+import json
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+from api_schema.examples import SMALLEST_GEAR_LIST, SMALLEST_ROSTER, SMALLEST_TRACK
+from service.errors import Fault, FilePlace, RequestFaults, ServiceProblem
+from service.files.job import read_file
+from service.files.order import ANSWER, FAULTS, Order, faults_document, faults_of, order_of
+from service.files.reader import FileReader
+from service.jobs.child_process import SILENT, JobLimits
+
+LIMITS = JobLimits(wall_seconds=5, memory_bytes=2**30)
+
+
+@pytest.fixture(scope="module")
+def reader() -> Iterator[FileReader]:
+    """A reader of one file at a time."""
+    made = FileReader(at_once=1, grace_seconds=0.5)
+    yield made
+    made.close()
+
+
+def written(folder: Path, text: str) -> Path:
+    """A file with that text."""
+    path = folder / "a.file"
+    path.write_text(text, encoding="utf-8")
+    return path
+
+
+def test_orders_and_faults_come_through_as_they_were():
+    """What the two processes say to each other is read as it was written."""
+    order = Order("roster", Path("/a b"), "r.csv", "People")
+    assert order_of(order.document()) == order
+    faults = (
+        Fault("", "no_unit", "Write a unit.", place=FilePlace("g.csv", None, 7, "C", "Mass")),
+        Fault("", "bad", "x"),
+    )
+    assert faults_of(faults_document(faults)) == faults
+
+
+@pytest.mark.parametrize(
+    ("kind", "text", "member"),
+    [
+        ("gear-list", SMALLEST_GEAR_LIST, "gear"),
+        ("roster", SMALLEST_ROSTER, "roster"),
+        ("route", SMALLEST_TRACK, "route"),
+    ],
+)
+def test_the_job_reads_each_kind(tmp_path, kind, text, member):
+    """A gear list, a roster and a route give the member of a request."""
+    document = read_file(Order(kind, written(tmp_path, text), "f").document(), LIMITS, SILENT)
+    assert document[:1] == ANSWER
+    assert json.loads(document[1:])[member]
+
+
+def test_the_job_gives_faults(tmp_path):
+    """A file that cannot be read gives its faults with their places."""
+    path = written(tmp_path, "Item,Mass\nTent,3.9\n")
+    document = read_file(Order("gear-list", path, "g.csv").document(), LIMITS, SILENT)
+    assert document[:1] == FAULTS
+    assert [fault.place.row for fault in faults_of(document[1:])] == [2]
+
+
+def test_the_reader_answers_from_a_child(reader, tmp_path):
+    """A file in order gives JSON, another one its faults, one after the other."""
+    good = Order("roster", written(tmp_path, SMALLEST_ROSTER), "r.csv")
+    assert json.loads(reader.read(good))["roster"][0]["person_id"] == "lead"
+    bad = Order("roster", written(tmp_path, "Name\nLead\n"), "r.csv")
+    with pytest.raises(RequestFaults) as caught:
+        reader.read(bad)
+    assert caught.value.faults[0].code == "missing_column"
+
+
+def test_a_child_that_takes_too_long_is_ended(tmp_path):
+    """The time limit holds, and the caller hears that the file is too much."""
+    made = FileReader(at_once=1, grace_seconds=0.0, seconds=0.001)
+    try:
+        with pytest.raises(ServiceProblem) as caught:
+            made.read(Order("roster", written(tmp_path, SMALLEST_ROSTER), "r.csv"))
+    finally:
+        made.close()
+    assert caught.value.code == "file_too_costly"
+
+
+def test_a_fault_of_ours_is_told_as_one(reader, tmp_path):
+    """A file that is not there any more is no fault of the caller."""
+    with pytest.raises(ServiceProblem) as caught:
+        reader.read(Order("roster", tmp_path / "gone", "r.csv"))
+    assert caught.value.code == "internal_error"

@@ -1,0 +1,92 @@
+"""Questions that need the solver: a child answers, refusals come back as what they are."""
+
+from __future__ import annotations
+
+import copy
+import json
+from typing import Any, cast
+
+import pytest
+
+from api_schema.limits_answer import LimitsThatBindAnswer
+from service.errors import ServiceProblem
+from service.jobs.child_process import SILENT, JobLimits
+from service.jobs.desk_job import done, read_answer, refused
+from service.jobs.question_child import LIMITS_THAT_BIND, answer_question
+from service.jobs.questions import Questions
+from service.jobs.supervisor import Answered, Broken, Supervisor
+from service.translate.read.requests import read_plan_request
+from service.translate.write.outcomes import write_outcome
+from tests.service.one_night_out import REQUEST, SOLVED
+from tests.service.wire import wire
+
+
+class Stand:
+    """A supervisor that ends every job in one way."""
+
+    def __init__(self, end: Any) -> None:
+        self.end = end
+        self.asked: list[dict[str, Any]] = []
+        self.closed = False
+
+    def run(self, document: bytes, **_: object) -> Any:
+        """Note the question and end."""
+        self.asked.append(json.loads(document))
+        return self.end
+
+    def close(self) -> None:
+        """Note it."""
+        self.closed = True
+
+
+def questions(stand: Stand) -> Questions:
+    """Questions that go to a stand-in."""
+    return Questions(cast(Supervisor, stand))
+
+
+def test_an_answer_comes_back_as_written():
+    """What the child says is handed on byte for byte."""
+    stand = Stand(Answered(done(b'{"a": 1}')))
+    assert questions(stand).ask({"question": "x"}, seconds=1.0) == b'{"a": 1}'
+    assert stand.asked == [{"question": "x"}]
+
+
+@pytest.mark.parametrize(
+    ("end", "code"),
+    [
+        (Answered(refused("internal_error", None, ())), "internal_error"),
+        (Broken("solver_timed_out", worth_retrying=False), "too_much_work"),
+    ],
+)
+def test_a_refusal_and_a_broken_child_are_problems(end, code):
+    """A refusal is raised as what it is, and a child that broke as too much work."""
+    with pytest.raises(ServiceProblem) as raised:
+        questions(Stand(end)).ask({}, seconds=1.0)
+    assert raised.value.code == code
+
+
+def test_after_closing_no_question_is_taken():
+    """A service that stops refuses at once, and its child server is ended."""
+    stand = Stand(Answered(done(b"{}")))
+    asked = questions(stand)
+    asked.close()
+    assert stand.closed
+    with pytest.raises(ServiceProblem):
+        asked.ask({}, seconds=1.0)
+
+
+def test_the_child_says_what_binds_a_plan():
+    """A stored request and its plan give the caps at the peak and steps, each judged."""
+    outcome = wire(write_outcome(SOLVED, read_plan_request(copy.deepcopy(REQUEST))))
+    question = {
+        "question": LIMITS_THAT_BIND,
+        "plan_id": "plan_x",
+        "request": REQUEST,
+        "plan": outcome["plan"],
+        "bound": 0.0,
+    }
+    answer = answer_question(json.dumps(question).encode(), JobLimits(8.0, 0), SILENT)
+    told = LimitsThatBindAnswer.model_validate_json(read_answer(answer))
+    assert told.binding
+    assert told.binding[0].load_fraction == told.peak
+    assert told.steps

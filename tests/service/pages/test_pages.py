@@ -1,0 +1,302 @@
+"""The printed pages say what the plan says, safely, and in any browser."""
+
+import base64
+import hashlib
+import re
+import shutil
+import subprocess
+from html import escape
+from pathlib import Path
+
+import pytest
+
+from service.pages.assumptions import assumptions, cautions
+from service.pages.blocks import BLANK, Table, table
+from service.pages.camps import cache_pages, camp_pages, waiting
+from service.pages.carriers import bag_index, descent, keepers, person_pages
+from service.pages.cover import cover
+from service.pages.day_pages import day_pages
+from service.pages.drawings import drawings
+from service.pages.facts import Writer, besides_own_kit, unit_name
+from service.pages.render import drawing_width, render_pages
+from service.pages.risks import flight_pages, losses
+from service.pages.sections import sections_of
+from service.reports.caches import caches_of
+from service.reports.manifest import PILOT_DECIDES
+from tests.service.pages.conftest import PLAN_ID, facts_of
+
+CHROMIUM = shutil.which("chromium")
+PDF_TOOLS = shutil.which("pdftotext")
+needs_chromium = pytest.mark.skipif(
+    CHROMIUM is None or PDF_TOOLS is None, reason="chromium or poppler-utils is not installed"
+)
+
+
+def tables_of(*sections) -> list[Table]:
+    """All tables of sections."""
+    return [b for section in sections for b in section.blocks if isinstance(b, Table)]
+
+
+def words_of(*sections) -> str:
+    """All words of the lines and tables of sections."""
+    words = []
+    for section in sections:
+        for block in section.blocks:
+            words += getattr(block, "lines", ())
+            words += [cell for row in getattr(block, "rows", ()) for cell in row]
+    return "\n".join(words)
+
+
+def test_every_row_has_a_cell_for_each_column():
+    """Blank columns are filled; signs in names of columns tell their kind."""
+    made = table("x", ("@Who", "#kg", "~Date", "_Counted"), [("a", "1", "b")])
+    assert [column.kind for column in made.columns] == ["who", "number", "short", "blank"]
+    assert made.rows == (("a", "1", "b", BLANK),)
+
+
+def test_the_cover_begins_with_cautions_few_and_short(facts):
+    """At most eight sentences, each a caution of this plan; none of aircraft without a flight."""
+    first = cover(facts).blocks[0].lines
+    texts = " ".join(caution["text"] for caution in facts.outcome["cautions"])
+    assert 3 <= len(first) <= 8
+    assert all(line.removeprefix("! ").rstrip(".") in texts for line in first)
+    assert not any("pilot" in line for line in first)
+    assert "Superseded if" in words_of(cover(facts))
+
+
+def test_every_load_of_the_plan_stands_on_its_day_and_with_its_person(facts):
+    """The masses of all trips are the plan's, by day and by person."""
+    loads = [load for trip in facts.plan["trips"] for load in trip["loads"]]
+    expected = sorted(f"{load['pack_kg']:.1f}" for load in loads)
+    by_day = [t for t in tables_of(*day_pages(facts)) if t.columns[-1].name == "Counted"]
+    assert sorted(row[1] for t in by_day for row in t.rows) == expected
+    by_person = tables_of(*person_pages(facts))
+    assert sorted(row[2] for t in by_person for row in t.rows) == expected
+    assert len(by_person) == len(facts.people)
+
+
+def test_what_changes_hands_is_what_differs_between_two_trips(facts):
+    """On a day out and back, what stays at the turning point is set down there."""
+    day = next(d for d in facts.plan["days"] if d["kind"] == "carry")
+    made = next(s for s in day_pages(facts) if s.section_id == f"day-{day['day']}")
+    (hands,) = [t for t in tables_of(made) if t.caption == "What changes hands"]
+    there, back = facts.trips_of(day["day"])[:2]
+    place = facts.place(there["to"])
+    assert {row[0] for row in hands.rows} == {place}
+    for load in there["loads"]:
+        after = next(one for one in back["loads"] if one["person_id"] == load["person_id"])
+        kept = {unit["unit_id"] for unit in after["pack"] + after["sled"]}
+        left = [u for u in load["pack"] + load["sled"] if u["unit_id"] not in kept]
+        row = [r[2] for r in hands.rows if r[1] == f"{facts.person(load['person_id'])} sets down"]
+        assert all((unit["name"] or unit["unit_id"]) in row[0] for unit in left)
+
+
+def test_tonight_has_the_kitchen_of_the_plan(facts):
+    """Each night's sets and fuel stand on the day's sheet, with water and waste."""
+    made = [t for t in tables_of(*day_pages(facts)) if t.caption == "Tonight"]
+    rows = [row for t in made for row in t.rows]
+    used = facts.plan["used"]
+    assert [row[3] for row in rows] == [f"{u['fuel_ml'] / 1000:.1f}" for u in used]
+    assert all(float(row[4]) > 0 and float(row[5]) > 0 for row in rows)
+
+
+def test_camps_have_their_stock_in_nights(facts):
+    """Every night with a stock is a row, with the plan's nights of food; changes add up."""
+    rows = [row for t in tables_of(*camp_pages(facts)) for row in t.rows]
+    nights = [g for night in facts.plan["stock"] for g in night["cook_groups"]]
+    listed = sorted(row[4] for row in rows if row[4] != "–")
+    assert listed == sorted(f"{g['nights_of_food']:.1f}" for g in nights)
+
+
+def test_keepers_and_bags_name_every_carrier(facts):
+    """Shared items and bags are in one of the two lists, with whoever carries them by day."""
+    shared, bags = tables_of(keepers(facts))[0].rows, tables_of(bag_index(facts))[0].rows
+    assert any("tent" in row[0] for row in shared)
+    assert any(row[0].startswith("all/") for row in bags)
+    listed = {row[0] for row in bags}
+    for trip in facts.plan["trips"]:
+        for load in trip["loads"]:
+            for unit in load["pack"] + load["sled"]:
+                if unit["unit_id"].startswith("all/"):
+                    (row,) = [r for r in bags if r[0] == unit["unit_id"]]
+                    assert f"{trip['day']} {facts.person(load['person_id'])}" in row[3]
+                    listed.discard(unit["unit_id"])
+    assert not any(name.startswith("all/") for name in listed)
+
+
+def test_the_descent_has_the_share_of_the_body(facts):
+    """A pack homeward is shown as a share of the body mass that the request gives."""
+    trip = next(t for t in facts.plan["trips"] if t["direction"] == "homeward")
+    load = next(load for load in trip["loads"] if load["person_id"] == "lead")
+    row = next(r for r in tables_of(descent(facts))[0].rows if r[2] == "lead")
+    assert row[4] == f"{100 * load['pack_kg'] / 82:.0f} %"
+
+
+def test_the_worst_carrier_has_most_food_and_fuel(facts):
+    """No other load of the trip has more of it than the one that is named."""
+    rows = tables_of(losses(facts))[0].rows
+    assert rows
+    for row in rows:
+        day = [t for t in facts.plan["trips"] if str(t["day"]) == row[0] and facts.way(t) == row[1]]
+        supplies = [
+            sum(
+                u["count"] * u["each_kg"]
+                for u in load["pack"] + load["sled"]
+                if u["unit_id"].startswith("all/")
+            )
+            for load in day[0]["loads"]
+        ]
+        assert row[3] == f"{max(supplies):.1f}"
+    assert "third" in words_of(losses(facts))
+
+
+def test_waiting_is_never_beyond_what_lasts(facts):
+    """Nights beyond the reserve are those that last less the storm nights."""
+    rows = tables_of(waiting(facts))[0].rows
+    assert rows
+    assert all(0 <= float(row[4]) <= float(row[3]) for row in rows)
+
+
+def test_each_pole_of_a_cache_has_a_label(solved, facts):
+    """There are as many labels to cut out as the caches ask for, with their text."""
+    caches = caches_of(facts.request, solved)
+    sections = cache_pages(facts)
+    cards = [card for s in sections for b in s.blocks for card in getattr(b, "cards", ())]
+    assert len(cards) == sum(cache.labels for cache in caches)
+    assert {card[1] for card in cards} == {cache.label for cache in caches}
+
+
+def test_a_flight_has_the_pilot_first(solved):
+    """The manifest begins with who decides, and adds up people and cargo."""
+    unit = {"unit_id": "tent", "name": None, "count": 2, "each_kg": 3.9, "each_l": 9}
+    flight = {
+        "flight_id": "f1", "direction": "fly_in", "people": [{"person_id": "lead", "kg": 90}],
+        "seats": 3, "people_kg": 90, "cargo_kg": 7.8, "payload_kg": 400, "fuel_aboard": True,
+        "units": [unit],
+    }  # fmt: skip
+    outcome = {**solved, "plan": {**solved["plan"], "flights": [flight]}}
+    (made,) = flight_pages(facts_of(outcome, "metric"))
+    assert made.blocks[0].lines[0] == PILOT_DECIDES
+    assert "97.8 kg" in made.blocks[0].lines[1]
+    assert "2 × tent" in words_of(made)
+
+
+def test_assumptions_and_cautions_are_all_there(solved, facts):
+    """Each assumption stands once with how often; each caution stands in full."""
+    rows = tables_of(assumptions(facts))[0].rows
+    assert sum(int(row[2]) for row in rows) == len(solved["assumptions"])
+    assert cautions(facts).blocks[0].lines == tuple(c["text"] for c in solved["cautions"])
+
+
+def test_units_are_written_as_asked(solved):
+    """27.2 kg are 60.0 lb, 1 L is 1.1 qt, 2050 m are 6726 ft."""
+    us = Writer("us")
+    written = (us.mass(27.2155), us.volume(1), us.elevation(2050), us.mass_unit, us.volume_unit)
+    assert written == ("60.0", "1.1", "6726 ft", "lb", "qt")
+    names = [c.name for t in tables_of(*day_pages(facts_of(solved, "us"))) for c in t.columns]
+    assert "Pack lb" in names
+    assert "Pack kg" not in names
+
+
+def test_units_of_a_load_are_put_into_words():
+    """The number, the name and the id; the own kit is counted."""
+    bag = {"unit_id": "all/low", "name": "night sets", "count": 3}
+    own = {"unit_id": "lead/pad", "name": None, "count": 2}
+    assert unit_name(bag) == "3 × night sets (all/low)"
+    assert besides_own_kit([bag, own], "lead") == "3 × night sets (all/low); own kit (2 pieces)"
+    assert besides_own_kit([], "lead") == "–"
+
+
+@pytest.fixture(scope="module")
+def rendered(facts):
+    """All pages for A4."""
+    return render_pages(facts, sections_of(facts, paper="a4"), "a4")
+
+
+def test_what_a_request_says_is_never_markup(rendered):
+    """The title of the request is text on the page."""
+    html = rendered.html.decode()
+    assert "Trip &lt;b&gt;&amp; &#34;co&#34;&lt;/b&gt;" in html
+    assert "<b>" not in html
+
+
+def test_the_file_needs_nothing_else(rendered):
+    """No script and no address of another file; the policy names the style by its hash."""
+    html = rendered.html.decode()
+    assert "<script" not in html
+    assert re.findall(r'(?:src|href)="(?!#|data:)', html) == []
+    style = re.search(r"<style>(.*?)</style>", html, re.DOTALL)[1]
+    digest = base64.b64encode(hashlib.sha256(style.encode()).digest()).decode()
+    assert f"style-src 'sha256-{digest}'" in rendered.policy
+    assert "style=" not in html.replace("<style>", "")
+
+
+def test_no_text_is_smaller_than_nine_points(rendered):
+    """Every size of the style is at least 9 pt; pictures are drawn at the width of the paper."""
+    style = re.search(r"<style>(.*?)</style>", rendered.html.decode(), re.DOTALL)[1]
+    sizes = [float(size) for size in re.findall(r"(?:font|font-size): ?([\d.]+)pt", style)]
+    assert len(sizes) > 5
+    assert min(sizes) >= 9
+    # 13 units at 3.78 units a millimetre, in points of 25.4 / 72 mm.
+    assert 13 / 3.78 / (25.4 / 72) > 9
+    assert drawing_width("a5") < drawing_width("a4")
+
+
+def test_sheets_can_be_chosen(facts):
+    """Only the sheets that are asked for are made, in the order of the print-out."""
+    made = sections_of(facts, paper="a5", only=frozenset({"losses", "cover"}))
+    assert [section.section_id for section in made] == ["cover", "losses"]
+    assert len(drawings(facts, width=400).blocks) >= 4
+
+
+def printed(folder: Path, html: bytes) -> Path:
+    """The pages as Chromium prints them."""
+    source, target = folder / "pages.html", folder / "pages.pdf"
+    source.write_bytes(html)
+    subprocess.run(
+        [CHROMIUM, "--headless", "--no-sandbox", "--disable-gpu", "--no-pdf-header-footer",
+         f"--user-data-dir={folder}/profile", f"--print-to-pdf={target}", source.as_uri()],
+        check=True, capture_output=True, timeout=60,
+    )  # fmt: skip
+    return target
+
+
+@pytest.mark.slow
+@needs_chromium
+@pytest.mark.parametrize(("paper", "size"), [("a4", (595, 842)), ("a5", (420, 595))])
+def test_the_pages_print(facts, tmp_path, paper, size):
+    """Each page has its number of how many and its plan; nothing is beyond the margins."""
+    sheets = frozenset({"cover", "days", "camps", "caches"})
+    html = render_pages(facts, sections_of(facts, paper=paper, only=sheets), paper).html
+    pdf = printed(tmp_path, html)
+    text = subprocess.run(["pdftotext", pdf, "-"], check=True, capture_output=True, text=True)
+    pages = text.stdout.split("\f")[:-1]
+    assert len(pages) > 5
+    for number, page in enumerate(pages, 1):
+        assert f"page {number} of {len(pages)}" in page
+        assert f"{PLAN_ID} v3, 2027-05-01 12:00 UTC" in page
+    boxes = subprocess.run(["pdftotext", "-bbox", pdf, "-"], check=True, capture_output=True)
+    words = re.findall(rb'<word xMin="([\d.-]+)" yMin="[\d.-]+" xMax="([\d.-]+)"', boxes.stdout)
+    margin_pt = 11 / 25.4 * 72
+    assert min(float(left) for left, _ in words) >= margin_pt - 1
+    assert max(float(right) for _, right in words) <= size[0] - margin_pt + 1
+
+
+@pytest.mark.slow
+@needs_chromium
+def test_the_pages_fit_a_phone(rendered, tmp_path):
+    """At 390 px nothing makes the page wider than the screen; wide tables scroll by themselves."""
+    frame = tmp_path / "phone.html"
+    inside = escape(rendered.html.decode(), quote=True)
+    frame.write_text(
+        f'<iframe width="390" height="800" srcdoc="{inside}"></iframe><script>'
+        "onload = () => { const page = document.querySelector('iframe').contentDocument;"
+        "document.title = 'wide ' + page.documentElement.scrollWidth; }</script>",
+        encoding="utf-8",
+    )
+    dom = subprocess.run(
+        [CHROMIUM, "--headless", "--no-sandbox", "--disable-gpu",
+         f"--user-data-dir={tmp_path}/profile", "--dump-dom", frame.as_uri()],
+        check=True, capture_output=True, text=True, timeout=60,
+    ).stdout  # fmt: skip
+    assert int(re.search(r"<title>wide (\d+)</title>", dom)[1]) <= 390
