@@ -49,6 +49,7 @@ from service.routes import (
     plan_views,
     plans,
     requirements,
+    stress_tests,
 )
 from service.settings import Settings
 from service.storage.comparisons import ComparisonStore
@@ -75,6 +76,7 @@ ROUTERS = (
     plan_pages.router,
     plan_checks.router,
     requirements.router,
+    stress_tests.router,
     files.router,
     library.router,
     facts.router,

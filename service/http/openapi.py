@@ -12,6 +12,7 @@ from api_schema.plan_check import PlanCheckRequest
 from api_schema.plan_events import PlanEventAnswer
 from api_schema.plan_request import PlanRequest
 from api_schema.problem_details import ProblemDetails
+from api_schema.stress_request import StressTestRequest
 from service.errors import PROBLEMS
 from service.http.answers import problems
 from service.version import VERSION
@@ -53,6 +54,7 @@ def openapi_document(routes: list[BaseRoute]) -> dict[str, Any]:
             (PlanCheckRequest, "validation"),
             (CalendarsRequest, "validation"),
             (ComparisonRequest, "validation"),
+            (StressTestRequest, "validation"),
             (ProblemDetails, "serialization"),
             (PlanEventAnswer, "serialization"),
         ],

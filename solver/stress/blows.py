@@ -3,7 +3,8 @@
 A storm holds everybody from the morning after the night of its day. A loss is found once the
 trips of its day are over, before the night: the contents of a pack as it came in, of a cache as
 it stands that evening, one stove where it stands. A broken sled leaves its load where it came to.
-A person who is lost as a carrier still walks, with own water, lunch and what must stay on them.
+A person who is lost as a carrier still walks, with own water, lunch, warm
+layers and what must stay on them.
 """
 
 from __future__ import annotations

@@ -12,7 +12,8 @@ from dataclasses import dataclass, replace
 
 from solver.checker.ledger.facts import Facts
 from solver.plan import Load, Plan, Stowed, TripLoads
-from solver.problem import Item, NeedKind, Person, Problem, Trip
+from solver.problem import Item, Person, Problem, Trip
+from solver.stress.struck import stays_on_owner
 
 _NO_ROOM = 10.0
 """Share of a limit above which nothing is put anywhere, whatever the mass [1]."""
@@ -73,7 +74,7 @@ def _trip(problem: Problem, trip: Trip, loads: TripLoads) -> TripLoads:
         for one in load.pack:
             item = items.get(one.unit_id)
             is_shared = item is None or item.owner_id is None
-            spared = person.load_limit_g is not None and not _vital(item)
+            spared = person.load_limit_g is not None and not (item and stays_on_owner(item))
             without_sled = sled is None and load.sled_id is not None and is_shared
             _keep_or_loosen(pack, one, loose, is_loose=spared or without_sled)
         if sled is not None:
@@ -124,17 +125,13 @@ def _turn(item: Item | None, one: Stowed) -> tuple[bool, bool, int]:
     return is_shared, item is None or item.rope_team_id is None, -one.mass_g
 
 
-def _vital(item: Item | None) -> bool:
-    return item is not None and item.owner_id is not None and item.need.kind is NeedKind.EVERY_TRIP
-
-
 def _may_take(problem: Problem, room: _Room, item: Item | None, holder_id: str) -> bool:
     """Whether a unit may go there: an owner's things to the owner, or to a spared one's team."""
     if item is None or item.owner_id is None:
         team = None if item is None else item.rope_team_id
         return room.person.load_limit_g is None and team in {None, room.person.rope_team_id}
     owner = problem.person(item.owner_id)
-    if owner.load_limit_g is not None and owner.kit_to_rope_team and not _vital(item):
+    if owner.load_limit_g is not None and owner.kit_to_rope_team and not stays_on_owner(item):
         same_team = room.person.rope_team_id == owner.rope_team_id
         return same_team and room.person.load_limit_g is None
     return room.person.person_id in {owner.person_id, holder_id}

@@ -18,9 +18,10 @@ from solver.plan import Plan
 from solver.problem import Problem, ReserveKind
 from solver.rest.counted import with_counts
 from solver.stress.blows import Blow, BlowKind, blows
+from solver.stress.report import Report, Result, Settled, Verdict
 from solver.stress.struck import struck
-from solver.stress.verdicts import Clock, Settled, Verdict, by_arithmetic, by_planning
-from solver.stress.weakest import Weakest, weakest_day
+from solver.stress.verdicts import Clock, by_arithmetic, by_planning
+from solver.stress.weakest import weakest_day
 
 ARITHMETIC_SHARE = 0.75
 """The share of the time that arithmetic may take [1]."""
@@ -52,33 +53,6 @@ class Stress:
     now: Callable[[], float]
     tell: Callable[[int, int], None] = lambda _settled, _states: None
     should_stop: Callable[[], bool] = lambda: False
-
-
-@dataclass(frozen=True, slots=True)
-class Result:
-    """A blow with what it does; `is_merged` where an earlier blow leaves the same state."""
-
-    blow: Blow
-    settled: Settled
-    is_merged: bool = False
-
-    @property
-    def verdict(self) -> Verdict:
-        """What the blow does to the plan."""
-        return self.settled.verdict
-
-
-@dataclass(frozen=True, slots=True)
-class Report:
-    """Every blow with its verdict, the number of different states, and the weakest day."""
-
-    results: tuple[Result, ...]
-    states: int
-    weakest: Weakest | None
-
-    def count(self, verdict: Verdict) -> int:
-        """How many blows have a verdict [1]."""
-        return sum(result.verdict is verdict for result in self.results)
 
 
 def stress_test(problem: Problem, followed: Plan, stress: Stress) -> Report:

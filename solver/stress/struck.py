@@ -9,8 +9,9 @@ from dataclasses import dataclass, replace
 from solver.checker.ledger.facts import Facts
 from solver.checker.ledger.replay import Replay
 from solver.checker.ledger.times import Time, arrival, departure, moment_of
+from solver.checker.queries.personal import AT_HAND, LAYERS
 from solver.plan import Load, Plan, Stowed, TripLoads
-from solver.problem import Change, History, NeedKind, Problem
+from solver.problem import Change, History, Item, NeedKind, Problem
 from solver.stress.blows import Blow, BlowKind
 
 
@@ -61,13 +62,22 @@ def _without_sleds(problem: Problem, sled_ids: frozenset[str], day: int) -> Prob
     return replace(problem, sleds=tuple(sleds))
 
 
+def stays_on_owner(item: Item) -> bool:
+    """Whether a personal thing is with its owner whoever else could carry it."""
+    return (
+        item.owner_id is not None
+        and item.need.kind is not NeedKind.WORN
+        and (item.need.kind is NeedKind.EVERY_TRIP or item.purpose in AT_HAND | LAYERS)
+    )
+
+
 def _carrying_nothing(replay: Replay, problem: Problem, blow: Blow) -> Problem:
-    """The problem with a person who carries own water, lunch and vital kit, and hauls no sled."""
+    """The problem with a person who carries own water, lunch, layers and vital kit, no sled."""
     person = problem.person(blow.thing)
     kit_g = sum(
         item.mass_g * item.count
         for item in problem.gear
-        if item.owner_id == person.person_id and item.need.kind is NeedKind.EVERY_TRIP
+        if item.owner_id == person.person_id and stays_on_owner(item)
     )
     drunk_and_eaten = (
         burden.water_g + burden.lunch_g

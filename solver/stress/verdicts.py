@@ -10,7 +10,6 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Callable
 from dataclasses import dataclass, replace
-from enum import StrEnum
 
 from solver.checker import check_request, first_finding
 from solver.checker.ledger.replay import Replay
@@ -19,31 +18,14 @@ from solver.errors import FaultyProblemError, WithheldPlanError
 from solver.outcome import Infeasible, Limits, Solved
 from solver.problem import History, Problem, ReserveKind, Standing, read_timeline
 from solver.progress import Watch
-from solver.rest import LettingGo, Spent, plan_rest
+from solver.rest import LettingGo, plan_rest
 from solver.rest.counted import with_lost_fuel_burnt, without_lost_items
 from solver.rest.menus import eat_what_is_left
 from solver.rest.shortfalls import shortfalls
-from solver.rest.wait import with_nights_waited, without_planning_rules
+from solver.rest.wait import Spent, with_nights_waited, without_planning_rules
 from solver.stress.hand_over import handed_over
+from solver.stress.report import Settled, Verdict
 from solver.stress.struck import Struck, going_on
-
-
-class Verdict(StrEnum):
-    """What a blow does to a plan."""
-
-    STANDS = "stands"
-    AFTER_REPLAN = "after_replan"
-    NO = "no"
-    NOT_SETTLED = "not_settled"
-
-
-@dataclass(frozen=True, slots=True)
-class Settled:
-    """A verdict, why the plan does not stand as it is, and nights of reserves that it takes."""
-
-    verdict: Verdict
-    why: str = ""
-    spent: tuple[Spent, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,45 +9,20 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 from solver.checker.ledger.replay import Replay
 from solver.problem import Change, CookGroup, Problem, ReserveKind
 from solver.quantities import share_up, units_up
 from solver.stress.blows import Blow
+from solver.stress.report import OneMore, Settled, Verdict, Weakest
 from solver.stress.struck import struck
-from solver.stress.verdicts import Clock, Settled, Verdict, by_arithmetic, by_planning
+from solver.stress.verdicts import Clock, by_arithmetic, by_planning
 
 LONGEST_TRY_SECONDS = 3.0
 """Longest search for what one remedy does against one blow [s]."""
 
 ARITHMETIC_SECONDS = 0.5
 """Time that must be left for one more try [s]."""
-
-
-@dataclass(frozen=True, slots=True)
-class OneMore:
-    """One more of something, and against how many blows of the weakest day it helps.
-
-    `nights` is 1 where it is a night of food and fuel of the cook group `thing`, 0 where it is
-    one more of the unit `thing`. `not_settled` counts the blows that the time left open.
-    """
-
-    thing: str
-    nights: int
-    helps: int
-    not_settled: int
-
-
-@dataclass(frozen=True, slots=True)
-class Weakest:
-    """The weakest day, how many of its blows have which verdict, and what would help."""
-
-    day: int
-    no: int
-    not_settled: int
-    after_replan: int
-    one_more: tuple[OneMore, ...]
 
 
 def weakest_day(
