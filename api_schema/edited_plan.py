@@ -117,3 +117,4 @@ class EditedPlan(StrictModel):
     used: WorkedOut
     comes_down: WorkedOut
     keepers: WorkedOut
+    units: WorkedOut

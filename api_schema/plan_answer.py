@@ -16,6 +16,7 @@ from api_schema.diagnosis_answer import DiagnosisAnswer
 from api_schema.flight_answer import FlightAnswer
 from api_schema.keeper_answer import KeeperAnswer
 from api_schema.load_answer import StowedAnswer, TripAnswer
+from api_schema.rest_answer import RestAnswer
 from api_schema.stock_answer import StockAnswer, UsedAnswer
 from api_schema.strict import IsoDate, Number, StrictModel
 from api_schema.unit_answer import UnitAnswer
@@ -105,6 +106,10 @@ class _Answer(StrictModel):
     start_date: IsoDate | None
     assumptions: list[AssumptionAnswer]
     cautions: list[CautionAnswer]
+    rest: RestAnswer | None = Field(
+        description="About a plan that was made on the way, for the rest of an expedition. It is "
+        "null for a plan from the start."
+    )
 
 
 class SolvedAnswer(_Answer):

@@ -51,6 +51,15 @@ class PlanSummaryAnswer(StrictModel):
     started_at: Moment | None = Field(description="When the latest attempt began.")
     finished_at: Moment | None
     attempt: int = Field(ge=0, description="How often the solve was started.")
+    wire_version: str | None = Field(
+        description="The version of this interface that the outcome was written with.",
+        examples=["v1-2f0c9d1be8a4"],
+    )
+    rules_version: str | None = Field(
+        description="The version of the rules that the plan was made and checked with. "
+        "`GET /v1/plans/{plan_id}/check` checks it again under today's.",
+        examples=["8d2e4b17c6f0"],
+    )
 
 
 class PlanResourceAnswer(PlanSummaryAnswer):

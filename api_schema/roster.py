@@ -189,3 +189,9 @@ class SledRequest(StrictModel):
         examples=["40 kg"],
     )
     volume: Volume | None = Field(default=None, examples=["130 L"])
+    last_day: Annotated[int, Field(ge=1, le=60), WHOLE] | None = Field(
+        default=None,
+        description="The last day on which it is hauled. After it the sled stays where it stands, "
+        "as one does that broke. If not given, it is hauled to the end.",
+        examples=[9],
+    )

@@ -82,6 +82,35 @@ class WeakestDayAnswer(StrictModel):
     one_more: list[OneMoreAnswer] = Field(description="What would help, the most helpful first.")
 
 
+class ChanceAnswer(StrictModel):
+    """In how many of the scenarios something holds."""
+
+    chance: float = Field(description="Share of the scenarios.")
+    standard_error: float
+    low: float = Field(description="Lower end of Wilson's interval of 95 %.")
+    high: float = Field(description="Upper end of the same.")
+
+
+class ReserveWorthAnswer(StrictModel):
+    """What one more night of food and fuel at a place would buy."""
+
+    place: str
+    gain: float = Field(description="How much likelier everything holds, in the same scenarios.")
+    standard_error: float
+
+
+class GroupOddsAnswer(StrictModel):
+    """The odds of one cook group under the chances that the request gave."""
+
+    cook_group: str
+    scenarios: int
+    food: ChanceAnswer
+    fuel: ChanceAnswer
+    summit: ChanceAnswer | None = Field(description="It is null where no summit is planned.")
+    everything: ChanceAnswer
+    one_more_night: list[ReserveWorthAnswer] = Field(description="What buys most comes first.")
+
+
 class StressResultAnswer(StrictModel):
     """What came of a stress test."""
 
@@ -92,6 +121,9 @@ class StressResultAnswer(StrictModel):
         description="It is null where the plan stands whatever strikes."
     )
     blows: list[BlowAnswer]
+    odds: list[GroupOddsAnswer] | None = Field(
+        description="By cook group. It is null where no chances were given."
+    )
     cautions: list[CautionAnswer]
 
 

@@ -1,10 +1,10 @@
 """Runs the service: `python -m service`, with settings from variables named HAULWRIGHT_*."""
 
 import gc
-import logging
 import sys
 
 from service.app import create_app
+from service.logs import start_logging
 from service.server import HandingBackServer
 from service.settings import Settings, SettingsError, read_settings
 from service.storage.database import open_database
@@ -27,11 +27,11 @@ def _has_keys(settings: Settings) -> bool:
 
 def main() -> None:
     """Start the server and serve until a signal."""
-    logging.basicConfig(level=logging.INFO, format="%(asctime)s %(levelname)s %(name)s %(message)s")
     try:
         settings = read_settings()
     except SettingsError as error:
         sys.exit(str(error))
+    start_logging(settings.log_format)
     if settings.needs_keys() and not _has_keys(settings):
         sys.exit(_NO_KEY)
     app = create_app(settings, TRANSLATION)

@@ -12,13 +12,17 @@ logger = logging.getLogger(__name__)
 
 _READS = frozenset({"GET", "HEAD"})
 _ASK = {"WWW-Authenticate": 'Bearer realm="haulwright"'}
-_STORED = "/v1/plans"
+_STORES_NOTHING = frozenset({"/v1/plan-checks", "/v1/requirements"})
 
 
 def scope_for(method: str, path: str) -> str:
-    """The scope that a request needs: `plan` for what changes stored plans, else `read`."""
-    changes = method not in _READS and (path == _STORED or path.startswith(f"{_STORED}/"))
-    return "plan" if changes else "read"
+    """The scope that a request needs: `read` for what stores and changes nothing, else `plan`.
+
+    Figures of all tenants are for those who administer.
+    """
+    if path == "/metrics":
+        return "administer"
+    return "read" if method in _READS or path in _STORES_NOTHING else "plan"
 
 
 async def require_key(request: Request, wiring: Wired) -> None:
@@ -43,3 +47,4 @@ async def require_key(request: Request, wiring: Wired) -> None:
             request.url.path.encode("ascii", "backslashreplace").decode(),
         )
     request.state.tenant_id = caller.tenant_id
+    request.state.key_id = caller.key_id

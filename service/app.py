@@ -6,6 +6,7 @@ from contextlib import asynccontextmanager
 from typing import Any
 
 from fastapi import Depends, FastAPI
+from sqlalchemy import Engine as Database
 from starlette.concurrency import run_in_threadpool
 from starlette.types import ASGIApp
 
@@ -16,6 +17,7 @@ from service.http.openapi import openapi_document
 from service.http.problem_answers import answer_with_problems, methods_at
 from service.http.query import known_query_only
 from service.http.representations import Representations
+from service.http.watch import RequestCounts, Watched
 from service.jobs.child_process import JobLimits
 from service.jobs.completions import Completions
 from service.jobs.desk_job import desk_job
@@ -29,6 +31,7 @@ from service.jobs.questions import Questions
 from service.jobs.supervisor import Supervisor
 from service.jobs.work import PlanWork, WorkSettings
 from service.pages.pdf_printer import PdfPrinter
+from service.reports.made_with import versions_of_today
 from service.routes import (
     calendars,
     comparisons,
@@ -37,6 +40,8 @@ from service.routes import (
     files,
     library,
     limits_that_bind,
+    messages,
+    metrics,
     operation,
     plan_actions,
     plan_checks,
@@ -48,6 +53,8 @@ from service.routes import (
     plan_tables,
     plan_views,
     plans,
+    releases,
+    replans,
     requirements,
     stress_tests,
 )
@@ -57,7 +64,10 @@ from service.storage.database import open_database
 from service.storage.events import PlanEvents
 from service.storage.keys import KeyStore
 from service.storage.leases import PlanQueue
+from service.storage.lineage import Lineage
 from service.storage.plans import PlanStore
+from service.storage.releases import ReleaseStore
+from service.storage.retention import RetentionStore
 from service.storage.wishes import Wishes
 from service.wiring import Translation, Wiring
 
@@ -71,14 +81,18 @@ ROUTERS = (
     plan_tables.router,
     plan_papers.router,
     plan_differences.router,
+    releases.router,
     comparisons.router,
     plan_files.router,
     plan_pages.router,
+    replans.router,
+    messages.router,
     plan_checks.router,
     requirements.router,
     stress_tests.router,
     files.router,
     library.router,
+    metrics.router,
     facts.router,
     operation.router,
     docs.router,
@@ -97,6 +111,7 @@ class Application(FastAPI):
     def __init__(self, settings: Settings, **options: Any) -> None:  # noqa: ANN401
         super().__init__(**options)
         self._origins = settings.known_origins()
+        self.counts = RequestCounts()
 
     def build_middleware_stack(self) -> ASGIApp:
         """The routes behind what every answer has in common, failures included."""
@@ -105,7 +120,7 @@ class Application(FastAPI):
             origins=self._origins,
             methods_at=lambda scope: methods_at(self, scope),
         )
-        return Representations(within)
+        return Representations(Watched(within, self.counts))
 
     def openapi(self) -> dict[str, Any]:
         """The OpenAPI document, made once."""
@@ -118,8 +133,8 @@ def create_app(settings: Settings, translation: Translation) -> Application:
     """An application that opens its database and begins to solve when it starts."""
 
     @asynccontextmanager
-    async def lifespan(app: FastAPI) -> AsyncIterator[None]:
-        wiring = await run_in_threadpool(wire, settings, translation)
+    async def lifespan(app: Application) -> AsyncIterator[None]:
+        wiring = await run_in_threadpool(wire, settings, translation, app.counts)
         app.state.wiring = wiring
         wiring.desks.start()
         wiring.engine.start()
@@ -152,11 +167,11 @@ def create_app(settings: Settings, translation: Translation) -> Application:
     return app
 
 
-def wire(settings: Settings, translation: Translation) -> Wiring:
+def wire(settings: Settings, translation: Translation, counts: RequestCounts) -> Wiring:
     """Open the database and put together what the routes work with."""
     database = open_database(settings.database_address())
     completions = Completions()
-    queue = PlanQueue(database, lease_ms=round(settings.lease_seconds * 1000))
+    queue = open_queue(database, settings)
     wishes = Wishes(database)
     keys = KeyStore(database)
     engine: Engine = DistributedEngine()
@@ -171,19 +186,30 @@ def wire(settings: Settings, translation: Translation) -> Wiring:
         translation=translation,
         store=store,
         comparisons=ComparisonStore(database),
+        lineage=Lineage(database),
+        releases=ReleaseStore(database),
         events=PlanEvents(database),
         wishes=wishes,
         desks=open_desks(settings, translation),
         questions=open_questions(settings, translation),
         engine=engine,
         completions=completions,
-        lookout=Lookout(store, wishes, completions, rescuer),
+        lookout=Lookout(
+            store, wishes, completions, rescuer, clean=RetentionStore(database).remove_old
+        ),
         keys=keys,
         file_reader=FileReader(
             at_once=settings.file_readers, grace_seconds=settings.solve_grace_seconds
         ),
         pdf_printer=PdfPrinter(grace_seconds=settings.solve_grace_seconds),
+        counts=counts,
     )
+
+
+def open_queue(database: Database, settings: Settings) -> PlanQueue:
+    """The queue of a process that solves, which writes today's versions beside each outcome."""
+    lease_ms = round(settings.lease_seconds * 1000)
+    return PlanQueue(database, lease_ms=lease_ms, made_with=versions_of_today())
 
 
 def open_desks(settings: Settings, translation: Translation) -> Desks:

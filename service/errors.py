@@ -114,6 +114,11 @@ PROBLEMS: Mapping[str, ProblemKind] = MappingProxyType(
             "The plan does not run, so there is nothing to finish early.",
             "Read the plan. Finish it early when its state is running.",
         ),
+        "no_reference": ProblemKind(
+            409,
+            "The plan has no reference, so that nobody could find what holds for it.",
+            "Send the request again with a reference, and release that plan.",
+        ),
         "no_plan_in_outcome": ProblemKind(
             409,
             "The outcome has no plan to show.",
@@ -181,6 +186,11 @@ PROBLEMS: Mapping[str, ProblemKind] = MappingProxyType(
             503,
             "The service cannot write to its storage.",
             "The request was not accepted. Send it again after the time in Retry-After.",
+        ),
+        "starting": ProblemKind(
+            503,
+            "The service is starting.",
+            "Send the request again after the time in Retry-After.",
         ),
         "shutting_down": ProblemKind(
             503,

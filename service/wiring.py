@@ -9,6 +9,7 @@ from fastapi import Depends, Request
 from api_schema.plan_check import PlanCheckAnswer
 from api_schema.requirements_answer import RequirementsAnswer
 from service.files.reader import FileReader
+from service.http.watch import RequestCounts
 from service.jobs.completions import Completions
 from service.jobs.desk_job import PlanOrder
 from service.jobs.desks import Desks
@@ -20,7 +21,9 @@ from service.settings import Settings
 from service.storage.comparisons import ComparisonStore
 from service.storage.events import PlanEvents
 from service.storage.keys import KeyStore
+from service.storage.lineage import Lineage
 from service.storage.plans import PlanStore
+from service.storage.releases import ReleaseStore
 from service.storage.wishes import Wishes
 
 DEFAULT_TENANT = "default"
@@ -54,6 +57,8 @@ class Wiring:
     translation: Translation
     store: PlanStore
     comparisons: ComparisonStore
+    lineage: Lineage
+    releases: ReleaseStore
     events: PlanEvents
     wishes: Wishes
     desks: Desks
@@ -64,14 +69,20 @@ class Wiring:
     keys: KeyStore
     file_reader: FileReader
     pdf_printer: PdfPrinter
+    counts: RequestCounts
     tenant_id: str = DEFAULT_TENANT
     """Whose plans a request is about."""
+    key_id: str | None = None
+    """The key that the request came with."""
 
 
 def _wiring(request: Request) -> Wiring:
     wiring = cast(Wiring, request.app.state.wiring)
     tenant_id = getattr(request.state, "tenant_id", DEFAULT_TENANT)
-    return wiring if tenant_id == DEFAULT_TENANT else replace(wiring, tenant_id=tenant_id)
+    key_id = getattr(request.state, "key_id", None)
+    if tenant_id == DEFAULT_TENANT and key_id is None:
+        return wiring
+    return replace(wiring, tenant_id=tenant_id, key_id=key_id)
 
 
 Wired = Annotated[Wiring, Depends(_wiring, use_cache=False)]

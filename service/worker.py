@@ -4,17 +4,16 @@ It solves plans that API processes accept, on the database that HAULWRIGHT_DATAB
 """
 
 import asyncio
-import logging
 import signal
 import sys
 
-from service.app import plan_work
+from service.app import open_queue, plan_work
 from service.jobs.completions import Completions
 from service.jobs.distributed import PoolWorker, QueueKeeper
 from service.jobs.lookout import Lookout
+from service.logs import start_logging
 from service.settings import Settings, SettingsError, read_settings
 from service.storage.database import open_database
-from service.storage.leases import PlanQueue
 from service.storage.plans import PlanStore
 from service.storage.wishes import Wishes
 from service.translation import TRANSLATION
@@ -23,11 +22,11 @@ from service.wiring import Translation
 
 def main(translation: Translation = TRANSLATION) -> None:
     """Work until a signal."""
-    logging.basicConfig(level=logging.INFO, format="%(asctime)s %(levelname)s %(name)s %(message)s")
     try:
         settings = read_settings()
     except SettingsError as error:
         sys.exit(str(error))
+    start_logging(settings.log_format)
     if not settings.database_url:
         sys.exit("HAULWRIGHT_DATABASE_URL: a worker needs the address of the database.")
     asyncio.run(work(settings, translation))
@@ -36,7 +35,7 @@ def main(translation: Translation = TRANSLATION) -> None:
 async def work(settings: Settings, translation: Translation) -> None:
     """Open the database, look out, and take jobs until SIGTERM or SIGINT."""
     database = await asyncio.to_thread(open_database, settings.database_url)
-    queue = PlanQueue(database, lease_ms=round(settings.lease_seconds * 1000))
+    queue = open_queue(database, settings)
     wishes = Wishes(database)
     solving = plan_work(settings, translation, queue, wishes, on_finished=lambda _: None)
     worker = PoolWorker(settings.database_url, queue, solving, workers=settings.solve_workers)

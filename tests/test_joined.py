@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 from solver.joined import joined
-from solver.plan import FlightLoad, NightStock, Plan, TripLoads
+from solver.plan import FlightLoad, Load, NightStock, Plan, TripLoads
 from solver.problem import Flight, FlightDirection, History
 from tests.rules.worlds import world
 
@@ -15,16 +15,23 @@ FLIGHTS = (
 
 def _plan(mark):
     return Plan(
-        trips=tuple(TripLoads(day, 1, mark, mark, ()) for day in (1, 2, 3)),
+        trips=tuple(
+            TripLoads(day, 1, "a", "b", (Load("m1", n, 0, ()),)) for day, n in _water(mark)
+        ),
         stock=tuple(NightStock(day, mark, ()) for day in (0, 1, 2, 3)),
         flights=(FlightLoad("in", (mark,), ()), FlightLoad("out", (mark,), ())),
     )
 
 
+def _water(mark):
+    """By day, 1 g of water in the plan before and 2 g in the one after: trips have no marks."""
+    return [(day, 1 if mark == "before" else 2) for day in (1, 2, 3)]
+
+
 def _marks(history):
     problem = replace(world("strip-c1 c1 c1-strip"), history=history, flights=FLIGHTS)
     plan = joined(problem, _plan("before"), _plan("after"))
-    trips = [trip.from_place for trip in plan.trips]
+    trips = ["before" if trip.loads[0].water_g == 1 else "after" for trip in plan.trips]
     nights = [entry.place_id for entry in plan.stock]
     return trips, nights, [flight.person_ids[0] for flight in plan.flights]
 
@@ -49,3 +56,12 @@ def test_without_a_history_there_is_one_plan():
     """Before the start the new plan is the plan."""
     trips, nights, flown = _marks(None)
     assert {*trips, *nights, *flown} == {"after"}
+
+
+def test_a_trip_that_was_not_planned_is_that_of_the_calendar():
+    """What was travelled otherwise has the loads that the new plan says of it: none."""
+    problem = replace(world("strip-c1 c1 c1-strip"), history=History(2))
+    other = replace(
+        _plan("after"), trips=(TripLoads(1, 1, "a", "c", ()), *_plan("after").trips[1:])
+    )
+    assert joined(problem, _plan("before"), other).trips[0].to_place == "c"

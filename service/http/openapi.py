@@ -12,6 +12,9 @@ from api_schema.plan_check import PlanCheckRequest
 from api_schema.plan_events import PlanEventAnswer
 from api_schema.plan_request import PlanRequest
 from api_schema.problem_details import ProblemDetails
+from api_schema.release import ReleaseRequest
+from api_schema.replan import ReplanRequest
+from api_schema.replan_answer import MessageRequest
 from api_schema.stress_request import StressTestRequest
 from service.errors import PROBLEMS
 from service.http.answers import problems
@@ -55,6 +58,9 @@ def openapi_document(routes: list[BaseRoute]) -> dict[str, Any]:
             (CalendarsRequest, "validation"),
             (ComparisonRequest, "validation"),
             (StressTestRequest, "validation"),
+            (ReplanRequest, "validation"),
+            (MessageRequest, "validation"),
+            (ReleaseRequest, "validation"),
             (ProblemDetails, "serialization"),
             (PlanEventAnswer, "serialization"),
         ],

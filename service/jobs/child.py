@@ -8,12 +8,18 @@ from dataclasses import replace
 from api_schema.plan_answer import OutcomeAnswer
 from api_schema.plan_resource import ProgressAnswer
 from service.jobs.child_process import JobLimits, Talk
+from service.translate.read.replans import ReadReplan, read_replan
 from service.translate.read.requests import read_plan_request
 from service.translate.write.outcomes import write_failure, write_outcome
+from service.translate.write.rest import write_rest
 from service.translate.write.units import share
 from solver.errors import WithheldPlanError
+from solver.outcome import Limits
+from solver.problem import read_timeline
 from solver.progress import Progress, Watch
 from solver.questions.answer import answer as answer_problem
+from solver.rest.planning import plan_rest
+from solver.rest.result import LettingGo
 
 logger = logging.getLogger(__name__)
 
@@ -22,7 +28,9 @@ def solve_document(request_document: bytes, limits: JobLimits, talk: Talk) -> by
     """The outcome document of a plan request, solved within the limits."""
     answer: OutcomeAnswer
     begun = time.monotonic()
-    read = read_plan_request(json.loads(request_document))
+    document = json.loads(request_document)
+    replan = read_replan(document) if "state" in document else None
+    read = replan.read if replan is not None else read_plan_request(document)
     # What is left is the watch's; the search counts its steps by the whole, which never varies.
     watch = Watch(
         max(1.0, limits.wall_seconds - (time.monotonic() - begun)),
@@ -30,15 +38,15 @@ def solve_document(request_document: bytes, limits: JobLimits, talk: Talk) -> by
         tell=lambda progress: talk.tell(_progress_document(progress)),
         should_stop=talk.should_finish,
     )
+    solve_limits = replace(read.limits, wall_seconds=limits.wall_seconds)
     try:
-        outcome = answer_problem(
-            read.problem,
-            replace(read.limits, wall_seconds=limits.wall_seconds),
-            watch,
-            near=read.near,
-            timeline=read.timeline,
-        )
-        answer = write_outcome(outcome, read)
+        if replan is not None:
+            answer = _plan_rest(replan, solve_limits, watch)
+        else:
+            outcome = answer_problem(
+                read.problem, solve_limits, watch, near=read.near, timeline=read.timeline
+            )
+            answer = write_outcome(outcome, read)
     except WithheldPlanError as error:
         logger.error("problem %s: %s", error.problem_digest, error)  # noqa: TRY400
         answer = write_failure(
@@ -47,6 +55,25 @@ def solve_document(request_document: bytes, limits: JobLimits, talk: Talk) -> by
             detail="The plan that was found did not pass the independent check and is withheld.",
         )
     return answer.model_dump_json().encode()
+
+
+def _plan_rest(replan: ReadReplan, limits: Limits, watch: Watch) -> OutcomeAnswer:
+    """The outcome of a re-plan, with what it says of the rest."""
+    rest = plan_rest(
+        replan.read.problem,
+        replan.followed,
+        limits,
+        watch,
+        wait_nights=replan.state.wait_nights,
+        days_are_in=True,
+        letting_go=[
+            LettingGo(step.reason, step.rule_id, step.kind, step.place_id)
+            for step in replan.letting_go
+        ],
+    )
+    read = replace(replan.read, problem=rest.problem, timeline=read_timeline(rest.problem))
+    answer = write_outcome(rest.outcome, read)
+    return answer.model_copy(update={"rest": write_rest(replan, rest)})
 
 
 def _progress_document(progress: Progress) -> bytes:

@@ -18,7 +18,12 @@ from service.jobs.launcher import Child, Launcher
 _MOST_WAITING = 16
 _TURN_SECONDS = 5.0
 """Longest wait for a desk to be free [s]."""
+_FIRST_START_SECONDS = 60.0
+"""Time that a caller waits for the first desk, while what all desks share is being loaded [s]."""
 _START_SECONDS = 30.0
+"""Time that a caller waits for a later desk [s]."""
+_MOST_LOADING_SECONDS = 300.0
+"""Time after which what loads without an end is given up and begun anew [s]."""
 _WALL_PER_CPU = 5.0
 """Wall time a question may take, in CPU times: the machine may be busy with other things."""
 _LARGEST_ANSWER_BYTES = 64 * 1024 * 1024
@@ -30,7 +35,10 @@ class Desks(Protocol):
     """Where questions are answered."""
 
     def start(self) -> None:
-        """Have somebody ready for the first question."""
+        """Have somebody ready for the first question, after a while."""
+
+    def is_ready(self) -> bool:
+        """Whether a question is answered without waiting for something to load."""
 
     def ask(self, question: bytes) -> bytes:
         """The document that answers a question; a refusal is raised as what it is."""
@@ -47,6 +55,10 @@ class DesksInline:
 
     def start(self) -> None:
         """Nothing to do."""
+
+    def is_ready(self) -> bool:
+        """Always."""
+        return True
 
     def ask(self, question: bytes) -> bytes:
         """Answer at once, without any limit."""
@@ -69,13 +81,21 @@ class DesksInProcesses:
         for _ in range(desks):
             self._free.put(None)
         self._places = threading.BoundedSemaphore(desks + _MOST_WAITING)
+        self._proven_server = 0
+        self._closed = threading.Event()
 
     def start(self) -> None:
-        """Load what the desks share, before the first question."""
+        """Load what the desks share, in the background."""
         self._launcher.warm_up()
+        threading.Thread(target=self._open_first, name="first desk", daemon=True).start()
+
+    def is_ready(self) -> bool:
+        """Whether a desk has been ready once, so that everything is loaded."""
+        return self._proven_server > 0
 
     def close(self) -> None:
         """End every desk that is free, and what they were forked from."""
+        self._closed.set()
         while not self._free.empty():
             desk = self._free.get()
             if desk is not None:
@@ -88,7 +108,8 @@ class DesksInProcesses:
             raise _too_busy()
         try:
             try:
-                desk = self._free.get(timeout=_TURN_SECONDS)
+                turn = _TURN_SECONDS if self.is_ready() else _FIRST_START_SECONDS
+                desk = self._free.get(timeout=turn)
             except queue.Empty:
                 raise _too_busy() from None
             return read_answer(self._ask_at(desk, question))
@@ -132,20 +153,37 @@ class DesksInProcesses:
         except (EOFError, OSError):
             return None
 
+    def _open_first(self) -> None:
+        """Wait until a desk could be opened; callers who come meanwhile open their own."""
+        while not self.is_ready() and not self._closed.wait(0.1):
+            try:
+                self._open().close()
+            except ServiceProblem:
+                logger.warning("no desk is ready yet")
+
     def _open(self) -> Child:
-        """A new desk that is ready."""
+        """A new desk that is ready.
+
+        A server that only loads is left to do so when its caller is sent away: to begin anew on a
+        busy machine would never come to an end.
+        """
         try:
             desk = self._launcher.launch(self._limits)
         except OSError:
             raise _too_busy() from None
-        patience_ends = time.monotonic() + _START_SECONDS
+        proven = self._proven_server == desk.server
+        begun = time.monotonic()
         while not desk.talk.poll(0.1):
-            if self._launcher.is_stopped() or time.monotonic() > patience_ends:
+            waited = time.monotonic() - begun
+            hangs = self._launcher.is_stopped() or (proven and waited > _START_SECONDS)
+            if hangs or waited > _FIRST_START_SECONDS or self._closed.is_set():
                 desk.close()
-                self._launcher.replace(desk.server)
+                if hangs or self._launcher.age_seconds() > _MOST_LOADING_SECONDS:
+                    self._launcher.replace(desk.server)
                 raise _too_busy()
         try:
             if desk.talk.recv_bytes() == READY:
+                self._proven_server = desk.server
                 return desk
         except (EOFError, OSError):
             logger.exception("a desk died before it was ready: %s", ChildLog(desk.log).tail())

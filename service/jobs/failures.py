@@ -25,6 +25,8 @@ FAILURES: Mapping[str, str] = MappingProxyType(
 def failed_outcome(code: str, *, request_document: bytes) -> bytes:
     """The outcome document of a failure, as JSON in UTF-8; echoes what names the request."""
     request = json.loads(request_document)
+    # A re-plan is stored with the request that it is about.
+    request = request.get("request", request)
     begins = request.get("start_date")
     outcome = FailedAnswer(
         reference=request.get("reference"),
@@ -32,6 +34,7 @@ def failed_outcome(code: str, *, request_document: bytes) -> bytes:
         start_date=None if begins is None else dt.date.fromisoformat(begins),
         assumptions=[],
         cautions=[],
+        rest=None,
         outcome=FAILED,
         code=code,
         detail=FAILURES[code],

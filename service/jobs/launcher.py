@@ -5,6 +5,7 @@ import socket
 import subprocess
 import sys
 import threading
+import time
 from multiprocessing.connection import Connection
 from pathlib import Path
 
@@ -56,6 +57,7 @@ class Launcher:
         self._server: subprocess.Popen[bytes] | None = None
         self._control: socket.socket | None = None
         self._servers = 0
+        self._begun = time.monotonic()
 
     def warm_up(self) -> None:
         """Start the fork server, so that it loads the solver before the first job comes."""
@@ -93,6 +95,10 @@ class Launcher:
             return False
         return stat.rpartition(")")[2].split()[0] in ("T", "t")
 
+    def age_seconds(self) -> float:
+        """Time since the fork server that serves was started [s]."""
+        return time.monotonic() - self._begun
+
     def replace(self, server: int) -> None:
         """Kill the fork server of that count, if it is still the one that serves, and start anew.
 
@@ -119,6 +125,7 @@ class Launcher:
                 self._server = _start_server(theirs.fileno(), self._arguments)
             self._control = ours
             self._servers += 1
+            self._begun = time.monotonic()
         return self._control
 
     def _end_server(self) -> None:

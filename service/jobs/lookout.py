@@ -1,12 +1,13 @@
 """What every process of the service looks after, again and again, in a thread of its own.
 
-It sees whether the storage takes writes, hears of plans that another process finished, and, where
-plans are solved, puts abandoned plans back into the queue.
+It sees whether the storage takes writes, hears of plans that another process finished, removes
+what is kept no longer, and, where plans are solved, puts abandoned plans back into the queue.
 """
 
 import logging
 import threading
 import time
+from collections.abc import Callable
 
 from service.errors import ServiceProblem
 from service.jobs.completions import Completions
@@ -19,6 +20,7 @@ _TURN_SECONDS = 0.25
 _PROBE_SECONDS = 1.0
 _STALE_SECONDS = 4.0
 """Age at which the newest probe proves nothing any more, because its successor hangs [s]."""
+_FIRST_CLEAN_SECONDS, _CLEAN_SECONDS = 60.0, 3600.0
 _FROZEN_SECONDS = 5.0
 """A shorter time between two turns is a busy machine, not a frozen process [s]."""
 
@@ -34,11 +36,15 @@ class Lookout:
         wishes: Wishes,
         completions: Completions,
         rescuer: "Rescuer | None",
+        *,
+        clean: Callable[[], object] = lambda: None,
     ) -> None:
+        """`clean` is called a minute after the start, and every hour."""
         self._store = store
         self._wishes = wishes
         self._completions = completions
         self._rescuer = rescuer
+        self._clean = clean
         self._stopping = threading.Event()
         self._probed_at: float | None = None
         self._thread = threading.Thread(target=self._look, name="lookout", daemon=True)
@@ -61,11 +67,15 @@ class Lookout:
 
     def _look(self) -> None:
         probe_at = time.monotonic() + _PROBE_SECONDS
+        clean_at = time.monotonic() + _FIRST_CLEAN_SECONDS
         while not self._stopping.wait(_TURN_SECONDS):
             if time.monotonic() >= probe_at:
                 self._probe()
                 probe_at = time.monotonic() + _PROBE_SECONDS
             try:
+                if time.monotonic() >= clean_at:
+                    clean_at = time.monotonic() + _CLEAN_SECONDS
+                    self._clean()
                 self._hear_of_others()
             except ServiceProblem:
                 self._note_fault()

@@ -5,12 +5,15 @@ import time
 from typing import Any
 
 from api_schema.edited_plan import EditedPlan
-from api_schema.stress_answer import StressProgressAnswer
-from api_schema.stress_request import StressTestRequest
+from api_schema.stress_answer import GroupOddsAnswer, StressProgressAnswer
+from api_schema.stress_request import OddsRequest, StressTestRequest
 from service.jobs.child import solve_document
 from service.jobs.child_process import JobLimits, Talk
 from service.translate.read.plan_checks import read_plan_check
-from service.translate.write.stress import write_stress
+from service.translate.read.requests import ReadRequest
+from service.translate.read.stress import storm_chances
+from service.translate.write.stress import write_odds, write_stress
+from solver.outlook.policies import odds_of, policy_of, what_reserves_buy
 from solver.problem import ReserveKind
 from solver.stress import BlowKind, Stress, stress_test
 
@@ -54,4 +57,21 @@ def _stress(document: dict[str, Any], limits: JobLimits, talk: Talk) -> bytes:
             should_stop=talk.should_finish,
         ),
     )
-    return write_stress(report, read).model_dump_json().encode()
+    found = None if asked.odds is None else _odds(read, asked.odds)
+    return write_stress(report, read, found).model_dump_json().encode()
+
+
+def _odds(read: ReadRequest, asked: OddsRequest) -> list[GroupOddsAnswer]:
+    """The odds of each cook group under the chances that the caller gives."""
+    storms = storm_chances(asked)
+    losses = {one.place: one.chance for one in asked.lost}
+    written: list[GroupOddsAnswer] = []
+    for group in read.problem.cook_groups:
+        if not read.problem.members(group.cook_group_id):
+            continue
+        drawn = {"scenarios": asked.scenarios, "seed": asked.seed}
+        policy = policy_of(read.problem, group, losses)
+        found = odds_of(read.problem, policy, storms, **drawn)
+        worth = what_reserves_buy(read.problem, policy, storms, **drawn)
+        written.append(write_odds(group.cook_group_id, found, worth))
+    return written

@@ -10,6 +10,7 @@ from service.errors import ServiceProblem
 from service.jobs.failures import FAILED, failed_outcome
 from service.jobs.lease_keeper import CancelWishedError, LeaseKeeper
 from service.jobs.supervisor import Answered, Broken, JobEnd, NotStarted, Supervisor
+from service.logs import PLAN_ID
 from service.storage.leases import MOST_CRASHES, Claim, LeaseLostError, PlanQueue
 from service.storage.wishes import Wishes
 
@@ -66,6 +67,7 @@ class PlanWork:
 
     def solve(self, claim: Claim) -> None:
         """Solve a plan and store what came of it; it is handed back if this process stops."""
+        PLAN_ID.set(claim.plan_id)
         keeper = LeaseKeeper(
             self._queue, self._wishes, claim, renew_seconds=self._settings.renew_seconds
         )
@@ -82,6 +84,8 @@ class PlanWork:
             self._on_finished(claim.plan_id)
         except LeaseLostError:
             logger.warning("plan %s: lease lost, result dropped", claim.plan_id)
+        finally:
+            PLAN_ID.set(None)
 
     def _settle(self, claim: Claim, end: JobEnd) -> None:
         if not isinstance(end, NotStarted):

@@ -80,14 +80,13 @@ STATE_GROUPS = (
         "H",
         "hurt",
         (_PERSON, Part("how", 1, "WHF")),
-        "number of a person who is hurt; W walks, H must be hauled, F must fly",
+        "number of a person who is hurt; W walks and needs a group L, H must be hauled, F must fly",
     ),
     GroupKind(
         "L", "load_limit", (_PERSON, Part("kg", 2)), "number of a person and the kg they may carry"
     ),
     GroupKind("S", "sled_lost", (Part("sled", 2),), "number of a sled that is lost"),
     GroupKind("E", "stoves", (Part("stoves", 2),), "stoves that work"),
-    GroupKind("T", "sleeping_places", (Part("places", 2),), "sleeping places in tents that stand"),
 )
 """What the state of a party may say, in the order in which it is written."""
 

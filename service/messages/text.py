@@ -1,6 +1,6 @@
 """A message as text: written, and read back without guessing.
 
-    K7Q4MS D06E4 C04A ...  XP3
+    K7Q4MR D06EA C03* N1014R F0954 W03Y ...
 
 Each group ends with a check character over its place in the message and itself. The last group
 holds two check characters over everything before it and the number of groups. A message is at

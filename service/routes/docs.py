@@ -8,6 +8,7 @@ from starlette.responses import HTMLResponse, Response
 from starlette.staticfiles import StaticFiles
 
 from service.reports.glossary import glossary_page
+from service.reports.messages import messages_page
 from service.reports.rules import rules_page
 
 router = APIRouter(include_in_schema=False)
@@ -52,6 +53,12 @@ def show_rules() -> HTMLResponse:
 def show_glossary() -> HTMLResponse:
     """The words of the trade and of optimisation as a page to read and to print."""
     return HTMLResponse(glossary_page())
+
+
+@router.get("/docs/messages")
+def show_messages() -> HTMLResponse:
+    """The code of short messages as a page to print."""
+    return HTMLResponse(messages_page())
 
 
 @router.get("/redoc")

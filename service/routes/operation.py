@@ -34,15 +34,18 @@ async def read_health(wiring: Wired) -> Response:
     summary="Read whether the service takes requests",
     description=(
         "200 while a request that is sent now would be accepted and stored, 503 otherwise. A "
-        "service that stops, or whose database is gone, locked, full or broken, is not ready."
+        "service that still loads, that stops, or whose database is gone, locked, full or broken, "
+        "is not ready."
     ),
     response_model=HealthAnswer,
-    responses=problems("shutting_down"),
+    responses=problems("starting", "shutting_down"),
 )
 async def read_readiness(wiring: Wired) -> Response:
     """Whether requests should come here."""
     if wiring.engine.is_stopping():
         raise ServiceProblem("shutting_down", headers={"Retry-After": "5"})
+    if not wiring.desks.is_ready():
+        raise ServiceProblem("starting", headers={"Retry-After": "2"})
     return _health(wiring)
 
 

@@ -26,6 +26,8 @@ def summary_answer(summary: PlanSummary) -> PlanSummaryAnswer:
         started_at=None if summary.started_at_ms is None else moment(summary.started_at_ms),
         finished_at=None if summary.finished_at_ms is None else moment(summary.finished_at_ms),
         attempt=summary.attempt,
+        wire_version=summary.wire_version,
+        rules_version=summary.rules_version,
     )
 
 
@@ -76,8 +78,12 @@ def find_solved_outcome(wiring: Wiring, plan_id: str) -> dict[str, Any]:
 
 
 def find_request(wiring: Wiring, plan_id: str) -> dict[str, Any]:
-    """The request of a plan, as it was accepted; the problem not_found where there is none."""
-    request: dict[str, Any] = json.loads(find_plan(wiring, plan_id).request_document)
+    """The request of a plan, as it was accepted; the problem not_found where there is none.
+
+    Of a re-plan it is the request as what was counted left it.
+    """
+    document: dict[str, Any] = json.loads(find_plan(wiring, plan_id).request_document)
+    request: dict[str, Any] = document["request"] if "state" in document else document
     return request
 
 

@@ -30,7 +30,13 @@ from service.http.request_body import read_json_body
 from service.http.strict_json import read_json_object
 from service.jobs.desk_job import ORDER, read_order
 from service.routes.near_plan import with_near_trips
-from service.routes.plan_documents import find_plan, is_final, plan_text, summary_answer
+from service.routes.plan_documents import (
+    find_plan,
+    find_request,
+    is_final,
+    plan_text,
+    summary_answer,
+)
 from service.storage.plan_ids import is_plan_id
 from service.storage.plans import PlanSummary, StoredPlan
 from service.wiring import Wired, Wiring
@@ -124,7 +130,7 @@ async def create_plan(
     wait_seconds = preferred_wait_seconds(
         request.headers.getlist("prefer"), limit_seconds=settings.wait_limit_seconds
     )
-    plan = await _after_wait(wiring, accepted.plan_id, wait_seconds or 0)
+    plan = await after_wait(wiring, accepted.plan_id, wait_seconds or 0)
     headers = {"Location": f"/v1/plans/{accepted.plan_id}"}
     if wait_seconds is not None:
         headers["Preference-Applied"] = f"wait={wait_seconds}"
@@ -200,7 +206,8 @@ def list_plans(
 )
 def read_plan_request(wiring: Wired, plan_id: PlanId) -> Response:
     """The stored request."""
-    return written_answer(find_plan(wiring, plan_id).request_document)
+    request = find_request(wiring, plan_id)
+    return written_answer(json.dumps(request, ensure_ascii=False).encode())
 
 
 @router.delete(
@@ -267,7 +274,7 @@ def _milliseconds(moment: datetime | None) -> int | None:
     return None if moment is None else round(moment.timestamp() * 1000)
 
 
-async def _after_wait(wiring: Wiring, plan_id: str, seconds: int) -> StoredPlan:
+async def after_wait(wiring: Wiring, plan_id: str, seconds: int) -> StoredPlan:
     """The plan, once it is finished or the time is over [s]."""
     waiter = wiring.completions.expect(plan_id)
     try:

@@ -5,7 +5,6 @@ import re
 from typing import Annotated, Any
 
 from fastapi import APIRouter, Header, Path, Request
-from pydantic import ValidationError
 from starlette.concurrency import run_in_threadpool
 from starlette.responses import Response
 
@@ -16,8 +15,7 @@ from api_schema.stress_answer import (
     StressResultAnswer,
     StressTestAnswer,
 )
-from api_schema.stress_request import StressTestRequest
-from service.errors import RequestFaults, ServiceProblem
+from service.errors import ServiceProblem
 from service.http.answers import EVERY_BODY, JSON_ONLY, json_answer, problems, takes_json
 from service.http.negotiation import preferred_wait_seconds
 from service.http.request_body import read_json_body
@@ -26,7 +24,7 @@ from service.jobs.failures import FAILED
 from service.routes.plan_documents import find_request, find_solved_outcome, is_final, moment
 from service.routes.plans import PlanId
 from service.storage.plans import StoredPlan
-from service.translate.read.wire_faults import wire_faults
+from service.translate.read.stress import read_blows
 from service.wiring import Wired, Wiring
 
 router = APIRouter(tags=["stress tests"], dependencies=[JSON_ONLY])
@@ -52,9 +50,11 @@ StressTestId = Annotated[
         "Strikes a solved plan with one blow at a time, on every day: a storm of some nights, or "
         "one sled, pack, cache, stove or carrier lost. For each it says whether the plan stands as "
         "it is, after a re-plan, or not, and which day is the weakest. What the time leaves open "
-        "is counted as not settled. The test waits in the queue of plans. The answer is 202 at "
-        "once. With `Prefer: wait=N` the service waits up to N seconds and answers 201 if the "
-        "test is over by then. Whatever it says, the people on the spot decide."
+        "is counted as not settled. With `odds` it draws storms and losses by the chances that you "
+        "give, and says how often food, fuel and the summit hold and which reserve buys most. The "
+        "test waits in the queue of plans. The answer is 202 at once. With `Prefer: wait=N` the "
+        "service waits up to N seconds and answers 201 if the test is over by then. Whatever it "
+        "says, the people on the spot decide."
     ),
     status_code=202,
     response_model=StressTestAnswer,
@@ -149,11 +149,9 @@ def delete_stress_test(wiring: Wired, stress_test_id: StressTestId) -> Response:
 
 
 def _accept(wiring: Wiring, plan_id: str, outcome: dict[str, Any], body: bytes) -> str:
-    written = read_json_object(body)
-    try:
-        asked = StressTestRequest.model_validate(written)
-    except ValidationError as error:
-        raise RequestFaults(wire_faults(error, StressTestRequest)) from None
+    stored = find_request(wiring, plan_id)
+    place_ids = {place["place_id"] for place in stored["route"]["places"]}
+    asked = read_blows(read_json_object(body), place_ids)
     accepted = wiring.store.accept(
         tenant_id=wiring.tenant_id,
         reference=outcome["reference"],
@@ -162,7 +160,7 @@ def _accept(wiring: Wiring, plan_id: str, outcome: dict[str, Any], body: bytes) 
             "stress_test": asked.model_dump(),
             "plan_id": plan_id,
             "reference": outcome["reference"],
-            "request": find_request(wiring, plan_id),
+            "request": stored,
             "plan": outcome["plan"],
         },
         kind=_KIND,

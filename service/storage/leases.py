@@ -9,7 +9,7 @@ worker is not: it counts apart, with a limit that only a plan reaches which take
 """
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import asdict, dataclass
 from typing import Any, Literal
 
 from sqlalchemy import Connection, Engine, select, update
@@ -45,12 +45,21 @@ class Claim:
     solve_seconds: float
 
 
+@dataclass(frozen=True, slots=True)
+class MadeWith:
+    """The versions of the wire and of the rules that a process works with."""
+
+    wire_version: str | None = None
+    rules_version: str | None = None
+
+
 class PlanQueue:
     """The plans that wait for a worker or have one. `lease_ms` is the length of a lease [ms]."""
 
-    def __init__(self, engine: Engine, *, lease_ms: int) -> None:
+    def __init__(self, engine: Engine, *, lease_ms: int, made_with: MadeWith = MadeWith()) -> None:
         self._engine = engine
         self._lease_ms = lease_ms
+        self._made_with = asdict(made_with)
 
     def claim(self, plan_id: str | None = None) -> Claim | None:
         """Take the plan whose turn it is, or the one that is named, if it waits."""
@@ -109,7 +118,8 @@ class PlanQueue:
         A plan whose lease ran out is finished too, as long as nobody has claimed it since.
         """
         with writing(self._engine) as connection:
-            _write(connection, claim, _final(state, outcome_kind, outcome), also_queued=True)
+            values = _final(state, outcome_kind, outcome) | self._made_with
+            _write(connection, claim, values, also_queued=True)
             note_event(connection, claim.plan_id, state)
 
     def cancelled(self, claim: Claim) -> None:

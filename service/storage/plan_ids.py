@@ -20,6 +20,11 @@ def new_plan_id(kind: str = "plan") -> str:
     return f"{kind}_{_base32(milliseconds, _TIME_LETTERS)}{_base32(chance, _CHANCE_LETTERS)}"
 
 
+def code_of(plan_id: str) -> str:
+    """The short code of a plan for messages: its last four characters, in capitals."""
+    return plan_id[-4:].upper()
+
+
 def is_plan_id(text: str) -> bool:
     """Whether the text could be the name of a plan."""
     return _PLAN_ID.fullmatch(text) is not None

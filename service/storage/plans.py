@@ -14,7 +14,9 @@ from service.storage.clock import NOW_MS
 from service.storage.database import reading, writing
 from service.storage.events import note_event
 from service.storage.idempotency import known_plan, remember
+from service.storage.lineage import note_replan
 from service.storage.plan_ids import new_plan_id
+from service.storage.queue_figures import QueueFigures, read_queue_figures
 from service.storage.tables import PlanRow, ProbeRow
 
 
@@ -30,6 +32,8 @@ class PlanSummary:
     started_at_ms: int | None
     finished_at_ms: int | None
     attempt: int
+    wire_version: str | None = None
+    rules_version: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,6 +55,8 @@ _SUMMARY_COLUMNS = (
     PlanRow.started_at_ms,
     PlanRow.finished_at_ms,
     PlanRow.attempt,
+    PlanRow.wire_version,
+    PlanRow.rules_version,
 )
 
 
@@ -77,13 +83,15 @@ class PlanStore:
         solve_seconds: float,
         document: dict[str, object],
         idempotency_key: str | None = None,
+        former_plan_id: str | None = None,
         kind: str = "plan",
     ) -> PlanSummary:
         """Store a request so that it survives any crash from now on; refuse when too many wait.
 
         `solve_seconds` is the time that its solve may take [s]. A key that has made a plan gives
-        that plan again, and a key that came with another request is refused. What is stored of
-        another `kind` has its name begin with it, and stands in no list of plans.
+        that plan again, and a key that came with another request is refused. `former_plan_id` is
+        the plan on whose way this one is made. What is stored of another `kind` has its name begin
+        with it, and stands in no list of plans.
         """
         digest = document_digest(document)
         row = insert(PlanRow).values(
@@ -98,13 +106,13 @@ class PlanStore:
         )
         if idempotency_key is None:
             with writing(self._engine) as connection:
-                return self._insert(connection, row)
+                return self._insert(connection, row, former_plan_id)
         key = {"tenant_id": tenant_id, "key": idempotency_key, "request_digest": digest}
         try:
             with writing(self._engine) as connection:
                 known = self._known(connection, key)
                 if known is None:
-                    known = self._insert(connection, row)
+                    known = self._insert(connection, row, former_plan_id)
                     remember(connection, **key, plan_id=known.plan_id)
                 return known
         except IntegrityError:
@@ -122,12 +130,16 @@ class PlanStore:
         query = select(*_SUMMARY_COLUMNS).where(PlanRow.plan_id == plan_id)
         return PlanSummary(**connection.execute(query).mappings().one())
 
-    def _insert(self, connection: Connection, row: Insert) -> PlanSummary:
+    def _insert(
+        self, connection: Connection, row: Insert, former_plan_id: str | None
+    ) -> PlanSummary:
         waiting = select(func.count()).where(PlanRow.state == "queued")
         if connection.execute(waiting).scalar_one() >= self._queue_limit:
             raise ServiceProblem("queue_full", headers={"Retry-After": "30"})
         accepted = connection.execute(row.returning(*_SUMMARY_COLUMNS)).mappings().one()
         summary = PlanSummary(**accepted)
+        if former_plan_id is not None:
+            note_replan(connection, summary.plan_id, former_plan_id)
         note_event(connection, summary.plan_id, "queued")
         self._enqueue(connection, summary.plan_id)
         return summary
@@ -200,6 +212,10 @@ class PlanStore:
             connection.execute(select(PlanRow.plan_id).order_by(PlanRow.plan_id.desc()).limit(1))
         if written.rowcount != 1:
             raise ServiceProblem("storage_unavailable", headers={"Retry-After": "5"})
+
+    def queue_figures(self) -> QueueFigures:
+        """What waits, runs and ended lately, of all tenants."""
+        return read_queue_figures(self._engine)
 
     def close(self) -> None:
         """Close every connection."""

@@ -28,7 +28,8 @@ class PlanRow(Tables):
 
     `attempt` counts starts. `crashes` counts solves that broke by themselves, which are held
     against the plan; `abandoned` counts deaths of a worker, which are not. A queued plan is not
-    taken before `not_before_ms`. `wish` is what the caller asked of a running solve.
+    taken before `not_before_ms`. `wish` is what the caller asked of a running solve. The versions
+    of wire and rules are those that made the outcome.
     """
 
     __tablename__ = "plans"
@@ -49,6 +50,8 @@ class PlanRow(Tables):
         Index("plans_by_tenant", "tenant_id", "plan_id"),
         Index("plans_by_turn", "tenant_id", "started_at_ms"),
         Index("plans_by_tenant_state", "tenant_id", "state", "plan_id"),
+        Index("plans_by_finish", "tenant_id", "finished_at_ms"),
+        Index("plans_by_end", "finished_at_ms"),
     )
 
     plan_id: Mapped[str] = mapped_column(String(40), primary_key=True)
@@ -71,6 +74,20 @@ class PlanRow(Tables):
     abandoned: Mapped[int] = mapped_column(server_default=text("0"))
     not_before_ms: Mapped[int] = mapped_column(BigInteger, server_default=text("0"))
     wish: Mapped[str | None] = mapped_column(String(10))
+    wire_version: Mapped[str | None] = mapped_column(String(20))
+    rules_version: Mapped[str | None] = mapped_column(String(20))
+
+
+class ReplanRow(Tables):
+    """That a plan was made on the way of another one; a plan is the re-plan of one at most."""
+
+    __tablename__ = "replans"
+    __table_args__ = (Index("replans_by_former", "former_plan_id"),)
+
+    plan_id: Mapped[str] = mapped_column(
+        String(40), ForeignKey("plans.plan_id", ondelete="CASCADE"), primary_key=True
+    )
+    former_plan_id: Mapped[str] = mapped_column(String(40))
 
 
 class PlanEventRow(Tables):
@@ -138,3 +155,31 @@ class ComparisonRow(Tables):
     reference: Mapped[str | None] = mapped_column(String(200))
     created_at_ms: Mapped[int] = mapped_column(BigInteger)
     rows_document: Mapped[bytes] = mapped_column(LargeBinary)
+
+
+class ReleaseRow(Tables):
+    """A plan that was released for its reference, the first with number 1; the last one holds.
+
+    It stays when its plan is deleted: who released what, without anything that the plan said.
+    """
+
+    __tablename__ = "releases"
+    __table_args__ = (Index("releases_by_plan", "tenant_id", "plan_id"),)
+
+    tenant_id: Mapped[str] = mapped_column(String(64), primary_key=True)
+    reference: Mapped[str] = mapped_column(String(200), primary_key=True)
+    release_number: Mapped[int] = mapped_column(primary_key=True, autoincrement=False)
+    plan_id: Mapped[str] = mapped_column(String(40))
+    released_by: Mapped[str] = mapped_column(String(200))
+    key_id: Mapped[str | None] = mapped_column(String(16))
+    released_at_ms: Mapped[int] = mapped_column(BigInteger)
+    outcome_digest: Mapped[str] = mapped_column(String(64))
+
+
+class RetentionRow(Tables):
+    """How many days a tenant keeps plans after they became final; no row: for ever."""
+
+    __tablename__ = "retention"
+
+    tenant_id: Mapped[str] = mapped_column(String(64), primary_key=True)
+    days: Mapped[int] = mapped_column()

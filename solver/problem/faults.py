@@ -46,6 +46,12 @@ _OF_THE_NIGHTS: tuple[_TimelineCheck, ...] = (
     nights.reach_faults,
 )
 
+_ON_THE_WAY: tuple[_TimelineCheck, ...] = (
+    nights.sleeping_faults,
+    nights.split_faults,
+)
+"""Of an expedition that is under way: a place that was to be reached may be given up."""
+
 _OF_THE_STORES: tuple[_TimelineCheck, ...] = (
     stores.bag_faults,
     stores.fuel_faults,
@@ -79,7 +85,8 @@ def examine(problem: Problem) -> tuple[tuple[ProblemFault, ...], Timeline | None
     if faults:
         return tuple(faults), None
     timeline = read_timeline(problem)
-    faults = [fault for check in _OF_THE_NIGHTS for fault in check(problem, timeline)]
+    of_the_nights = _OF_THE_NIGHTS if problem.history is None else _ON_THE_WAY
+    faults = [fault for check in of_the_nights for fault in check(problem, timeline)]
     if not faults and problem.history is None:
         faults = [fault for check in _OF_THE_STORES for fault in check(problem, timeline)]
     return tuple(faults), timeline

@@ -7,7 +7,7 @@ what stands where then is all that the rest has. Nothing can be brought any more
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from solver.checker import check_plan, check_request
 from solver.errors import FaultyProblemError
@@ -15,7 +15,7 @@ from solver.joined import joined
 from solver.outcome import Infeasible, Limits, Outcome, Solved, SolveRecord
 from solver.pipeline import plan
 from solver.plan import GoalValue, Plan
-from solver.problem import Problem, ReserveKind, read_timeline
+from solver.problem import Problem, read_timeline
 from solver.problem.faults import examine
 from solver.progress import Watch
 from solver.refusal import group_findings
@@ -26,38 +26,15 @@ from solver.rest.counted import (
     without_lost_items,
 )
 from solver.rest.menus import eat_what_is_left
+from solver.rest.result import LettingGo, Rest
 from solver.rest.shortfalls import shortfalls
-from solver.rest.wait import Spent, with_nights_waited, without_planning_rules
+from solver.rest.wait import (
+    Spent,
+    with_days_waited,
+    with_waiting_fed,
+    without_planning_rules,
+)
 from solver.rulebook.goals import goals_asked
-
-
-@dataclass(frozen=True, slots=True)
-class LettingGo:
-    """One thing that the leader allows to be let go: a rule with a reason, or nights of reserves.
-
-    `rule_id` names a hard rule that may be waived. Without it, reserves of `kind` at `place_id`
-    (all places where None) are given up.
-    """
-
-    reason: str
-    rule_id: str | None = None
-    kind: ReserveKind | None = None
-    place_id: str | None = None
-
-
-@dataclass(frozen=True, slots=True)
-class Rest:
-    """What comes of planning the rest: the outcome of `problem`, and what it took.
-
-    `spent` are nights of reserves that were used up, `let_go` the steps of the leader's order
-    that were needed, in that order. `is_unchanged` says that the followed plan still stands.
-    """
-
-    problem: Problem
-    outcome: Outcome
-    spent: tuple[Spent, ...] = ()
-    let_go: tuple[LettingGo, ...] = ()
-    is_unchanged: bool = False
 
 
 def plan_rest(
@@ -67,13 +44,15 @@ def plan_rest(
     watch: Watch | None = None,
     *,
     wait_nights: int = 0,
+    days_are_in: bool = False,
     letting_go: Sequence[LettingGo] = (),
 ) -> Rest:
     """Plan what is left of an expedition that followed a plan up to its history's moment.
 
     Where the followed plan still keeps every rule from there on, it comes back as it is. Where no
     plan keeps them all, `letting_go` is gone through in its order until one does. With
-    `wait_nights` everybody first stays where they are for so many nights.
+    `wait_nights` everybody first stays where they are for so many nights; where `days_are_in` the
+    calendar has those days already.
 
     Raises FaultyProblemError for a problem that contradicts itself or has no history, and
     WithheldPlanError when model and checker disagree, which is our own bug.
@@ -84,9 +63,11 @@ def plan_rest(
     limits = limits or Limits()
     watch = watch or Watch(limits.wall_seconds)
     watch.start()
-    taken = with_lost_fuel_burnt(with_counts(problem, followed))
+    set_out = without_planning_rules(with_counts(problem, followed), ())
+    taken = with_lost_fuel_burnt(set_out)
     counted = with_standing(without_lost_items(taken), followed)
-    rest, spent = with_nights_waited(counted, wait_nights)
+    waited = counted if days_are_in else with_days_waited(counted, wait_nights)
+    rest, spent = with_waiting_fed(waited, wait_nights)
     kept = _as_it_is(rest, followed, watch)
     if kept is not None:
         return Rest(rest, kept, spent, is_unchanged=True)

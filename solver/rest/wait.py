@@ -48,19 +48,22 @@ def with_nights_waited(problem: Problem, nights: int) -> tuple[Problem, tuple[Sp
     Needs a history with its standing filled in. Flights keep their place in the calendar's
     order; a caller that must be out on a date has fewer days in hand.
     """
+    return with_waiting_fed(with_days_waited(problem, nights), nights)
+
+
+def with_days_waited(problem: Problem, nights: int) -> Problem:
+    """The problem with so many days without travel put into its calendar after the moment."""
     history = problem.history
     if history is None or nights <= 0:
-        return problem, ()
-    begin = history.nights
+        return problem
     here = problem.calendar.days[max(history.day, 1) - 1].visits
-    sleeps = {team: visit.places[-1] for visit in here for team in visit.rope_team_ids}
     waited = Day(
         visits=tuple(Visit(visit.rope_team_ids, visit.places[-1:]) for visit in here),
         note="waiting",
     )
     days, cut = problem.calendar.days, history.day
     calendar = Calendar((*days[:cut], *[waited] * nights, *days[cut:]))
-    shifted = replace(
+    return replace(
         problem,
         calendar=calendar,
         evacuations=tuple(
@@ -68,6 +71,16 @@ def with_nights_waited(problem: Problem, nights: int) -> tuple[Problem, tuple[Sp
             for one in problem.evacuations
         ),
     )
+
+
+def with_waiting_fed(problem: Problem, nights: int) -> tuple[Problem, tuple[Spent, ...]]:
+    """The problem with what the first nights after its moment eat, and what that spends."""
+    history = problem.history
+    if history is None or nights <= 0:
+        return problem, ()
+    begin = history.nights
+    here = problem.calendar.days[max(history.day, 1) - 1].visits
+    sleeps = {team: visit.places[-1] for visit in here for team in visit.rope_team_ids}
     spent: list[Spent] = []
     groups: list[CookGroup] = []
     reserves = list(problem.reserves)
@@ -82,22 +95,23 @@ def with_nights_waited(problem: Problem, nights: int) -> tuple[Problem, tuple[Sp
             if is_this and reserve.kind is ReserveKind.STORM and left and reserve.nights:
                 used = min(left, reserve.nights)
                 left -= used
-                spent.append(Spent(reserve, used, f"{nights} nights of waiting at {place_id}"))
+                spent.append(Spent(reserve, used, f"waiting at {place_id}"))
                 reserves[number] = replace(reserve, nights=reserve.nights - used)
-    fewer = replace(shifted, cook_groups=tuple(groups), reserves=tuple(reserves))
+    fewer = replace(problem, cook_groups=tuple(groups), reserves=tuple(reserves))
     return without_planning_rules(fewer, spent), tuple(spent)
 
 
 def without_planning_rules(problem: Problem, spent: Sequence[Spent]) -> Problem:
-    """The problem with the rules on planned reserves as advisories, where some are used up.
+    """The problem with the rules on planned reserves as advisories.
 
-    They ask what an expedition sets out with; what was set out with has been used for its purpose.
+    They ask what an expedition sets out with. On the way, reserves are used for their purpose.
     """
     known = dict(problem.rules.waived)
+    why = {one.reserve.kind: one.why for one in reversed(spent)}
     more = {
-        rule_id: one.why
-        for one in spent
-        if (rule_id := _PLANNED.get(one.reserve.kind)) is not None and rule_id not in known
+        rule_id: why.get(kind, "it asks what an expedition sets out with")
+        for kind, rule_id in _PLANNED.items()
+        if rule_id not in known
     }
     waived = (*problem.rules.waived, *more.items())
     return replace(problem, rules=replace(problem.rules, waived=waived))

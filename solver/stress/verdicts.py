@@ -18,9 +18,10 @@ from solver.errors import FaultyProblemError, WithheldPlanError
 from solver.outcome import Infeasible, Limits, Solved
 from solver.problem import History, Problem, ReserveKind, Standing, read_timeline
 from solver.progress import Watch
-from solver.rest import LettingGo, plan_rest
 from solver.rest.counted import with_lost_fuel_burnt, without_lost_items
 from solver.rest.menus import eat_what_is_left
+from solver.rest.planning import plan_rest
+from solver.rest.result import LettingGo
 from solver.rest.shortfalls import shortfalls
 from solver.rest.wait import Spent, with_nights_waited, without_planning_rules
 from solver.stress.hand_over import handed_over

@@ -30,7 +30,16 @@ DOCUMENTS = (
     "examples/solver-growth.md",
     "service/guides/glossary.md",
 )
-PAGES = ("/docs", "/docs/rules", "/docs/glossary", "/redoc", "/v1/rules", "/v1/limits", "/v1/units")
+PAGES = (
+    "/docs",
+    "/docs/rules",
+    "/docs/glossary",
+    "/docs/messages",
+    "/redoc",
+    "/v1/rules",
+    "/v1/limits",
+    "/v1/units",
+)
 
 
 @pytest.fixture(scope="module")

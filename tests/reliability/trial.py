@@ -19,7 +19,7 @@ from tests.service.processes import RunningService, free_port, solving_under
 
 ROOT = Path(__file__).parents[2]
 FINAL = ("done", "failed", "cancelled")
-LEASE_SECONDS = 10
+LEASE_SECONDS = 6
 
 
 @dataclass
@@ -36,6 +36,13 @@ class Tally:
     def is_clean(self) -> bool:
         """Whether nothing went wrong."""
         return not (self.lost or self.doubled or self.failed or self.stuck)
+
+    def proves(self) -> bool:
+        """Whether nothing went wrong although plans were accepted and something was done to them.
+
+        A service that nobody could reach loses nothing, and proves nothing.
+        """
+        return self.is_clean() and self.accepted > 0 and self.kills > 0
 
     def __str__(self) -> str:
         """One line."""
@@ -143,6 +150,15 @@ class Trial:
         ).fetchone()
         database.close()
         return twice
+
+    def most_crashes(self) -> int:
+        """How often a child of a running plan has died already, at most."""
+        database = sqlite3.connect(self.folder / "plans.sqlite3")
+        (most,) = database.execute(
+            "SELECT coalesce(max(crashes), 0) FROM plans WHERE state = 'running'"
+        ).fetchone()
+        database.close()
+        return most
 
     def children(self) -> list[int]:
         """The processes that solve."""

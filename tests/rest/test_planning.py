@@ -9,7 +9,8 @@ import pytest
 from solver.errors import FaultyProblemError
 from solver.outcome import Infeasible, Solved
 from solver.problem import Change, History, ReserveKind
-from solver.rest.planning import LettingGo, plan_rest
+from solver.rest.planning import plan_rest
+from solver.rest.result import LettingGo
 from tests.rest.under_way import QUICK, at, drawn_event, followed, moments
 
 SEEDS = range(12)

@@ -46,7 +46,7 @@ def test_the_storm_reserve_is_used_up_and_told():
     waited, spent = with_nights_waited(_at_c1(), 1)
     assert [(one.nights, one.left) for one in spent] == [(1, 1)]
     assert waited.reserves == (replace(HELD, nights=1),)
-    assert dict(waited.rules.waived)["storm_reserve_planned"] == "1 nights of waiting at c1"
+    assert dict(waited.rules.waived)["storm_reserve_planned"] == "waiting at c1"
     _, longer = with_nights_waited(_at_c1(), 3)
     assert [(one.nights, one.left) for one in longer] == [(2, 0)]
 

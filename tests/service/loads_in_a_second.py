@@ -3,7 +3,8 @@
 import time
 
 from tests.service.fake_jobs import obey
+from tests.service.fake_translation import work_at_desk
 
-__all__ = ["obey"]
+__all__ = ["obey", "work_at_desk"]
 
 time.sleep(1)

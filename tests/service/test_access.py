@@ -10,22 +10,32 @@ from service import keys as keys_program
 from service.access import scope_for
 from service.app import GUARDED, ROUTES, create_app
 from service.settings import Settings
+from service.storage.comparisons import StoredVariant
 from service.storage.keys import KeyStore
 from tests.service.fake_translation import TRANSLATION
 
 OURS = {"json": {"reference": "secret"}}
-OF_A_PLAN = [
+IDS = {
+    "{plan_id}": "plan_",
+    "{comparison_id}": "comparison_",
+    "{stress_test_id}": "stress_",
+}
+"""What stands for an id in an address, and how each id of that kind begins."""
+EVERY_GUARDED = [
     (method, route.path)
     for router in GUARDED
     for route in router.routes
     for method in sorted(route.methods)
-    if "{plan_id}" in route.path
 ]
+OF_ONE = [(method, path, kind) for method, path in EVERY_GUARDED for kind in IDS if kind in path]
 OTHERS = {
     ("POST", "/v1/plans"),
     ("GET", "/v1/plans"),
     ("POST", "/v1/plan-checks"),
     ("POST", "/v1/requirements"),
+    ("POST", "/v1/comparisons"),
+    ("GET", "/v1/releases"),
+    ("GET", "/metrics"),
 }
 """Guarded addresses without an id: what they make or list is of the caller's tenant."""
 
@@ -53,32 +63,72 @@ def plan_of_a(guarded):
     return guarded.post("/v1/plans", headers=headers, **OURS).json()["plan_id"]
 
 
-@pytest.mark.parametrize(("method", "path"), OF_A_PLAN)
-@pytest.mark.parametrize("plan_id", ["of a", "plan_" + "0" * 26, "nonsense"])
-def test_a_plan_of_another_tenant_is_not_there(guarded, plan_of_a, method, path, plan_id):
-    """Whatever is asked of it, read or write, the answer is the 404 of a plan that never was."""
-    address = path.replace("{plan_id}", plan_of_a if plan_id == "of a" else plan_id)
-    answer = guarded.request(method, address, headers=with_key(guarded.b))
+@pytest.fixture(scope="module")
+def ids_of_a(guarded, plan_of_a):
+    """An id of each kind that is the first tenant's."""
+    row = StoredVariant("base", (), None, ())
+    comparison_id = guarded.app.state.wiring.comparisons.add(
+        tenant_id="a", reference="secret", created_at_ms=1, rows=(row,)
+    )
+    stress_test = guarded.app.state.wiring.store.accept(
+        tenant_id="a", reference="secret", solve_seconds=10, document={}, kind="stress"
+    )
+    return {
+        "{plan_id}": plan_of_a,
+        "{comparison_id}": comparison_id,
+        "{stress_test_id}": stress_test.plan_id,
+    }
+
+
+@pytest.mark.parametrize("address", OF_ONE, ids=" ".join)
+@pytest.mark.parametrize("id_of", ["a", "nobody", "nonsense"])
+def test_what_is_of_another_tenant_is_not_there(guarded, ids_of_a, address, id_of):
+    """Whatever is asked of it, read or write, the answer is the 404 of what never was."""
+    method, path, kind = address
+    named = {"a": ids_of_a[kind], "nobody": IDS[kind] + "0" * 26, "nonsense": "nonsense"}[id_of]
+    b = with_key(guarded.b)
+    # A second plan of nobody, for the address that needs two.
+    query = {"to": "plan_" + "1" * 26} if path.endswith("/difference") else {}
+    answer = guarded.request(method, path.replace(kind, named), params=query, headers=b)
     never = guarded.request(
-        method, path.replace("{plan_id}", "plan_" + "1" * 26), headers=with_key(guarded.b)
+        method, path.replace(kind, IDS[kind] + "1" * 26), params=query, headers=b
     )
     assert answer.status_code == 404
     assert answer.content == never.content
-    own = guarded.get(f"/v1/plans/{plan_of_a}", headers=with_key(guarded.a))
-    assert own.status_code == 200
+    for own_kind, collection in (("{plan_id}", "plans"), ("{comparison_id}", "comparisons")):
+        own = f"/v1/{collection}/{ids_of_a[own_kind]}"
+        assert guarded.get(own, headers=with_key(guarded.a)).status_code == 200
+
+
+def test_the_second_plan_of_a_difference_is_of_the_caller_too(guarded, plan_of_a):
+    """A caller cannot hold a plan of another tenant against one of their own."""
+    headers = with_key(guarded.b) | {"Prefer": "wait=30"}
+    own = guarded.post("/v1/plans", headers=headers, **OURS).json()["plan_id"]
+    address = f"/v1/plans/{own}/difference"
+    for other in (plan_of_a, "plan_" + "0" * 26):
+        answer = guarded.get(address, params={"to": other}, headers=with_key(guarded.b))
+        assert answer.status_code == 404
+    assert guarded.delete(f"/v1/plans/{own}", headers=with_key(guarded.b)).status_code == 204
 
 
 def test_every_guarded_route_is_in_the_table():
     """A new route with another id, or none, turns this red until it has its row."""
     found = {(m, r.path) for router in GUARDED for r in router.routes for m in r.methods}
-    assert found == {*OF_A_PLAN, *OTHERS}
-    assert {r.path for r in ROUTES if "{plan_id}" in r.path} == {path for _, path in OF_A_PLAN}
+    assert found == {*((method, path) for method, path, _ in OF_ONE), *OTHERS}
+    with_ids = {r.path for r in ROUTES if any(kind in r.path for kind in IDS)}
+    assert with_ids == {path for _, path, _ in OF_ONE}
 
 
 @pytest.mark.parametrize("method", ["GET", "POST", "DELETE"])
 def test_lists_and_keys_of_repeated_requests_are_of_one_tenant(guarded, plan_of_a, method):
     """The other tenant lists nothing of it, and its Idempotency-Key leads to a plan of its own."""
     assert guarded.get("/v1/plans", headers=with_key(guarded.b)).json()["plans"] == []
+    releases = {"url": "/v1/releases", "params": {"reference": "secret"}}
+    release = f"/v1/plans/{plan_of_a}/release"
+    guarded.post(release, headers=with_key(guarded.a), json={"released_by": "a"})
+    assert guarded.get(**releases, headers=with_key(guarded.b)).json() == {"releases": []}
+    (mine,) = guarded.get(**releases, headers=with_key(guarded.a)).json()["releases"]
+    assert mine["key_id"] == guarded.a.split("_")[1]
     mine = guarded.get("/v1/plans", headers=with_key(guarded.a)).json()["plans"]
     assert plan_of_a in {plan["plan_id"] for plan in mine}
     assert scope_for(method, "/v1/plans") == ("read" if method == "GET" else "plan")
@@ -89,7 +139,7 @@ def test_lists_and_keys_of_repeated_requests_are_of_one_tenant(guarded, plan_of_
 )
 def test_nobody_is_let_in_without_a_key(guarded, header):
     """Without a key that is in use each guarded address answers 401, whatever it is asked."""
-    for method, path in (*OF_A_PLAN, *OTHERS):
+    for method, path in EVERY_GUARDED:
         answer = guarded.request(method, path, headers={"Authorization": header})
         assert (answer.status_code, answer.json()["code"]) == (401, "key_needed")
         assert answer.headers["WWW-Authenticate"].startswith("Bearer")
@@ -106,9 +156,21 @@ def test_a_key_does_only_what_it_is_for(guarded, plan_of_a):
     reader = with_key(guarded.store.make(tenant_id="a", scopes=("read",)))
     assert guarded.get(f"/v1/plans/{plan_of_a}", headers=reader).status_code == 200
     assert guarded.post("/v1/plan-checks", headers=reader, json={}).status_code == 200
-    for method, path in (("POST", "/v1/plans"), ("DELETE", f"/v1/plans/{plan_of_a}")):
+    for method, path in (
+        ("POST", "/v1/plans"),
+        ("DELETE", f"/v1/plans/{plan_of_a}"),
+        ("POST", "/v1/comparisons"),
+    ):
         answer = guarded.request(method, path, headers=reader, json={})
         assert (answer.status_code, answer.json()["code"]) == (403, "scope_needed")
+
+
+def test_figures_of_all_tenants_are_for_those_who_administer(guarded):
+    """A key without the scope is told so, and one with it alone sees no plan."""
+    assert guarded.get("/metrics", headers=with_key(guarded.a)).status_code == 403
+    administers = with_key(guarded.store.make(tenant_id="a", scopes=("administer",)))
+    assert guarded.get("/metrics", headers=administers).status_code == 200
+    assert guarded.get("/v1/plans", headers=administers).status_code == 403
 
 
 def test_a_key_is_revoked_and_replaced_while_the_service_runs(guarded):

@@ -20,6 +20,7 @@ from service.storage.migrations.versions import (
     m0004_keys,
     m0005_comparisons,
     m0006_job_queue,
+    m0007_replans,
 )
 from service.storage.tables import PlanRow, Tables
 from service.wiring import Wiring
@@ -63,6 +64,7 @@ def test_the_first_migration_begins_the_line_and_can_be_undone():
         m0004_keys,
         m0005_comparisons,
         m0006_job_queue,
+        m0007_replans,
     )
     for earlier, later in pairwise(line):
         assert later.down_revision == earlier.revision

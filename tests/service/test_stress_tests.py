@@ -100,7 +100,12 @@ def test_only_what_is_asked_for_strikes(caller, plan_id):
         ({"kinds": ["avalanche"]}, "/kinds/0"),
         ({"storm_nights": [0]}, "/storm_nights/0"),
         ({"seconds": 1}, "/seconds"),
-        ({"odds": {}}, "/odds"),
+        ({"odds": {}}, "/odds/storms"),
+        ({"odds": {"storms": [{"place": "moon", "share": 0.1}]}}, "/odds/storms/0/place"),
+        (
+            {"odds": {"storms": [{"place": "camp-1", "share": 0.9, "mean_days": 2}]}},
+            "/odds/storms/0/mean_days",
+        ),
     ],
 )
 def test_a_faulty_question_is_refused_with_its_place(caller, plan_id, asked, pointer):
@@ -108,6 +113,27 @@ def test_a_faulty_question_is_refused_with_its_place(caller, plan_id, asked, poi
     answer = caller.post(f"/v1/plans/{plan_id}/stress-tests", json=asked)
     assert answer.status_code == 422
     assert answer.json()["errors"][0]["pointer"] == pointer
+
+
+def test_odds_are_those_of_the_chances_given(caller, plan_id):
+    """Where it never storms everything holds; where it does, each chance has its error."""
+    certain = {"storms": [{"place": "camp-1", "share": 0}], "scenarios": 1000}
+    stormy = {"storms": [{"place": "camp-2", "share": 0.3, "mean_days": 2}], "scenarios": 5000}
+    found = []
+    for chances in (certain, stormy, stormy):
+        answer = caller.post(
+            f"/v1/plans/{plan_id}/stress-tests",
+            json={"kinds": ["stove"], "odds": chances},
+            headers={"Prefer": "wait=60"},
+        )
+        found.append(answer.json()["result"]["odds"])
+    assert [group["everything"]["chance"] for group in found[0]] == [1.0]
+    (group,) = found[1]
+    assert 0 < group["food"]["chance"] < 1
+    assert 0 < group["food"]["standard_error"] < 0.01
+    assert group["food"]["low"] < group["food"]["chance"] < group["food"]["high"]
+    assert group["one_more_night"][0]["gain"] > 0
+    assert found[1] == found[2]
 
 
 @pytest.mark.parametrize("name", [NEVER, "nonsense", "plan_" + "0" * 26])

@@ -86,7 +86,7 @@ class PlanReader:
         if night is None:
             return 0
         group = problem.cook_group(person.cook_group_id)
-        set_id = group.set_id_at(night.place_of(person.person_id))
+        set_id = group.set_id_on(night.day, night.place_of(person.person_id))
         return problem.night_set(group.cook_group_id, set_id).lunch_g
 
     def _units(

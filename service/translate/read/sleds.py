@@ -82,4 +82,5 @@ def _read_sled(sled: SledRequest, index: int, people: Sequence[Person], notes: N
         volume_ml=volume_ml,
         second_hauler_id=sled.second_hauler,
         second_share_percent=share_percent,
+        last_day=sled.last_day,
     )

@@ -18,6 +18,7 @@ class CommonPart(TypedDict):
     start_date: dt.date | None
     assumptions: list[AssumptionAnswer]
     cautions: list[CautionAnswer]
+    rest: None
 
 
 def common_part(read: ReadRequest) -> CommonPart:
@@ -28,6 +29,7 @@ def common_part(read: ReadRequest) -> CommonPart:
         "start_date": read.start_date,
         "assumptions": write_assumptions(read),
         "cautions": write_cautions(read),
+        "rest": None,
     }
 
 

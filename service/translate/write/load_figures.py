@@ -57,7 +57,8 @@ def figures_of(problem: Problem, trip: Trip, load: Load) -> LoadFigures:
     if load.sled_id is not None and person.caps.total_g is not None and total_binds:
         total_g = pack_g + sled_g
         fractions.append((share_of_cap(load_g=total_g, cap_g=person.caps.total_g), "total"))
-    limit_g = person.load_limit_g
+    # A limit that was set on the way says nothing of trips that are over.
+    limit_g = None if problem.is_over(trip.day) else person.load_limit_g
     if limit_g is not None:
         limited_g = pack_g + _pulled_g(problem, trip, load, sled_g)
         fractions.append((share_of_cap(load_g=limited_g, cap_g=limit_g), "limit"))
@@ -97,13 +98,14 @@ class Peak:
 
 
 def peak_of(problem: Problem, timeline: Timeline, plan: Plan) -> Peak | None:
-    """Where a plan is heaviest; the first such load, None for a plan without any."""
+    """Where a plan is heaviest on what is to come; the first such load, None for none."""
     return max(_all_loads(problem, timeline, plan), key=lambda p: p.figures.fraction, default=None)
 
 
 def _all_loads(problem: Problem, timeline: Timeline, plan: Plan) -> Iterator[Peak]:
-    """Every load of somebody known on a trip of the calendar."""
-    trips = {(t.day, t.step, t.from_place, t.to_place): t for t in timeline.trips}
+    """Every load of somebody known on a trip of the calendar that is not over."""
+    to_come = (trip for trip in timeline.trips if not problem.is_over(trip.day))
+    trips = {(t.day, t.step, t.from_place, t.to_place): t for t in to_come}
     people = {person.person_id for person in problem.roster}
     for told in plan.trips:
         trip = trips.get((told.day, told.step, told.from_place, told.to_place))

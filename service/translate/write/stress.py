@@ -4,20 +4,27 @@ from __future__ import annotations
 
 from api_schema.stress_answer import (
     BlowAnswer,
+    ChanceAnswer,
+    GroupOddsAnswer,
     OneMoreAnswer,
     ReserveUsedAnswer,
+    ReserveWorthAnswer,
     StressResultAnswer,
     VerdictCountsAnswer,
     WeakestDayAnswer,
 )
 from service.translate.read.requests import ReadRequest
 from service.translate.write.common import write_cautions
+from solver.outlook.odds import Odds, Shares
+from solver.outlook.policies import ReserveWorth
 from solver.rest.wait import Spent
 from solver.stress.report import Report, Result, Verdict, Weakest
 
 
-def write_stress(report: Report, read: ReadRequest) -> StressResultAnswer:
-    """The answer to a stress test."""
+def write_stress(
+    report: Report, read: ReadRequest, found: list[GroupOddsAnswer] | None
+) -> StressResultAnswer:
+    """The answer to a stress test, with the odds where chances were given."""
     return StressResultAnswer(
         outcome="stress_tested",
         states=report.states,
@@ -29,7 +36,31 @@ def write_stress(report: Report, read: ReadRequest) -> StressResultAnswer:
         ),
         weakest_day=None if report.weakest is None else _weakest(report.weakest),
         blows=[_blow(result) for result in report.results],
+        odds=found,
         cautions=write_cautions(read),
+    )
+
+
+def write_odds(cook_group_id: str, found: Odds, worth: tuple[ReserveWorth, ...]) -> GroupOddsAnswer:
+    """The odds of one cook group, with what one more night at each place would buy."""
+    return GroupOddsAnswer(
+        cook_group=cook_group_id,
+        scenarios=found.everything.scenarios,
+        food=_chance(found.food),
+        fuel=_chance(found.fuel),
+        summit=None if found.summit is None else _chance(found.summit),
+        everything=_chance(found.everything),
+        one_more_night=[
+            ReserveWorthAnswer(place=one.place_id, gain=one.gain, standard_error=one.standard_error)
+            for one in worth
+        ],
+    )
+
+
+def _chance(shares: Shares) -> ChanceAnswer:
+    low, high = shares.interval()
+    return ChanceAnswer(
+        chance=shares.chance, standard_error=shares.standard_error, low=low, high=high
     )
 
 

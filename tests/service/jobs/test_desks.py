@@ -16,7 +16,7 @@ from service.jobs.desk_job import CHECK, ORDER, REQUIREMENTS, read_answer, read_
 from service.jobs.desks import DesksInProcesses
 from service.jobs.launcher import Launcher
 from tests.service.fake_translation import work_at_desk
-from tests.service.processes import solving_under
+from tests.service.processes import solving_under, until
 
 LIMITS = JobLimits(wall_seconds=0.6, memory_bytes=256 * 1024 * 1024)
 
@@ -112,3 +112,22 @@ def test_too_many_at_once_are_refused(pool, monkeypatch):
     assert code_of(pool) == "too_busy"
     for thread in threads:
         thread.join()
+
+
+def test_a_busy_machine_does_not_load_for_ever(monkeypatch):
+    """A caller who waits in vain is sent away, and what loads goes on until a desk is ready."""
+    monkeypatch.setattr(desks, "_FIRST_START_SECONDS", 0.2)
+    monkeypatch.setattr(desks, "_START_SECONDS", 0.1)
+    launcher = Launcher("tests.service.loads_in_a_second:work_at_desk", at_a_desk=True)
+    slow = DesksInProcesses(launcher, LIMITS, desks=1)
+    assert not slow.is_ready()
+    begun = time.monotonic()
+    slow.start()
+    try:
+        assert code_of(slow) == "too_busy"
+        until(slow.is_ready, seconds=60)
+        # It is the first server that is ready now, not one that was begun later.
+        assert launcher.age_seconds() > time.monotonic() - begun - 0.5
+        assert order(slow, reference="r").reference == "r"
+    finally:
+        slow.close()

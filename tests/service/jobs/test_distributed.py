@@ -1,10 +1,13 @@
 """API processes and workers on one PostgreSQL: the same promises as in one process."""
 
+import json
 import os
 import signal
 import subprocess
 import sys
+import time
 from collections.abc import Iterator
+from datetime import datetime
 from pathlib import Path
 from uuid import uuid4
 
@@ -182,3 +185,49 @@ def test_postgresql_may_be_killed_while_a_plan_runs(api, workers, postgres):
     until(answers, seconds=START_SECONDS)
     plan = end(api, plan_id)
     assert (plan["state"], plan["attempt"]) == ("done", 1)
+
+
+RESCUE_SECONDS = 15.0
+"""The promise: a plan whose worker died runs again within this time [s]."""
+CANCEL_SECONDS = 2.0
+"""The promise: a running plan is cancelled within this time [s]."""
+
+
+def both_solve(api: RunningService, workers: list[subprocess.Popen]) -> list[str]:
+    """The names of two running plans, one at each worker, so that both are warm."""
+    plan_ids = [running(api), running(api)]
+    until(lambda: all(solving_under(w.pid) for w in workers), seconds=START_SECONDS)
+    return plan_ids
+
+
+def moments(api: RunningService, plan_id: str) -> list[tuple[str, float]]:
+    """What happened to a final plan, and when by the clock of the database [s]."""
+    lines = httpx.get(f"{api.url}/v1/plans/{plan_id}/events", timeout=30).text.splitlines()
+    told = [json.loads(line.partition(":")[2]) for line in lines if line.startswith("data:")]
+    return [(event["event"], datetime.fromisoformat(event["at"]).timestamp()) for event in told]
+
+
+def test_the_plan_of_a_killed_worker_runs_again_within_15_s(api, workers):
+    """From the kill to the next start, with another worker that has nothing else to do."""
+    plan_ids = both_solve(api, workers)
+    # One of the two is finished, so that its worker is free and the other's is the victim.
+    spare = end(api, plan_ids[1])
+    assert spare["state"] == "done"
+    holder = next(w for w in workers if solving_under(w.pid))
+    killed_at = time.time()
+    holder.kill()
+    until(lambda: api.read(plan_ids[0])["attempt"] == 2, seconds=START_SECONDS)
+    end(api, plan_ids[0])
+    starts = [at for kind, at in moments(api, plan_ids[0]) if kind == "running"]
+    assert len(starts) == 2
+    assert starts[1] - killed_at <= RESCUE_SECONDS
+
+
+def test_a_running_plan_is_cancelled_within_2_s(api, workers):
+    """From the wish to the end, by the clock of the database, at a worker that is warm."""
+    plan_id, other = both_solve(api, workers)
+    httpx.post(f"{api.url}/v1/plans/{plan_id}/cancel", timeout=30)
+    until(lambda: api.read(plan_id)["state"] == "cancelled", seconds=START_SECONDS)
+    when = dict(moments(api, plan_id))
+    assert when["cancelled"] - when["cancelling"] <= CANCEL_SECONDS
+    end(api, other)

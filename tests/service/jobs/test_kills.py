@@ -141,7 +141,7 @@ def test_a_declared_length_over_the_limit_is_refused_before_the_body(service):
     """A caller that announces 10 MB and sends none of it is answered with 413 at once."""
     port = int(service.environment["HAULWRIGHT_PORT"])
     head = (
-        b"POST /v1/plans HTTP/1.1\r\nHost: x\r\nContent-Type: application/json\r\n"
+        b"POST /v1/plans HTTP/1.1\r\nHost: localhost\r\nContent-Type: application/json\r\n"
         b"Content-Length: 10000000\r\n\r\n"
     )
     with socket.create_connection(("127.0.0.1", port), timeout=5) as connection:

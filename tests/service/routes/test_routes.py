@@ -9,6 +9,7 @@ from api_schema.operation import HealthAnswer
 from api_schema.plan_resource import PlanResourceAnswer
 from api_schema.reference import LimitsAnswer, UnitsAnswer
 from service.app import ROUTERS, ROUTES
+from service.jobs.desks import DesksInline
 from service.reports.tables import Table
 from service.routes import (
     comparisons,
@@ -80,6 +81,17 @@ def test_health_tells_the_version(shared_client):
     """A service that runs says so with its version."""
     answer = HealthAnswer.model_validate(shared_client.get("/healthz").json())
     assert answer == HealthAnswer(status="ok", version=VERSION)
+
+
+def test_a_service_that_still_loads_is_healthy_and_not_ready(client, monkeypatch):
+    """Until a desk can read a request, readiness is 503 with a time to come again."""
+    monkeypatch.setattr(DesksInline, "is_ready", lambda _: False)
+    answer = client.get("/readyz")
+    assert (answer.status_code, answer.json()["code"]) == (503, "starting")
+    assert answer.headers["Retry-After"] == "2"
+    assert client.get("/healthz").status_code == 200
+    monkeypatch.undo()
+    assert client.get("/readyz").status_code == 200
 
 
 def test_facts_keep_to_their_models(shared_client):

@@ -10,6 +10,7 @@ from service.storage.migrations.versions import (
     m0003_idempotency,
     m0004_keys,
     m0005_comparisons,
+    m0008_lasting,
 )
 
 
@@ -21,7 +22,9 @@ def _shape(connection):
     }
 
 
-@pytest.mark.parametrize("migration", [m0003_idempotency, m0004_keys, m0005_comparisons])
+@pytest.mark.parametrize(
+    "migration", [m0003_idempotency, m0004_keys, m0005_comparisons, m0008_lasting]
+)
 def test_down_and_up_again_gives_the_same_tables(tmp_path, migration):
     """Down changes the tables, up again makes what was there."""
     engine = open_database(tmp_path / "plans.sqlite3")

@@ -122,6 +122,7 @@ def told_in_full() -> dict[str, Any]:
             "hauler": "lead",
             "second_hauler": "second",
             "second_share": "40 %",
+            "last_day": 9,
         }
     ]
     document["gear"] += [

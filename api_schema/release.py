@@ -1,0 +1,41 @@
+"""Releasing a plan: the one of a reference that holds, and who stands for it."""
+
+from __future__ import annotations
+
+from pydantic import Field
+
+from api_schema.plan_resource import PlanId
+from api_schema.strict import Moment, Name, StrictModel
+
+
+class ReleaseRequest(StrictModel):
+    """Who releases a plan."""
+
+    released_by: Name = Field(
+        description="The name or the role of the person who stands for the plan.",
+        examples=["operations desk"],
+    )
+
+
+class ReleaseAnswer(StrictModel):
+    """One release of a plan. The newest of a reference holds; it supersedes the earlier ones."""
+
+    plan_id: PlanId
+    reference: str
+    release_number: int = Field(ge=1, description="Counted from 1 within the reference.")
+    released_by: str
+    key_id: str | None = Field(description="The key that the request came with, if any.")
+    released_at: Moment
+    outcome_digest: str = Field(
+        description="SHA-256, in hexadecimal, of the plan's outcome as the service stores it.",
+        pattern=r"^[0-9a-f]{64}$",
+    )
+    superseded_by: PlanId | None = Field(
+        description="The plan that holds for the reference now; null while this one does."
+    )
+
+
+class ReleaseListAnswer(StrictModel):
+    """The releases of one reference, newest first."""
+
+    releases: list[ReleaseAnswer] = Field(max_length=100)

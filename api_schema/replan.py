@@ -1,0 +1,98 @@
+"""A state that was counted on the way, and what is asked of the rest of the expedition."""
+
+from __future__ import annotations
+
+from typing import Annotated, Literal
+
+from pydantic import Field, StringConstraints
+
+from api_schema.calendar import Day
+from api_schema.quantities import Mass, Volume
+from api_schema.strict import WHOLE, Id, StrictModel, UnitId
+
+Reason = Annotated[str, StringConstraints(min_length=1, max_length=200)]
+Count = Annotated[int, Field(ge=0, le=10_000), WHOLE]
+
+
+class MomentRequest(StrictModel):
+    """When it was counted: in the evening before the night is eaten, or in the morning after."""
+
+    day: Annotated[int, Field(ge=1, le=60), WHOLE] = Field(description="The day of the plan.")
+    moment: Literal["morning", "evening"]
+
+
+class CountedUnitsRequest(StrictModel):
+    """How many units of one id stand at a place. What is not listed is as planned.
+
+    If you are not sure, give `low` and `high` instead of `count`: the low number counts for what
+    is eaten, burnt or needed, the high number for what must be carried down.
+    """
+
+    place: Id
+    unit_id: UnitId = Field(examples=["all/high"])
+    count: Count | None = Field(default=None)
+    low: Count | None = Field(default=None)
+    high: Count | None = Field(default=None)
+
+
+class FuelLeftRequest(StrictModel):
+    """The fuel of a cook group, in open and full containers, at one place or at all together."""
+
+    cook_group: Id
+    place: Id | None = Field(default=None, description="If not given, all places together.")
+    amount: Volume = Field(description="The lowest that it may be.", examples=["4.5 L"])
+
+
+class LostRequest(StrictModel):
+    """Units that are gone from a place: lost, broken, spoilt, or left for good."""
+
+    place: Id
+    unit_id: UnitId
+    count: Annotated[int, Field(ge=1, le=10_000), WHOLE] = Field(default=1)
+
+
+class PersonStateRequest(StrictModel):
+    """What one person may carry from now on."""
+
+    person_id: Id
+    load_limit: Mass = Field(examples=["8 kg"])
+    reason: Reason = Field(examples=["ankle"])
+
+
+class LettingGoRequest(StrictModel):
+    """One thing that the leader allows to be let go if no plan keeps every rule.
+
+    Give a hard rule, which is then waived, or a kind of reserve.
+    """
+
+    rule_id: Id | None = Field(default=None, examples=["turn_round_stock_held"])
+    reserve: Literal["storm", "descent", "base_wait", "evacuation"] | None = Field(default=None)
+    place: Id | None = Field(default=None, description="Where the reserve is; all places if empty.")
+    reason: Reason
+
+
+class ReplanRequest(StrictModel):
+    """What was counted, and what is asked. Everything not said is as in the plan."""
+
+    at: MomentRequest
+    counts: list[CountedUnitsRequest] = Field(default=[], max_length=500)
+    fuel_left: list[FuelLeftRequest] = Field(default=[], max_length=12)
+    lost: list[LostRequest] = Field(default=[], max_length=200)
+    sleds_lost: list[Id] = Field(default=[], max_length=24)
+    people: list[PersonStateRequest] = Field(default=[], max_length=48)
+    wait_nights: Annotated[int, Field(ge=0, le=20), WHOLE] = Field(
+        default=0, description="Nights that everybody first stays where they are."
+    )
+    calendar: list[Day] | None = Field(
+        default=None,
+        min_length=1,
+        max_length=60,
+        description="The whole calendar, with the days that are over as they were travelled. If "
+        "not given, the plan's.",
+    )
+    letting_go: list[LettingGoRequest] = Field(
+        default=[],
+        max_length=20,
+        description="What may be let go, in this order, if no plan keeps every rule. Nothing else "
+        "is let go.",
+    )

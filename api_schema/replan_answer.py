@@ -1,0 +1,74 @@
+"""The line of plans of an expedition that is under way, and messages about it."""
+
+from __future__ import annotations
+
+from datetime import datetime
+from typing import Annotated, Any, Literal
+
+from pydantic import Field, StringConstraints
+
+from api_schema.strict import StrictModel
+
+
+class LineEntryAnswer(StrictModel):
+    """One plan of the line."""
+
+    plan_id: str
+    former_plan_id: str | None
+    created_at: datetime
+    state: str
+    outcome_kind: str | None
+    day: int | None = Field(description="Up to when it was counted. It is null for the first plan.")
+    moment: Literal["morning", "evening"] | None
+    say: list[str]
+    unexplained: list[str]
+    counted: dict[str, Any] | None = Field(description="What was sent for it, as it was sent.")
+
+
+class HistoryAnswer(StrictModel):
+    """A plan and those that it came of, the first one first."""
+
+    plans: list[LineEntryAnswer]
+    superseded_by: str | None = Field(
+        description="The last solved re-plan of this plan. It is null while this one holds."
+    )
+
+
+class MessageRequest(StrictModel):
+    """A message of a party, as it came in."""
+
+    text: Annotated[str, StringConstraints(min_length=1, max_length=400)] = Field(
+        examples=["K7Q4MR D06EA C03* N1014R F0954 W03Y XCD"]
+    )
+
+
+class MessageAnswer(StrictModel):
+    """The answer to a message, once the plan is solved."""
+
+    plan_id: str = Field(description="The plan that was made of what was counted.")
+    of_plan: str
+    read_as: list[str] = Field(description="What the message says, in words, to be checked by eye.")
+    counted: dict[str, Any] = Field(description="The same as a body of a re-plan.")
+    done: bool
+    text: str | None = Field(description="The answer to send, at most 140 characters.")
+    say: list[str] = Field(description="The same in words.")
+
+
+class NumberedAnswer(StrictModel):
+    """What a number in a message stands for."""
+
+    number: int
+    names: str
+
+
+class MessageKeyAnswer(StrictModel):
+    """The numbers that messages about a plan use. Print it before the expedition leaves."""
+
+    code: str = Field(description="The short code of the plan.")
+    places: list[NumberedAnswer]
+    people: list[NumberedAnswer]
+    sleds: list[NumberedAnswer]
+    cook_groups: list[NumberedAnswer]
+    night_sets: list[NumberedAnswer] = Field(
+        description="Kinds of night sets, counted within each cook group."
+    )

@@ -1,0 +1,121 @@
+"""What an answer says of a plan that was made on the way."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from pydantic import ConfigDict, Field
+
+from api_schema.strict import Number, StrictModel
+
+
+class NightsAnswer(StrictModel):
+    """So many nights, and what limits them."""
+
+    nights: int
+    limit: Literal["food", "fuel"]
+
+
+class WaitAnswer(StrictModel):
+    """How long a cook group can sit still after the night of a day."""
+
+    day: int
+    place: str
+    cook_group: str
+    people: int
+    sets: int
+    fuel_l: Number
+    fuel_a_night_l: Number
+    until_bare: NightsAnswer = Field(description="Until nothing is left at this place.")
+    until_turn_round: NightsAnswer = Field(
+        description="Until only the stock is left with which the party must turn round."
+    )
+    within_plan: NightsAnswer = Field(
+        description="Without missing anything that the plan still takes from here, reserves "
+        "included."
+    )
+
+
+class SpentAnswer(StrictModel):
+    """Nights of a reserve that were used up or given up, and why."""
+
+    place: str
+    cook_group: str
+    kind: str
+    nights: int
+    left: int
+    why: str
+
+
+class LetGoAnswer(StrictModel):
+    """One step of the leader's order that was needed."""
+
+    rule_id: str | None
+    reserve: str | None
+    place: str | None
+    reason: str
+
+
+class NightSetAnswer(StrictModel):
+    """A night to come that eats another set than its place's."""
+
+    day: int
+    cook_group: str
+    set_id: str
+
+
+class UnitCountAnswer(StrictModel):
+    """Units of one id."""
+
+    unit_id: str
+    count: int
+
+
+class ChangedLoadAnswer(StrictModel):
+    """What one person has on a trip to come and did not have in the followed plan."""
+
+    model_config = ConfigDict(validate_by_name=True)
+
+    day: int
+    step: int
+    from_: str = Field(alias="from")
+    to: str
+    person_id: str
+    more: list[UnitCountAnswer]
+    fewer: list[UnitCountAnswer]
+    new: bool = Field(description="Whether the followed plan had no such trip.")
+
+
+class NextMoveAnswer(StrictModel):
+    """The first trip to come, and who has the heaviest load there."""
+
+    model_config = ConfigDict(validate_by_name=True)
+
+    day: int
+    from_: str = Field(alias="from")
+    to: str
+    person_id: str
+    load_kg: Number
+    load_fraction: Number
+
+
+class RestAnswer(StrictModel):
+    """The rest of an expedition that is under way. `say` comes first: it can be acted on."""
+
+    say: list[str]
+    of_plan: str = Field(description="The plan that was followed up to the moment.")
+    day: int
+    moment: Literal["morning", "evening"]
+    unchanged: bool = Field(description="Whether the followed plan still stands as it is.")
+    waits: list[WaitAnswer]
+    next_move: NextMoveAnswer | None
+    last_summit_day: int | None
+    last_turn_day: int | None
+    spent: list[SpentAnswer]
+    let_go: list[LetGoAnswer]
+    night_sets: list[NightSetAnswer]
+    changes: list[ChangedLoadAnswer]
+    unexplained: list[str] = Field(
+        description="What was counted and the plan does not explain: taken off or added at the "
+        "moment, one sentence each."
+    )

@@ -1,0 +1,55 @@
+"""Logs with the request and the plan that each line is about, as text or as JSON.
+
+A line never has a body, a query or a header, so that no secret and nothing of anybody gets there.
+"""
+
+import json
+import logging
+from contextvars import ContextVar
+from datetime import UTC, datetime
+
+REQUEST_ID: ContextVar[str | None] = ContextVar("request_id", default=None)
+"""The id of the request that is answered, as it stands in X-Request-Id."""
+PLAN_ID: ContextVar[str | None] = ContextVar("plan_id", default=None)
+"""The plan that is solved or asked about."""
+
+FORMATS = ("text", "json")
+
+
+class TextLines(logging.Formatter):
+    """Lines for people."""
+
+    def format(self, record: logging.LogRecord) -> str:
+        """Time, level, logger and message, then the ids that are known."""
+        ids = "".join(f" {name}={value}" for name, value in _ids().items())
+        return super().format(record) + ids
+
+
+class JsonLines(logging.Formatter):
+    """One JSON object a line, for programs."""
+
+    def format(self, record: logging.LogRecord) -> str:
+        """The same as an object; an exception is one of its members."""
+        told = {
+            "time": datetime.fromtimestamp(record.created, UTC).isoformat(timespec="milliseconds"),
+            "level": record.levelname.lower(),
+            "logger": record.name,
+            "message": record.getMessage(),
+            **_ids(),
+        }
+        if record.exc_info:
+            told["exception"] = self.formatException(record.exc_info)
+        return json.dumps(told, ensure_ascii=False)
+
+
+def start_logging(form: str) -> None:
+    """Write all lines to standard error in one of FORMATS."""
+    handler = logging.StreamHandler()
+    text = TextLines("%(asctime)s %(levelname)s %(name)s %(message)s")
+    handler.setFormatter(JsonLines() if form == "json" else text)
+    logging.basicConfig(level=logging.INFO, handlers=[handler], force=True)
+
+
+def _ids() -> dict[str, str]:
+    known = {"request_id": REQUEST_ID.get(), "plan_id": PLAN_ID.get()}
+    return {name: value for name, value in known.items() if value is not None}

@@ -1,0 +1,60 @@
+"""Says how long plans are kept, and erases those of a reference: `python -m service.retention -h`.
+
+It works on the database of the settings, beside a service that runs.
+"""
+
+import argparse
+import sys
+
+from service.settings import SettingsError, read_settings
+from service.storage.database import open_database
+from service.storage.retention import RetentionStore
+
+_MOST_DAYS = 36_500
+
+
+def main(arguments: list[str] | None = None) -> int:
+    """Do one thing about what is kept; 0 where it was done."""
+    given = _parser().parse_args(arguments)
+    try:
+        store = RetentionStore(open_database(read_settings().database_address()))
+    except SettingsError as error:
+        sys.exit(str(error))
+    if given.what == "keep":
+        store.keep(tenant_id=given.tenant, days=given.days)
+    elif given.what == "erase":
+        count = store.erase(tenant_id=given.tenant, reference=given.reference)
+        print(f"{count} plans erased.")  # noqa: T201
+        return 0 if count else 1
+    elif given.what == "remove-old":
+        print(f"{store.remove_old()} plans removed.")  # noqa: T201
+    for tenant_id, days in store.kept().items():
+        print(f"{tenant_id}: {days} days")  # noqa: T201
+    return 0
+
+
+def _days(text: str) -> int | None:
+    if text == "forever":
+        return None
+    days = int(text)
+    if not 1 <= days <= _MOST_DAYS:
+        raise ValueError
+    return days
+
+
+def _parser() -> argparse.ArgumentParser:
+    parser = argparse.ArgumentParser(prog="python -m service.retention", description=__doc__)
+    what = parser.add_subparsers(dest="what", required=True)
+    keep = what.add_parser("keep", help="keep a tenant's plans for some days after their end")
+    keep.add_argument("tenant", help="whose plans; default where the service knows no keys")
+    keep.add_argument("days", type=_days, help="a number of days, or forever")
+    erase = what.add_parser("erase", help="erase all plans of one reference for good")
+    erase.add_argument("tenant")
+    erase.add_argument("reference")
+    what.add_parser("remove-old", help="remove what is too old now, not within the hour")
+    what.add_parser("list", help="show who keeps plans for how long")
+    return parser
+
+
+if __name__ == "__main__":
+    sys.exit(main())

@@ -1,0 +1,33 @@
+"""Figures for those who run the service, in the text format of Prometheus."""
+
+from fastapi import APIRouter
+from starlette.responses import Response
+
+from service.http.answers import problems
+from service.reports.metrics import queue_lines
+from service.wiring import Wired
+
+router = APIRouter(tags=["administration"])
+
+TEXT = "text/plain; version=0.0.4; charset=utf-8"
+
+
+@router.get(
+    "/metrics",
+    operation_id="read_metrics",
+    summary="Read figures for monitoring",
+    description=(
+        "Answers, their times and refusals of this process, and plans that wait, run and ended "
+        "lately over all tenants, in the text format of Prometheus. Where keys are needed, the key "
+        "has the scope `administer`."
+    ),
+    response_class=Response,
+    responses={
+        200: {"description": "Figures.", "content": {"text/plain": {"schema": {"type": "string"}}}},
+        **problems(),
+    },
+)
+def read_metrics(wiring: Wired) -> Response:
+    """All figures of this moment."""
+    lines = [*wiring.counts.lines(), *queue_lines(wiring.store.queue_figures())]
+    return Response("\n".join(lines) + "\n", media_type=TEXT)

@@ -1,0 +1,67 @@
+"""Storing a re-plan, waiting for it, and what a plan's line says of it."""
+
+import json
+from typing import Any
+
+from service.errors import ServiceProblem
+from service.routes.plan_documents import find_plan, find_request, find_solved_outcome
+from service.storage.plans import PlanSummary, StoredPlan
+from service.translate.read.replans import read_replan, with_state
+from service.wiring import Wiring
+
+
+def accept_replan(
+    wiring: Wiring, plan_id: str, state: dict[str, Any], key: str | None = None
+) -> PlanSummary:
+    """Store the re-plan of a solved plan from a state that was counted.
+
+    Raises RequestFaults with every fault of the state, and a problem where the plan is not solved.
+    A plan may have several re-plans, so that a leader can ask "what if"; the last one holds.
+    """
+    outcome = find_solved_outcome(wiring, plan_id)
+    plan = {name: outcome["plan"][name] for name in ("trips", "stock", "flights")}
+    if outcome.get("rest") is not None:
+        names = ("spent", "let_go", "night_sets")
+        plan["rest"] = {name: outcome["rest"][name] for name in names}
+    document = with_state(find_request(wiring, plan_id), plan, plan_id, state)
+    read = read_replan(document).read
+    settings = wiring.settings
+    accepted = wiring.store.accept(
+        tenant_id=wiring.tenant_id,
+        reference=read.reference,
+        solve_seconds=min(
+            read.solve_seconds or settings.solve_seconds, settings.solve_limit_seconds
+        ),
+        document=document,
+        idempotency_key=key,
+        former_plan_id=plan_id,
+    )
+    wiring.engine.wake()
+    return accepted
+
+
+def replan_documents(plan: StoredPlan) -> tuple[dict[str, Any] | None, dict[str, Any] | None]:
+    """The state that a plan was made from, and what its outcome says of the rest; None for none."""
+    request = json.loads(plan.request_document)
+    outcome = {} if plan.outcome_document is None else json.loads(plan.outcome_document)
+    return request.get("state"), outcome.get("rest")
+
+
+def plan_of_code(wiring: Wiring, code: str) -> str:
+    """The newest plan that still holds of those with a short code; not_found for none or several.
+
+    Plans of one line have different codes. Two lines with one code are told apart by nothing in a
+    message, so that none is guessed.
+    """
+    found = [
+        plan_id
+        for plan_id in wiring.lineage.with_code(tenant_id=wiring.tenant_id, code=code)
+        if wiring.lineage.superseded_by(tenant_id=wiring.tenant_id, plan_id=plan_id) is None
+    ]
+    if len(found) != 1:
+        words = "No plan has this code, or a newer one has taken its place."
+        if found:
+            words = f"{len(found)} plans have this code. Ask for the plan_id."
+        raise ServiceProblem("not_found", words)
+    find_plan(wiring, found[0])
+    return found[0]

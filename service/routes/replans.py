@@ -1,0 +1,143 @@
+"""The plan after day 1: a re-plan from what was counted, and the line of plans."""
+
+from typing import Annotated
+
+from fastapi import APIRouter, Header, Request
+from starlette.concurrency import run_in_threadpool
+from starlette.responses import Response
+
+from api_schema.plan_resource import PlanResourceAnswer
+from api_schema.replan import ReplanRequest
+from api_schema.replan_answer import HistoryAnswer, LineEntryAnswer
+from service.errors import ServiceProblem
+from service.http.answers import (
+    EVERY_BODY,
+    JSON_ONLY,
+    json_answer,
+    problems,
+    takes_json,
+    written_answer,
+)
+from service.http.negotiation import preferred_wait_seconds
+from service.http.request_body import read_json_body
+from service.http.strict_json import read_json_object
+from service.routes.plan_documents import find_plan, is_final, moment, plan_text
+from service.routes.plans import PlanId, after_wait
+from service.routes.replanning import accept_replan, replan_documents
+from service.wiring import Wired, Wiring
+
+router = APIRouter(tags=["re-plans"], dependencies=[JSON_ONLY])
+
+EXAMPLE_STATE = {
+    "at": {"day": 2, "moment": "evening"},
+    "wait_nights": 1,
+    "letting_go": [{"reserve": "storm", "reason": "we are sitting in the storm it is for"}],
+}
+
+
+@router.post(
+    "/v1/plans/{plan_id}/replans",
+    operation_id="create_replan",
+    summary="Plan the rest from what was counted",
+    description=(
+        "Takes what was counted on the way, checks it against the plan that was followed, stores "
+        "it, and plans the rest in the background. Everything that is not said is as planned. The "
+        "new plan holds the whole expedition, with the trips that were made. `outcome.rest` says "
+        "first what to do. If the old plan still stands, it comes back unchanged."
+    ),
+    status_code=202,
+    response_model=PlanResourceAnswer,
+    responses={
+        201: {"model": PlanResourceAnswer, "description": "The new plan, ready within the wait."},
+        202: {"model": PlanResourceAnswer, "description": "Accepted: the rest is being planned."},
+        **problems(
+            *EVERY_BODY,
+            "not_found",
+            "no_result_yet",
+            "plan_cancelled",
+            "no_plan_in_outcome",
+            "idempotency_key_reused",
+            "queue_full",
+            "shutting_down",
+        ),
+    },
+    openapi_extra=takes_json("ReplanRequest", {"a_storm": EXAMPLE_STATE}),
+)
+async def create_replan(
+    request: Request,
+    wiring: Wired,
+    plan_id: PlanId,
+    _prefer: Annotated[
+        str | None,
+        Header(alias="Prefer", description="`wait=N`: seconds to wait for the outcome."),
+    ] = None,
+    key: Annotated[
+        str | None,
+        Header(
+            alias="Idempotency-Key",
+            description="The same key with the same body gives the same plan.",
+            pattern=r"^[!-~]{1,255}$",
+        ),
+    ] = None,
+) -> Response:
+    """Store a counted state and wait for the plan of the rest as long as the caller prefers."""
+    await run_in_threadpool(find_plan, wiring, plan_id)
+    settings = wiring.settings
+    body = await read_json_body(
+        request, limit_bytes=settings.body_limit_bytes, limit_seconds=settings.body_seconds
+    )
+    if wiring.engine.is_stopping():
+        raise ServiceProblem("shutting_down", headers={"Retry-After": "5"})
+    state = read_json_object(body)
+    accepted = await run_in_threadpool(accept_replan, wiring, plan_id, state, key)
+    seconds = preferred_wait_seconds(
+        request.headers.getlist("prefer"), limit_seconds=settings.wait_limit_seconds
+    )
+    plan = await after_wait(wiring, accepted.plan_id, seconds or 0)
+    headers = {"Location": f"/v1/plans/{accepted.plan_id}"}
+    if seconds is not None:
+        headers["Preference-Applied"] = f"wait={seconds}"
+    if is_final(plan):
+        return written_answer(plan_text(plan), status=201, headers=headers)
+    return written_answer(plan_text(plan), status=202, headers={**headers, "Retry-After": "2"})
+
+
+@router.get(
+    "/v1/plans/{plan_id}/history",
+    operation_id="read_plan_history",
+    summary="Read the line of a plan",
+    description=(
+        "The plan and those that it came of, the first one first, each with what was counted for "
+        "it and what it said. `superseded_by` names a newer plan, if there is one."
+    ),
+    response_model=HistoryAnswer,
+    responses=problems("not_found"),
+)
+def read_history(wiring: Wired, plan_id: PlanId) -> Response:
+    """The line of one plan."""
+    find_plan(wiring, plan_id)
+    line = wiring.lineage.line_to(tenant_id=wiring.tenant_id, plan_id=plan_id)
+    return json_answer(
+        HistoryAnswer(
+            plans=[_entry(wiring, entry.plan_id, entry.former_plan_id) for entry in line],
+            superseded_by=wiring.lineage.superseded_by(tenant_id=wiring.tenant_id, plan_id=plan_id),
+        )
+    )
+
+
+def _entry(wiring: Wiring, plan_id: str, former_plan_id: str | None) -> LineEntryAnswer:
+    plan = find_plan(wiring, plan_id)
+    state, rest = replan_documents(plan)
+    counted = None if state is None else ReplanRequest.model_validate(state)
+    return LineEntryAnswer(
+        plan_id=plan_id,
+        former_plan_id=former_plan_id,
+        created_at=moment(plan.summary.created_at_ms),
+        state=plan.summary.state,
+        outcome_kind=plan.summary.outcome_kind,
+        day=None if counted is None else counted.at.day,
+        moment=None if counted is None else counted.at.moment,
+        say=[] if rest is None else rest["say"],
+        unexplained=[] if rest is None else rest["unexplained"],
+        counted=state,
+    )

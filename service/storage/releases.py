@@ -1,0 +1,119 @@
+"""Releases: which plan of a reference holds, who released it, when, and a digest of its outcome."""
+
+import hashlib
+from dataclasses import dataclass
+
+from sqlalchemy import Engine, RowMapping, Select, insert, select
+from sqlalchemy.exc import IntegrityError
+
+from service.errors import ServiceProblem
+from service.storage.clock import NOW_MS
+from service.storage.database import reading, writing
+from service.storage.tables import ReleaseRow
+
+
+@dataclass(frozen=True, slots=True)
+class Release:
+    """One release. The time in milliseconds since 1970-01-01 UTC; the digest is a SHA-256.
+
+    `superseded_by` is the plan of the release that holds, None where this one does.
+    """
+
+    reference: str
+    release_number: int
+    plan_id: str
+    released_by: str
+    key_id: str | None
+    released_at_ms: int
+    outcome_digest: str
+    superseded_by: str | None
+
+
+class ReleaseStore:
+    """The releases of all tenants; every question names the tenant who asks."""
+
+    def __init__(self, engine: Engine) -> None:
+        self._engine = engine
+
+    def release(
+        self,
+        *,
+        tenant_id: str,
+        reference: str,
+        plan_id: str,
+        released_by: str,
+        key_id: str | None,
+        outcome: bytes,
+    ) -> Release:
+        """Have a plan hold for its reference from now on, in place of the one before.
+
+        A plan that holds already stays as it was released. Raises the problem storage_unavailable
+        where another process released a plan of the same reference at the same moment.
+        """
+        newest = _newest(tenant_id, reference)
+        try:
+            with writing(self._engine) as connection:
+                latest = connection.execute(newest).mappings().one_or_none()
+                if latest is not None and latest["plan_id"] == plan_id:
+                    return Release(**latest, superseded_by=None)
+                row = insert(ReleaseRow).values(
+                    tenant_id=tenant_id,
+                    reference=reference,
+                    release_number=1 if latest is None else latest["release_number"] + 1,
+                    plan_id=plan_id,
+                    released_by=released_by,
+                    key_id=key_id,
+                    released_at_ms=NOW_MS,
+                    outcome_digest=hashlib.sha256(outcome).hexdigest(),
+                )
+                written = connection.execute(row.returning(*_COLUMNS)).mappings().one()
+        except IntegrityError:
+            raise ServiceProblem("storage_unavailable", headers={"Retry-After": "1"}) from None
+        return Release(**written, superseded_by=None)
+
+    def of_plan(self, *, tenant_id: str, plan_id: str) -> Release | None:
+        """The newest release of a plan, None where it was never released."""
+        newest = (
+            select(*_COLUMNS)
+            .where(ReleaseRow.tenant_id == tenant_id, ReleaseRow.plan_id == plan_id)
+            .order_by(ReleaseRow.released_at_ms.desc(), ReleaseRow.release_number.desc())
+            .limit(1)
+        )
+        with reading(self._engine) as connection:
+            row = connection.execute(newest).mappings().one_or_none()
+            if row is None:
+                return None
+            holds = connection.execute(_newest(tenant_id, row["reference"])).mappings().one()
+        return _told(row, holds)
+
+    def list(self, *, tenant_id: str, reference: str, limit: int) -> list[Release]:
+        """The newest releases of a reference, so many at most; the first is the one that holds."""
+        query = _newest(tenant_id, reference).limit(limit)
+        with reading(self._engine) as connection:
+            rows = connection.execute(query).mappings().all()
+        return [_told(row, rows[0]) for row in rows]
+
+
+_COLUMNS = (
+    ReleaseRow.reference,
+    ReleaseRow.release_number,
+    ReleaseRow.plan_id,
+    ReleaseRow.released_by,
+    ReleaseRow.key_id,
+    ReleaseRow.released_at_ms,
+    ReleaseRow.outcome_digest,
+)
+
+
+def _newest(tenant_id: str, reference: str) -> "Select[str, int, str, str, str | None, int, str]":
+    return (
+        select(*_COLUMNS)
+        .where(ReleaseRow.tenant_id == tenant_id, ReleaseRow.reference == reference)
+        .order_by(ReleaseRow.release_number.desc())
+        .limit(1)
+    )
+
+
+def _told(row: RowMapping, holds: RowMapping) -> Release:
+    superseded = row["release_number"] != holds["release_number"]
+    return Release(**row, superseded_by=holds["plan_id"] if superseded else None)

@@ -1,0 +1,72 @@
+"""How long the plans of a tenant are kept, and the removal of what is older."""
+
+from sqlalchemy import Engine, delete, insert, select
+
+from service.storage.clock import NOW_MS
+from service.storage.database import reading, writing
+from service.storage.tables import ComparisonRow, PlanRow, RetentionRow
+
+_MS_PER_DAY = 86_400_000
+_AT_ONCE = 100
+"""Plans removed in one transaction, so that nobody waits long for the write lock."""
+
+
+class RetentionStore:
+    """The days that each tenant keeps plans and comparisons; a tenant without any keeps all."""
+
+    def __init__(self, engine: Engine) -> None:
+        self._engine = engine
+
+    def keep(self, *, tenant_id: str, days: int | None) -> None:
+        """Set the days that a tenant's plans are kept after they became final; None: for ever."""
+        with writing(self._engine) as connection:
+            connection.execute(delete(RetentionRow).where(RetentionRow.tenant_id == tenant_id))
+            if days is not None:
+                connection.execute(insert(RetentionRow).values(tenant_id=tenant_id, days=days))
+
+    def kept(self) -> dict[str, int]:
+        """The tenants who keep plans for some days only, each with the days."""
+        query = select(RetentionRow.tenant_id, RetentionRow.days).order_by(RetentionRow.tenant_id)
+        with reading(self._engine) as connection:
+            return {row.tenant_id: row.days for row in connection.execute(query)}
+
+    def remove_old(self) -> int:
+        """Remove what is older than its tenant keeps it; gives the number of plans that went."""
+        return sum(self._remove(tenant_id, days) for tenant_id, days in self.kept().items())
+
+    def erase(self, *, tenant_id: str, reference: str) -> int:
+        """Remove every plan and comparison of a reference, running ones too; gives the plans.
+
+        The releases stay, which say nothing of anybody but who released.
+        """
+        compared = delete(ComparisonRow).where(
+            ComparisonRow.tenant_id == tenant_id, ComparisonRow.reference == reference
+        )
+        plans = delete(PlanRow).where(
+            PlanRow.tenant_id == tenant_id, PlanRow.reference == reference
+        )
+        with writing(self._engine) as connection:
+            connection.execute(compared)
+            return connection.execute(plans).rowcount
+
+    def _remove(self, tenant_id: str, days: int) -> int:
+        before = NOW_MS - days * _MS_PER_DAY
+        old = (
+            select(PlanRow.plan_id)
+            .where(PlanRow.tenant_id == tenant_id, PlanRow.finished_at_ms < before)
+            .limit(_AT_ONCE)
+        )
+        compared = delete(ComparisonRow).where(
+            ComparisonRow.tenant_id == tenant_id, ComparisonRow.created_at_ms < before
+        )
+        with writing(self._engine) as connection:
+            connection.execute(compared)
+        removed = 0
+        while True:
+            with writing(self._engine) as connection:
+                gone = connection.execute(
+                    delete(PlanRow).where(PlanRow.plan_id.in_(old.scalar_subquery()))
+                ).rowcount
+            removed += gone
+            if gone < _AT_ONCE:
+                return removed

@@ -1,0 +1,77 @@
+"""What a leader does with a plan for the rest: how long to wait, until when, what comes next."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from solver.checker import check_request
+from solver.checker.ledger.replay import replay
+from solver.checker.queries.fractions import load_fraction
+from solver.outlook import Wait, waits
+from solver.plan import Plan
+from solver.problem import PlaceKind, Problem
+
+
+@dataclass(frozen=True, slots=True)
+class NextMove:
+    """The first trips to come: their day, the way, and who has the heaviest load there [g]."""
+
+    day: int
+    from_place: str
+    to_place: str
+    person_id: str
+    load_g: int
+    fraction: int
+
+
+@dataclass(frozen=True, slots=True)
+class Advice:
+    """What follows from a plan for the rest.
+
+    `waits` are those of every night from the moment on. `summit_day` is the day that reaches the
+    summit, `last_summit_day` the last one on which it may, `last_turn_day` the last one on which
+    the party at hand turns round with its turn-round stock whole; None where nothing limits it or
+    there is none.
+    """
+
+    waits: tuple[Wait, ...]
+    next_move: NextMove | None
+    summit_day: int | None
+    last_summit_day: int | None
+    last_turn_day: int | None
+
+
+def advise(problem: Problem, plan: Plan) -> Advice:
+    """What a checked plan of a problem with a history says to its leader."""
+    history = problem.history
+    today = history.day if history is not None else 1
+    replayed = replay(check_request(problem).facts, plan)
+    to_come = tuple(w for w in waits(replayed) if w.day >= today)
+    now = [w for w in to_come if w.day == min((x.day for x in to_come), default=0)]
+    summits = {p.place_id for p in problem.route.places if p.kind is PlaceKind.SUMMIT}
+    summit_day = next(
+        (r.trip.day for r in replayed.to_come if r.trip.to_place in summits),
+        None,
+    )
+    before_summit = [w for w in to_come if summit_day is not None and w.day < summit_day]
+    spare = min((w.within_plan.nights for w in before_summit), default=None)
+    move = next(iter(replayed.to_come), None)
+    next_move = None
+    if move is not None and move.burdens:
+        heaviest = max(move.burdens, key=lambda b: load_fraction(problem, b, move.trip))
+        next_move = NextMove(
+            day=move.trip.day,
+            from_place=move.trip.from_place,
+            to_place=move.trip.to_place,
+            person_id=heaviest.person.person_id,
+            load_g=heaviest.pack_g + heaviest.sled_g,
+            fraction=load_fraction(problem, heaviest, move.trip),
+        )
+    turn = min((w.until_turn_round.nights for w in now), default=None)
+    return Advice(
+        waits=to_come,
+        next_move=next_move,
+        summit_day=summit_day,
+        last_summit_day=None if summit_day is None or spare is None else summit_day + spare,
+        last_turn_day=None if turn is None or not now else now[0].day + turn,
+    )

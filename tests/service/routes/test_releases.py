@@ -1,0 +1,111 @@
+"""A plan is released for its reference, and a stored one is checked again."""
+
+import hashlib
+
+import pytest
+from sqlalchemy import update
+
+from api_schema.plan_check import PlanCheckAnswer
+from api_schema.release import ReleaseAnswer, ReleaseListAnswer
+from service.reports.made_with import versions_of_today
+from service.routes import releases
+from service.storage.database import writing
+from service.storage.releases import Release
+from service.storage.tables import PlanRow
+
+BY = {"released_by": "operations desk"}
+
+
+@pytest.fixture
+def plan(client):
+    """Makes a plan of a reference, solved."""
+
+    def make(reference="r"):
+        body = {} if reference is None else {"reference": reference}
+        answer = client.post("/v1/plans", json=body, headers={"Prefer": "wait=30"})
+        assert answer.status_code == 201, answer.text
+        return answer.json()
+
+    return make
+
+
+def release(client, plan_id, **body):
+    """The answer to a release."""
+    return client.post(f"/v1/plans/{plan_id}/release", json=body or BY)
+
+
+def test_a_release_says_who_when_and_what(client, plan):
+    """It holds until another plan of its reference is released, and both can be read."""
+    first, second = plan()["plan_id"], plan()["plan_id"]
+    assert client.get(f"/v1/plans/{first}/release").status_code == 404
+    told = ReleaseAnswer.model_validate(release(client, first).json())
+    assert (told.plan_id, told.released_by, told.superseded_by) == (first, BY["released_by"], None)
+    release(client, second)
+    read = ReleaseAnswer.model_validate(client.get(f"/v1/plans/{first}/release").json())
+    assert read == told.model_copy(update={"superseded_by": second})
+    listed = client.get("/v1/releases", params={"reference": "r"}).json()
+    found = ReleaseListAnswer.model_validate(listed).releases
+    assert [one.plan_id for one in found] == [second, first]
+    assert client.get("/v1/releases", params={"reference": "s"}).json() == {"releases": []}
+
+
+def test_a_release_has_a_time_to_the_millisecond():
+    """The answer says when in UTC."""
+    released = Release("r", 1, "plan_" + "0" * 26, "desk", None, 1_234, "0" * 64, None)
+    written = releases.release_answer(released).model_dump_json()
+    assert '"released_at":"1970-01-01T00:00:01.234Z"' in written
+
+
+def test_the_digest_is_of_the_outcome_as_it_is_answered(client, plan):
+    """Whoever has the answer can prove that it is what was released."""
+    plan_id = plan()["plan_id"]
+    text = client.get(f"/v1/plans/{plan_id}").content
+    outcome = text.partition(b'"outcome":')[2][:-1]
+    digest = release(client, plan_id).json()["outcome_digest"]
+    assert digest == hashlib.sha256(outcome).hexdigest()
+
+
+def test_a_release_outlives_its_plan(client, plan):
+    """The plan can be deleted with all that it says of people; the release stays in the list."""
+    plan_id = plan()["plan_id"]
+    release(client, plan_id)
+    client.delete(f"/v1/plans/{plan_id}")
+    (left,) = client.get("/v1/releases", params={"reference": "r"}).json()["releases"]
+    assert left["plan_id"] == plan_id
+    assert client.get(f"/v1/plans/{plan_id}/release").status_code == 404
+
+
+def test_what_cannot_be_released_is_refused(client, plan):
+    """A plan without a reference, one without an outcome, and a release by nobody."""
+    assert release(client, plan(None)["plan_id"]).json()["code"] == "no_reference"
+    waits = client.post("/v1/plans", json={"order": "hang", "reference": "r"}).json()["plan_id"]
+    assert release(client, waits).json()["code"] == "no_result_yet"
+    nobody = release(client, plan()["plan_id"], released_by="")
+    assert (nobody.status_code, nobody.json()["errors"][0]["pointer"]) == (422, "/released_by")
+
+
+def test_a_plan_carries_the_versions_that_made_it(client, plan):
+    """They are today's for a new plan, null while it is open, and stay when today's change."""
+    made, today = plan(), versions_of_today()
+    assert made["wire_version"] == today.wire_version
+    assert made["rules_version"] == today.rules_version
+    waits = client.post("/v1/plans", json={"order": "hang"}).json()
+    assert (waits["wire_version"], waits["rules_version"]) == (None, None)
+
+
+def test_a_plan_of_an_earlier_version_stays_readable_and_is_checked_again(client, plan):
+    """An outcome with fields that are no more is answered as stored, and judged today."""
+    plan_id = plan()["plan_id"]
+    old = b'{"outcome": "solved", "gone": 1, "plan": {"trips": []}}'
+    engine = client.app.state.wiring.store._engine
+    with writing(engine) as connection:
+        connection.execute(
+            update(PlanRow)
+            .where(PlanRow.plan_id == plan_id)
+            .values(outcome_document=old, wire_version="v0-1", rules_version="1")
+        )
+    answer = client.get(f"/v1/plans/{plan_id}")
+    assert old in answer.content
+    assert answer.json()["rules_version"] == "1"
+    check = client.get(f"/v1/plans/{plan_id}/check")
+    assert PlanCheckAnswer.model_validate(check.json()).check.passed

@@ -1,0 +1,215 @@
+"""The plan after day 1 as the service answers it, and messages about it, solved for real."""
+
+import pytest
+from fastapi.testclient import TestClient
+
+from api_schema.examples import SMALLEST_REQUEST
+from service.app import create_app
+from service.messages.text import Group, Message, read_message, write_message
+from service.settings import Settings
+from service.storage.plan_ids import code_of
+from service.translation import TRANSLATION
+
+WAIT = {"Prefer": "wait=50"}
+
+
+@pytest.fixture(scope="module")
+def caller(tmp_path_factory):
+    """A caller of the service as it is run."""
+    settings = Settings(database=tmp_path_factory.mktemp("data") / "plans.sqlite3")
+    with TestClient(create_app(settings, TRANSLATION)) as client:
+        yield client
+
+
+@pytest.fixture(scope="module")
+def plan(caller):
+    """The plan of the smallest request."""
+    answer = caller.post("/v1/plans", json=SMALLEST_REQUEST, headers=WAIT)
+    assert answer.status_code == 201, answer.text
+    return answer.json()
+
+
+@pytest.fixture(scope="module")
+def unchanged(caller, plan):
+    """Its re-plan in the evening of day 2, with nothing to tell."""
+    answer = caller.post(
+        f"/v1/plans/{plan['plan_id']}/replans",
+        json={"at": {"day": 2, "moment": "evening"}},
+        headers=WAIT,
+    )
+    assert answer.status_code == 201, answer.text
+    return answer.json()
+
+
+def _replan(caller, plan, **state):
+    return caller.post(f"/v1/plans/{plan['plan_id']}/replans", json=state, headers=WAIT)
+
+
+def test_with_nothing_to_tell_the_plan_stands(plan, unchanged):
+    """Trips and stock come back as they were, and the answer says so."""
+    assert unchanged["outcome"]["rest"]["unchanged"]
+    assert unchanged["outcome"]["rest"]["of_plan"] == plan["plan_id"]
+    for part in ("trips", "stock"):
+        assert unchanged["outcome"]["plan"][part] == plan["outcome"]["plan"][part]
+    assert "The plan stands as it is." in unchanged["outcome"]["rest"]["say"]
+    assert plan["outcome"]["rest"] is None
+
+
+def test_a_night_waited_moves_the_rest_on_and_is_told(caller, plan):
+    """One night more at camp-1: a day more, the storm reserve there used, and why."""
+    reserves = [{"reserve": kind, "reason": "we sit in the storm"} for kind in ("storm", "descent")]
+    answer = _replan(
+        caller,
+        plan,
+        at={"day": 2, "moment": "evening"},
+        wait_nights=1,
+        letting_go=reserves,
+    )
+    outcome = answer.json()["outcome"]
+    assert outcome["outcome"] == "solved", outcome
+    assert len(outcome["plan"]["days"]) == len(plan["outcome"]["plan"]["days"]) + 1
+    assert outcome["plan"]["days"][2]["note"] == "waiting"
+    assert outcome["rest"]["spent"][0]["place"] == "camp-1"
+    again = caller.get(f"/v1/plans/{answer.json()['plan_id']}/request").json()
+    assert len(again["calendar"]) == len(SMALLEST_REQUEST["calendar"]) + 1
+
+
+@pytest.mark.parametrize(
+    ("state", "pointer", "code"),
+    [
+        ({"at": {"day": 9, "moment": "evening"}}, "/at/day", "out_of_range"),
+        ({"at": {"day": 1, "moment": "morning"}}, "/at/day", "out_of_range"),
+        ({"at": {"day": 2, "moment": "noon"}}, "/at/moment", "not_a_choice"),
+        (
+            {"counts": [{"place": "camp-9", "unit_id": "tent", "count": 1}]},
+            "/counts/0/place",
+            "unknown_id",
+        ),
+        (
+            {"counts": [{"place": "camp-1", "unit_id": "tents", "count": 1}]},
+            "/counts/0/unit_id",
+            "unknown_id",
+        ),
+        (
+            {"counts": [{"place": "camp-1", "unit_id": "tent", "count": 5}]},
+            "/counts/0",
+            "more_than_there_is",
+        ),
+        ({"counts": [{"place": "camp-1", "unit_id": "tent"}]}, "/counts/0", "missing"),
+        (
+            {"lost": [{"place": "camp-2", "unit_id": "tent", "count": 1}]},
+            "/lost/0/count",
+            "more_than_there_is",
+        ),
+        ({"sleds_lost": ["sled-9"]}, "/sleds_lost/0", "unknown_id"),
+        (
+            {"people": [{"person_id": "nobody", "load_limit": "8 kg", "reason": "ill"}]},
+            "/people/0/person_id",
+            "unknown_id",
+        ),
+        ({"letting_go": [{"reason": "x"}]}, "/letting_go/0", "missing"),
+        (
+            {"letting_go": [{"rule_id": "units_conserved", "reason": "x"}]},
+            "/letting_go/0/rule_id",
+            "cannot_be_waived",
+        ),
+        (
+            {"fuel_left": [{"cook_group": "nobody", "amount": "1 L"}]},
+            "/fuel_left/0/cook_group",
+            "unknown_id",
+        ),
+    ],
+)
+def test_contradictions_are_faults_with_their_place(caller, plan, state, pointer, code):
+    """What cannot be is told where it stands, and nothing is planned."""
+    answer = _replan(caller, plan, **{"at": {"day": 2, "moment": "evening"}, **state})
+    assert answer.status_code == 422
+    assert (pointer, code) in [(e["pointer"], e["code"]) for e in answer.json()["errors"]]
+
+
+def test_the_line_of_a_plan_is_one_page(caller, plan, unchanged):
+    """The first plan, then its re-plan with what was counted; the first one is superseded."""
+    line = caller.get(f"/v1/plans/{unchanged['plan_id']}/history").json()
+    assert [one["plan_id"] for one in line["plans"]] == [plan["plan_id"], unchanged["plan_id"]]
+    assert line["plans"][0]["counted"] is None
+    assert line["plans"][1]["counted"]["at"] == {"day": 2, "moment": "evening"}
+    assert line["superseded_by"] is None
+    first = caller.get(f"/v1/plans/{plan['plan_id']}/history").json()
+    assert first["superseded_by"] is not None
+
+
+def test_a_re_plan_can_be_re_planned(caller, unchanged):
+    """From a re-plan the next one follows, and the line has three."""
+    answer = _replan(caller, unchanged, at={"day": 4, "moment": "evening"})
+    assert answer.status_code == 201
+    assert answer.json()["outcome"]["outcome"] == "solved"
+    line = caller.get(f"/v1/plans/{answer.json()['plan_id']}/history").json()
+    assert len(line["plans"]) == 3
+
+
+def test_from_message_to_message(caller):
+    """A state in the code comes in; an answer in the code goes out, for the same day."""
+    made = caller.post("/v1/plans", json=SMALLEST_REQUEST, headers=WAIT).json()
+    code = code_of(made["plan_id"])
+    key = caller.get(f"/v1/plans/{made['plan_id']}/message-key").json()
+    assert key["code"] == code
+    place = next(one["number"] for one in key["places"] if one["names"] == "camp-1")
+    text = write_message(
+        Message(
+            is_answer=False,
+            plan_code=code,
+            groups=(
+                Group("when", {"day": 2, "moment": "E"}),
+                Group("place", {"place": place}),
+                Group("people", {"people": 3}),
+            ),
+        )
+    )
+    answer = caller.post("/v1/messages", json={"text": text.lower()}, headers=WAIT)
+    assert answer.status_code == 200, answer.text
+    told = answer.json()
+    assert told["of_plan"] == made["plan_id"]
+    assert told["read_as"][0] == "Counted on day 2, in the evening."
+    back = read_message(told["text"])
+    assert len(told["text"]) <= 140
+    assert (back.is_answer, back.plan_code) == (True, code_of(told["plan_id"]))
+    values = {group.name: group.values for group in back.groups}
+    assert values["when"] == {"day": 2, "moment": "E"}
+    assert values["place"] == {"place": place}
+    assert values["plan"] == {"outcome": "S"}
+    same = caller.get(f"/v1/plans/{told['plan_id']}/message").json()
+    assert same["text"] == told["text"]
+
+
+@pytest.mark.parametrize(
+    ("text", "code"),
+    [("HELLO BASE", "in_doubt"), ("K7Q4MR D06EA C03* XCE", "in_doubt")],
+)
+def test_a_garbled_message_is_refused(caller, plan, text, code):
+    """Nothing is repaired by guessing."""
+    answer = caller.post("/v1/messages", json={"text": text})
+    assert answer.status_code == 422
+    assert {error["code"] for error in answer.json()["errors"]} == {code}
+
+
+def test_a_message_about_no_plan_or_an_old_one_is_refused(caller, plan, unchanged):
+    """Unknown codes, and plans that another one has replaced, are not answered."""
+    when = (Group("when", {"day": 2, "moment": "E"}),)
+    for code in ("0000", code_of(plan["plan_id"])):
+        text = write_message(Message(is_answer=False, plan_code=code, groups=when))
+        answer = caller.post("/v1/messages", json={"text": text})
+        assert (answer.status_code, answer.json()["code"]) == (404, "not_found")
+
+
+def test_who_must_be_hauled_is_no_matter_for_a_message(caller, plan, unchanged):
+    """Rescue services and a physician are named instead."""
+    groups = (
+        Group("when", {"day": 2, "moment": "E"}),
+        Group("hurt", {"person": 2, "how": "H"}),
+    )
+    code = code_of(unchanged["plan_id"])
+    text = write_message(Message(is_answer=False, plan_code=code, groups=groups))
+    answer = caller.post("/v1/messages", json={"text": text})
+    assert answer.status_code in {404, 422}
+    if answer.status_code == 422:
+        assert "physician" in answer.json()["errors"][0]["detail"]
