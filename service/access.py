@@ -12,7 +12,16 @@ logger = logging.getLogger(__name__)
 
 _READS = frozenset({"GET", "HEAD"})
 _ASK = {"WWW-Authenticate": 'Bearer realm="haulwright"'}
-_STORES_NOTHING = frozenset({"/v1/plan-checks", "/v1/requirements"})
+_STORES_NOTHING = frozenset(
+    {
+        "/v1/plan-checks",
+        "/v1/requirements",
+        "/v1/calendars",
+        "/v1/files/gear-list",
+        "/v1/files/roster",
+        "/v1/files/route",
+    }
+)
 
 
 def scope_for(method: str, path: str) -> str:

@@ -36,6 +36,13 @@ OTHERS = {
     ("POST", "/v1/comparisons"),
     ("GET", "/v1/releases"),
     ("GET", "/metrics"),
+    ("POST", "/v1/calendars"),
+    ("POST", "/v1/messages"),
+    ("POST", "/v1/files/gear-list"),
+    ("POST", "/v1/files/roster"),
+    ("POST", "/v1/files/route"),
+    ("GET", "/v1/library/gear"),
+    ("GET", "/v1/library/menus"),
 }
 """Guarded addresses without an id: what they make or list is of the caller's tenant."""
 
