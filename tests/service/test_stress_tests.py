@@ -1,13 +1,18 @@
 """Stress tests as the service answers them, on the smallest request."""
 
+import json
 import time
+from pathlib import Path
 
 import pytest
 from fastapi.testclient import TestClient
 
 from api_schema.examples import SMALLEST_REQUEST
 from api_schema.stress_answer import StressTestAnswer
-from service.app import create_app
+from service.app import GUARDED, create_app
+from service.jobs.child_process import SILENT, JobLimits
+from service.jobs.stress_child import do_stored_work
+from service.routes.stress_tests import router
 from service.settings import Settings
 from service.translation import TRANSLATION
 
@@ -154,3 +159,25 @@ def test_without_a_wait_the_test_is_accepted_and_runs(caller, plan_id):
             break
         time.sleep(0.1)
     assert told["result"]["outcome"] == "stress_tested"
+
+
+def test_a_key_is_needed_where_the_service_asks_for_keys():
+    """A stress test tells of people and their loads, so that its routes are guarded."""
+    assert router in GUARDED
+
+
+@pytest.mark.slow
+def test_the_guided_six_are_stressed_within_their_minute():
+    """The whole test of the six-person example ends within 60 s, and says what it left open."""
+    request = json.loads((Path("examples") / "guided-six.json").read_text())
+    solved = json.loads(do_stored_work(json.dumps(request).encode(), JobLimits(60, 0), SILENT))
+    assert solved["outcome"] == "solved"
+    document = {"stress_test": {"seconds": 60}, "request": request, "plan": solved["plan"]}
+    begun = time.monotonic()
+    limits = JobLimits(60, 0)
+    told = json.loads(do_stored_work(json.dumps(document).encode(), limits, SILENT))
+    assert time.monotonic() - begun < 60
+    assert sum(told["counts"].values()) == len(told["blows"]) > 300
+    assert told["counts"]["stands"] > 0
+    assert told["counts"]["no"] > 0
+    assert told["weakest_day"]["no"] > 0
