@@ -8,7 +8,6 @@ from pathlib import Path
 
 import pytest
 
-from api_schema.plan_request import PlanRequest
 from service.translate.read.requests import read_plan_request
 from solver.problem import (
     Calendar,
@@ -259,7 +258,7 @@ EXAMPLES = ("guided-six", "guided-seven", "guided-twelve", "independent-three")
 def example(name: str) -> Problem:
     """The problem of an example request."""
     path = Path(__file__).parents[2] / "examples" / f"{name}.json"
-    return read_plan_request(PlanRequest.model_validate(json.loads(path.read_text()))).problem
+    return read_plan_request(json.loads(path.read_text(encoding="utf-8"))).problem
 
 
 @pytest.mark.parametrize("name", EXAMPLES)

@@ -13,7 +13,7 @@ import copy
 import json
 import re
 import sys
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Container, Iterator
 from itertools import chain
 from pathlib import Path
 from typing import Any
@@ -128,9 +128,13 @@ def with_value(document: Document, place: Place, value: object) -> Document:
     return changed
 
 
-def sweep(document: Document) -> Iterator[tuple[str, Document]]:
-    """Every document with one value changed, and what was changed."""
+def sweep(
+    document: Document, places: Container[Place] | None = None
+) -> Iterator[tuple[str, Document]]:
+    """Every document with one value changed, at some places or all, and what was changed."""
     for place, value in leaves(document):
+        if places is not None and place not in places:
+            continue
         for other in dict.fromkeys(boundaries(place, value)):
             name = "/" + "/".join(map(str, place))
             yield f"{name} = {other!r}", with_value(document, place, other)

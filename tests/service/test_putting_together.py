@@ -21,6 +21,7 @@ from service.storage.migrations.versions import (
     m0005_comparisons,
     m0006_job_queue,
     m0007_replans,
+    m0008_lasting,
 )
 from service.storage.tables import PlanRow, Tables
 from service.wiring import Wiring
@@ -65,6 +66,7 @@ def test_the_first_migration_begins_the_line_and_can_be_undone():
         m0005_comparisons,
         m0006_job_queue,
         m0007_replans,
+        m0008_lasting,
     )
     for earlier, later in pairwise(line):
         assert later.down_revision == earlier.revision
