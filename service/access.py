@@ -16,6 +16,7 @@ _STORES_NOTHING = frozenset(
     {
         "/v1/plan-checks",
         "/v1/requirements",
+        "/v1/calendars",
         "/v1/files/gear-list",
         "/v1/files/roster",
         "/v1/files/route",
@@ -26,8 +27,7 @@ _STORES_NOTHING = frozenset(
 def scope_for(method: str, path: str) -> str:
     """The scope that a request needs: `read` for what stores and changes nothing, else `plan`.
 
-    Calendars are searched for with the solver for minutes, so that they need `plan`, too. Figures
-    of all tenants are for those who administer.
+    Figures of all tenants are for those who administer.
     """
     if path == "/metrics":
         return "administer"

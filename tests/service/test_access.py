@@ -167,7 +167,6 @@ def test_a_key_does_only_what_it_is_for(guarded, plan_of_a):
         ("POST", "/v1/plans"),
         ("DELETE", f"/v1/plans/{plan_of_a}"),
         ("POST", "/v1/comparisons"),
-        ("POST", "/v1/calendars"),
         ("POST", "/v1/messages"),
         ("POST", f"/v1/plans/{plan_of_a}/release"),
     ):
