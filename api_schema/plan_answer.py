@@ -19,7 +19,7 @@ from api_schema.load_answer import StowedAnswer, TripAnswer
 from api_schema.rest_answer import RestAnswer
 from api_schema.stock_answer import StockAnswer, UsedAnswer
 from api_schema.strict import IsoDate, Number, StrictModel
-from api_schema.unit_answer import UnitAnswer
+from api_schema.unit_answer import PlanUnitAnswer
 
 
 class DayAnswer(StrictModel):
@@ -58,7 +58,7 @@ class PlanDocument(StrictModel):
     comes_down: list[StowedAnswer] = Field(
         description="Everything that is back at the start place at the end."
     )
-    units: list[UnitAnswer] = Field(
+    units: list[PlanUnitAnswer] = Field(
         description="What each unit id of the plan stands for, with a name for print."
     )
 
@@ -129,6 +129,10 @@ class SolvedAnswer(_Answer):
     greedy_peak: float | None = Field(
         description="The peak load of the hand-packing heuristic, which packs the heaviest units "
         "first. It is null if the heuristic finds no plan."
+    )
+    greedy_reason: str | None = Field(
+        description="On which day the hand-packing heuristic came to nothing, and why. It is null "
+        "if it found a plan, or if the plan was not searched for anew."
     )
     goals: list[GoalAnswer]
     plan: PlanDocument

@@ -230,6 +230,8 @@ def _quality(outcome: Json, plan: Json) -> Iterator[str]:
     if peak is not None and bound is not None:
         by_hand = "no plan found" if greedy is None else f"{greedy:.2%}"
         yield f"  peak load: {peak['load_fraction']:.2%}. Hand-packing heuristic: {by_hand}"
+        if greedy is None and outcome["greedy_reason"]:
+            yield from _wrapped(outcome["greedy_reason"])
         proven = "proven: no plan has a lower peak" if outcome["proven"] else "not proven"
         yield f"  lower bound {bound:.2%}, gap {outcome['gap'] or 0:.2%}, {proven}"
         yield from _wrapped(_binding(peak, plan))

@@ -16,7 +16,6 @@ _STORES_NOTHING = frozenset(
     {
         "/v1/plan-checks",
         "/v1/requirements",
-        "/v1/calendars",
         "/v1/files/gear-list",
         "/v1/files/roster",
         "/v1/files/route",
@@ -27,7 +26,8 @@ _STORES_NOTHING = frozenset(
 def scope_for(method: str, path: str) -> str:
     """The scope that a request needs: `read` for what stores and changes nothing, else `plan`.
 
-    Figures of all tenants are for those who administer.
+    Calendars are searched for with the solver for minutes, so that they need `plan`, too. Figures
+    of all tenants are for those who administer.
     """
     if path == "/metrics":
         return "administer"

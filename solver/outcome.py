@@ -57,8 +57,9 @@ class SolveRecord:
 class Solved:
     """A checked plan, its goals in order, and the greedy plan's peak as the floor.
 
-    `greedy_peak` is None when longest-first packing finds no whole plan [1/10,000]. `remarks`
-    are the check's, on what does not forbid the plan.
+    `greedy_peak` is None when longest-first packing finds no whole plan [1/10,000]; then
+    `greedy_reason` says on which day and why, if that is known. `remarks` are the check's, on what
+    does not forbid the plan.
     """
 
     plan: Plan
@@ -66,6 +67,7 @@ class Solved:
     greedy_peak: int | None
     record: SolveRecord
     remarks: tuple[Remark, ...] = ()
+    greedy_reason: str = ""
 
     @property
     def peak(self) -> GoalValue:

@@ -98,8 +98,9 @@ def _no_worse(
         )
         for goal in goals_asked(with_former="closeness" in values)
     )
-    greedy = outcome.greedy_peak if isinstance(outcome, Solved) else None
-    return Solved(start, goals, greedy, outcome.record)
+    if isinstance(outcome, Solved):
+        return replace(outcome, plan=start, goals=goals)
+    return Solved(start, goals, None, outcome.record)
 
 
 def _confirm(request: RequestReport, solved: Solved, near: Plan | None) -> tuple[Remark, ...]:

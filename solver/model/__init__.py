@@ -77,7 +77,7 @@ def solve(
         again = solve_flights(least.world, limits, watch)
         least, flown = (least, again) if again.loads else (whole, flown)
     plan = replace(build_plan(least, found.draft), flights=flown.loads)
-    return Solved(plan, found.goals, found.greedy_peak, record)
+    return Solved(plan, found.goals, found.greedy_peak, record, greedy_reason=found.greedy_reason)
 
 
 def _is_repeatable(watch: Watch) -> bool:

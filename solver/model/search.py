@@ -38,6 +38,7 @@ class SearchResult:
     infeasible: bool = False
     goals: tuple[GoalValue, ...] = ()
     greedy_peak: int | None = None
+    greedy_reason: str = ""
 
 
 def search(frame: Frame, limits: Limits, watch: Watch, begin: Draft | None = None) -> SearchResult:
@@ -54,7 +55,11 @@ def search(frame: Frame, limits: Limits, watch: Watch, begin: Draft | None = Non
     if draft is not None and watch.should_stop():
         state = SearchState(draft, {PEAK_LOAD: 0})
         return SearchResult(
-            draft, 0, goals=goal_values(frame, state), greedy_peak=_peak(frame, greedy.draft)
+            draft,
+            0,
+            goals=goal_values(frame, state),
+            greedy_peak=_peak(frame, greedy.draft),
+            greedy_reason=greedy.reason,
         )
 
     relaxation = build_relaxation(
@@ -90,6 +95,7 @@ def search(frame: Frame, limits: Limits, watch: Watch, begin: Draft | None = Non
         state.bounds[PEAK_LOAD],
         goals=goal_values(frame, state),
         greedy_peak=_peak(frame, greedy.draft),
+        greedy_reason=greedy.reason,
     )
 
 

@@ -167,6 +167,9 @@ def test_a_key_does_only_what_it_is_for(guarded, plan_of_a):
         ("POST", "/v1/plans"),
         ("DELETE", f"/v1/plans/{plan_of_a}"),
         ("POST", "/v1/comparisons"),
+        ("POST", "/v1/calendars"),
+        ("POST", "/v1/messages"),
+        ("POST", f"/v1/plans/{plan_of_a}/release"),
     ):
         answer = guarded.request(method, path, headers=reader, json={})
         assert (answer.status_code, answer.json()["code"]) == (403, "scope_needed")

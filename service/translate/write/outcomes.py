@@ -51,6 +51,7 @@ def _write_solved(solved: Solved, read: ReadRequest) -> SolvedAnswer:
         gap=None if goal is None else _gap(goal),
         proven=goal is not None and goal.proven,
         greedy_peak=None if solved.greedy_peak is None else share(solved.greedy_peak),
+        greedy_reason=solved.greedy_reason or None,
         goals=[
             GoalAnswer(
                 goal_id=goal.goal_id,

@@ -5,6 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from solver.model.assignment.draft import Draft
+from solver.model.construction.greedy_failure import (
+    Stranded,
+    Unpacked,
+    broken_words,
+    stranded_words,
+    unpacked_words,
+)
 from solver.model.construction.greedy_rides import greedy_rides
 from solver.model.construction.pack_greedily import pack_greedily
 from solver.model.formulation.flow_rows import keeps_flow_rows
@@ -16,16 +23,25 @@ from solver.progress import Watch
 
 @dataclass(frozen=True, slots=True)
 class GreedyPlan:
-    """Its rides, None where this way of choosing finds none, and its draft where all fits."""
+    """Its rides, None where this way of choosing finds none, and its draft where all fits.
+
+    Without a draft `reason` says on which day it came to nothing, and why.
+    """
 
     rides: dict[tuple[int, int], int] | None
     draft: Draft | None
+    reason: str = ""
 
 
 def greedy_plan(frame: Frame, limits: Limits, watch: Watch) -> GreedyPlan:
     """The greedy rides, and their trips packed where they keep every row."""
     rides = greedy_rides(frame)
-    if rides is None or not keeps_flow_rows(frame, rides):
-        return GreedyPlan(rides, None)
+    if isinstance(rides, Stranded):
+        return GreedyPlan(None, None, stranded_words(frame, rides))
+    if not keeps_flow_rows(frame, rides):
+        return GreedyPlan(rides, None, broken_words(frame, rides))
     run = run_within(limits, min(2.0, 0.1 * watch.left()), watch)
-    return GreedyPlan(rides, pack_greedily(frame, rides, run))
+    packed = pack_greedily(frame, rides, run)
+    if isinstance(packed, Unpacked):
+        return GreedyPlan(rides, None, unpacked_words(frame, packed))
+    return GreedyPlan(rides, packed)

@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator
 
+from solver.model.construction.greedy_failure import Stranded
 from solver.model.construction.itineraries import itineraries
 from solver.model.construction.least_full_way import least_full_way
 from solver.model.construction.mend_rides import mend_rides
@@ -20,11 +21,11 @@ from solver.model.formulation.frame import Frame
 from solver.model.instance.clock import Stop
 
 
-def greedy_rides(frame: Frame) -> dict[tuple[int, int], int] | None:
-    """Units by (cargo, trip), or None where this way of choosing finds no way."""
+def greedy_rides(frame: Frame) -> dict[tuple[int, int], int] | Stranded:
+    """Units by (cargo, trip), or what is stranded where this way of choosing finds no way."""
     found = itineraries(frame)
     if found is None:
-        return None
+        return Stranded()
     fill = TripFill(frame)
     rides: Counter[tuple[int, int]] = Counter()
     for cargo, trip in frame.required_rides:
@@ -35,7 +36,7 @@ def greedy_rides(frame: Frame) -> dict[tuple[int, int], int] | None:
     for cargo, stops in (*order, *_left_over(frame, order)):
         way = _way_from_nearest(frame, fill, cargo, begins[cargo], stops)
         if way is None:
-            return None
+            return Stranded(cargo, tuple(stops))
         for trip in way:
             rides[cargo, trip] += 1
             if (cargo, trip) not in frame.required_rides:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import defaultdict
 
 from solver.model.assignment.draft import Draft, Held
+from solver.model.construction.greedy_failure import Unpacked
 from solver.model.formulation.flow_row import Rides
 from solver.model.formulation.frame import Frame
 from solver.model.formulation.spread_slack import spread_slack
@@ -16,8 +17,8 @@ from solver.model.solvers.exact_trip import pack_exactly
 from solver.quantities import FRACTION_GRID
 
 
-def pack_greedily(frame: Frame, rides: Rides, run: Run) -> Draft | None:
-    """Share every trip's units out longest first; None where some trip does not fit.
+def pack_greedily(frame: Frame, rides: Rides, run: Run) -> Draft | Unpacked:
+    """Share every trip's units out longest first, or the first trip that does not fit.
 
     Where longest first breaks a limit, units are moved about until none is broken, and no
     further: this is where the search begins and not the answer.
@@ -36,6 +37,6 @@ def pack_greedily(frame: Frame, rides: Rides, run: Run) -> Draft | None:
             answer = pack_exactly(frame, trip, riding[trip], slack[trip], run, enough=FRACTION_GRID)
             held = answer.held
         if held is None:
-            return None
+            return Unpacked(trip, load, slack[trip])
         carried |= {(cargo, trip, carrier): units for (cargo, carrier), units in held.items()}
     return Draft(carried)

@@ -1,7 +1,8 @@
 """The last goal: units that one person sets down and another takes up, weighted.
 
 Which units ride on which trip does not change here, and no trip passes its limit. All trips are
-one problem (`steady/`). There is no bound on how few swaps there must be, but 0.
+one problem (`steady/`). There is no bound on how few swaps there must be, but 0. At last whoever
+has the least cap gives to others what they have room for, unless a former plan is given.
 """
 
 from __future__ import annotations
@@ -15,6 +16,7 @@ from solver.model.goals.goal import SearchState, SearchTools
 from solver.model.goals.preferences import count_violated
 from solver.model.goals.soft_constraints import soft_constraints
 from solver.model.goals.steady.deal_out import deal_out
+from solver.model.goals.steady.relieve import relieve
 from solver.model.goals.streak_repair import break_streaks
 from solver.model.goals.swap_counts import weighted_swaps
 from solver.model.work import work_within
@@ -45,6 +47,10 @@ def improve(state: SearchState, tools: SearchTools) -> SearchState:
             rank = _rank(frame, draft)
             if rank < least:
                 best, least = draft, rank
+    if frame.former is None:
+        relieved = relieve(frame, best, constraints, state.trip_limits, work.is_over)
+        if _rank(frame, relieved) <= least:
+            best = relieved
     return replace(state, draft=best)
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from solver.model.assignment.draft import Draft
 from solver.model.assignment.load_fractions import peak_of
 from solver.model.construction.greedy_plan import greedy_plan
 from solver.model.construction.greedy_rides import greedy_rides
@@ -59,11 +60,11 @@ def test_the_greedy_plan_shares_boxes_over_trips_and_packs() -> None:
     """Four boxes of 5 kg that may go up on two days make no load above one box and the food."""
     frame = _carry(*(box(f"b{n}", 5_000) for n in range(4)))
     rides = greedy_rides(frame)
-    assert rides is not None
+    assert isinstance(rides, dict)
     ups = [sum(rides.get((index_of(frame, f"b{n}"), t), 0) for n in range(4)) for t in (0, 2)]
     assert sum(ups) == 4
     draft = pack_greedily(frame, rides, Run(5.0))
-    assert draft is not None
+    assert isinstance(draft, Draft)
     assert draft.rides() == {ride: n for ride, n in rides.items() if n}
     plan = greedy_plan(frame, Limits(), Watch(10.0))
     assert plan.rides == rides

@@ -16,6 +16,7 @@ from solver.model.goals.mixed_loads import RULE, is_food, is_fuel
 from solver.model.goals.named_keepers import RULE as KEEPER_RULE
 from solver.model.goals.named_keepers import keeper_on
 from solver.model.goals.soft_constraint import SoftConstraints
+from solver.model.goals.steady.weakest import weakest
 from solver.model.goals.swap_counts import may_swap, swap_weight
 from solver.model.goals.violations import Violations, read_violations
 from solver.model.packing.held_trip import load_trip
@@ -35,6 +36,7 @@ class OneTrip:
     (P, R + 1) what each piece adds to one. `kinds` (2, P) are the pieces that hold fuel and that
     are food, none where the request does not ask for these apart; `kinds_in` (2, C) are their
     sums. `away` (P, C) is 1 where a piece with a keeper on the trip would be with somebody else.
+    `on_weak` (C,) are the carriers of whoever has the least cap.
     `neighbours` are those of each unit that can change hands.
     """
 
@@ -47,6 +49,7 @@ class OneTrip:
     kinds: Ints
     kinds_in: Ints
     away: Floats
+    on_weak: Bools
     violations: Violations
     neighbours: dict[str, list[Neighbour]]
     _broken: Bools | None = None
@@ -116,7 +119,7 @@ def read_expedition(
 ) -> Expedition:
     """A draft's trips as arrays, each with its limit [1/10,000]."""
     number = {person.person_id: at for at, person in enumerate(frame.world.problem.roster)}
-    slack = spread_slack(frame, draft.rides())
+    slack, weak = spread_slack(frame, draft.rides()), weakest(frame.world.problem)
     trips = []
     for trip, held in enumerate(by_trip(frame, draft)):
         load = load_trip(frame, trip, held, slack[trip])
@@ -132,6 +135,7 @@ def read_expedition(
                 kinds=(kinds := _kinds(frame, load)),
                 kinds_in=_kinds_in(load, kinds),
                 away=_away(frame, trip, load),
+                on_weak=np.array([whose[c] in weak for c in load.carriers], dtype=bool),
                 violations=read_violations(load, constraints[trip]),
                 neighbours={},
             )

@@ -29,7 +29,7 @@ def better_paths(
         for unit_id in heavy_first(expedition):
             if is_over():
                 return total
-            for way in _ways(expedition, unit_id):
+            for way in ways(expedition, unit_id):
                 changed += _better(expedition, unit_id, way, prices)
         total += changed
         if not changed:
@@ -56,7 +56,7 @@ def cheapest(
     """The cheapest carriers along a way, given what each costs on each trip, and their cost."""
     best, back = costs[0], []
     for (earlier, later), cost in zip(pairwise(way), costs[1:], strict=True):
-        change = _change(expedition, unit_id, earlier[0], later[0])
+        change = change_cost(expedition, unit_id, earlier[0], later[0])
         through = best[:, None] + change
         step = through.argmin(axis=0)
         back.append(step)
@@ -67,7 +67,7 @@ def cheapest(
     return float(best.min()), path[::-1]
 
 
-def _change(expedition: Expedition, unit_id: str, earlier: int, later: int) -> Floats:
+def change_cost(expedition: Expedition, unit_id: str, earlier: int, later: int) -> Floats:
     """What it costs to go from each carrier of one trip to each of the next (C, C)."""
     before, after = expedition.trips[earlier], expedition.trips[later]
     weight = dict(before.neighbours.get(unit_id, ())).get(later, 1)
@@ -88,7 +88,7 @@ def ways_by_number(expedition: Expedition, unit_id: str) -> list[Way]:
     return ways
 
 
-def _ways(expedition: Expedition, unit_id: str) -> list[Way]:
+def ways(expedition: Expedition, unit_id: str) -> list[Way]:
     """Units that stay with their person from trip to trip are one way; others go on anywhere."""
     done: list[Way] = []
     going: list[Way] = []
@@ -132,7 +132,7 @@ def _better(expedition: Expedition, unit_id: str, way: Way, prices: Prices) -> b
     costs = [room_cost(one, piece, prices) for one, (_, piece) in zip(trips, way, strict=True)]
     now = sum(float(cost[home]) for cost, home in zip(costs, homes, strict=True))
     for (a, b), (x, y) in zip(pairwise(way), pairwise(homes), strict=True):
-        now += float(_change(expedition, unit_id, a[0], b[0])[x, y])
+        now += float(change_cost(expedition, unit_id, a[0], b[0])[x, y])
     least, path = cheapest(expedition, unit_id, way, costs)
     if least >= now - 1e-6:
         return False
