@@ -103,6 +103,8 @@ class Settings(BaseSettings):
     """Time one solve may take when the request does not say [s]."""
     solve_limit_seconds: Seconds = 300.0
     """Longest time that a request may ask for [s]; more is cut to this."""
+    question_limit_seconds: Seconds = 120.0
+    """Longest time for calendars or for what binds a plan [s]; more is cut to this."""
     solve_grace_seconds: Seconds = 2.0
     """Time beyond its limit after which a solve is killed [s]."""
     solve_memory_mb: Count = 2048

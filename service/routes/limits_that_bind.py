@@ -52,4 +52,5 @@ def read_limits_that_bind(
         "plan": outcome["plan"],
         "bound": outcome["bound"],
     }
-    return written_answer(wiring.questions.ask(question, seconds=seconds + _GRACE_SECONDS))
+    granted = min(seconds, wiring.settings.question_limit_seconds)
+    return written_answer(wiring.questions.ask(question, seconds=granted + _GRACE_SECONDS))

@@ -192,6 +192,7 @@ def test_the_service_keeps_to_its_published_description(tmp_path, phases):
             "HAULWRIGHT_PORT": str(free_port()),
             "HAULWRIGHT_DATABASE": str(tmp_path / "plans.sqlite3"),
             "HAULWRIGHT_SOLVE_SECONDS": "1",
+            "HAULWRIGHT_QUESTION_LIMIT_SECONDS": "2",
         },
         log=tmp_path / "service.log",
         module="service",
