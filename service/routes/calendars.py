@@ -45,6 +45,6 @@ def _ask(wiring: Wiring, body: bytes) -> Response:
     document = read_json_object(body)
     told = document.get("seconds", _OTHERWISE)
     seconds = told if isinstance(told, int) and _LEAST <= told <= _MOST else _LEAST
-    seconds = min(seconds, wiring.settings.question_limit_seconds)
+    granted = min(seconds, wiring.settings.question_limit_seconds)
     question = {"question": "calendars", "body": document}
-    return written_answer(wiring.questions.ask(question, seconds=seconds + _GRACE_SECONDS))
+    return written_answer(wiring.questions.ask(question, seconds=granted + _GRACE_SECONDS))
