@@ -19,7 +19,7 @@ from api_schema.load_answer import StowedAnswer, TripAnswer
 from api_schema.rest_answer import RestAnswer
 from api_schema.stock_answer import StockAnswer, UsedAnswer
 from api_schema.strict import IsoDate, Number, StrictModel
-from api_schema.unit_answer import UnitAnswer
+from api_schema.unit_answer import PlanUnitAnswer
 
 
 class DayAnswer(StrictModel):
@@ -58,7 +58,7 @@ class PlanDocument(StrictModel):
     comes_down: list[StowedAnswer] = Field(
         description="Everything that is back at the start place at the end."
     )
-    units: list[UnitAnswer] = Field(
+    units: list[PlanUnitAnswer] = Field(
         description="What each unit id of the plan stands for, with a name for print."
     )
 

@@ -10,7 +10,7 @@ from api_schema.strict import Number, StrictModel
 
 
 class NightsAnswer(StrictModel):
-    """So many nights, and what limits them."""
+    """A number of nights, and what limits them."""
 
     nights: int
     limit: Literal["food", "fuel"]

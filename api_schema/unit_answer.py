@@ -12,7 +12,7 @@ from api_schema.strict import StrictModel
 UnitKindName = Literal["gear", "food", "fuel", "waste", "sled"]
 
 
-class UnitAnswer(StrictModel):
+class PlanUnitAnswer(StrictModel):
     """What one unit id of a plan stands for."""
 
     unit_id: str = Field(examples=["all/low"])

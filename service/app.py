@@ -56,6 +56,7 @@ from service.routes import (
     releases,
     replans,
     requirements,
+    stress_tests,
 )
 from service.settings import Settings
 from service.storage.comparisons import ComparisonStore
@@ -88,6 +89,7 @@ ROUTERS = (
     messages.router,
     plan_checks.router,
     requirements.router,
+    stress_tests.router,
     files.router,
     library.router,
     metrics.router,

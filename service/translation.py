@@ -41,6 +41,6 @@ TRANSLATION = Translation(
     judge_plan=judge_plan,
     state_requirements=state_requirements,
     # Named, not imported: the web process never loads the solver.
-    solve_job="service.jobs.child:solve_document",
+    solve_job="service.jobs.stress_child:do_stored_work",
     desk_job="service.translation:work_at_desk",
 )

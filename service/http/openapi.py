@@ -15,6 +15,7 @@ from api_schema.problem_details import ProblemDetails
 from api_schema.release import ReleaseRequest
 from api_schema.replan import ReplanRequest
 from api_schema.replan_answer import MessageRequest
+from api_schema.stress_request import StressTestRequest
 from service.errors import PROBLEMS
 from service.http.answers import problems
 from service.version import VERSION
@@ -56,6 +57,7 @@ def openapi_document(routes: list[BaseRoute]) -> dict[str, Any]:
             (PlanCheckRequest, "validation"),
             (CalendarsRequest, "validation"),
             (ComparisonRequest, "validation"),
+            (StressTestRequest, "validation"),
             (ReplanRequest, "validation"),
             (MessageRequest, "validation"),
             (ReleaseRequest, "validation"),

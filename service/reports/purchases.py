@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from api_schema.purchase_answer import BasisName, PurchaseAnswer
-from api_schema.unit_answer import UnitAnswer
+from api_schema.unit_answer import PlanUnitAnswer
 from service.reports.tables import Table, table_of
 from service.translate.read.requests import ReadRequest
 from service.translate.write.unit_labels import UnitLabels
@@ -32,7 +32,9 @@ def purchases_table(purchases: list[PurchaseAnswer]) -> Table:
     return table_of(columns, [purchase.model_dump() for purchase in purchases])
 
 
-def _purchase(unit: Document, known: UnitAnswer, bases: Mapping[str, BasisName]) -> PurchaseAnswer:
+def _purchase(
+    unit: Document, known: PlanUnitAnswer, bases: Mapping[str, BasisName]
+) -> PurchaseAnswer:
     count, sets, fuel_ml = unit["count"], known.night_sets, known.fuel_ml
     return PurchaseAnswer(
         kind=known.kind,

@@ -13,11 +13,11 @@ _CHANCE_LETTERS = 16
 _PLAN_ID = re.compile(PLAN_ID_PATTERN, re.ASCII)
 
 
-def new_plan_id() -> str:
-    """A fresh plan_id: milliseconds since 1970, then 80 bits of chance, in base 32."""
+def new_plan_id(kind: str = "plan") -> str:
+    """A fresh id of a kind: milliseconds since 1970, then 80 bits of chance, in base 32."""
     milliseconds = time.time_ns() // 1_000_000
     chance = secrets.randbits(5 * _CHANCE_LETTERS)
-    return f"plan_{_base32(milliseconds, _TIME_LETTERS)}{_base32(chance, _CHANCE_LETTERS)}"
+    return f"{kind}_{_base32(milliseconds, _TIME_LETTERS)}{_base32(chance, _CHANCE_LETTERS)}"
 
 
 def code_of(plan_id: str) -> str:

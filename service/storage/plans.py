@@ -84,16 +84,18 @@ class PlanStore:
         document: dict[str, object],
         idempotency_key: str | None = None,
         former_plan_id: str | None = None,
+        kind: str = "plan",
     ) -> PlanSummary:
         """Store a request so that it survives any crash from now on; refuse when too many wait.
 
         `solve_seconds` is the time that its solve may take [s]. A key that has made a plan gives
         that plan again, and a key that came with another request is refused. `former_plan_id` is
-        the plan on whose way this one is made.
+        the plan on whose way this one is made. What is stored of another `kind` has its name begin
+        with it, and stands in no list of plans.
         """
         digest = document_digest(document)
         row = insert(PlanRow).values(
-            plan_id=new_plan_id(),
+            plan_id=new_plan_id(kind),
             tenant_id=tenant_id,
             reference=reference,
             state="queued",
@@ -186,7 +188,9 @@ class PlanStore:
         The name of a plan sorts by the time it was made, so it is a lasting place in the list.
         Times in milliseconds since 1970-01-01 UTC.
         """
-        query = select(*_SUMMARY_COLUMNS).where(PlanRow.tenant_id == tenant_id)
+        query = select(*_SUMMARY_COLUMNS).where(
+            PlanRow.tenant_id == tenant_id, PlanRow.plan_id.startswith("plan_", autoescape=True)
+        )
         if reference is not None:
             query = query.where(PlanRow.reference == reference)
         if state is not None:

@@ -5,6 +5,13 @@ it, `rules` and `request_rules` judge, `goals` are the figures that a plan is me
 `check` tells the story.
 """
 
-from solver.checker.check import CheckReport, RequestReport, check, check_plan, check_request
+from solver.checker.check import (
+    CheckReport,
+    RequestReport,
+    check,
+    check_plan,
+    check_request,
+    first_finding,
+)
 
-__all__ = ["CheckReport", "RequestReport", "check", "check_plan", "check_request"]
+__all__ = ["CheckReport", "RequestReport", "check", "check_plan", "check_request", "first_finding"]

@@ -79,6 +79,23 @@ def check_plan(request: RequestReport, plan: Plan, former: Plan | None = None) -
     )
 
 
+def first_finding(request: RequestReport, plan: Plan) -> Finding | None:
+    """The first hard rule that a plan of a judged request breaks; None where it keeps them all.
+
+    This is what a caller asks who needs no more than whether a plan stands.
+    """
+    problem = request.facts.problem
+    replayed = replay(request.facts, plan)
+    found = (
+        finding
+        for rule_id, judge in RULES
+        if problem.must_keep(rule_id)
+        for finding in judge(replayed)
+        if not _is_over(problem, finding)
+    )
+    return next(iter(request.findings), None) or next(found, None)
+
+
 def check(problem: Problem, plan: Plan, timeline: Timeline | None = None) -> CheckReport:
     """Judge a problem without faults and a plan of it at once."""
     return check_plan(check_request(problem, timeline), plan)

@@ -11,6 +11,7 @@ from pathlib import Path
 
 from service.storage.leases import MOST_CRASHES
 from tests.reliability.trial import LEASE_SECONDS, Tally, Trial, second_service
+from tests.service.processes import until
 
 
 def kill_service(
@@ -64,16 +65,28 @@ def kill_children(trial: Trial, *, kills: int, within_seconds: float) -> Tally:
 
 
 def freeze_service(trial: Trial, *, freezes: int) -> Tally:
-    """Freeze the service beyond its lease while another process takes its plans."""
+    """Freeze the service beyond its lease while another process takes its plans.
+
+    The other one is frozen until the service has them, so that it is the service's that it takes.
+    When the service comes back its solves have ended, and the other one still works on them.
+    """
     trial.start()
     trial.await_ready()
     other = second_service(trial)
+    taken_over = 0
     for _ in range(freezes):
+        other.process.send_signal(signal.SIGSTOP)
+        asked_before = len(trial.plan_ids)
         trial.ask(LEASE_SECONDS + 4)
         trial.ask(LEASE_SECONDS + 4)
-        time.sleep(2)
+        newest = trial.plan_ids[asked_before:]
+        until(lambda names=newest: trial.states(names) == {"running"}, seconds=60)
+        other.process.send_signal(signal.SIGCONT)
         trial.freeze(LEASE_SECONDS + 6)
-    tally = trial.account(kills=freezes, seconds=120)
+        taken_over += trial.starts(newest) > len(newest)
+        # The plans may be final by now, and the other one has still to bring what it has.
+        time.sleep(LEASE_SECONDS + 6)
+    tally = trial.account(kills=taken_over, seconds=120)
     other.process.kill()
     other.process.wait()
     trial.kill()

@@ -1,8 +1,10 @@
 """Runs the service with one fault planted, to see that the proofs catch it.
 
-`python -m tests.reliability.planted early_answer|no_rescue|no_fencing|blind`
+`python -m tests.reliability.planted early_answer|no_rescue|no_fencing|blind`, or with the name of
+the fault in PLANTED_FAULT.
 """
 
+import os
 import sys
 import threading
 import time
@@ -12,29 +14,41 @@ from sqlalchemy import update
 from service.app import create_app
 from service.server import HandingBackServer
 from service.settings import read_settings
-from service.storage import database, leases, sqlite_file
+from service.storage import database, leases, plans, sqlite_file
 from service.storage.clock import NOW_MS
-from service.storage.plans import PlanStore, PlanSummary
+from service.storage.plan_ids import new_plan_id
+from service.storage.plans import PlanStore, PlanSummary, StoredPlan
 from service.storage.tables import PlanRow
 from tests.service.fake_translation import TRANSLATION
 
 
 def early_answer() -> None:
-    """A plan is acknowledged before it is stored."""
-    store_it = PlanStore.accept
+    """A plan is acknowledged half a second before it is stored."""
+    store_it, read_it = PlanStore.accept, PlanStore.read
+    promised: dict[str, PlanSummary] = {}
+    chosen = threading.local()
+    plans.new_plan_id = lambda: chosen.plan_id
 
     def accept(self: PlanStore, **order: object) -> PlanSummary:
-        name: list[str] = []
+        plan_id = new_plan_id()
 
         def later() -> None:
             time.sleep(0.5)
+            chosen.plan_id = plan_id
             store_it(self, **order)
 
         threading.Thread(target=later, daemon=True).start()
-        name.append(f"plan_{time.time_ns():026d}")
-        return PlanSummary(name[0], None, "queued", None, time.time_ns() // 10**6, None, None, 0)
+        now_ms = time.time_ns() // 10**6
+        promised[plan_id] = PlanSummary(plan_id, None, "queued", None, now_ms, None, None, 0)
+        return promised[plan_id]
 
-    PlanStore.accept = accept
+    def read(self: PlanStore, *, tenant_id: str, plan_id: str) -> StoredPlan | None:
+        found = read_it(self, tenant_id=tenant_id, plan_id=plan_id)
+        if found is None and plan_id in promised:
+            return StoredPlan(promised[plan_id], b"{}", None, None)
+        return found
+
+    PlanStore.accept, PlanStore.read = accept, read
 
 
 def no_rescue() -> None:
@@ -46,8 +60,12 @@ def no_fencing() -> None:
     """Whoever has a result writes it, whoever holds the plan."""
 
     def write(connection, claim, values, *, also_queued=False) -> None:
-        values = {**values, "finished_at_ms": NOW_MS}
-        connection.execute(update(PlanRow).where(PlanRow.plan_id == claim.plan_id).values(values))
+        row = update(PlanRow).where(PlanRow.plan_id == claim.plan_id)
+        if "state" in values:
+            connection.execute(row.values({**values, "finished_at_ms": NOW_MS}))
+        else:
+            # A lease that is renewed on a plan that is final would break a rule of the table.
+            connection.execute(row.where(PlanRow.state == "running").values(values))
 
     leases._write = write
 
@@ -63,7 +81,7 @@ PLANTED = {f.__name__: f for f in (early_answer, no_rescue, no_fencing, blind)}
 
 def main() -> None:
     """Plant the fault that is named, and serve."""
-    PLANTED[sys.argv[1]]()
+    PLANTED[sys.argv[1] if sys.argv[1:] else os.environ["PLANTED_FAULT"]]()
     settings = read_settings()
     HandingBackServer(create_app(settings, TRANSLATION), settings).run()
 

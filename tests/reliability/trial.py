@@ -151,6 +151,23 @@ class Trial:
         database.close()
         return twice
 
+    def states(self, plan_ids: list[str]) -> set[str]:
+        """The states of these plans."""
+        answers = (httpx.get(f"{self.url}/v1/plans/{one}", timeout=15) for one in plan_ids)
+        return {answer.json()["state"] for answer in answers}
+
+    def starts(self, plan_ids: list[str]) -> int:
+        """How often the solves of these plans were started, all together."""
+        database = sqlite3.connect(self.folder / "plans.sqlite3")
+        count = sum(
+            database.execute(
+                "SELECT count(*) FROM plan_events WHERE kind = 'running' AND plan_id = ?", [one]
+            ).fetchone()[0]
+            for one in plan_ids
+        )
+        database.close()
+        return count
+
     def most_crashes(self) -> int:
         """How often a child of a running plan has died already, at most."""
         database = sqlite3.connect(self.folder / "plans.sqlite3")
@@ -172,10 +189,15 @@ class Trial:
 
 
 def second_service(trial: Trial) -> RunningService:
-    """Another process on the database of a trial, sound in any case, started and healthy."""
+    """Another process on the database of a trial, with the same fault, started and healthy."""
     other = RunningService(
-        environment={**trial.environment, "HAULWRIGHT_PORT": str(free_port())},
+        environment={
+            **trial.environment,
+            "HAULWRIGHT_PORT": str(free_port()),
+            "PLANTED_FAULT": trial.planted or "",
+        },
         log=trial.folder / "other.log",
+        module="tests.reliability.planted" if trial.planted else "tests.service.serve",
     )
     other.start()
     return other

@@ -15,7 +15,11 @@ from service.storage.keys import KeyStore
 from tests.service.fake_translation import TRANSLATION
 
 OURS = {"json": {"reference": "secret"}}
-IDS = {"{plan_id}": "plan_", "{comparison_id}": "comparison_"}
+IDS = {
+    "{plan_id}": "plan_",
+    "{comparison_id}": "comparison_",
+    "{stress_test_id}": "stress_",
+}
 """What stands for an id in an address, and how each id of that kind begins."""
 EVERY_GUARDED = [
     (method, route.path)
@@ -73,7 +77,14 @@ def ids_of_a(guarded, plan_of_a):
     comparison_id = guarded.app.state.wiring.comparisons.add(
         tenant_id="a", reference="secret", created_at_ms=1, rows=(row,)
     )
-    return {"{plan_id}": plan_of_a, "{comparison_id}": comparison_id}
+    stress_test = guarded.app.state.wiring.store.accept(
+        tenant_id="a", reference="secret", solve_seconds=10, document={}, kind="stress"
+    )
+    return {
+        "{plan_id}": plan_of_a,
+        "{comparison_id}": comparison_id,
+        "{stress_test_id}": stress_test.plan_id,
+    }
 
 
 @pytest.mark.parametrize("address", OF_ONE, ids=" ".join)
@@ -156,6 +167,8 @@ def test_a_key_does_only_what_it_is_for(guarded, plan_of_a):
         ("POST", "/v1/plans"),
         ("DELETE", f"/v1/plans/{plan_of_a}"),
         ("POST", "/v1/comparisons"),
+        ("POST", "/v1/messages"),
+        ("POST", f"/v1/plans/{plan_of_a}/release"),
     ):
         answer = guarded.request(method, path, headers=reader, json={})
         assert (answer.status_code, answer.json()["code"]) == (403, "scope_needed")

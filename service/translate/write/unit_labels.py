@@ -5,14 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 
 from api_schema.gear import PurposeName
-from api_schema.unit_answer import UnitAnswer, UnitKindName
+from api_schema.unit_answer import PlanUnitAnswer, UnitKindName
 from service.translate.write.choices import PURPOSES
 from service.translate.write.stowed import StowedWriter
 from solver.plan import Plan, Stowed
 from solver.problem import Container, Item, NightSet, Problem, Purpose
 
 
-def write_units(problem: Problem, plan: Plan, names: Mapping[str, str]) -> list[UnitAnswer]:
+def write_units(problem: Problem, plan: Plan, names: Mapping[str, str]) -> list[PlanUnitAnswer]:
     """Each unit id that rides or stands anywhere in a plan, in the order in which it turns up."""
     labels = UnitLabels(problem, names)
     return [labels.of(unit_id) for unit_id in dict.fromkeys(s.unit_id for s in _all(plan))]
@@ -39,7 +39,7 @@ class UnitLabels:
         self._containers = {c.unit_id: c for g in problem.cook_groups for c in g.containers}
         self._many_groups = len(problem.cook_groups) > 1
 
-    def of(self, unit_id: str) -> UnitAnswer:
+    def of(self, unit_id: str) -> PlanUnitAnswer:
         """What one unit id stands for."""
         head, _, tail = unit_id.rpartition("/")
         if unit_id in self._items:
@@ -54,7 +54,7 @@ class UnitLabels:
             return _unit(unit_id, f"{tail}, empty", "sled")
         return _unit(unit_id, self._stowed.name(unit_id) or unit_id, "waste")
 
-    def _item(self, item: Item) -> UnitAnswer:
+    def _item(self, item: Item) -> PlanUnitAnswer:
         label = self._names.get(item.unit_id) or _words(item.item_id)
         purpose = None if item.purpose is None else PURPOSES[item.purpose]
         if item.owner_id is not None:
@@ -62,12 +62,12 @@ class UnitLabels:
         kind: UnitKindName = "fuel" if item.purpose is Purpose.FUEL else "gear"
         return _unit(item.unit_id, label, kind, purpose=purpose, owner=item.owner_id)
 
-    def _food(self, night_set: NightSet) -> UnitAnswer:
+    def _food(self, night_set: NightSet) -> PlanUnitAnswer:
         label = self._names.get(night_set.unit_id) or f"night set {night_set.set_id}"
         if night_set.sets_per_bag > 1:
             label = f"bag of {night_set.sets_per_bag} x {label}"
         group = night_set.cook_group_id
-        return UnitAnswer(
+        return PlanUnitAnswer(
             unit_id=night_set.unit_id,
             label=self._with_group(label, group),
             kind="food",
@@ -78,11 +78,11 @@ class UnitLabels:
             fuel_ml=None,
         )
 
-    def _fuel(self, unit_id: str, container: Container, state: str) -> UnitAnswer:
+    def _fuel(self, unit_id: str, container: Container, state: str) -> PlanUnitAnswer:
         label = self._names.get(container.unit_id) or _words(container.container_id)
         if state:
             label = f"{label}, {state}"
-        return UnitAnswer(
+        return PlanUnitAnswer(
             unit_id=unit_id,
             label=self._with_group(label, container.cook_group_id),
             kind="fuel",
@@ -108,8 +108,8 @@ def _unit(
     *,
     purpose: PurposeName | None = None,
     owner: str | None = None,
-) -> UnitAnswer:
-    return UnitAnswer(
+) -> PlanUnitAnswer:
+    return PlanUnitAnswer(
         unit_id=unit_id,
         label=label,
         kind=kind,

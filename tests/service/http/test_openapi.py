@@ -95,3 +95,9 @@ def test_the_published_example_is_the_one_in_the_folder(document):
     example = body["content"]["application/json"]["examples"]["smallest"]["value"]
     file = EXAMPLES / "smallest-request.json"
     assert example == json.loads(file.read_text(encoding="utf-8"))
+
+
+def test_no_two_schemas_share_a_name():
+    """A name with a module's path in it, which clients would show, means that two had one name."""
+    names = json.loads(PUBLISHED.read_text(encoding="utf-8"))["components"]["schemas"]
+    assert [name for name in names if "__" in name] == []

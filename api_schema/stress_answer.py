@@ -1,0 +1,155 @@
+"""What one blow on any day does to a plan, as a stored test that is read while it runs."""
+
+from __future__ import annotations
+
+from typing import Annotated, Literal
+
+from pydantic import Field
+
+from api_schema.common_answer import CautionAnswer
+from api_schema.plan_resource import PlanId, PlanStateName
+from api_schema.stress_request import BlowKindName, ReserveKindName
+from api_schema.strict import Moment, StrictModel
+
+STRESS_TEST_ID_PATTERN = r"^stress_[0-9a-hjkmnp-tv-z]{26}$"
+
+StressTestId = Annotated[
+    str, Field(pattern=STRESS_TEST_ID_PATTERN, examples=["stress_01m894y1x3y07966fb6kk0wj7j"])
+]
+VerdictName = Literal["stands", "after_replan", "no", "not_settled"]
+
+
+class ReserveUsedAnswer(StrictModel):
+    """Nights of one reserve that surviving takes."""
+
+    kind: ReserveKindName
+    place: str
+    cook_group: str
+    nights: int = Field(description="Nights used.")
+    nights_left: int = Field(description="Nights that are left of it.")
+
+
+class BlowAnswer(StrictModel):
+    """One blow and what it does to the plan."""
+
+    kind: BlowKindName
+    day: int = Field(
+        description="A loss is found on the evening of this day. A storm begins on the morning "
+        "after its night."
+    )
+    places: list[str] = Field(description="Where it strikes.")
+    thing: str | None = Field(description="The sled, the unit, the cache, or whose pack.")
+    nights: int | None = Field(description="How long a storm lasts, in nights.")
+    verdict: VerdictName = Field(
+        description="`stands`: the plan goes on without what is gone. `after_replan`: another plan "
+        "of the rest keeps every rule. `no`: none does. `not_settled`: the time did not tell."
+    )
+    why: str | None = Field(description="What keeps the plan from standing as it is, or at all.")
+    reserves_used: list[ReserveUsedAnswer]
+    same_as_before: bool = Field(
+        description="Whether a blow before this one leaves the same state, so that it was settled "
+        "once."
+    )
+
+
+class VerdictCountsAnswer(StrictModel):
+    """How many blows have which verdict."""
+
+    stands: int
+    after_replan: int
+    no: int
+    not_settled: int
+
+
+class OneMoreAnswer(StrictModel):
+    """One more of something, where the blows of the weakest day strike."""
+
+    thing: str = Field(description="A unit, or the cook group that gets one more night.")
+    night_of_food_and_fuel: bool = Field(
+        description="Whether it is one more night of food and fuel rather than one more unit."
+    )
+    helps: int = Field(description="Blows that end the plan, and with it no longer do.")
+    not_settled: int = Field(description="Blows for which the time did not tell.")
+
+
+class WeakestDayAnswer(StrictModel):
+    """The day on which most blows end the plan."""
+
+    day: int
+    no: int
+    not_settled: int
+    after_replan: int
+    one_more: list[OneMoreAnswer] = Field(description="What would help, the most helpful first.")
+
+
+class ChanceAnswer(StrictModel):
+    """In how many of the scenarios something holds."""
+
+    chance: float = Field(description="Share of the scenarios.")
+    standard_error: float
+    low: float = Field(description="Lower end of Wilson's interval of 95 %.")
+    high: float = Field(description="Upper end of the same.")
+
+
+class ReserveWorthAnswer(StrictModel):
+    """What one more night of food and fuel at a place would buy."""
+
+    place: str
+    gain: float = Field(description="How much likelier everything holds, in the same scenarios.")
+    standard_error: float
+
+
+class GroupOddsAnswer(StrictModel):
+    """The odds of one cook group under the chances that the request gave."""
+
+    cook_group: str
+    scenarios: int
+    food: ChanceAnswer
+    fuel: ChanceAnswer
+    summit: ChanceAnswer | None = Field(description="It is null where no summit is planned.")
+    everything: ChanceAnswer
+    one_more_night: list[ReserveWorthAnswer] = Field(description="What buys most comes first.")
+
+
+class StressResultAnswer(StrictModel):
+    """What came of a stress test."""
+
+    outcome: Literal["stress_tested"]
+    states: int = Field(description="Different states that the blows leave.")
+    counts: VerdictCountsAnswer
+    weakest_day: WeakestDayAnswer | None = Field(
+        description="It is null where the plan stands whatever strikes."
+    )
+    blows: list[BlowAnswer]
+    odds: list[GroupOddsAnswer] | None = Field(
+        description="By cook group. It is null where no chances were given."
+    )
+    cautions: list[CautionAnswer]
+
+
+class StressFailureAnswer(StrictModel):
+    """Our failure, with a stable code."""
+
+    code: str
+    detail: str
+
+
+class StressProgressAnswer(StrictModel):
+    """How far a running test has come."""
+
+    settled: int
+    states: int
+
+
+class StressTestAnswer(StrictModel):
+    """A stress test with everything that is known about it now."""
+
+    stress_test_id: StressTestId
+    plan_id: PlanId
+    reference: str | None
+    state: PlanStateName
+    created_at: Moment
+    finished_at: Moment | None
+    progress: StressProgressAnswer | None
+    result: StressResultAnswer | None = Field(description="It is null until the state is done.")
+    failure: StressFailureAnswer | None = Field(description="It is null unless the test failed.")

@@ -1,0 +1,82 @@
+"""A stress test on the wire: what may strike a solved plan, and for how long to look."""
+
+from __future__ import annotations
+
+from typing import Annotated, Literal
+
+from pydantic import Field
+
+from api_schema.strict import StrictModel
+
+BlowKindName = Literal["storm", "sled", "pack", "cache", "stove", "person"]
+ReserveKindName = Literal["storm", "descent", "base_wait", "evacuation"]
+
+ALL_BLOWS: list[BlowKindName] = ["storm", "sled", "pack", "cache", "stove", "person"]
+
+
+class StormChanceRequest(StrictModel):
+    """The weather of one place, as the caller sees it."""
+
+    place: str = Field(max_length=64, examples=["camp-2"])
+    share: float = Field(ge=0, lt=1, description="Share of days with storm.", examples=[0.2])
+    mean_days: float | None = Field(
+        default=None,
+        ge=1,
+        le=60,
+        description="How many days a storm lasts on average. Without it no day tells anything of "
+        "the next.",
+        examples=[2.5],
+    )
+
+
+class LossChanceRequest(StrictModel):
+    """The chance that the reserve of a place is lost, to birds or ice."""
+
+    place: str = Field(max_length=64, examples=["camp-2"])
+    chance: float = Field(ge=0, le=1, examples=[0.05])
+
+
+class OddsRequest(StrictModel):
+    """Chances that the caller gives. Equal seeds meet the same weather, so that plans compare."""
+
+    storms: list[StormChanceRequest] = Field(
+        min_length=1, max_length=60, description="Places that are not named are calm."
+    )
+    lost: list[LossChanceRequest] = Field(default=[], max_length=60)
+    scenarios: Annotated[int, Field(ge=1000, le=50000)] = Field(
+        default=20000, description="How many scenarios are drawn."
+    )
+    seed: Annotated[int, Field(ge=0, le=2**31)] = 1
+
+
+class StressTestRequest(StrictModel):
+    """What to strike a plan with. Each blow comes alone, on every day but the last."""
+
+    kinds: list[BlowKindName] = Field(
+        default=ALL_BLOWS,
+        min_length=1,
+        max_length=6,
+        description="`storm`: everybody waits from the morning on. The others are one thing lost: "
+        "a sled that breaks, the contents of a pack or of a cache, a stove, or a person who can "
+        "carry no more than own water, lunch, layers and vital kit, and hauls no sled.",
+    )
+    storm_nights: list[Annotated[int, Field(ge=1, le=14)]] = Field(
+        default=[1, 2],
+        min_length=1,
+        max_length=5,
+        description="How long storms last, in nights.",
+    )
+    may_use: list[ReserveKindName] = Field(
+        default=["storm"],
+        max_length=4,
+        description="Kinds of reserves that a re-plan may give up where it must. A blow that is "
+        "survived so says which nights of which reserve it takes.",
+    )
+    seconds: Annotated[int, Field(ge=2, le=600)] = Field(
+        default=60,
+        description="Time for the test in seconds, at most what the service allows for a solve. "
+        "What is open then is `not_settled`.",
+    )
+    odds: OddsRequest | None = Field(
+        default=None, description="Ask for the chances that food, fuel and the summit hold."
+    )

@@ -1,0 +1,209 @@
+"""Stress tests of a solved plan: ask for one, read it, delete it."""
+
+import json
+import re
+from typing import Annotated, Any
+
+from fastapi import APIRouter, Header, Path, Request
+from starlette.concurrency import run_in_threadpool
+from starlette.responses import Response
+
+from api_schema.stress_answer import (
+    STRESS_TEST_ID_PATTERN,
+    StressFailureAnswer,
+    StressProgressAnswer,
+    StressResultAnswer,
+    StressTestAnswer,
+)
+from service.errors import ServiceProblem
+from service.http.answers import EVERY_BODY, JSON_ONLY, json_answer, problems, takes_json
+from service.http.negotiation import preferred_wait_seconds
+from service.http.request_body import read_json_body
+from service.http.strict_json import read_json_object
+from service.jobs.failures import FAILED
+from service.routes.plan_documents import find_request, find_solved_outcome, is_final, moment
+from service.routes.plans import PlanId
+from service.storage.plans import StoredPlan
+from service.translate.read.stress import read_blows
+from service.wiring import Wired, Wiring
+
+router = APIRouter(tags=["stress tests"], dependencies=[JSON_ONLY])
+
+_KIND = "stress"
+_STRESS_TEST_ID = re.compile(STRESS_TEST_ID_PATTERN, re.ASCII)
+_LOCATION = {"Location": {"description": "The stress test.", "schema": {"type": "string"}}}
+
+StressTestId = Annotated[
+    str,
+    Path(
+        description="The name that the service gave the stress test.",
+        examples=["stress_01m894y1x3y07966fb6kk0wj7j"],
+    ),
+]
+
+
+@router.post(
+    "/v1/plans/{plan_id}/stress-tests",
+    operation_id="create_stress_test",
+    summary="Stress a plan",
+    description=(
+        "Strikes a solved plan with one blow at a time, on every day: a storm of some nights, or "
+        "one sled, pack, cache, stove or carrier lost. For each it says whether the plan stands as "
+        "it is, after a re-plan, or not, and which day is the weakest. What the time leaves open "
+        "is counted as not settled. With `odds` it draws storms and losses by the chances that you "
+        "give, and says how often food, fuel and the summit hold and which reserve buys most. The "
+        "test waits in the queue of plans. The answer is 202 at once. With `Prefer: wait=N` the "
+        "service waits up to N seconds and answers 201 if the test is over by then. Whatever it "
+        "says, the people on the spot decide."
+    ),
+    status_code=202,
+    response_model=StressTestAnswer,
+    responses={
+        201: {
+            "model": StressTestAnswer,
+            "description": "The test with its result, ready within the wait.",
+            "headers": _LOCATION,
+        },
+        202: {
+            "model": StressTestAnswer,
+            "description": "Accepted: the test is stored and waits, or is running.",
+            "headers": _LOCATION,
+        },
+        **problems(
+            *EVERY_BODY,
+            "not_found",
+            "no_result_yet",
+            "plan_cancelled",
+            "no_plan_in_outcome",
+            "queue_full",
+            "shutting_down",
+        ),
+    },
+    openapi_extra=takes_json("StressTestRequest", {"everything": {}}),
+)
+async def create_stress_test(
+    request: Request,
+    wiring: Wired,
+    plan_id: PlanId,
+    _prefer: Annotated[
+        str | None,
+        Header(
+            alias="Prefer",
+            description="`wait=N`: seconds to wait for the result (RFC 7240).",
+            examples=["wait=60"],
+        ),
+    ] = None,
+) -> Response:
+    """Store a stress test and wait for its result as long as the caller prefers."""
+    settings = wiring.settings
+    outcome = await run_in_threadpool(find_solved_outcome, wiring, plan_id)
+    body = await read_json_body(
+        request, limit_bytes=settings.body_limit_bytes, limit_seconds=settings.body_seconds
+    )
+    if wiring.engine.is_stopping():
+        raise ServiceProblem("shutting_down", headers={"Retry-After": "5"})
+    name = await run_in_threadpool(_accept, wiring, plan_id, outcome, body)
+    seconds = preferred_wait_seconds(
+        request.headers.getlist("prefer"), limit_seconds=settings.wait_limit_seconds
+    )
+    stored = await _after_wait(wiring, name, seconds or 0)
+    headers = {"Location": f"/v1/stress-tests/{name}"}
+    if seconds is not None:
+        headers["Preference-Applied"] = f"wait={seconds}"
+    if is_final(stored):
+        return json_answer(_answer(stored), status=201, headers=headers)
+    return json_answer(_answer(stored), status=202, headers={**headers, "Retry-After": "2"})
+
+
+@router.get(
+    "/v1/stress-tests/{stress_test_id}",
+    operation_id="read_stress_test",
+    summary="Read a stress test",
+    description="The state and progress of a stress test, and its result once there is one.",
+    response_model=StressTestAnswer,
+    responses=problems("not_found"),
+)
+def read_stress_test(wiring: Wired, stress_test_id: StressTestId) -> Response:
+    """One stress test with all that is known of it."""
+    stored = _find(wiring, stress_test_id)
+    return json_answer(_answer(stored), headers={} if is_final(stored) else {"Retry-After": "2"})
+
+
+@router.delete(
+    "/v1/stress-tests/{stress_test_id}",
+    operation_id="delete_stress_test",
+    summary="Delete a stress test",
+    description=(
+        "Removes the test with the copy of the plan that it was made from. A test that runs is "
+        "ended. Deleting the plan alone leaves its tests."
+    ),
+    status_code=204,
+    response_class=Response,
+    responses={204: {"description": "The test is gone."}, **problems("not_found")},
+)
+def delete_stress_test(wiring: Wired, stress_test_id: StressTestId) -> Response:
+    """Remove one stress test."""
+    _find(wiring, stress_test_id)
+    wiring.store.delete(tenant_id=wiring.tenant_id, plan_id=stress_test_id)
+    return Response(status_code=204)
+
+
+def _accept(wiring: Wiring, plan_id: str, outcome: dict[str, Any], body: bytes) -> str:
+    stored = find_request(wiring, plan_id)
+    place_ids = {place["place_id"] for place in stored["route"]["places"]}
+    asked = read_blows(read_json_object(body), place_ids)
+    accepted = wiring.store.accept(
+        tenant_id=wiring.tenant_id,
+        reference=outcome["reference"],
+        solve_seconds=min(asked.seconds, wiring.settings.solve_limit_seconds),
+        document={
+            "stress_test": asked.model_dump(),
+            "plan_id": plan_id,
+            "reference": outcome["reference"],
+            "request": stored,
+            "plan": outcome["plan"],
+        },
+        kind=_KIND,
+    )
+    wiring.engine.wake()
+    return accepted.plan_id
+
+
+def _find(wiring: Wiring, stress_test_id: str) -> StoredPlan:
+    stored = None
+    if _STRESS_TEST_ID.fullmatch(stress_test_id) is not None:
+        stored = wiring.store.read(tenant_id=wiring.tenant_id, plan_id=stress_test_id)
+    if stored is None:
+        raise ServiceProblem("not_found", "There is no stress test with this stress_test_id.")
+    return stored
+
+
+def _answer(stored: StoredPlan) -> StressTestAnswer:
+    asked: dict[str, Any] = json.loads(stored.request_document)
+    told: dict[str, Any] = json.loads(stored.outcome_document or b"{}")
+    failed = told.get("outcome") == FAILED
+    progress, finished = stored.progress_document, stored.summary.finished_at_ms
+    return StressTestAnswer(
+        stress_test_id=stored.summary.plan_id,
+        plan_id=asked["plan_id"],
+        reference=stored.summary.reference,
+        state=stored.summary.state,
+        created_at=moment(stored.summary.created_at_ms),
+        finished_at=None if finished is None else moment(finished),
+        progress=None if progress is None else StressProgressAnswer.model_validate_json(progress),
+        result=None if failed or not told else StressResultAnswer.model_validate(told),
+        failure=StressFailureAnswer(code=told["code"], detail=told["detail"]) if failed else None,
+    )
+
+
+async def _after_wait(wiring: Wiring, name: str, seconds: int) -> StoredPlan:
+    """The test, once it is over or the time is [s]."""
+    waiter = wiring.completions.expect(name)
+    try:
+        stored = await run_in_threadpool(_find, wiring, name)
+        if seconds and not is_final(stored):
+            await waiter.wait(seconds=seconds)
+            stored = await run_in_threadpool(_find, wiring, name)
+        return stored
+    finally:
+        wiring.completions.forget(waiter)

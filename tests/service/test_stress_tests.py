@@ -1,0 +1,183 @@
+"""Stress tests as the service answers them, on the smallest request."""
+
+import json
+import time
+from pathlib import Path
+
+import pytest
+from fastapi.testclient import TestClient
+
+from api_schema.examples import SMALLEST_REQUEST
+from api_schema.stress_answer import StressTestAnswer
+from service.app import GUARDED, create_app
+from service.jobs.child_process import SILENT, JobLimits
+from service.jobs.stress_child import do_stored_work
+from service.routes.stress_tests import router
+from service.settings import Settings
+from service.translation import TRANSLATION
+
+NEVER = "stress_" + "0" * 26
+
+
+@pytest.fixture(scope="module")
+def caller(tmp_path_factory):
+    """A caller of the service as it is run."""
+    settings = Settings(database=tmp_path_factory.mktemp("data") / "plans.sqlite3")
+    with TestClient(create_app(settings, TRANSLATION)) as client:
+        yield client
+
+
+@pytest.fixture(scope="module")
+def plan_id(caller) -> str:
+    """A solved plan of the smallest request."""
+    answer = caller.post("/v1/plans", json=SMALLEST_REQUEST, headers={"Prefer": "wait=50"})
+    assert answer.json()["outcome_kind"] == "solved", answer.text
+    return answer.json()["plan_id"]
+
+
+@pytest.fixture(scope="module")
+def tested(caller, plan_id) -> StressTestAnswer:
+    """The stress test of that plan with every kind of blow."""
+    answer = caller.post(
+        f"/v1/plans/{plan_id}/stress-tests", json={"seconds": 30}, headers={"Prefer": "wait=60"}
+    )
+    assert answer.status_code == 201, answer.text
+    told = StressTestAnswer.model_validate_json(answer.content)
+    assert answer.headers["location"] == f"/v1/stress-tests/{told.stress_test_id}"
+    return told
+
+
+def test_every_blow_has_a_verdict_and_the_counts_add_up(tested, plan_id):
+    """The result names each blow once, counts its verdicts, and arithmetic settles most."""
+    assert (tested.state, tested.plan_id, tested.failure) == ("done", plan_id, None)
+    result = tested.result
+    counts = result.counts
+    assert counts.stands + counts.after_replan + counts.no + counts.not_settled == len(result.blows)
+    settled = counts.stands + counts.after_replan + counts.no
+    assert settled >= len(result.blows) / 2
+    assert tested.progress.states == result.states
+    people = {blow.thing for blow in result.blows if blow.kind == "person"}
+    assert people == {person["person_id"] for person in SMALLEST_REQUEST["roster"]}
+    assert all(blow.why for blow in result.blows if blow.verdict == "no")
+
+
+def test_the_weakest_day_has_most_blows_that_end_the_plan(tested):
+    """No other day has more of them."""
+    ended = [blow.day for blow in tested.result.blows if blow.verdict == "no"]
+    weakest = tested.result.weakest_day
+    assert weakest.no == ended.count(weakest.day) == max(ended.count(day) for day in set(ended))
+
+
+def test_the_result_goes_with_its_cautions(tested):
+    """The people on the spot decide, and nothing here is medical advice."""
+    words = " ".join(caution.text for caution in tested.result.cautions)
+    assert "decide" in words
+    assert "physician" in words
+
+
+def test_a_test_is_read_again_and_stands_in_no_list_of_plans(caller, tested, plan_id):
+    """It has an address of its own, and is no plan."""
+    name = tested.stress_test_id
+    again = StressTestAnswer.model_validate(caller.get(f"/v1/stress-tests/{name}").json())
+    assert again == tested
+    listed = [plan["plan_id"] for plan in caller.get("/v1/plans").json()["plans"]]
+    assert listed == [plan_id]
+    assert caller.get(f"/v1/plans/{name}").status_code == 404
+    assert caller.delete(f"/v1/plans/{name}").status_code == 404
+
+
+def test_only_what_is_asked_for_strikes(caller, plan_id):
+    """One kind and one length give that kind and that length alone."""
+    asked = {"kinds": ["storm"], "storm_nights": [3], "may_use": []}
+    answer = caller.post(
+        f"/v1/plans/{plan_id}/stress-tests", json=asked, headers={"Prefer": "wait=60"}
+    )
+    blows = answer.json()["result"]["blows"]
+    assert {(blow["kind"], blow["nights"]) for blow in blows} == {("storm", 3)}
+    name = answer.json()["stress_test_id"]
+    assert caller.delete(f"/v1/stress-tests/{name}").status_code == 204
+    assert caller.get(f"/v1/stress-tests/{name}").status_code == 404
+
+
+@pytest.mark.parametrize(
+    ("asked", "pointer"),
+    [
+        ({"kinds": ["avalanche"]}, "/kinds/0"),
+        ({"storm_nights": [0]}, "/storm_nights/0"),
+        ({"seconds": 1}, "/seconds"),
+        ({"odds": {}}, "/odds/storms"),
+        ({"odds": {"storms": [{"place": "moon", "share": 0.1}]}}, "/odds/storms/0/place"),
+        (
+            {"odds": {"storms": [{"place": "camp-1", "share": 0.9, "mean_days": 2}]}},
+            "/odds/storms/0/mean_days",
+        ),
+    ],
+)
+def test_a_faulty_question_is_refused_with_its_place(caller, plan_id, asked, pointer):
+    """Each fault names the field."""
+    answer = caller.post(f"/v1/plans/{plan_id}/stress-tests", json=asked)
+    assert answer.status_code == 422
+    assert answer.json()["errors"][0]["pointer"] == pointer
+
+
+def test_odds_are_those_of_the_chances_given(caller, plan_id):
+    """Where it never storms everything holds; where it does, each chance has its error."""
+    certain = {"storms": [{"place": "camp-1", "share": 0}], "scenarios": 1000}
+    stormy = {"storms": [{"place": "camp-2", "share": 0.3, "mean_days": 2}], "scenarios": 5000}
+    found = []
+    for chances in (certain, stormy, stormy):
+        answer = caller.post(
+            f"/v1/plans/{plan_id}/stress-tests",
+            json={"kinds": ["stove"], "odds": chances},
+            headers={"Prefer": "wait=60"},
+        )
+        found.append(answer.json()["result"]["odds"])
+    assert [group["everything"]["chance"] for group in found[0]] == [1.0]
+    (group,) = found[1]
+    assert 0 < group["food"]["chance"] < 1
+    assert 0 < group["food"]["standard_error"] < 0.01
+    assert group["food"]["low"] < group["food"]["chance"] < group["food"]["high"]
+    assert group["one_more_night"][0]["gain"] > 0
+    assert found[1] == found[2]
+
+
+@pytest.mark.parametrize("name", [NEVER, "nonsense", "plan_" + "0" * 26])
+def test_a_test_that_never_was_is_not_found(caller, name):
+    """Reading and deleting it answer 404."""
+    assert caller.get(f"/v1/stress-tests/{name}").status_code == 404
+    assert caller.delete(f"/v1/stress-tests/{name}").status_code == 404
+
+
+def test_without_a_wait_the_test_is_accepted_and_runs(caller, plan_id):
+    """The answer is 202 at once; the result is read later."""
+    answer = caller.post(f"/v1/plans/{plan_id}/stress-tests", json={"kinds": ["stove"]})
+    assert answer.status_code == 202
+    until = time.monotonic() + 60
+    while time.monotonic() < until:
+        told = caller.get(answer.headers["location"]).json()
+        if told["state"] == "done":
+            break
+        time.sleep(0.1)
+    assert told["result"]["outcome"] == "stress_tested"
+
+
+def test_a_key_is_needed_where_the_service_asks_for_keys():
+    """A stress test tells of people and their loads, so that its routes are guarded."""
+    assert router in GUARDED
+
+
+@pytest.mark.slow
+def test_the_guided_six_are_stressed_within_their_minute():
+    """The whole test of the six-person example ends within 60 s, and says what it left open."""
+    request = json.loads((Path("examples") / "guided-six.json").read_text())
+    solved = json.loads(do_stored_work(json.dumps(request).encode(), JobLimits(60, 0), SILENT))
+    assert solved["outcome"] == "solved"
+    document = {"stress_test": {"seconds": 60}, "request": request, "plan": solved["plan"]}
+    begun = time.monotonic()
+    limits = JobLimits(60, 0)
+    told = json.loads(do_stored_work(json.dumps(document).encode(), limits, SILENT))
+    assert time.monotonic() - begun < 60
+    assert sum(told["counts"].values()) == len(told["blows"]) > 300
+    assert told["counts"]["stands"] > 0
+    assert told["counts"]["no"] > 0
+    assert told["weakest_day"]["no"] > 0
