@@ -108,8 +108,6 @@ def _confirm(request: RequestReport, solved: Solved, near: Plan | None) -> tuple
     report = check_plan(request, solved.plan, near)
     said = {goal.goal_id: goal.value for goal in solved.goals}
     disagreements = [finding.message for finding in report.findings]
-    if report.keepers != solved.plan.keepers:
-        disagreements.append("the keepers are others by the checker than by the model")
     disagreements += [
         f"{goal_id} is {value} by the checker, {said[goal_id]} by the model"
         for goal_id, value in report.goals
@@ -120,6 +118,8 @@ def _confirm(request: RequestReport, solved: Solved, near: Plan | None) -> tuple
         for goal in solved.goals
         if goal.bound is not None and goal.value < goal.bound
     ]
+    if report.keepers != solved.plan.keepers:
+        disagreements.append("the keepers are others by the checker than by the model")
     if disagreements:
         raise WithheldPlanError(digest(request.facts.problem), tuple(disagreements))
     return report.remarks
