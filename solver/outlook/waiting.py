@@ -1,7 +1,8 @@
 """How many nights a cook group can sit still where it is, after each night of a plan.
 
 After the night of a day, H is what stands where the group sleeps: night sets, or fuel [mL].
-One more night takes a: n sets for n people, or their fuel with its margin. Then
+One more night takes a: n sets for n people, or the fuel of all who eat from the kitchen, with its
+margin. Then
 
 - `until_bare` is the largest k with k a <= H: after that nothing is left here;
 - `until_turn_round` is the largest k with H - k a >= min(t a + 1, L a), t the setting
@@ -23,6 +24,7 @@ from solver.checker.ledger.meals import Meal
 from solver.checker.ledger.replay import Replay
 from solver.checker.ledger.times import after_night
 from solver.checker.queries.holdings import fuel_ml, held, night_sets
+from solver.checker.queries.kitchens import burnt_for
 from solver.problem import CookGroup
 from solver.quantities import share_up
 
@@ -74,7 +76,7 @@ def waits(replay: Replay) -> Iterator[Wait]:
 def _wait(replay: Replay, group: CookGroup, meal: Meal) -> Wait:
     facts = replay.facts
     burnt_ml = share_up(
-        amount=meal.people * meal.night_set.fuel_ml,
+        amount=burnt_for(facts, meal),
         percent=100 + facts.problem.fuel_margin_percent,
     )
     sets = night_sets(facts, group.cook_group_id)

@@ -12,7 +12,7 @@ from pathlib import Path
 import httpx
 
 
-def until(claim: Callable[[], bool], *, seconds: float = 10.0) -> None:
+def until(claim: Callable[[], bool], *, seconds: float = 30.0) -> None:
     """Wait until the claim is true; fail after so many seconds."""
     end = time.monotonic() + seconds
     while not claim():

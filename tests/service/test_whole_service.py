@@ -2,6 +2,7 @@
 
 import csv
 import io
+import os
 import subprocess
 import sys
 from collections import defaultdict
@@ -180,7 +181,16 @@ def test_the_web_process_never_loads_the_solver():
 ROOT = Path(__file__).parents[2]
 PHASES = [
     "examples,fuzzing,stateful",
-    pytest.param("coverage", marks=pytest.mark.slow),
+    pytest.param(
+        "coverage",
+        marks=[
+            pytest.mark.slow,
+            pytest.mark.skipif(
+                "HAULWRIGHT_LONG" not in os.environ,
+                reason="the long form of the contract run: set HAULWRIGHT_LONG=1",
+            ),
+        ],
+    ),
 ]
 
 
