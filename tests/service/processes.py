@@ -30,10 +30,25 @@ def parent_of(process: int) -> int:
     return 0 if state == "Z" else int(parent)
 
 
-def solving_under(service: int) -> list[int]:
-    """The processes that solve for a service: its grandchildren, by way of the fork server."""
+def command_of(process: int) -> str:
+    """The command line of a process, empty where there is none."""
+    try:
+        return Path(f"/proc/{process}/cmdline").read_text(encoding="utf-8", errors="replace")
+    except OSError:
+        return ""
+
+
+def solving_under(service: int, job: str = "") -> list[int]:
+    """The processes that solve for a service: its grandchildren, by way of the fork server.
+
+    With a job, only those whose fork server was started for it.
+    """
     processes = [int(entry.name) for entry in Path("/proc").iterdir() if entry.name.isdigit()]
-    return [process for process in processes if parent_of(parent_of(process)) == service]
+    return [
+        process
+        for process in processes
+        if parent_of(parent_of(process)) == service and job in command_of(parent_of(process))
+    ]
 
 
 @dataclass

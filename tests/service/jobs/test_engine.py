@@ -9,6 +9,7 @@ import pytest
 
 from service.errors import ServiceProblem
 from tests.service.fake_jobs import PROGRESS
+from tests.service.fake_translation import TRANSLATION
 from tests.service.processes import parent_of, solving_under, until
 
 
@@ -24,8 +25,10 @@ def read(client, plan_id: str) -> dict:
 
 def running_child() -> int:
     """The process of the one solve that is running."""
-    until(lambda: len(solving_under(os.getpid())) == 1)
-    return solving_under(os.getpid())[0]
+    # Other services of this test run may have processes of their own that wait for questions.
+    job = TRANSLATION.solve_job
+    until(lambda: len(solving_under(os.getpid(), job)) == 1)
+    return solving_under(os.getpid(), job)[0]
 
 
 @pytest.mark.parametrize(
