@@ -20,8 +20,8 @@ _START_SECONDS = 10.0
 """Time for a child of a fork server that has given one before [s]."""
 _TICK_SECONDS = 0.1
 _FROZEN_SECONDS = 0.5
-_TIMES_MORE = 3
-"""How often a child near its end may have the grace again [1]."""
+_TIMES_MORE, _GRACES_MORE = 3, 3.0
+"""How often a child near its end has more time, and how much, in times of the grace [1]."""
 """The most that one tick of a watchdog counts [s]; more means that the process was frozen."""
 _OUT_OF_MEMORY_WORDS = ("bad_alloc", "MemoryError", "Cannot allocate memory")
 
@@ -136,8 +136,8 @@ class Watchdog:
     """Ends a child after so many seconds, whatever its parent is busy with.
 
     Time in which this process itself was frozen does not count, because an answer may wait. A child
-    that tells of a stage when little time is left has the grace again, a few times: on a busy
-    machine it may have its plan already, and need longer to check and write it.
+    that tells of a stage when little time is left has three times the grace, at most three times:
+    on a busy machine it may have its plan already, and need longer to check and write it.
     """
 
     def __init__(self, child: Child, *, seconds: float, grace_seconds: float = 0.0) -> None:
@@ -161,9 +161,10 @@ class Watchdog:
 
     def hear(self) -> None:
         """The child told of a stage."""
-        if self._seconds_left < self._grace_seconds and self._times_more > 0:
+        more = _GRACES_MORE * self._grace_seconds
+        if self._seconds_left < more and self._times_more > 0:
             self._times_more -= 1
-            self._seconds_left = self._grace_seconds
+            self._seconds_left = more
 
     def _watch(self) -> None:
         seen = time.monotonic()

@@ -217,7 +217,7 @@ def test_a_child_that_tells_of_a_stage_near_its_end_has_more_time(heard, alive):
     """It lives on for the grace, however often it tells; a silent one is ended at once."""
     ended = threading.Event()
     child = SimpleNamespace(end=ended.set)
-    with Watchdog(child, seconds=0.4, grace_seconds=0.6) as watchdog:
+    with Watchdog(child, seconds=0.4, grace_seconds=0.2) as watchdog:
         for _ in range(heard):
             watchdog.hear()
         assert ended.wait(0.55) is not alive
@@ -227,7 +227,7 @@ def test_a_child_that_tells_of_a_stage_near_its_end_has_more_time(heard, alive):
 def test_time_is_not_given_without_an_end():
     """A child that tells of stages all the time is ended all the same."""
     ended = threading.Event()
-    with Watchdog(SimpleNamespace(end=ended.set), seconds=0.2, grace_seconds=0.2) as watchdog:
+    with Watchdog(SimpleNamespace(end=ended.set), seconds=0.2, grace_seconds=0.1) as watchdog:
         for _ in range(40):
             watchdog.hear()
             if ended.wait(0.1):
