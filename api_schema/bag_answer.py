@@ -13,7 +13,7 @@ from api_schema.strict import IsoDate, StrictModel
 
 
 class BagAnswer(StrictModel):
-    """A label for so many alike bags or containers, or for the bag of one person."""
+    """A label for `count` alike bags or containers, or for the bag of one person."""
 
     kind: Literal["food", "fuel", "personal"]
     owner: str = Field(description="The person, or the cook group.")
@@ -27,8 +27,8 @@ class BagAnswer(StrictModel):
     first_date: IsoDate | None
     used_at: str | None = Field(description="The place where it is used first.")
     waits_at: list[str] = Field(
-        description="The places where such things stand on nights before that, the start place "
-        "left out. For a reserve, all places where they stand."
+        description="The places where such things stand on the nights before the first day of use, "
+        "except the start place. For a reserve, all places where they stand."
     )
     basis: BasisName = Field(description=BASIS)
 

@@ -16,7 +16,7 @@ class CalendarDayAnswer(StrictModel):
 
 
 class CalendarAnswer(StrictModel):
-    """One calendar, as a request can take it, with what its plan comes to."""
+    """One calendar, in the form of a request, with figures of its plan."""
 
     calendar: list[list[str] | CalendarDayAnswer] = Field(
         description="The `calendar` of a request for a plan."
@@ -25,26 +25,26 @@ class CalendarAnswer(StrictModel):
     peak: float
     bound: float = Field(description="No plan with this calendar has a lower peak.")
     heavy_person_trips: int = Field(
-        description="On how many trips of a person a load is over 90 % of a cap."
+        description="How many loads are over 90 % of their cap. A person on a trip counts once."
     )
     carries: dict[str, int] = Field(
-        description="Carries by leg, as from and to with a slash.", examples=[{"road/camp-1": 1}]
+        description="Carries by leg. A leg is written as from/to.", examples=[{"road/camp-1": 1}]
     )
     rests: dict[str, int] = Field(description="Days without travel after the move, by place.")
 
 
 class CurvePointAnswer(StrictModel):
-    """The calendar with the least peak of those with no more days."""
+    """The calendar with the least peak of all with at most this many days."""
 
     days: int
     best: CalendarAnswer
     gap: float = Field(
-        description="No calendar that the rules allow, with no more days, has a peak "
-        "lower than this one's by more than the gap."
+        description="No allowed calendar with at most this many days has a peak that is lower by "
+        "more than the gap."
     )
     calmer: CalendarAnswer | None = Field(
-        description="One with fewer heavy person-trips and a peak at most 0.02 higher, of those "
-        "that were solved."
+        description="A solved calendar with fewer heavy person-trips and a peak at most 0.02 "
+        "higher. It is null if there is none."
     )
 
 
@@ -54,15 +54,15 @@ class CalendarsAnswer(StrictModel):
     reference: str | None
     curve: list[CurvePointAnswer]
     chosen: CalendarAnswer | None = Field(
-        description="The calendar with the least of the figure asked for, within the limits. It "
-        "is null if none was found."
+        description="The calendar with the least value of the figure in `minimise`, within "
+        "`limits`. It is null if none was found."
     )
     chosen_is_proven: bool = Field(
-        description="Whether no calendar that the rules allow has less of it within the limits, "
-        "by more than the tolerance."
+        description="Whether it is proven that no allowed calendar within the limits has a value "
+        "that is lower by more than the tolerance."
     )
     allowed: int = Field(description="How many calendars the rules allow.")
-    solved: int = Field(description="How many of them were solved whole.")
-    left_open: int = Field(description="How many were not looked at when the time ended.")
+    solved: int = Field(description="How many of them were solved completely.")
+    left_open: int = Field(description="How many calendars were still open when the time ended.")
     assumptions: list[AssumptionAnswer]
     cautions: list[CautionAnswer]

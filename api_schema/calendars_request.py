@@ -31,7 +31,7 @@ class AllowedAtPlace(Allowed):
 
 
 class FigureLimits(StrictModel):
-    """Limits on figures of the table; those of the goal and of the others."""
+    """Limits on the figures of a calendar. They may include the figure to minimise."""
 
     peak: float | None = Field(default=None, gt=0, le=1, description="As a share of the caps.")
     days: int | None = Field(default=None, ge=1, le=120)
@@ -39,31 +39,32 @@ class FigureLimits(StrictModel):
 
 
 class CalendarsRequest(StrictModel):
-    """A request for a plan, and the rules by which its calendar may be chosen anew.
+    """A request for a plan, and rules for the choice of another calendar.
 
     Moves outbound, back-carries, and all that comes after the last move stay as given.
     """
 
     request: PlanRequest
-    days: int = Field(ge=1, le=120, description="How many days there are at most.")
+    days: int = Field(ge=1, le=120, description="The most days that a calendar may have.")
     carries: Allowed | None = Field(
-        default=None, description="Carries on each leg outbound. Up to 2 if not given."
+        default=None, description="Carries on each leg outbound. If not given, up to 2."
     )
     carries_on: list[AllowedOnLeg] = Field(default_factory=list, max_length=30)
     rests: Allowed | None = Field(
         default=None,
-        description="Days without travel at each place, right after the move to it. As in the "
-        "request's calendar if not given.",
+        description="Days without travel at each place, right after the move to it. If not given, "
+        "as in the calendar of the request.",
     )
     rests_at: list[AllowedAtPlace] = Field(default_factory=list, max_length=30)
     tolerance: float = Field(
         default=0.005,
         ge=0,
         le=0.1,
-        description="A calendar is not solved if its peak can be lower by no more than this.",
+        description="The search skips a calendar if it can lower the peak by at most this much.",
     )
     minimise: FigureName = Field(
-        default="peak", description="The figure that `chosen` has least of, within `limits`."
+        default="peak",
+        description="The figure that `chosen` makes as low as possible, within `limits`.",
     )
     limits: FigureLimits | None = None
     seconds: int = Field(default=60, ge=2, le=120, description="Time to look for calendars.")

@@ -53,8 +53,12 @@ class CheckAnswer(StrictModel):
         description="The number of rules that were checked for this request and plan."
     )
     findings: list[FindingAnswer] = Field(
-        description="The hard rules that are broken, the first thousand places."
+        description="The places where hard rules are broken, at most a thousand."
     )
-    findings_left_out: int = Field(ge=0, description="Places beyond those; usually 0.")
-    remarks: list[RemarkAnswer] = Field(description="The first thousand.")
-    remarks_left_out: int = Field(ge=0, description="Remarks beyond those; usually 0.")
+    findings_left_out: int = Field(
+        ge=0, description="How many more places were left out. Usually 0."
+    )
+    remarks: list[RemarkAnswer] = Field(description="At most a thousand.")
+    remarks_left_out: int = Field(
+        ge=0, description="How many more remarks were left out. Usually 0."
+    )

@@ -6,7 +6,7 @@ from api_schema.strict import StrictModel
 
 
 class ClashMemberAnswer(StrictModel):
-    """One requirement of those that clash, with its numbers."""
+    """One of the requirements that clash, with its numbers."""
 
     rule_id: str
     message: str
@@ -17,11 +17,11 @@ class ClashMemberAnswer(StrictModel):
     person_ids: list[str] = Field(description="Whose caps it is about.")
     unit_ids: list[str] = Field(description="The things that it is about.")
     where: dict[str, str | int] = Field(
-        description="Where it holds: day, step, place, person, as far as it has any."
+        description="Where it holds. It has the day, step, place and person that apply."
     )
     amount: int | None = Field(
-        description="By how much it alone would have to give way if loads could be divided. It is "
-        "null if it can only be let go as a whole."
+        description="How much this requirement alone would have to change if loads could be "
+        "divided. It is null if it can only be dropped as a whole."
     )
     unit: str | None = Field(examples=["g"])
     is_needed: bool = Field(

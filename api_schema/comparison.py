@@ -1,4 +1,4 @@
-"""Comparisons on the wire: an expedition with named variants, and the table of what comes of it."""
+"""Comparisons on the wire: an expedition and its named variants."""
 
 from __future__ import annotations
 
@@ -13,19 +13,19 @@ MOST_VARIANTS = 50
 
 
 class VariantRequest(StrictModel):
-    """One variant: a merge patch, named edits, or both. The edits are done after the patch."""
+    """One variant: a merge patch, named edits, or both. The patch is applied before the edits."""
 
     name: Name = Field(examples=["without the third"])
     patch: dict[str, object] | None = Field(
         default=None,
         description="A JSON merge patch (RFC 7396) of the base. A list in it replaces the whole "
-        "list of the base, and null takes a field out, so that its default counts.",
+        "list of the base, and null removes a field, so that its default holds.",
         examples=[{"start_date": "2027-05-22"}],
     )
     edits: list[NamedEdit] = Field(
         default=[],
         max_length=50,
-        description="Changes by id, done in order.",
+        description="Changes by id, applied in order.",
         examples=[[{"edit": "without", "person_id": "third"}]],
     )
 

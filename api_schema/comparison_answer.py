@@ -31,7 +31,7 @@ class VariantFaultAnswer(StrictModel):
 
 
 class ComparisonRowAnswer(StrictModel):
-    """One variant, and what came of it. The first row is the base."""
+    """One variant and its result. The first row is the base."""
 
     name: str
     edits: list[str] = Field(description="What the named edits did.", examples=[["roster 6 -> 5"]])
@@ -40,7 +40,7 @@ class ComparisonRowAnswer(StrictModel):
         "the variant is faulty or was not accepted."
     )
     state: PlanStateName | Literal["faulty", "not_accepted"] = Field(
-        description="The state of the plan. `faulty`: the variant is no request in order. "
+        description="The state of the plan. `faulty`: the variant is not a valid request. "
         "`not_accepted`: too many plans were waiting."
     )
     errors: list[VariantFaultAnswer] = Field(
@@ -54,7 +54,7 @@ class ComparisonRowAnswer(StrictModel):
         max_length=500, description="What differs from the base in the request."
     )
     difference: str | None = Field(
-        description="Where to read what differs from the base in full.",
+        description="Where to read all differences from the base.",
         examples=["/v1/plans/plan_01m894y1x3y07966fb6kk0wj7j/difference?to=plan_01m8"],
     )
 

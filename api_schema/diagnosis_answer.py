@@ -26,10 +26,10 @@ class ChangeAnswer(StrictModel):
 
     kind: ChangeKindName
     text: str = Field(examples=["raise the pack cap of third by 1.6 kg"])
-    amount: int | None = Field(description="By how much, for a change that has an amount.")
+    amount: int | None = Field(description="The amount of the change, if it has one.")
     unit: str | None = Field(examples=["g"])
     about: dict[str, str | int] = Field(
-        description="What is changed: person, unit, sled, place, leg, as far as it has any."
+        description="What is changed. It has the person, unit, sled, place and leg that apply."
     )
 
 
@@ -43,11 +43,11 @@ class ChangesThatHelpAnswer(StrictModel):
 
 
 class DiagnosisAnswer(StrictModel):
-    """What was found out in the time that was left."""
+    """What was found in the time that was left."""
 
     clash: list[ClashMemberAnswer] = Field(
-        description="Requirements that no plan keeps together. There may be more such sets. It is "
-        "empty if none was found with divisible loads."
+        description="Requirements that no plan can keep together. There may be more such sets. It "
+        "is empty if no clash was found with divisible loads."
     )
     none_can_be_left_out: bool = Field(
         description="Whether each requirement of the clash is needed for it."
@@ -56,13 +56,12 @@ class DiagnosisAnswer(StrictModel):
         description="What the clash takes for granted, in words.", examples=[["the calendar"]]
     )
     changes_that_help: list[ChangesThatHelpAnswer] = Field(
-        description="Each entry alone allows a plan. What costs least in the field comes first."
+        description="Each entry by itself allows a plan. The one that costs least in the field "
+        "comes first."
     )
     tried: int = Field(description="How many changes were judged.")
-    not_tried: int = Field(
-        description="How many changes that may help were left when the time ended."
-    )
+    not_tried: int = Field(description="How many changes that may help were not tried in time.")
     nearest_plan_breaks: list[BreakageAnswer] = Field(
-        description="What the nearest plan breaks, and by how much. It is a diagnosis: nobody may "
-        "go by that plan, and it is not given. It is empty if none was found."
+        description="What the nearest plan breaks, and by how much. It is only a diagnosis. Nobody "
+        "may follow that plan, so it is not given. The list is empty if no such plan was found."
     )

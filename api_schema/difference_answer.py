@@ -1,4 +1,4 @@
-"""What differs between two plans on the wire: in what was asked and in what came of it."""
+"""What differs between two plans on the wire: in their requests and results."""
 
 from __future__ import annotations
 
@@ -18,7 +18,7 @@ class InputDifferenceAnswer(StrictModel):
     model_config = ConfigDict(validate_by_name=True)
 
     where: str = Field(
-        description="The way to the part. Entries of a list have their id in place of a number.",
+        description="The path of the part. It has the id of a list entry instead of its number.",
         examples=["/roster/third/pack_cap"],
     )
     kind: Literal["added", "removed", "changed"]

@@ -11,12 +11,12 @@ from api_schema.strict import NUMBER, WHOLE, Id, StrictModel, UnitId
 WorkedOut: TypeAlias = Annotated[
     Any,
     Field(default=None),
-    WithJsonSchema({"description": "The check works this out again. What is sent is ignored."}),
+    WithJsonSchema({"description": "The check computes this itself and ignores what you send."}),
 ]
 
 
 class EditedStowed(StrictModel):
-    """Units of one kind. If mass and volume are not given, they are worked out."""
+    """Units of one kind. If mass and volume are not given, the check computes them."""
 
     unit_id: UnitId = Field(examples=["all/low"])
     count: Annotated[int, Field(ge=0, le=10_000), WHOLE]

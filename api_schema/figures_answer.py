@@ -1,4 +1,4 @@
-"""The figures of a plan on the wire: what one compares two plans by."""
+"""The figures of a plan on the wire, for comparing plans."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ from api_schema.strict import StrictModel
 
 
 class PlanFiguresAnswer(StrictModel):
-    """What one plan comes to, or why there is none. Figures are null where there is no plan."""
+    """The figures of one plan, or why there is none. Without a plan the figures are null."""
 
     outcome: OutcomeKindName
     reason: str | None = Field(

@@ -18,7 +18,7 @@ class ContainerRequest(StrictModel):
     cook_group: Id | None = Field(
         default=None,
         description="If not given, each cook group has containers of this kind, and this many. "
-        "Those with a menu of their own use the fuel of their kitchen.",
+        "People with a menu of their own use the fuel of their kitchen.",
     )
     content: Annotated[Volume, Range("1 mL", "100 L")] = Field(
         description="The usable fuel in one container.", examples=["750 mL"]

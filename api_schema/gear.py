@@ -167,10 +167,10 @@ class ItemRequest(PersonalItemRequest):
     )
     keeper: Id | None = Field(
         default=None,
-        description="The person who is to have the item on every trip on which it rides and the "
-        "person takes part. This is a preference: a plan that does not meet it reports it under "
-        "`keeper_has_it`. Of several alike, and of all parts, the person has every one; of kit "
-        "that each rope team has of its own, only what belongs to the person's team.",
+        description="The person who should have the item on every trip on which both are. This is "
+        "a preference: a plan that does not meet it reports this under `keeper_has_it`. If there "
+        "are several alike, or several parts, the person should have all of them. If each rope "
+        "team has its own, the person should have only those of their team.",
         examples=["lead"],
     )
     rope_team: Id | None = Field(

@@ -22,9 +22,9 @@ class ElsewhereAnswer(StrictModel):
     count: int
     reason: Literal["not_on_trip", "load", "volume", "other"] = Field(
         description="Why the keeper does not have it. `not_on_trip`: the keeper takes no part in "
-        "the trip. `load`: with it the keeper's load fraction would be above the peak load. "
-        "`volume`: the keeper has no room for it. `other`: the caps do not forbid it, but rules "
-        "that keep things apart, preferences or the balance of loads."
+        "the trip. `load`: with it, the keeper's load fraction would be above the peak load. "
+        "`volume`: the keeper has no room for it. `other`: not the caps but something else is the "
+        "reason, for example a rule that keeps things apart, a preference or the balance of loads."
     )
 
 
@@ -39,8 +39,8 @@ class KeeperAnswer(StrictModel):
     name: str | None = Field(description="The name given in the request.")
     count: int = Field(description="How many there are.")
     person_id: str = Field(
-        description="The keeper: who the request names, otherwise who has most units over all "
-        "trips."
+        description="The keeper. It is the person whom the request names, or else the person who "
+        "has most units over all trips."
     )
     is_named: bool = Field(description="Whether the request names this keeper.")
     from_day: int = Field(description="The day of the first trip on which it rides.")

@@ -1,4 +1,4 @@
-"""Tonight's kitchen on the wire: who brought the stove and the pot, which sets and fuel."""
+"""Tonight's kitchen on the wire: who brought stove and pot, and which sets and fuel are used."""
 
 from __future__ import annotations
 
@@ -13,8 +13,8 @@ class KitchenThingAnswer(StrictModel):
     thing: str
     count: int
     brought_by: dict[str, int] = Field(
-        description="Who brought how many on the last trip on which any came. It is empty for "
-        "what was there at the start.",
+        description="Who brought how many on the last trip that brought any. It is empty for "
+        "things that were there at the start.",
         examples=[{"lead": 1}],
     )
     brought_day: int | None = Field(description="The day of that trip.")
@@ -34,5 +34,6 @@ class KitchenAnswer(StrictModel):
     pots: list[KitchenThingAnswer]
     food: list[KitchenThingAnswer] = Field(description="The bags that are opened.")
     fuel: list[KitchenThingAnswer] = Field(
-        description="The containers there after the night that are not empty, those in use first."
+        description="The containers at the place that are not empty after the night. Those in use "
+        "come first."
     )

@@ -21,7 +21,7 @@ class LoadDifferenceAnswer(StrictModel):
 
 
 class TakenDifferenceAnswer(StrictModel):
-    """One kind of thing of which the plans take along different numbers."""
+    """One kind of thing, if the plans take different numbers of it."""
 
     unit_id: str
     thing: str

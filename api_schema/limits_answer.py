@@ -28,21 +28,25 @@ class StepAnswer(StrictModel):
     about: dict[str, str | int]
     verdict: Literal["lowers", "raises", "same_proven", "none_found", "no_plan", "not_tried"] = (
         Field(
-            description="`lowers`: a plan with a lower peak was found. `raises`, `same_proven`: "
-            "proven. `none_found`: none was found, but there may be one. `no_plan`: there is no "
-            "plan with it, or it breaks a rule. `not_tried`: the time ended before."
+            description="`lowers`: a plan with a lower peak was found. `raises`: it is proven that "
+            "the peak rises. `same_proven`: it is proven that the peak cannot get lower. "
+            "`none_found`: no plan with a lower peak was found, but there may be one. `no_plan`: "
+            "with this step there is no plan, or it breaks a rule. `not_tried`: the time ended "
+            "first."
         )
     )
-    peak: float | None = Field(description="The peak load of the plan that was found with it.")
+    peak: float | None = Field(
+        description="The peak load of the plan that was found with this step."
+    )
     bound: float | None = Field(description="No plan with this step has a lower peak.")
     gain: float | None = Field(description="Today's peak minus the new one.")
     more_than_the_gap: bool = Field(
-        description="Whether the change is more than was left unproven of today's peak."
+        description="Whether the peak changes by more than the gap of today's peak."
     )
 
 
 class LimitsThatBindAnswer(StrictModel):
-    """What sets the peak load of a plan, and the worth of one step of anything."""
+    """What sets the peak load of a plan, and what one step more or less of a thing changes."""
 
     plan_id: str
     cautions: list[CautionAnswer]
@@ -50,13 +54,14 @@ class LimitsThatBindAnswer(StrictModel):
     bound: float
     binding: list[BindingLimitAnswer]
     steps: list[StepAnswer] = Field(
-        description="Gains first, then what is not known, then what makes no difference or harm."
+        description="Steps that lower the peak come first, then those that are not known, then "
+        "those that change nothing or do harm."
     )
     nothing_short_of: str | None = Field(
-        description="The step that costs least in the field of those that lower the peak. It is "
-        "null if nothing lowers it, or if a cheaper step was not tried."
+        description="Of the steps that lower the peak, the one that costs least in the field. It "
+        "is null if nothing lowers it, or if a cheaper step was not tried."
     )
     nothing_lowers_the_peak: bool = Field(
         description="Whether every step was judged and none lowers the peak."
     )
-    not_tried: int = Field(description="How many steps were left when the time ended.")
+    not_tried: int = Field(description="How many steps were not tried in time.")

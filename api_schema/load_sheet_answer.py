@@ -11,7 +11,7 @@ from api_schema.strict import IsoDate, StrictModel
 
 
 class SheetKeeperAnswer(StrictModel):
-    """A thing of which there is one, and who keeps it."""
+    """A thing that exists only once, and its keeper."""
 
     thing: str = Field(examples=["stove"])
     person_id: str
@@ -36,15 +36,15 @@ class SheetRowAnswer(StrictModel):
     thing: str = Field(examples=["sleeping bag of lead"])
     count: int
     kg: float
-    keeper: str | None = Field(description="Who keeps it, if there is one of it and all share it.")
+    keeper: str | None = Field(description="The keeper, if it is a single piece of shared kit.")
     taken_over_from: str | None = Field(
-        description="Who had it on the trip before on which it rode, if it changes hands here."
+        description="If it changes hands here, the person who had it on its trip before."
     )
-    reason: str | None = Field(description="Why it changes hands, from what the loads show.")
+    reason: str | None = Field(description="Why it changes hands, as far as the loads show it.")
 
 
 class LoadSheetAnswer(StrictModel):
-    """Who has what by name. This is for paper. `/loads` gives the same with the unit ids."""
+    """Who has what, by name, for paper. `/loads` gives the same with the unit ids."""
 
     plan_id: PlanId
     reference: str | None

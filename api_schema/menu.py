@@ -18,9 +18,9 @@ class NightSetRequest(StrictModel):
     cook_group: Id | None = Field(default=None, description="If not given, all cook groups use it.")
     menu: Id | None = Field(
         default=None,
-        description="Only those eat the set whose `menu` in the roster is this one. A menu needs "
-        "all sets of its people, storm sets too. Sets of different menus may have the same id. If "
-        "not given, all those eat it who have no menu of their own.",
+        description="Only people with this `menu` in the roster eat the set. A menu needs all sets "
+        "for its people, storm sets too. Sets of different menus may have the same id. If not "
+        "given, everybody without a menu of their own eats it.",
         examples=["vegetarian"],
     )
     mass: Mass = Field(description="The gross mass of one set.", examples=["980 g"])
@@ -109,8 +109,8 @@ class SetAtRequest(StrictModel):
     )
     menu: Id | None = Field(
         default=None,
-        description="The menu of the set. If not given, it is for those without a menu of their "
-        "own.",
+        description="The menu of the set. If not given, the set is for people without a menu of "
+        "their own.",
     )
 
 

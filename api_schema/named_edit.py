@@ -1,4 +1,4 @@
-"""Named edits on the wire: one change of a request for each, by id."""
+"""Named edits on the wire: each is one change of a request, by id."""
 
 from __future__ import annotations
 

@@ -131,8 +131,8 @@ class SolvedAnswer(_Answer):
         "first. It is null if the heuristic finds no plan."
     )
     greedy_reason: str | None = Field(
-        description="On which day the hand-packing heuristic came to nothing, and why. It is null "
-        "if it found a plan, or if the plan was not searched for anew."
+        description="On which day the hand-packing heuristic failed, and why. It is null if it "
+        "found a plan, or if there was no new search."
     )
     goals: list[GoalAnswer]
     plan: PlanDocument
@@ -210,8 +210,8 @@ class InfeasibleAnswer(_Answer):
     outcome: Literal["infeasible"]
     conflicts: list[ConflictAnswer]
     diagnosis: DiagnosisAnswer | None = Field(
-        description="A set of requirements that clash, and changes that were shown to help, each "
-        "by solving. It is null if the time ended first."
+        description="A set of requirements that clash, and changes that help. Each was shown to "
+        "help by solving again. It is null if the time ended first."
     )
     solve: SolveAnswer
 

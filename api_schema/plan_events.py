@@ -23,15 +23,17 @@ PlanEventName = Literal[
 
 
 class PlanEventAnswer(StrictModel):
-    """One thing that happened to a plan; the `data` of one event of its stream."""
+    """One thing that happened to a plan. It is the `data` of one event of the stream."""
 
     plan_id: PlanId
     number: int = Field(ge=1, description="Counts from 1 within the plan. It is the event's id.")
     event: PlanEventName = Field(
-        description="`requeued`: the solve was interrupted through no fault of the plan, or broke, "
-        "and begins anew. `finishing` and `cancelling`: a caller asked for it. After `done`, "
-        "`failed` or `cancelled` nothing more happens.",
+        description="`requeued`: the solve was interrupted or crashed, and begins again. "
+        "`finishing` and `cancelling`: a caller asked for it. After `done`, `failed` or "
+        "`cancelled` nothing more happens.",
         examples=["progress"],
     )
     at: Moment
-    progress: ProgressAnswer | None = Field(description="Of an event `progress`. Otherwise null.")
+    progress: ProgressAnswer | None = Field(
+        description="The progress, if `event` is `progress`. Otherwise null."
+    )

@@ -23,7 +23,7 @@ from api_schema.strict import WHOLE, Flag, Id, IsoDate, StrictModel
 
 
 class NearPlanRequest(StrictModel):
-    """A former plan that the answer is to stay near to. Give its id or its trips."""
+    """A former plan. The answer stays near to it. Give its id or its trips."""
 
     plan_id: PlanId | None = Field(
         default=None,
@@ -33,13 +33,13 @@ class NearPlanRequest(StrictModel):
     trips: list[EditedTrip] | None = Field(
         default=None,
         max_length=2000,
-        description="The trips of a plan, as in an answer. It may be of another request, such as "
-        "the one before a change, and may break any rule.",
+        description="The trips of a plan, as in an answer. They may come from another request, "
+        "such as the one before a change, and may break any rule.",
     )
     tolerance: Percent | None = Field(
         default=None,
-        description="How much higher than its least value the peak load may be, as a share of it, "
-        "so that the plan stays near. If not given, 0.5 %.",
+        description="How much the peak load may rise above its least value so that the plan stays "
+        "near, as a share of that value. If not given, 0.5 %.",
         examples=["0.5 %"],
     )
 
@@ -51,7 +51,7 @@ class OptionsRequest(StrictModel):
         default=None, description="The most wall time for the search.", examples=["30 s"]
     )
     workers: Annotated[int, Field(ge=1, le=8), WHOLE] | None = Field(
-        default=None, description="How many threads race, where `racing` is true."
+        default=None, description="How many threads race, if `racing` is true."
     )
     racing: Flag = Field(
         default=False,
@@ -68,9 +68,8 @@ class OptionsRequest(StrictModel):
     )
     near_plan: NearPlanRequest | None = Field(
         default=None,
-        description="A former plan. Right after the peak load, as few units as possible ride with "
-        "people who did not have them on that trip of the former plan. The goal `closeness` "
-        "counts them.",
+        description="A former plan. Right after the peak load, the goal `closeness` makes as few "
+        "units as possible ride with people who did not have them on that trip of the former plan.",
     )
     seed: Annotated[int, Field(ge=0, le=2**31 - 1), WHOLE] | None = Field(default=None)
 
@@ -96,9 +95,9 @@ class PlanRequest(StrictModel):
         default=[],
         max_length=47,
         description="People of the roster who stay at home. Their sleds, personal kit, seats on "
-        "flights and evacuations are left out, and what belongs to a rope team or cook group that "
+        "flights and evacuations are left out. So is everything of a rope team or cook group that "
         "nobody is left in. Counts that follow from the number of people get smaller. Counts that "
-        "are given stay. The assumptions list what was done and what to look at again.",
+        "the request gives stay. The assumptions list what was done and what to look at again.",
         examples=[["third"]],
     )
     sleds: list[SledRequest] | None = Field(

@@ -52,12 +52,12 @@ class PlanSummaryAnswer(StrictModel):
     finished_at: Moment | None
     attempt: int = Field(ge=0, description="How often the solve was started.")
     wire_version: str | None = Field(
-        description="The version of this interface that the outcome was written with.",
+        description="The version of this interface with which the outcome was written.",
         examples=["v1-2f0c9d1be8a4"],
     )
     rules_version: str | None = Field(
-        description="The version of the rules that the plan was made and checked with. "
-        "`GET /v1/plans/{plan_id}/check` checks it again under today's.",
+        description="The version of the rules by which the plan was made and checked. `GET "
+        "/v1/plans/{plan_id}/check` checks it again under today's rules.",
         examples=["8d2e4b17c6f0"],
     )
 
@@ -67,7 +67,7 @@ class PlanResourceAnswer(PlanSummaryAnswer):
 
     progress: ProgressAnswer | None = Field(description="The progress of a running solve.")
     outcome: Annotated[OutcomeAnswer, Field(discriminator="outcome")] | None = Field(
-        description="It is null until the state is final, and of a cancelled plan."
+        description="It is null until the state is final, and always null for a cancelled plan."
     )
 
 

@@ -1,4 +1,4 @@
-"""Shopping on the wire: what to buy and to get ready, and what was assumed of it."""
+"""Shopping on the wire: what to buy and to get ready, and what was assumed about it."""
 
 from __future__ import annotations
 
@@ -14,9 +14,9 @@ from api_schema.unit_answer import UnitKindName
 BasisName = Literal["given", "assumed", "volume_assumed"]
 
 BASIS = (
-    "Where mass and volume come from. `given`: both are in the request. `assumed`: both are a "
-    "default; weigh it and plan again. `volume_assumed`: the volume is estimated from the mass. A "
-    "request does not say what was weighed."
+    "Where mass and volume come from. `given`: both are in the request. `assumed`: both are "
+    "defaults. Weigh the thing and plan again. `volume_assumed`: the volume is estimated from the "
+    "mass. A request does not say what was weighed."
 )
 
 

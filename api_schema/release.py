@@ -1,4 +1,4 @@
-"""Releasing a plan: the one of a reference that holds, and who stands for it."""
+"""Releasing a plan: which plan of a reference holds, and who answers for it."""
 
 from __future__ import annotations
 
@@ -12,13 +12,13 @@ class ReleaseRequest(StrictModel):
     """Who releases a plan."""
 
     released_by: Name = Field(
-        description="The name or the role of the person who stands for the plan.",
+        description="The name or the role of the person who answers for the plan.",
         examples=["operations desk"],
     )
 
 
 class ReleaseAnswer(StrictModel):
-    """One release of a plan. The newest of a reference holds; it supersedes the earlier ones."""
+    """One release of a plan. The newest of a reference holds and supersedes the earlier ones."""
 
     plan_id: PlanId
     reference: str
@@ -31,7 +31,7 @@ class ReleaseAnswer(StrictModel):
         pattern=r"^[0-9a-f]{64}$",
     )
     superseded_by: PlanId | None = Field(
-        description="The plan that holds for the reference now; null while this one does."
+        description="The plan that holds for the reference now. It is null while this plan holds."
     )
 
 

@@ -1,4 +1,4 @@
-"""A state that was counted on the way, and what is asked of the rest of the expedition."""
+"""A state that was counted on the way, and a request for the rest of the expedition."""
 
 from __future__ import annotations
 
@@ -15,7 +15,7 @@ Count = Annotated[int, Field(ge=0, le=10_000), WHOLE]
 
 
 class MomentRequest(StrictModel):
-    """When it was counted: in the evening before the night is eaten, or in the morning after."""
+    """When it was counted: in the evening before dinner, or in the morning after."""
 
     day: Annotated[int, Field(ge=1, le=60), WHOLE] = Field(description="The day of the plan.")
     moment: Literal["morning", "evening"]
@@ -24,8 +24,8 @@ class MomentRequest(StrictModel):
 class CountedUnitsRequest(StrictModel):
     """How many units of one id stand at a place. What is not listed is as planned.
 
-    If you are not sure, give `low` and `high` instead of `count`: the low number counts for what
-    is eaten, burnt or needed, the high number for what must be carried down.
+    If you are not sure, give `low` and `high` instead of `count`: `low` counts for what
+    is eaten, burnt or needed, and `high` for what must be carried down.
     """
 
     place: Id
@@ -36,11 +36,11 @@ class CountedUnitsRequest(StrictModel):
 
 
 class FuelLeftRequest(StrictModel):
-    """The fuel of a cook group, in open and full containers, at one place or at all together."""
+    """The fuel of a cook group in open and full containers, at one place or all places together."""
 
     cook_group: Id
     place: Id | None = Field(default=None, description="If not given, all places together.")
-    amount: Volume = Field(description="The lowest that it may be.", examples=["4.5 L"])
+    amount: Volume = Field(description="The least that it may be.", examples=["4.5 L"])
 
 
 class LostRequest(StrictModel):
@@ -60,19 +60,21 @@ class PersonStateRequest(StrictModel):
 
 
 class LettingGoRequest(StrictModel):
-    """One thing that the leader allows to be let go if no plan keeps every rule.
+    """One thing that the leader lets go if no plan keeps every rule.
 
     Give a hard rule, which is then waived, or a kind of reserve.
     """
 
     rule_id: Id | None = Field(default=None, examples=["turn_round_stock_held"])
     reserve: Literal["storm", "descent", "base_wait", "evacuation"] | None = Field(default=None)
-    place: Id | None = Field(default=None, description="Where the reserve is; all places if empty.")
+    place: Id | None = Field(
+        default=None, description="Where the reserve is. If not given, all places."
+    )
     reason: Reason
 
 
 class ReplanRequest(StrictModel):
-    """What was counted, and what is asked. Everything not said is as in the plan."""
+    """What was counted, and what to plan. Everything else is as in the plan."""
 
     at: MomentRequest
     counts: list[CountedUnitsRequest] = Field(default=[], max_length=500)
@@ -81,18 +83,18 @@ class ReplanRequest(StrictModel):
     sleds_lost: list[Id] = Field(default=[], max_length=24)
     people: list[PersonStateRequest] = Field(default=[], max_length=48)
     wait_nights: Annotated[int, Field(ge=0, le=20), WHOLE] = Field(
-        default=0, description="Nights that everybody first stays where they are."
+        default=0, description="How many nights everybody first stays where they are."
     )
     calendar: list[Day] | None = Field(
         default=None,
         min_length=1,
         max_length=60,
-        description="The whole calendar, with the days that are over as they were travelled. If "
-        "not given, the plan's.",
+        description="The whole calendar. Give the days that are over as they were travelled. If "
+        "not given, the calendar of the plan.",
     )
     letting_go: list[LettingGoRequest] = Field(
         default=[],
         max_length=20,
-        description="What may be let go, in this order, if no plan keeps every rule. Nothing else "
-        "is let go.",
+        description="What may be let go, in this order, if no plan keeps every rule. The service "
+        "lets nothing else go.",
     )

@@ -18,19 +18,19 @@ class LineEntryAnswer(StrictModel):
     created_at: datetime
     state: str
     outcome_kind: str | None
-    day: int | None = Field(description="Up to when it was counted. It is null for the first plan.")
+    day: int | None = Field(description="The day of the count. It is null for the first plan.")
     moment: Literal["morning", "evening"] | None
     say: list[str]
     unexplained: list[str]
-    counted: dict[str, Any] | None = Field(description="What was sent for it, as it was sent.")
+    counted: dict[str, Any] | None = Field(description="The count as it was sent.")
 
 
 class HistoryAnswer(StrictModel):
-    """A plan and those that it came of, the first one first."""
+    """A plan and the plans from which it was made, the oldest first."""
 
     plans: list[LineEntryAnswer]
     superseded_by: str | None = Field(
-        description="The last solved re-plan of this plan. It is null while this one holds."
+        description="The last solved re-plan of this plan. It is null while this plan holds."
     )
 
 
@@ -45,10 +45,12 @@ class MessageRequest(StrictModel):
 class MessageAnswer(StrictModel):
     """The answer to a message, once the plan is solved."""
 
-    plan_id: str = Field(description="The plan that was made of what was counted.")
+    plan_id: str = Field(description="The plan that was made from the count.")
     of_plan: str
-    read_as: list[str] = Field(description="What the message says, in words, to be checked by eye.")
-    counted: dict[str, Any] = Field(description="The same as a body of a re-plan.")
+    read_as: list[str] = Field(
+        description="What the message says, in words, so that people can check it."
+    )
+    counted: dict[str, Any] = Field(description="The same, as the body of a re-plan.")
     done: bool
     text: str | None = Field(description="The answer to send, at most 140 characters.")
     say: list[str] = Field(description="The same in words.")

@@ -26,9 +26,9 @@ class ReserveRequest(StrictModel):
     )
     people: Annotated[int, Field(ge=1, le=48), WHOLE] | None = Field(
         default=None,
-        description="For how many people of each cook group an `evacuation` reserve is held, and "
-        "of each menu in it, since anybody may be the one who leaves. The other kinds do not need "
-        "this.",
+        description="For how many people of each cook group, and of each menu in it, an "
+        "`evacuation` reserve is held. Anybody may be the one who leaves. The other kinds do not "
+        "need this.",
         examples=[3],
     )
     cook_group: Id | None = Field(
@@ -37,8 +37,8 @@ class ReserveRequest(StrictModel):
     )
     set_id: Id | None = Field(
         default=None,
-        description="The night set that is held. If not given, and for a menu that has no such "
-        "set, it is the storm set, or else the set used at the place.",
+        description="The night set that is held. If not given, or if a menu has no such set, it is "
+        "the storm set, or else the set used at the place.",
     )
 
 

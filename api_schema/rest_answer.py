@@ -1,4 +1,4 @@
-"""What an answer says of a plan that was made on the way."""
+"""What an answer says about a plan that was made on the way."""
 
 from __future__ import annotations
 
@@ -27,12 +27,10 @@ class WaitAnswer(StrictModel):
     fuel_l: Number
     fuel_a_night_l: Number
     until_bare: NightsAnswer = Field(description="Until nothing is left at this place.")
-    until_turn_round: NightsAnswer = Field(
-        description="Until only the stock is left with which the party must turn round."
-    )
+    until_turn_round: NightsAnswer = Field(description="Until only the turn-round stock is left.")
     within_plan: NightsAnswer = Field(
-        description="Without missing anything that the plan still takes from here, reserves "
-        "included."
+        description="As long as the plan still has everything that it needs from this place, "
+        "reserves included."
     )
 
 
@@ -48,7 +46,7 @@ class SpentAnswer(StrictModel):
 
 
 class LetGoAnswer(StrictModel):
-    """One step of the leader's order that was needed."""
+    """One thing that had to be let go, from the leader's order."""
 
     rule_id: str | None
     reserve: str | None
@@ -57,7 +55,7 @@ class LetGoAnswer(StrictModel):
 
 
 class NightSetAnswer(StrictModel):
-    """A night to come that eats another set than its place's."""
+    """A future night on which a cook group eats another set than the one of its place."""
 
     day: int
     cook_group: str
@@ -72,7 +70,7 @@ class UnitCountAnswer(StrictModel):
 
 
 class ChangedLoadAnswer(StrictModel):
-    """What one person has on a trip to come and did not have in the followed plan."""
+    """What one person carries more or less of on a future trip than in the followed plan."""
 
     model_config = ConfigDict(validate_by_name=True)
 
@@ -100,7 +98,7 @@ class NextMoveAnswer(StrictModel):
 
 
 class RestAnswer(StrictModel):
-    """The rest of an expedition that is under way. `say` comes first: it can be acted on."""
+    """The rest of an expedition that is under way. Read `say` first: it says what to do."""
 
     say: list[str]
     of_plan: str = Field(description="The plan that was followed up to the moment.")
@@ -116,6 +114,6 @@ class RestAnswer(StrictModel):
     night_sets: list[NightSetAnswer]
     changes: list[ChangedLoadAnswer]
     unexplained: list[str] = Field(
-        description="What was counted and the plan does not explain: taken off or added at the "
-        "moment, one sentence each."
+        description="What was counted but does not follow from the plan, one sentence each. Such "
+        "things are taken off or added at the moment of the count."
     )

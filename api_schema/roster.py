@@ -133,9 +133,9 @@ class PersonRequest(StrictModel):
         default=None,
         description="The menu of the night sets that the person eats, from the kitchen of the cook "
         "group: for a diet, or for an allergen that is not severe. A person who reacts severely "
-        "needs a `cook_group` of their own if the kitchen has that allergen. Whoever shares a menu "
-        "in a kitchen is named in answers by both, as in `all+vegetarian`. If not given, the "
-        "person eats the sets without a menu, and in each kitchen somebody does.",
+        "needs a `cook_group` of their own if the kitchen has that allergen. Answers name the "
+        "people of a menu by kitchen and menu, as in `all+vegetarian`. If not given, the person "
+        "eats the sets without a menu. In each kitchen at least one person must do so.",
         examples=["vegetarian"],
     )
     avoids: Words = Field(
@@ -191,7 +191,7 @@ class SledRequest(StrictModel):
     volume: Volume | None = Field(default=None, examples=["130 L"])
     last_day: Annotated[int, Field(ge=1, le=60), WHOLE] | None = Field(
         default=None,
-        description="The last day on which it is hauled. After it the sled stays where it stands, "
-        "as one does that broke. If not given, it is hauled to the end.",
+        description="The last day on which the sled is hauled. After that day it stays where it "
+        "is, for example because it broke. If not given, it is hauled to the end.",
         examples=[9],
     )

@@ -22,14 +22,12 @@ class SmoothingAnswer(StrictModel):
     bin_m: float = Field(
         description="Elevations are averaged over pieces of this length along the track."
     )
-    reversal_m: float = Field(
-        description="A rise or fall that is smaller than this is taken as noise."
-    )
+    reversal_m: float = Field(description="A smaller rise or fall than this counts as noise.")
     method: str
 
 
 class LegProfileAnswer(StrictModel):
-    """The figures of one leg as they were measured on the track, not rounded for a request."""
+    """The figures of one leg as measured on the track, not rounded for a request."""
 
     leg_id: str
     distance_m: float

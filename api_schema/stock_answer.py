@@ -11,8 +11,8 @@ from api_schema.strict import IsoDate, StrictModel
 class CookGroupStockAnswer(StrictModel):
     """How long a cook group's food and fuel at a place would last for all of its people.
 
-    People with a menu of their own are a group by themselves in food. Their fuel is that of their
-    kitchen.
+    For food, people with a menu of their own are a separate group. Their fuel is that of
+    their kitchen.
     """
 
     cook_group: str

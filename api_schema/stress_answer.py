@@ -1,4 +1,4 @@
-"""What one blow on any day does to a plan, as a stored test that is read while it runs."""
+"""What one blow on any day does to a plan. The stored test can be read while it runs."""
 
 from __future__ import annotations
 
@@ -20,7 +20,7 @@ VerdictName = Literal["stands", "after_replan", "no", "not_settled"]
 
 
 class ReserveUsedAnswer(StrictModel):
-    """Nights of one reserve that surviving takes."""
+    """The nights of one reserve that the party needs to survive the blow."""
 
     kind: ReserveKindName
     place: str
@@ -34,26 +34,27 @@ class BlowAnswer(StrictModel):
 
     kind: BlowKindName
     day: int = Field(
-        description="A loss is found on the evening of this day. A storm begins on the morning "
-        "after its night."
+        description="A loss happens on the evening of this day. A storm begins on the morning "
+        "after."
     )
-    places: list[str] = Field(description="Where it strikes.")
+    places: list[str] = Field(description="The places that it concerns.")
     thing: str | None = Field(description="The sled, the unit, the cache, or whose pack.")
     nights: int | None = Field(description="How long a storm lasts, in nights.")
     verdict: VerdictName = Field(
         description="`stands`: the plan goes on without what is gone. `after_replan`: another plan "
-        "of the rest keeps every rule. `no`: none does. `not_settled`: the time did not tell."
+        "of the rest keeps every rule. `no`: no plan does. `not_settled`: the time was too short "
+        "to decide."
     )
     why: str | None = Field(description="What keeps the plan from standing as it is, or at all.")
     reserves_used: list[ReserveUsedAnswer]
     same_as_before: bool = Field(
-        description="Whether a blow before this one leaves the same state, so that it was settled "
-        "once."
+        description="Whether an earlier blow in the list leaves the same state. Then both were "
+        "settled together."
     )
 
 
 class VerdictCountsAnswer(StrictModel):
-    """How many blows have which verdict."""
+    """How many blows have each verdict."""
 
     stands: int
     after_replan: int
@@ -62,18 +63,20 @@ class VerdictCountsAnswer(StrictModel):
 
 
 class OneMoreAnswer(StrictModel):
-    """One more of something, where the blows of the weakest day strike."""
+    """What one more of a thing would help on the weakest day."""
 
     thing: str = Field(description="A unit, or the cook group that gets one more night.")
     night_of_food_and_fuel: bool = Field(
         description="Whether it is one more night of food and fuel rather than one more unit."
     )
-    helps: int = Field(description="Blows that end the plan, and with it no longer do.")
-    not_settled: int = Field(description="Blows for which the time did not tell.")
+    helps: int = Field(
+        description="How many blows no plan survives now, but a plan survives with one more."
+    )
+    not_settled: int = Field(description="How many blows the time was too short to decide.")
 
 
 class WeakestDayAnswer(StrictModel):
-    """The day on which most blows end the plan."""
+    """The day with most blows that no plan survives."""
 
     day: int
     no: int
@@ -83,24 +86,26 @@ class WeakestDayAnswer(StrictModel):
 
 
 class ChanceAnswer(StrictModel):
-    """In how many of the scenarios something holds."""
+    """In what share of the scenarios something holds."""
 
     chance: float = Field(description="Share of the scenarios.")
     standard_error: float
     low: float = Field(description="Lower end of Wilson's interval of 95 %.")
-    high: float = Field(description="Upper end of the same.")
+    high: float = Field(description="Upper end of the same interval.")
 
 
 class ReserveWorthAnswer(StrictModel):
-    """What one more night of food and fuel at a place would buy."""
+    """How much one more night of food and fuel at a place would help."""
 
     place: str
-    gain: float = Field(description="How much likelier everything holds, in the same scenarios.")
+    gain: float = Field(
+        description="How much the chance that everything holds rises, in the same scenarios."
+    )
     standard_error: float
 
 
 class GroupOddsAnswer(StrictModel):
-    """The odds of one cook group under the chances that the request gave."""
+    """The odds of one cook group under the chances in the request."""
 
     cook_group: str
     scenarios: int
@@ -108,17 +113,17 @@ class GroupOddsAnswer(StrictModel):
     fuel: ChanceAnswer
     summit: ChanceAnswer | None = Field(description="It is null where no summit is planned.")
     everything: ChanceAnswer
-    one_more_night: list[ReserveWorthAnswer] = Field(description="What buys most comes first.")
+    one_more_night: list[ReserveWorthAnswer] = Field(description="What helps most comes first.")
 
 
 class StressResultAnswer(StrictModel):
-    """What came of a stress test."""
+    """The result of a stress test."""
 
     outcome: Literal["stress_tested"]
-    states: int = Field(description="Different states that the blows leave.")
+    states: int = Field(description="The number of different states that the blows leave.")
     counts: VerdictCountsAnswer
     weakest_day: WeakestDayAnswer | None = Field(
-        description="It is null where the plan stands whatever strikes."
+        description="It is null if the plan stands after every blow."
     )
     blows: list[BlowAnswer]
     odds: list[GroupOddsAnswer] | None = Field(

@@ -1,4 +1,4 @@
-"""A stress test on the wire: what may strike a solved plan, and for how long to look."""
+"""A stress test on the wire: which blows to try on a solved plan."""
 
 from __future__ import annotations
 
@@ -23,8 +23,8 @@ class StormChanceRequest(StrictModel):
         default=None,
         ge=1,
         le=60,
-        description="How many days a storm lasts on average. Without it no day tells anything of "
-        "the next.",
+        description="How many days a storm lasts on average. If not given, the weather of a day "
+        "does not depend on the day before.",
         examples=[2.5],
     )
 
@@ -37,7 +37,7 @@ class LossChanceRequest(StrictModel):
 
 
 class OddsRequest(StrictModel):
-    """Chances that the caller gives. Equal seeds meet the same weather, so that plans compare."""
+    """Chances that the caller gives. Tests with the same seed have the same weather."""
 
     storms: list[StormChanceRequest] = Field(
         min_length=1, max_length=60, description="Places that are not named are calm."
@@ -50,15 +50,16 @@ class OddsRequest(StrictModel):
 
 
 class StressTestRequest(StrictModel):
-    """What to strike a plan with. Each blow comes alone, on every day but the last."""
+    """Which blows to try. Each blow comes alone, on every day but the last."""
 
     kinds: list[BlowKindName] = Field(
         default=ALL_BLOWS,
         min_length=1,
         max_length=6,
-        description="`storm`: everybody waits from the morning on. The others are one thing lost: "
-        "a sled that breaks, the contents of a pack or of a cache, a stove, or a person who can "
-        "carry no more than own water, lunch, layers and vital kit, and hauls no sled.",
+        description="`storm`: everybody waits from the morning on. Each of the others is one loss: "
+        "a sled that breaks, the contents of a pack or of a cache, a stove, or a carrier. That "
+        "carrier is a person who can carry only their own water, lunch, layers and vital kit, and "
+        "hauls no sled.",
     )
     storm_nights: list[Annotated[int, Field(ge=1, le=14)]] = Field(
         default=[1, 2],
@@ -69,8 +70,8 @@ class StressTestRequest(StrictModel):
     may_use: list[ReserveKindName] = Field(
         default=["storm"],
         max_length=4,
-        description="Kinds of reserves that a re-plan may give up where it must. A blow that is "
-        "survived so says which nights of which reserve it takes.",
+        description="Kinds of reserves that a re-plan may give up if it must. If a blow is "
+        "survived in this way, the answer says how many nights of which reserve it uses.",
     )
     seconds: Annotated[int, Field(ge=2, le=600)] = Field(
         default=60,

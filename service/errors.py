@@ -1,8 +1,8 @@
 """Every way in which the service refuses or fails, as one table, and the exceptions that carry it.
 
 Errors leave the service as problem details (RFC 9457). A problem has a stable code, and the code
-alone decides the HTTP status. Nothing that a caller sent is repeated in an answer, but for the
-names of a file, its sheet and its headers, shortened, without which nobody finds a cell.
+alone decides the HTTP status. An answer repeats nothing that a caller sent, except the names of a
+file, its sheet and its headers, shortened. Without these nobody finds a cell.
 """
 
 from collections.abc import Mapping
@@ -12,7 +12,7 @@ from types import MappingProxyType
 
 @dataclass(frozen=True, slots=True)
 class FilePlace:
-    """Where in a file: its name and sheet, the row from 1, the column's letters and its header."""
+    """A place in a file: its name, the sheet, the row from 1, the column's letters, the header."""
 
     file: str
     sheet: str | None = None
@@ -41,7 +41,7 @@ class RequestFaults(Exception):  # noqa: N818 - named by what it carries
         super().__init__(f"{len(faults) + left_out} faults in the request")
         self.faults = faults
         self.left_out = left_out
-        """Faults that were found and are not among these."""
+        """How many more faults were found."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,7 +75,7 @@ PROBLEMS: Mapping[str, ProblemKind] = MappingProxyType(
         ),
         "scope_needed": ProblemKind(
             403,
-            "The key is not for this.",
+            "The key does not allow this.",
             "Use a key with the scope that is named in the detail.",
         ),
         "not_found": ProblemKind(
@@ -106,17 +106,17 @@ PROBLEMS: Mapping[str, ProblemKind] = MappingProxyType(
         ),
         "plan_is_final": ProblemKind(
             409,
-            "The plan is final. There is nothing to stop any more.",
+            "The plan is final, so there is nothing to stop.",
             "Read the plan.",
         ),
         "plan_not_running": ProblemKind(
             409,
-            "The plan does not run, so there is nothing to finish early.",
-            "Read the plan. Finish it early when its state is running.",
+            "The plan is not running, so there is nothing to finish early.",
+            "Read the plan. You can finish it early while its state is running.",
         ),
         "no_reference": ProblemKind(
             409,
-            "The plan has no reference, so that nobody could find what holds for it.",
+            "The plan has no reference, and a release needs one.",
             "Send the request again with a reference, and release that plan.",
         ),
         "no_plan_in_outcome": ProblemKind(
@@ -135,7 +135,7 @@ PROBLEMS: Mapping[str, ProblemKind] = MappingProxyType(
         "unsupported_media_type": ProblemKind(
             415,
             "The media type of the body is not accepted here.",
-            "Send the header Content-Type: application/json and encode it with gzip or not at all.",
+            "Send the header Content-Type: application/json, and use no encoding or gzip.",
         ),
         "file_too_costly": ProblemKind(
             422,
@@ -149,7 +149,7 @@ PROBLEMS: Mapping[str, ProblemKind] = MappingProxyType(
         ),
         "too_much_work": ProblemKind(
             422,
-            "The request is in order as far as it was read, but too large to be worked out.",
+            "The request has no fault so far, but it is too large for the service.",
             "Send a smaller one: fewer days, trips, people, items, containers or reserves.",
         ),
         "internal_error": ProblemKind(
@@ -164,13 +164,14 @@ PROBLEMS: Mapping[str, ProblemKind] = MappingProxyType(
         ),
         "too_busy": ProblemKind(
             503,
-            "Too many requests are being worked out.",
+            "The service is working on too many requests.",
             "Send the request again after the time in Retry-After.",
         ),
         "host_unknown": ProblemKind(
             421,
             "The service does not answer for this host.",
-            "Use an address that the service was started for. HAULWRIGHT_HOSTS names more.",
+            "Use an address that the service was started for. The setting HAULWRIGHT_HOSTS can "
+            "name more.",
         ),
         "idempotency_key_reused": ProblemKind(
             422,

@@ -90,8 +90,8 @@ class _Reader:
     def _hurt(self, group: Group) -> None:
         if group.values["how"] != "W":
             self.faults.append(
-                "Somebody must be hauled or must fly: that is no matter for a message alone. Call "
-                "rescue services and a physician."
+                "Somebody must be hauled or must fly. A message alone is not enough: call rescue "
+                "services and a physician."
             )
             return
         who = self.named("person", self.numbers.people, group.values["person"])

@@ -123,7 +123,8 @@ def comparison_page(answer: ComparisonAnswer) -> str:
     for name, cells in _lines(answer):
         told = "".join(f"<td>{escape(cell)}</td>" for cell in cells)
         body += f"<tr><th>{escape(name.replace('_', ' '))}</th>{told}</tr>\n"
-    body += "</tbody></table>\n<p>No row is called better than another: read each figure.</p>\n"
+    body += "</tbody></table>\n<p>The table does not say which row is better: read each "
+    "figure.</p>\n"
     return page(title, body)
 
 

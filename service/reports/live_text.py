@@ -1,4 +1,4 @@
-"""Text that a spreadsheet would run as a formula: how it is told, defused and read back.
+"""Text that a spreadsheet would run as a formula: how it is recognised, defused and read back.
 
 Text is live if its first character that is not blank, control or format is one of = + - @, in
 any width, or if it begins with a tab or a line feed, which some programs drop. An apostrophe in

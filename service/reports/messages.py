@@ -39,7 +39,7 @@ def messages_page() -> str:
         f"<p>Example: <code>{write_message(EXAMPLE)}</code></p>",
         "<ul>",
         f"<li>Only A to Z, 0 to 9, blanks and *. At most {MOST_CHARACTERS} characters.</li>",
-        "<li>A group is a letter, its value, and one check character. Blanks part the groups.</li>",
+        "<li>A group is a letter, its value, and one check character. Blanks separate groups.</li>",
         f"<li>The last group is {CLOSING_KEY} with two check characters over all of it.</li>",
         (
             "<li>The service writes the check characters. A message with a wrong one is refused, "

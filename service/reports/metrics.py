@@ -25,7 +25,7 @@ def queue_lines(figures: QueueFigures) -> Iterator[str]:
     yield from _gauge("solve_seconds_max", f"Longest solve {_LATELY}.", max(seconds, default=0.0))
     gaps = tuple(gap for told in figures.last_progress if (gap := gap_of(told)) is not None)
     yield from _gauge(
-        "gap_mean", f"Mean of (peak - bound) / peak, as last told, {_LATELY}.", _mean(gaps)
+        "gap_mean", f"Mean of (peak - bound) / peak, as last reported, {_LATELY}.", _mean(gaps)
     )
 
 

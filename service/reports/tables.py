@@ -12,7 +12,7 @@ from service.reports.live_text import defused
 Cell = str | int | float | None
 
 BYTE_ORDER_MARK = b"\xef\xbb\xbf"
-"""Tells a spreadsheet that the text is UTF-8."""
+"""Shows a spreadsheet that the text is UTF-8."""
 
 
 @dataclass(frozen=True, slots=True)

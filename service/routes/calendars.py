@@ -23,10 +23,11 @@ _LEAST, _MOST, _OTHERWISE = 2, 120, 60
     operation_id="find_calendars",
     summary="Find calendars",
     description=(
-        "The calendars worth having: the least peak load for each number of days, found by bounds "
-        "and by solving, with what is proven. Carries on each leg and days without travel are "
-        "chosen within the rules given; moves, back-carries and all that comes after the last move "
-        "stay. Each calendar can be sent as the `calendar` of a request. Nothing is stored."
+        "The calendars worth having: the least peak load for each number of days, and what is "
+        "proven about it. The service finds them by bounds and by solving. It chooses carries on "
+        "each leg and days without travel within the rules given. Moves, back-carries and "
+        "everything after the last move stay. Each calendar can be sent as the `calendar` of a "
+        "request. Nothing is stored."
     ),
     response_model=CalendarsAnswer,
     responses=problems(*EVERY_BODY, "too_busy", "too_much_work"),

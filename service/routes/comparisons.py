@@ -37,10 +37,11 @@ _LOCATION = {"Location": {"description": "The comparison.", "schema": {"type": "
     description=(
         "Takes a base request and up to 50 named variants, each a JSON merge patch (RFC 7396), a "
         "list of named edits, or both. Every variant is stored and solved as an ordinary plan, so "
-        "that alone it gives the same plan; equal requests are solved once. A faulty variant is a "
-        "row with its faults and stops no other. If too many plans wait, the variants for which "
-        "there is no room are rows that say so. The answer is 202 at once. With `Prefer: wait=N` "
-        "the service waits up to N seconds and answers 201 if every variant is solved by then."
+        "it gives the same plan as if sent alone. Equal requests are solved once. A faulty variant "
+        "gets a row with its faults and does not stop the others. If too many plans wait, some "
+        "variants are not accepted, and their rows say so. The answer is 202 at once. With "
+        "`Prefer: wait=N` the service waits up to N seconds and answers 201 if every variant is "
+        "solved by then."
     ),
     status_code=202,
     response_model=ComparisonAnswer,
@@ -109,8 +110,9 @@ def _format(
     summary="Read a comparison",
     description=(
         "The table of a comparison: a row for the base and for each variant, with the figures of "
-        "its plan, or why there is none, and what differs from the base. As JSON, as CSV with one "
-        "line for each variant, or as a page. Rows fill as variants are solved."
+        "its plan, or why there is none, and what differs from the base. You can read it as JSON, "
+        "as CSV with one line for each variant, or as a page. Rows are filled in as variants are "
+        "solved."
     ),
     response_model=ComparisonAnswer,
     responses={

@@ -34,16 +34,16 @@ _PROBLEMS = problems(
 )
 _SHEETS = (
     "The body is a CSV file (UTF-8) or a workbook (.xlsx, also under its own media type). Columns "
-    "are found by their names, in any order; a unit stands in the header or in the cell. Every "
-    "cell that cannot be read is named with its sheet, row, column and header, all at once. The "
-    "answer lists what was assumed."
+    "are found by their names, in any order; a unit stands in the header or in the cell. If cells "
+    "cannot be read, the answer lists all of them with sheet, row, column and header. The answer "
+    "lists what was assumed."
 )
 
 FileName = Annotated[
     str,
     Query(
         alias="file",
-        description="The name of the file, which faults repeat.",
+        description="The name of the file. Faults repeat it.",
         min_length=1,
         max_length=120,
         examples=["gear.xlsx"],
@@ -109,7 +109,7 @@ async def read_roster_file(
     description=(
         "Gives the `route` of a request: places and legs with distance, ascent, descent and "
         "steepest angle. Waypoints within 250 m of the track cut it into legs. Without them each "
-        "track is a leg. Without a track the legs lead straight from waypoint to waypoint. The "
+        "track is a leg. Without a track the legs go straight from waypoint to waypoint. The "
         "answer says how the elevations were smoothed and what was assumed."
     ),
     response_model=RouteFileAnswer,

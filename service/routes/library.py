@@ -19,8 +19,9 @@ router = APIRouter(tags=["facts"])
     operation_id="read_gear_library",
     summary="Read the library of generic gear",
     description=(
-        "Shared gear and a personal kit with typical masses, none of them weighed. As CSV it is a "
-        "gear list that `POST /v1/files/gear-list` reads; that answer lists what is not weighed."
+        "Shared gear and a personal kit with typical masses. None of them was weighed. As CSV it "
+        "is a gear list that `POST /v1/files/gear-list` can read. The answer to that lists what "
+        "was not weighed."
     ),
     response_model=GearLibraryAnswer,
     responses={

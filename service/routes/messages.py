@@ -43,9 +43,9 @@ _STANDARD_WAIT_SECONDS = 25
     description=(
         "Takes a state in the code of `GET /docs/messages`, finds the plan that it names, plans "
         "the rest and answers in the same code. A message that cannot be read in exactly one way "
-        "is refused, with the groups that are in doubt; it is never repaired by guessing. The "
-        "service waits for the plan, 25 seconds unless `Prefer: wait=N` says otherwise; if it is "
-        "not ready, read `GET /v1/plans/{plan_id}/message` later."
+        "is refused, and the fault names the groups that are in doubt. The service never guesses. "
+        "It waits 25 seconds for the plan, or as long as `Prefer: wait=N` says. If the plan is not "
+        "ready by then, read `GET /v1/plans/{plan_id}/message` later."
     ),
     response_model=MessageAnswer,
     responses=problems(*EVERY_BODY, "not_found", "queue_full", "shutting_down"),
@@ -84,7 +84,8 @@ async def answer_one_message(
     "/v1/plans/{plan_id}/message",
     operation_id="read_plan_message",
     summary="Read a re-plan as a message",
-    description="What a plan that was made on the way says, in the code of `GET /docs/messages`.",
+    description="The answer of a plan that was made on the way, in the code of `GET "
+    "/docs/messages`.",
     response_model=MessageAnswer,
     responses=problems("not_found", "invalid_request"),
 )
@@ -162,7 +163,7 @@ def _answer(wiring: Wiring, plan_id: str, problem: Problem) -> Response:
     plan = find_plan(wiring, plan_id)
     state, rest = replan_documents(plan)
     if state is None:
-        words = "This plan was made before the start; only a re-plan answers a message."
+        words = "This plan was made before the start. Only a re-plan can answer a message."
         raise RequestFaults((Fault("", "no_replan", words),))
     counted = ReplanRequest.model_validate(state)
     line = wiring.lineage.line_to(tenant_id=wiring.tenant_id, plan_id=plan_id)

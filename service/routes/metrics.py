@@ -17,9 +17,9 @@ TEXT = "text/plain; version=0.0.4; charset=utf-8"
     operation_id="read_metrics",
     summary="Read figures for monitoring",
     description=(
-        "Answers, their times and refusals of this process, and plans that wait, run and ended "
-        "lately over all tenants, in the text format of Prometheus. Where keys are needed, the key "
-        "has the scope `administer`."
+        "Figures in the text format of Prometheus: answers, their times and refusals of this "
+        "process, and plans of all tenants that wait, run or ended recently. Where keys are "
+        "needed, use one with the scope `administer`."
     ),
     response_class=Response,
     responses={

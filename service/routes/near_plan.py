@@ -38,7 +38,7 @@ def _trips_of(wiring: Wiring, plan_id: str) -> object:
     outcome = {} if plan.outcome_document is None else json.loads(plan.outcome_document)
     if outcome.get("outcome") != "solved":
         raise RequestFaults(
-            (Fault(_POINTER, "no_trips", "This plan is not solved, so that it has no trips."),)
+            (Fault(_POINTER, "no_trips", "This plan is not solved, so it has no trips."),)
         )
     trips: object = outcome["plan"]["trips"]
     return trips

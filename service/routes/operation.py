@@ -33,9 +33,9 @@ async def read_health(wiring: Wired) -> Response:
     operation_id="read_readiness",
     summary="Read whether the service takes requests",
     description=(
-        "200 while a request that is sent now would be accepted and stored, 503 otherwise. A "
-        "service that still loads, that stops, or whose database is gone, locked, full or broken, "
-        "is not ready."
+        "200 while a request that is sent now would be accepted and stored, 503 otherwise. The "
+        "service is not ready while it is loading or stopping, or while its database is gone, "
+        "locked, full or broken."
     ),
     response_model=HealthAnswer,
     responses=problems("starting", "shutting_down"),

@@ -18,9 +18,9 @@ router = APIRouter(tags=["plans"], dependencies=[JSON_ONLY])
     operation_id="cancel_plan",
     summary="Cancel a plan",
     description=(
-        "A plan that waits is cancelled at once. The solve of one that runs is ended within a "
-        "second, and its state is `cancelled` then. There will be no outcome. To cancel again does "
-        "no harm."
+        "A waiting plan is cancelled at once. If the plan is running, its solve ends within a "
+        "second, and then its state is `cancelled`. There will be no outcome. You can safely "
+        "cancel again."
     ),
     status_code=202,
     response_model=PlanResourceAnswer,
@@ -39,9 +39,9 @@ def cancel_plan(wiring: Wired, plan_id: PlanId) -> Response:
     operation_id="finish_plan",
     summary="Finish a plan early",
     description=(
-        "Has the solve of a running plan end soon with the best plan that it has found. If it has "
-        "found none yet, it goes on until it has one or its time is over. To ask again does no "
-        "harm."
+        "The solve of a running plan ends soon, with the best plan that it has found. If it has "
+        "found none yet, it continues until it has one or its time is over. You can safely ask "
+        "again."
     ),
     status_code=202,
     response_model=PlanResourceAnswer,

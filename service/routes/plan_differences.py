@@ -24,9 +24,9 @@ router = APIRouter(tags=["comparisons"])
     operation_id="read_plan_difference",
     summary="Read what differs between two plans",
     description=(
-        "What differs from one plan to another: in the requests, and in what came of them. People, "
-        "figures, things taken along, and kilograms by person and trip. A plan without a solution "
-        "has a reason instead of figures. CSV has one line for each difference."
+        "What differs between two plans, in their requests and in their results: people, figures, "
+        "things taken along, and kilograms by person and trip. A plan without a solution has a "
+        "reason instead of figures. CSV has one line for each difference."
     ),
     response_model=DifferenceAnswer,
     responses={
@@ -39,7 +39,7 @@ def read_plan_difference(
     plan_id: PlanId,
     media_type: MediaType,
     to: Annotated[
-        str, Query(pattern=PLAN_ID_PATTERN, description="The plan to hold against this one.")
+        str, Query(pattern=PLAN_ID_PATTERN, description="The plan to compare this one with.")
     ],
 ) -> Response:
     """The difference from one plan to another."""

@@ -39,9 +39,9 @@ router = APIRouter(
     description=(
         "Sends everything that has happened to the plan, and then everything that happens, as "
         "server-sent events until the plan is final. The `data` of an event is a `PlanEventAnswer` "
-        "as JSON. The stream ends after a minute at the latest; a reader goes on with the header "
-        "`Last-Event-ID` after the event that it names, also after a restart of the service. If "
-        "there is nothing left to send, the answer is 204."
+        "as JSON. The stream ends after at most a minute. To continue, send the header "
+        "`Last-Event-ID` with the last event that you have. This also works after a restart of the "
+        "service. If there is nothing left to send, the answer is 204."
     ),
     response_class=Response,
     responses={
@@ -49,7 +49,7 @@ router = APIRouter(
             "description": "Events.",
             "content": {EVENT_STREAM: {"schema": {"x-data-of-an-event": {"$ref": _EVENT_SCHEMA}}}},
         },
-        204: {"description": "The plan is final, and all of its events are known already."},
+        204: {"description": "The plan is final, and you have all of its events."},
         **problems("not_found", "invalid_request"),
     },
 )
@@ -58,7 +58,7 @@ async def read_plan_events(
     plan_id: PlanId,
     last_event_id: Annotated[
         str | None,
-        Header(description="Number of the last event that is known.", examples=["4"]),
+        Header(description="Number of the last event that you have.", examples=["4"]),
     ] = None,
 ) -> Response:
     """A stream of the events after the one that the caller names."""

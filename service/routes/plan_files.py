@@ -50,8 +50,8 @@ _TEXT = {"type": "string"}
     description=(
         "A workbook (.xlsx) with the loads, the stock, the caches, the purchases, the packing "
         "list, the flights, the gear list and the cautions of a plan. Numbers are numbers, headers "
-        "stay in sight, and there are no formulas. The sheet `Gear` can be sent to "
-        "`POST /v1/files/gear-list`."
+        "stay visible, and there are no formulas. The sheet `Gear` can be sent to `POST "
+        "/v1/files/gear-list`."
     ),
     response_class=Response,
     responses={**_content(WORKBOOK, _BINARY), **_PROBLEMS},
@@ -109,7 +109,8 @@ def read_plan_packing_list(
     description=(
         "The gear and the kits of the request as CSV. `POST /v1/files/gear-list` reads it again, "
         "so masses can be corrected in a spreadsheet. With `weigh_in` there is a blank column for "
-        "weighed masses; read again, they replace the masses, and items without one are listed."
+        "weighed masses. When the list is read again, weighed masses replace the others, and items "
+        "without one are listed."
     ),
     response_class=Response,
     responses={**_content(CSV, _TEXT), **problems("not_found", "invalid_request")},

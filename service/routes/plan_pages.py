@@ -48,8 +48,9 @@ def _layout(
         "One HTML file that any browser prints, without scripts and without other files: cautions "
         "first, pictures, a sheet for each day, each person and each camp, keepers, caches with "
         "labels, bags, flights, descent, single losses, waiting, assumptions. There is room to "
-        "write what was counted. Each page has the plan, its version, its date and its number. Ask "
-        "for application/pdf to get PDF, where the service has the extra `pdf`; 406 where not."
+        "write what was counted. Each page shows the plan, its version, its date and the page "
+        "number. Ask for application/pdf to get PDF. If the service does not have the extra `pdf`, "
+        "the answer is 406."
     ),
     response_class=Response,
     responses={

@@ -86,7 +86,8 @@ def read_plan_purchases(
     description=(
         "What to pack and how to label it: the bags of food for each night and for the reserves, "
         "the fuel containers in the order in which they are opened, and everybody's personal kit. "
-        "Each label has the owner, the contents, the first day of use and where it waits."
+        "Each label has the owner, the contents, the first day of use and the places where the "
+        "things wait."
     ),
     response_model=BagsAnswer,
     responses={**CSV_TOO, **VIEW_PROBLEMS},

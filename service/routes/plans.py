@@ -111,8 +111,8 @@ async def create_plan(
         Header(
             alias="Idempotency-Key",
             description=(
-                "A name of your choice for this request. The same key with the same body within "
-                "24 hours gives the same plan, however often it is sent."
+                "A name of your choice for this request. If you send the same key with the same "
+                "body again within 24 hours, you get the same plan."
             ),
             pattern=r"^[!-~]{1,255}$",
             examples=["booking-1001-attempt-1"],
@@ -216,7 +216,7 @@ def read_plan_request(wiring: Wired, plan_id: PlanId) -> Response:
     summary="Delete a plan",
     description=(
         "Removes the plan, its request, its outcome and its events for good, with everything that "
-        "they say of people. A solve that runs is ended."
+        "they say about people. If a solve is running, it ends."
     ),
     status_code=204,
     response_class=Response,

@@ -39,9 +39,9 @@ _UNSOLVED = ("not_found", "no_result_yet", "plan_cancelled", "no_plan_in_outcome
     operation_id="release_plan",
     summary="Release a plan",
     description=(
-        "Has this plan hold for its reference, and notes who released it, when, and a digest of "
-        "its outcome. A later release of another plan of the same reference supersedes it. To "
-        "release the plan that holds again changes nothing."
+        "Makes this plan the one that holds for its reference. The service records who released "
+        "it, when, and a digest of its outcome. A later release of another plan of the same "
+        "reference supersedes it. If the plan already holds, a release changes nothing."
     ),
     response_model=ReleaseAnswer,
     responses=problems(*EVERY_BODY, *_UNSOLVED, "no_reference"),
@@ -124,8 +124,8 @@ def list_releases(
     operation_id="check_stored_plan",
     summary="Check a stored plan again",
     description=(
-        "Checks the stored plan against its stored request under today's rules. `rules_version` "
-        "of the plan says which rules it was made with. Nothing is stored."
+        "Checks the stored plan against its stored request under today's rules. The "
+        "`rules_version` of the plan says by which rules it was made. Nothing is stored."
     ),
     response_model=PlanCheckAnswer,
     responses=problems(*_UNSOLVED, "invalid_request", "too_much_work", "too_busy"),

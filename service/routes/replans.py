@@ -41,9 +41,9 @@ EXAMPLE_STATE = {
     summary="Plan the rest from what was counted",
     description=(
         "Takes what was counted on the way, checks it against the plan that was followed, stores "
-        "it, and plans the rest in the background. Everything that is not said is as planned. The "
-        "new plan holds the whole expedition, with the trips that were made. `outcome.rest` says "
-        "first what to do. If the old plan still stands, it comes back unchanged."
+        "it, and plans the rest in the background. Everything else is as planned. The new plan "
+        "contains the whole expedition, with the trips that were made. `outcome.rest.say` says "
+        "what to do. If the old plan still stands, it comes back unchanged."
     ),
     status_code=202,
     response_model=PlanResourceAnswer,
@@ -107,8 +107,8 @@ async def create_replan(
     operation_id="read_plan_history",
     summary="Read the line of a plan",
     description=(
-        "The plan and those that it came of, the first one first, each with what was counted for "
-        "it and what it said. `superseded_by` names a newer plan, if there is one."
+        "The plan and the plans from which it was made, the oldest first. Each has what was "
+        "counted for it and what it said. `superseded_by` names a newer plan, if there is one."
     ),
     response_model=HistoryAnswer,
     responses=problems("not_found"),

@@ -47,13 +47,14 @@ StressTestId = Annotated[
     operation_id="create_stress_test",
     summary="Stress a plan",
     description=(
-        "Strikes a solved plan with one blow at a time, on every day: a storm of some nights, or "
-        "one sled, pack, cache, stove or carrier lost. For each it says whether the plan stands as "
-        "it is, after a re-plan, or not, and which day is the weakest. What the time leaves open "
-        "is counted as not settled. With `odds` it draws storms and losses by the chances that you "
-        "give, and says how often food, fuel and the summit hold and which reserve buys most. The "
-        "test waits in the queue of plans. The answer is 202 at once. With `Prefer: wait=N` the "
-        "service waits up to N seconds and answers 201 if the test is over by then. Whatever it "
+        "Tries one blow at a time on every day of a solved plan: a storm of some nights, or the "
+        "loss of one sled, pack, cache, stove or carrier. For each blow the test says whether the "
+        "plan stands as it is, survives after a re-plan, or does not survive. It also names the "
+        "weakest day. Blows that are not decided in time count as not settled. With `odds` it "
+        "draws storms and losses by the chances that you give. It says how often food and fuel "
+        "last, how often the summit is reached in time, and which reserve helps most. The test "
+        "waits in the queue of plans. The answer is 202 at once. With `Prefer: wait=N` the service "
+        "waits up to N seconds and answers 201 if the test is over by then. Whatever the test "
         "says, the people on the spot decide."
     ),
     status_code=202,
@@ -119,7 +120,7 @@ async def create_stress_test(
     "/v1/stress-tests/{stress_test_id}",
     operation_id="read_stress_test",
     summary="Read a stress test",
-    description="The state and progress of a stress test, and its result once there is one.",
+    description="The state and progress of a stress test, and its result if there is one.",
     response_model=StressTestAnswer,
     responses=problems("not_found"),
 )
@@ -134,8 +135,8 @@ def read_stress_test(wiring: Wired, stress_test_id: StressTestId) -> Response:
     operation_id="delete_stress_test",
     summary="Delete a stress test",
     description=(
-        "Removes the test with the copy of the plan that it was made from. A test that runs is "
-        "ended. Deleting the plan alone leaves its tests."
+        "Removes the test with the copy of the plan that it was made from. If the test is running, "
+        "it ends. If you delete only the plan, its tests stay."
     ),
     status_code=204,
     response_class=Response,

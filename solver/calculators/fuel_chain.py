@@ -3,7 +3,7 @@
 Snow at its temperature, melted, warmed or boiled at the camp's pressure, divided by what the stove
 brings into the pot, gives the mass and the volume of fuel. The margin is a number of its own and no
 reserve; reserves are counted in nights elsewhere. The chain is per stove group or per person,
-whatever the litres are: priming is per stove, so odd groups are reckoned one by one.
+whatever the litres are: priming is per stove, so odd groups are computed one by one.
 """
 
 from __future__ import annotations

@@ -1,6 +1,6 @@
 """Energy of walking with a load, by speed, slope and ground.
 
-All results are gross: the body's resting energy is inside them. Days are reckoned with the newer
+All results are gross: the body's resting energy is inside them. Days are computed with the newer
 equations of loaded_walking.py; these stay beside them to compare with. The file is longer than most
 because each model carries its range, source and faults beside it.
 """

@@ -37,7 +37,7 @@ LOWEST_M = -430
 
 @dataclass(frozen=True, slots=True)
 class DayNeed:
-    """What one person needs on one day; its parts add up to it."""
+    """What one person needs on one day; the parts add up to it."""
 
     whole: WholeDay
     efforts: tuple[Exertion, ...]
@@ -51,7 +51,7 @@ class DayNeed:
 
 @dataclass(frozen=True, slots=True)
 class Needs:
-    """Bodies and days, by person and by person and day; every person-day has a figure."""
+    """Bodies and days, by person and by person and day; every day of every person has a figure."""
 
     bodies: dict[str, Body]
     days: dict[tuple[str, int], DayNeed]
@@ -60,7 +60,7 @@ class Needs:
 
 @lru_cache(maxsize=4)
 def read_needs(problem: Problem, timeline: Timeline) -> Needs:
-    """What everybody needs each day, equal trips of equal people being reckoned once.
+    """What everybody needs each day; equal trips of equal people are computed once.
 
     The last few problems are kept, since food asks for the same needs as energy.
     """
@@ -70,23 +70,23 @@ def read_needs(problem: Problem, timeline: Timeline) -> Needs:
         for person_id in trip.person_ids:
             by_day.setdefault((person_id, trip.day), []).append(trip)
     bodies = {person.person_id: read_body(problem, person) for person in problem.roster}
-    reckoning = _Reckoning(problem, hours, first_trips(timeline))
+    day_needs = _DayNeeds(problem, hours, first_trips(timeline))
     days: dict[tuple[str, int], DayNeed] = {}
     for person in problem.roster:
         body = bodies[person.person_id]
         if body.held:
-            reckoning.say(beyond_range((("person_id", person.person_id),), body.held))
+            day_needs.say(beyond_range((("person_id", person.person_id),), body.held))
         resting = resting_kcal_per_day(body) / 24
         for day in range(1, len(problem.calendar.days) + 1):
             trips = tuple(by_day.get((person.person_id, day), ()))
-            days[person.person_id, day] = reckoning.day(person, body, day, trips, resting)
-    for trip, worst in reckoning.paces.values():
-        reckoning.say(too_fast(trip, worst))
-    return Needs(bodies, days, tuple(reckoning.notices))
+            days[person.person_id, day] = day_needs.day(person, body, day, trips, resting)
+    for trip, worst in day_needs.paces.values():
+        day_needs.say(too_fast(trip, worst))
+    return Needs(bodies, days, tuple(day_needs.notices))
 
 
 def first_trips(timeline: Timeline) -> frozenset[int]:
-    """The trips, by index, that are the first over their leg; together at one moment all are."""
+    """The trips, by index, that are the first over their leg; at one moment all count."""
     moments: dict[str, int] = {}
     for trip in timeline.trips:
         moments.setdefault(trip.leg.leg_id, trip.moment)
@@ -106,8 +106,8 @@ def energy(problem: Problem, timeline: Timeline) -> Part:
     return Part(tuple(figures), (*needs.notices, CAUTION))
 
 
-class _Reckoning:
-    """Keeps what trips cost, so that equal ones are reckoned once, and what is to be said."""
+class _DayNeeds:
+    """Keeps what trips cost, so that equal ones are computed once, and the notices to give."""
 
     def __init__(self, problem: Problem, hours: dict[int, Hours], first: frozenset[int]) -> None:
         self.problem = problem

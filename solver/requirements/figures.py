@@ -1,4 +1,4 @@
-"""Figures with their provenance: what was reckoned, by which formula, from which inputs."""
+"""Figures with their provenance: what was computed, by which formula, from which inputs."""
 
 from __future__ import annotations
 

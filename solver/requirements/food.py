@@ -32,7 +32,7 @@ NEED_SOURCE = (
 
 @dataclass(frozen=True, slots=True)
 class Meal:
-    """A night's food of one person in numbers; the need is None where it could not be reckoned."""
+    """A night's food of one person in numbers; the need is None where it could not be computed."""
 
     night: NightMeal
     offered_kcal: float

@@ -48,8 +48,8 @@ CAMPS: tuple[Rule, ...] = (
         "kitchen_for_each_group",
         "units",
         _PRACTICE,
-        "Each night, a camp has a stove and a pot for every cook group that sleeps there. Those "
-        "with a menu of their own use their kitchen's.",
+        "Each night, a camp has a stove and a pot for every cook group that sleeps there. People "
+        "with a menu of their own use the stove and pot of their kitchen.",
     ),
     _hard(
         "communicator_at_camp",

@@ -11,9 +11,9 @@ FOOD: tuple[Rule, ...] = (
     Rule(
         "allergens_avoided",
         "No night set that a person's cook group eats or holds in reserve contains anything that "
-        "the person must not eat. Lunch and drinks are included. Of people with a menu of their "
-        "own this is that menu. No set of any menu of the kitchen contains anything to which "
-        "somebody there reacts severely.",
+        "the person must not eat. Lunch and drinks are included. For people with a menu of their "
+        "own, this applies to the sets of that menu. No set of any menu of the kitchen contains "
+        "anything to which somebody there reacts severely.",
         "allergens",
         _HARD,
         _PRACTICE,
@@ -29,7 +29,7 @@ FOOD: tuple[Rule, ...] = (
     Rule(
         "diet_kept",
         "Every night set that a person's cook group eats or holds in reserve suits the person's "
-        "diet. Of people with a menu of their own this is that menu.",
+        "diet. For people with a menu of their own, this applies to the sets of that menu.",
         "sets",
         _HARD,
         _PRACTICE,

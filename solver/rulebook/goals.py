@@ -12,8 +12,8 @@ from dataclasses import dataclass
 class Goal:
     """One goal; less is better.
 
-    `precision` is what a proven bound may lack, as a share [1]. One that `needs_former` is a goal
-    only where a former plan is given.
+    `precision` is how far a proven bound may be below the value, as a share [1]. A goal with
+    `needs_former` counts only if a former plan is given.
     """
 
     goal_id: str
@@ -27,16 +27,16 @@ GOALS: tuple[Goal, ...] = (
     Goal("peak_load", "The largest load fraction of anybody on any trip.", "1/10000 of the cap"),
     Goal(
         "closeness",
-        "Units that people carry on a trip and did not carry there in the former plan that the "
-        "request names. Without a former plan this is no goal.",
+        "The number of units that people carry on a trip and did not carry there in the former "
+        "plan. This is a goal only if the request names a former plan.",
         "unit-rides changed",
         needs_former=True,
     ),
     Goal(
         "hard_days",
-        "How hard the trips are: how far each trip's largest load fraction is above 90 %, "
-        "counted twice as much from 92 % on, 4 times from 94, 8 times from 96 and 16 times from "
-        "98 %, summed over trips. A trip of at most 90 % is not hard.",
+        "How hard the trips are. For each trip this is how far its largest load fraction is above "
+        "90 %. What is above 92 % counts twice, above 94 % 4 times, above 96 % 8 times and above "
+        "98 % 16 times. The goal is the sum over all trips.",
         "1/10000 of the cap, weighted",
     ),
     Goal(

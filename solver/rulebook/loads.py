@@ -40,9 +40,9 @@ LOADS: tuple[Rule, ...] = (
     Rule(
         "severe_allergens_apart",
         "Nobody who eats from the kitchen of a person who reacts severely carries food with that "
-        "allergen. The kitchen's own food is carried only by people who are kept clean of the "
-        "allergen in this way. Each kitchen packs its own trash, and none of these people "
-        "carries trash of such food.",
+        "allergen. Only the people who must not carry that allergen may carry the kitchen's own "
+        "food. Each kitchen packs its own trash, and none of these people carries trash of food "
+        "with the allergen.",
         "bags",
         RuleKind.HARD,
         SourceStatus.PRACTICE,

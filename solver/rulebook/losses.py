@@ -112,7 +112,7 @@ LOSSES: tuple[Rule, ...] = (
         "units",
         _PRACTICE,
         "When a trip carries two or more pieces of crevasse rescue kit, they are never all in one "
-        "pack or on one sled. The same holds of the pieces of each rope team with two "
-        "people or more on the trip.",
+        "pack or on one sled. The same applies to the pieces of each rope team that has two or "
+        "more people on the trip.",
     ),
 )

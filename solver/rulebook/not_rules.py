@@ -88,7 +88,7 @@ NOT_RULES: tuple[NotARule, ...] = (
         "A cook group with a diet has its own pot, and nobody else eats from its bags.",
         "Built in: every bag belongs to one cook group, or to one menu in it, and feeds only those "
         "people. `kitchen_for_each_group` asks for a pot for each group. People with a menu of "
-        "their own cook in its kitchen; only a severe allergy asks for a group of its own.",
+        "their own cook in its kitchen; only a severe allergy needs a cook group of its own.",
     ),
     NotARule(
         "After a change of rope teams or people, each cook group still has a stove, a pot, fuel "

@@ -75,8 +75,8 @@ PARTIES: tuple[Rule, ...] = (
     _rule(
         "stoves_enough",
         "units",
-        "There is one stove for each kitchen, plus this many spares. People of one cook group "
-        "share a kitchen, whatever their menus.",
+        "There is one stove for each kitchen, plus this many spares. The people of one cook group "
+        "share a kitchen, even if their menus differ.",
         "1 spare stove",
         Setting("spare_stoves", 1, "stoves", 0, 6),
         source=_READ,
@@ -84,7 +84,7 @@ PARTIES: tuple[Rule, ...] = (
     _rule(
         "pots_enough",
         "units",
-        "Each cook group has a pot of its own, whatever menus its people eat.",
+        "Each cook group has a pot of its own. People with different menus in it share the pot.",
     ),
     _rule(
         "communicators_of_two_kinds",

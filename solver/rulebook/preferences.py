@@ -135,8 +135,8 @@ PREFERENCES: tuple[Rule, ...] = (
     ),
     Rule(
         "keeper_has_it",
-        "What the request gives to a keeper rides with that person on every trip on which it "
-        "rides and the person takes part. A load cap may forbid it, so this is no hard rule.",
+        "If the request names the keeper of an item, that person has the item on every trip on "
+        "which both are. A load cap may make this impossible, so it is no hard rule.",
         "units",
         _PREFERENCE,
         _PRACTICE,

@@ -99,7 +99,7 @@ def _each_kg(load: Document, unit_id: str) -> float:
 
 
 def _share_with(load: Document, kg: float) -> float:
-    """The share of a cap with one more thing, in the pack or on the sled, whichever is less."""
+    """The share of a cap with one more thing, the lesser of pack and sled."""
     ways = [_share(load["pack_kg"] + kg, load["pack_cap_kg"])]
     if load["sled_id"] is not None:
         ways.append(_share(load["sled_kg"] + kg, load["sled_cap_kg"]))

@@ -1,4 +1,4 @@
-"""Conditions and physiques of a request, read into the facts that requirements reckon with."""
+"""Conditions and physiques of a request, read into the facts that requirements compute with."""
 
 from __future__ import annotations
 

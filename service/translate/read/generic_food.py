@@ -16,7 +16,7 @@ _HIGH_DAY = (*_DAY, *DEFAULTS["high_night_set"])
 
 @dataclass(frozen=True, slots=True)
 class DefaultSet:
-    """A generic night set and the elevation band in which it is used; its fuel is reckoned."""
+    """A generic night set and the elevation band in which it is used; its fuel is computed."""
 
     set_id: str
     name: str

@@ -27,7 +27,7 @@ def read_menu(
 ) -> tuple[tuple[NightSet, ...], SetAt, OpenFuel]:
     """The night sets, each for one cook group, where they are used, and whose fuel is open.
 
-    An open fuel is nought until it is reckoned.
+    An open fuel is nought until it is computed.
     """
     elevations = {place.place_id: place.elevation_m for place in places}
     if menu is None:

@@ -1,4 +1,4 @@
-"""Fuel of night sets whose request leaves it open: from snow to fuel at the camps that use them."""
+"""Fuel of night sets for which the request gives none: from snow to fuel at their camps."""
 
 from __future__ import annotations
 
@@ -26,8 +26,8 @@ _CONDITIONS = (
 )
 
 
-_Reckoned = tuple[float, Place, CampChain]
-"""The fuel of a night at a place, before it is rounded [mL], and how it was reckoned."""
+_Computed = tuple[float, Place, CampChain]
+"""The fuel of a night at a place, before it is rounded [mL], and how it was computed."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,7 +40,7 @@ class Camps:
     reserves: Sequence[Reserve]
 
     def of(self, group: str, set_id: str) -> Iterator[Place]:
-        """The places where a set is used or held; for a set of no use, where its group sleeps."""
+        """The places where a set is used or held; for an unused set, where its group sleeps."""
         used = {place for place, its_set in self.set_at.get(group, {}).items() if its_set == set_id}
         used |= {
             reserve.place_id
@@ -62,12 +62,12 @@ def with_open_fuel(
     rules: RuleSettings,
     notes: Notes,
 ) -> tuple[NightSet, ...]:
-    """The night sets, each of an open fuel with that of the camp that takes most [mL].
+    """The night sets; an open fuel is the fuel [mL] of the camp that needs most.
 
     Cook groups that share a set share its fuel.
     """
 
-    def reckon(night_set: NightSet, place: Place) -> CampChain:
+    def compute(night_set: NightSet, place: Place) -> CampChain:
         return camp_chain(
             # The chain ends a little below the sea, where water boils at most 1.5 K
             # hotter than on its shore: less than 1 % of the fuel.
@@ -79,12 +79,12 @@ def with_open_fuel(
             rules=rules,
         )
 
-    chains: dict[tuple[str, str], list[_Reckoned]] = {}
+    chains: dict[tuple[str, str], list[_Computed]] = {}
     for night_set in night_sets:
         pointer = open_fuel.get(_key(night_set))
         if pointer is not None:
             found = chains.setdefault((pointer, night_set.set_id), [])
-            found += _at_its_camps(night_set, pointer, camps, reckon, notes)
+            found += _at_its_camps(night_set, pointer, camps, compute, notes)
     fuel_ml = {}
     for (pointer, set_id), found in chains.items():
         if found:
@@ -102,15 +102,15 @@ def _at_its_camps(
     night_set: NightSet,
     pointer: str,
     camps: Camps,
-    reckon: Callable[[NightSet, Place], CampChain],
+    compute: Callable[[NightSet, Place], CampChain],
     notes: Notes,
-) -> Iterator[_Reckoned]:
-    """The chain of each camp of a set; a fault where a camp is out of the formulas' range."""
+) -> Iterator[_Computed]:
+    """The chain of each camp of a set; a fault where a camp is out of the range of the formulas."""
     for place in camps.of(*_key(night_set)):
         try:
-            chain = reckon(night_set, place)
+            chain = compute(night_set, place)
         except ValueError as error:
-            _not_reckoned(pointer, place, error, notes)
+            _not_computed(pointer, place, error, notes)
         else:
             yield chain.chain.fuel_ml, place, chain
 
@@ -119,37 +119,37 @@ def _key(night_set: NightSet) -> tuple[str, str]:
     return night_set.cook_group_id, night_set.set_id
 
 
-def _not_reckoned(pointer: str, place: Place, error: ValueError, notes: Notes) -> None:
-    # A fact that is out of the formula's range has mostly been told as a fault by itself.
+def _not_computed(pointer: str, place: Place, error: ValueError, notes: Notes) -> None:
+    # A fact that is out of the range of the formula is mostly a fault by itself already.
     if not notes.faults:
         notes.fault(
             pointer,
-            "fuel_not_reckoned",
+            "fuel_not_computed",
             f"The fuel of a night at {place.place_id} cannot be computed: {error} Give the fuel.",
         )
 
 
 def _assume_fuel(pointer: str, set_id: str, place: Place, fuel_ml: int, notes: Notes) -> None:
-    shore = " Below the sea it counts as on its shore." if place.elevation_m < 0 else ""
+    shore = " Below sea level it is computed for sea level." if place.elevation_m < 0 else ""
     notes.assume(
         pointer,
         f"Night set {set_id}: fuel burnt, before the margin, computed from snow to fuel at "
-        f"{place.place_id}, which of its places takes most.{shore}",
+        f"{place.place_id}, the one of its places that needs most.{shore}",
         f"{fuel_ml} mL",
         DERIVED,
     )
 
 
-def _assume_inputs(chains: Sequence[_Reckoned], places: Sequence[Place], notes: Notes) -> None:
-    """Tell the defaults that went into the chains, each once with all of its values."""
+def _assume_inputs(chains: Sequence[_Computed], places: Sequence[Place], notes: Notes) -> None:
+    """List the defaults that went into the chains, each once with all of its values."""
     for name, field, what, status in _CONDITIONS:
         values = [given for _, _, c in chains for given in c.inputs if given.name == name]
         if any(given.is_default for given in values):
             notes.assume(f"/conditions/{field}", what, _in_words(values), status)
-    reckoned = {place.place_id: chain for _, place, chain in chains}
+    computed = {place.place_id: chain for _, place, chain in chains}
     for index, place in enumerate(places):
-        if place.place_id in reckoned and place.night_temperature_c is None:
-            night = [g for g in reckoned[place.place_id].inputs if g.name == "night_temperature"]
+        if place.place_id in computed and place.night_temperature_c is None:
+            night = [g for g in computed[place.place_id].inputs if g.name == "night_temperature"]
             notes.assume(
                 pointer_to("route", "places", index, "night"),
                 f"Air temperature of a night there: the standard atmosphere's less "
@@ -160,7 +160,7 @@ def _assume_inputs(chains: Sequence[_Reckoned], places: Sequence[Place], notes: 
 
 
 def _in_words(values: Sequence[Input]) -> str:
-    """The different values that an input takes: one, or the least and the most."""
+    """The different values of an input: one, or the least and the most."""
     if any(isinstance(given.value, str) for given in values):
         return ", ".join(dict.fromkeys(str(given.value) for given in values))
     numbers = sorted({float(given.value) for given in values})

@@ -9,7 +9,7 @@ from solver.problem import NightSet
 
 
 def read_night_set(wire: NightSetRequest, group: str, pointer: str, notes: Notes) -> NightSet:
-    """The night set as one cook group has it; a fuel left out is nought until it is reckoned."""
+    """The night set as one cook group has it; a fuel left out is nought until it is computed."""
     return NightSet(
         set_id=wire.set_id,
         cook_group_id=group,

@@ -124,7 +124,7 @@ class Notes:
     def within(self, value: int, pointer: str, *, least: int, most: int, unit: str) -> int:
         """The value, or the nearest that makes sense, with a fault where that is another.
 
-        What follows can so be reckoned to its end, and every fault of a request told at once.
+        So what follows can be computed to its end, and every fault of a request is listed at once.
         """
         if not least <= value <= most:
             self.fault(

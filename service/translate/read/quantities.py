@@ -131,7 +131,7 @@ def hours(text: str) -> float:
 
 
 def litres(text: str) -> float:
-    """A volume that is reckoned with, not packed [L]."""
+    """A volume that is only computed with, not packed [L]."""
     return float(_in_base_unit(text) / FACTORS["L"])
 
 
@@ -146,7 +146,7 @@ def kilometres_per_hour(text: str) -> float:
 
 
 def metres(text: str) -> float:
-    """A length that is reckoned with, not rounded [m]."""
+    """A length that is only computed with, not rounded [m]."""
     return float(_in_base_unit(text))
 
 

@@ -26,7 +26,7 @@ class Loss:
 def worst_loss(replay: Replay, record: TripRecord, worth: Worth, needed: int) -> Loss | None:
     """The worst loss on a trip where any leaves less than is needed, the first among equals.
 
-    Reckoned with all that stands within reach once the trips of the moment have arrived.
+    Computed with all that stands within reach once the trips of the moment have arrived.
     """
     there = held(replay, worth, within_reach(replay, record.trip), arrival(record.trip.moment))
     worst: Loss | None = None

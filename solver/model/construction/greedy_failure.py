@@ -1,4 +1,4 @@
-"""Why the greedy plan comes to nothing: the day, and what stands in its way."""
+"""Why there is no greedy plan: the day on which it failed, and the reason."""
 
 from __future__ import annotations
 

@@ -25,7 +25,7 @@ from solver.progress import Watch
 class GreedyPlan:
     """Its rides, None where this way of choosing finds none, and its draft where all fits.
 
-    Without a draft `reason` says on which day it came to nothing, and why.
+    Without a draft `reason` says on which day it failed, and why.
     """
 
     rides: dict[tuple[int, int], int] | None

@@ -1,4 +1,4 @@
-"""Why the greedy plan comes to nothing: day and reason."""
+"""Why there is no greedy plan: day and reason."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""The whole way: construct, repair tight trips with the fewest swaps, then better paths."""
+"""Deal out all loads: construct, exchange, bring tight trips below their limits, renew."""
 
 from __future__ import annotations
 
@@ -18,13 +18,13 @@ from solver.model.work import Work
 
 _ROUNDS = 2
 
-_STEP_PIECES, _FEWEST_STEPS, _MOST_STEPS = 150_000, 15, 40
-"""Renewing takes so many steps as this holds pieces, within limits [1]."""
-_WEIGHED = 4
-"""Steps that stand for a pair of pieces weighed [1]."""
+_PIECES_RENEWED, _FEWEST_STEPS, _MOST_STEPS = 150_000, 15, 40
+"""Steps of renewing: this number divided by the pieces on all trips, within limits [1]."""
+_STEPS_PER_PAIR = 4
+"""Steps of work that one compared pair of pieces counts [1]."""
 
 _FEW_PIECES = 800
-"""Up to so many pieces on all trips it is quick to try from the draft as well [1]."""
+"""With at most this many pieces on all trips, the given draft is improved as well [1]."""
 
 
 def deal_out(
@@ -34,40 +34,41 @@ def deal_out(
     limits: Sequence[int],
     work: Work,
 ) -> Iterator[Draft]:
-    """Drafts with fewer swaps and preferences broken: dealt out anew; small ones as before, too.
+    """Drafts with fewer swaps and broken preferences: loads dealt out again, or the draft improved.
 
-    Every trip of each is under its limit [1/10,000], as those of the draft must be.
+    The draft is improved only on a small expedition. No trip of a result is above its limit
+    [1/10,000], and no trip of `draft` may be.
     """
     prices = Prices()
-    anew = read_expedition(frame, draft, constraints, limits)
-    before = [one.load.where.copy() for one in anew.trips]
-    if construct(anew, prices, work.is_over):
-        _improve(anew, prices, work)
-        tight = [trip for trip, one in enumerate(anew.trips) if is_over_limit(one)]
+    fresh = read_expedition(frame, draft, constraints, limits)
+    before = [one.load.where.copy() for one in fresh.trips]
+    if construct(fresh, prices, work.is_over):
+        _improve(fresh, prices, work)
+        tight = [trip for trip, one in enumerate(fresh.trips) if is_over_limit(one)]
         for trip in tight:
-            one = anew.trips[trip]
+            one = fresh.trips[trip]
             if _lower(one) > one.limit:
                 for piece, carrier in enumerate(before[trip].tolist()):
                     one.put(piece, carrier)
         if tight:
-            _improve(anew, prices, work)
-        renew(anew, _steps(anew), work)
-        yield anew.draft()
-    if sum(len(one.load.cargo) for one in anew.trips) <= _FEW_PIECES:
-        as_it_is = read_expedition(frame, draft, constraints, limits)
-        _improve(as_it_is, prices, work)
-        renew(as_it_is, _steps(as_it_is), work)
-        yield as_it_is.draft()
+            _improve(fresh, prices, work)
+        renew(fresh, _steps(fresh), work)
+        yield fresh.draft()
+    if sum(len(one.load.cargo) for one in fresh.trips) <= _FEW_PIECES:
+        improved = read_expedition(frame, draft, constraints, limits)
+        _improve(improved, prices, work)
+        renew(improved, _steps(improved), work)
+        yield improved.draft()
 
 
 def _steps(expedition: Expedition) -> int:
-    """How many steps renewing takes: so many that it takes about as long on any expedition."""
+    """How many steps renewing takes; the time is about the same on any expedition."""
     pieces = sum(len(one.load.cargo) for one in expedition.trips)
-    return max(_FEWEST_STEPS, min(_MOST_STEPS, _STEP_PIECES // max(pieces, 1)))
+    return max(_FEWEST_STEPS, min(_MOST_STEPS, _PIECES_RENEWED // max(pieces, 1)))
 
 
 def _lower(one: OneTrip) -> int:
-    """Bring a trip down to its limit whatever it costs in swaps; the peak reached."""
+    """Bring a trip down to its limit, even if that adds many swaps; return the peak reached."""
     where = one.load.where.copy()
     peak = lower_peak(one.load, target=one.limit)
     moved = one.load.where.copy()
@@ -79,15 +80,16 @@ def _lower(one: OneTrip) -> int:
 
 
 def _improve(expedition: Expedition, prices: Prices, work: Work) -> None:
-    """Exchanges trip by trip, the fullest first, and better paths, until neither helps."""
+    """Exchange trip by trip, the fullest first, and find better paths, until neither helps."""
     order = sorted(range(len(expedition.trips)), key=lambda t: -expedition.trips[t].limit)
     for _ in range(_ROUNDS):
         steps = 0
         for trip in order:
             if work.is_over():
                 return
-            taken = exchange(expedition, trip, prices)
-            work.spend(_WEIGHED * (taken + 1) * len(expedition.trips[trip].load.cargo) ** 2)
-            steps += taken
+            exchanges = exchange(expedition, trip, prices)
+            pairs = len(expedition.trips[trip].load.cargo) ** 2
+            work.spend(_STEPS_PER_PAIR * (exchanges + 1) * pairs)
+            steps += exchanges
         if not better_paths(expedition, prices, work.is_over) and not steps:
             return

@@ -162,4 +162,4 @@ def test_a_place_below_the_sea_is_taken_and_told() -> None:
     assert fuel_of(read)["low"] == reckoned_ml(0, None)
     told = [a.what for a in read.assumptions if "Night set low: fuel" in a.what]
     assert len(told) == 1
-    assert "on its shore" in told[0]
+    assert "computed for sea level" in told[0]
