@@ -4,14 +4,13 @@ import json
 import time
 from typing import Any
 
-from starlette.concurrency import run_in_threadpool
-
 from api_schema.comparison_answer import ComparisonAnswer
 from service.errors import RequestFaults, ServiceProblem
 from service.http.strict_json import read_json_object
 from service.reports.comparisons import VariantPlan, comparison_rows
 from service.routes.near_plan import with_near_trips
 from service.routes.plan_documents import find_plan, moment
+from service.routes.waiting import after_wait
 from service.storage.comparisons import StoredComparison, StoredVariant
 from service.storage.plans import PlanSummary, document_digest
 from service.translate.read.comparisons import ReadVariant, read_comparison
@@ -75,14 +74,7 @@ async def wait_for(wiring: Wiring, stored: StoredComparison, seconds: float) -> 
     """Wait until every plan of a comparison is final, for so long at most [s]."""
     until = time.monotonic() + seconds
     for plan_id in dict.fromkeys(row.plan_id for row in stored.rows if row.plan_id):
-        waiter = wiring.completions.expect(plan_id)
-        try:
-            plan = await run_in_threadpool(find_plan, wiring, plan_id)
-            left = until - time.monotonic()
-            if plan.summary.state in _WAITING and left > 0:
-                await waiter.wait(seconds=left)
-        finally:
-            wiring.completions.forget(waiter)
+        await after_wait(wiring, plan_id, until - time.monotonic())
 
 
 def comparison_answer(wiring: Wiring, stored: StoredComparison) -> ComparisonAnswer:
