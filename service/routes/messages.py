@@ -1,5 +1,6 @@
 """Messages of at most 140 characters: a state that was counted comes in, an answer goes out."""
 
+import json
 from typing import Annotated, Any
 
 from fastapi import APIRouter, Header, Request
@@ -64,7 +65,7 @@ async def answer_one_message(
     asked = _read_body(read_json_object(body))
     message = _in_code(asked.text)
     plan_id, state, problem = await run_in_threadpool(_state_of, wiring, message)
-    accepted = await run_in_threadpool(accept_replan, wiring, plan_id, state)
+    accepted = await run_in_threadpool(accept_replan, wiring, plan_id, json.dumps(state).encode())
     seconds = granted_wait(request, wiring)
     await after_wait(
         wiring, accepted.plan_id, _STANDARD_WAIT_SECONDS if seconds is None else seconds

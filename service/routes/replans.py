@@ -10,7 +10,6 @@ from api_schema.plan_resource import PlanResourceAnswer
 from api_schema.replan import ReplanRequest
 from api_schema.replan_answer import HistoryAnswer, LineEntryAnswer
 from service.http.answers import EVERY_BODY, JSON_ONLY, json_answer, problems, takes_json
-from service.http.strict_json import read_json_object
 from service.routes.plan_documents import find_plan, moment
 from service.routes.plans import PlanId
 from service.routes.replanning import accept_replan, replan_documents
@@ -78,8 +77,7 @@ async def create_replan(
     """Store a counted state and wait for the plan of the rest as long as the caller prefers."""
     await run_in_threadpool(find_plan, wiring, plan_id)
     body = await work_body(request, wiring)
-    state = read_json_object(body)
-    accepted = await run_in_threadpool(accept_replan, wiring, plan_id, state, key)
+    accepted = await run_in_threadpool(accept_replan, wiring, plan_id, body, key)
     return await plan_answer(request, wiring, accepted.plan_id)
 
 
