@@ -66,13 +66,10 @@ def _store(
 
 
 def _store_plan(wiring: Wiring, order: Order, document: dict[str, object]) -> PlanSummary:
-    settings = wiring.settings
     return wiring.store.accept(
         tenant_id=wiring.tenant_id,
         reference=order.reference,
-        solve_seconds=min(
-            order.solve_seconds or settings.solve_seconds, settings.solve_limit_seconds
-        ),
+        solve_seconds=wiring.settings.granted_solve_seconds(order.solve_seconds),
         document=document,
     )
 

@@ -228,13 +228,10 @@ def _accept(wiring: Wiring, body: bytes, key: str | None) -> PlanSummary:
     order = read_order(wiring.desks.ask(ORDER + body))
     # The desk has read the body strictly, so that this is the only thing that it can mean.
     document = json.loads(body)
-    settings = wiring.settings
     accepted = wiring.store.accept(
         tenant_id=wiring.tenant_id,
         reference=order.reference,
-        solve_seconds=min(
-            order.solve_seconds or settings.solve_seconds, settings.solve_limit_seconds
-        ),
+        solve_seconds=wiring.settings.granted_solve_seconds(order.solve_seconds),
         document=document,
         idempotency_key=key,
     )

@@ -26,13 +26,10 @@ def accept_replan(
     followed = {"request": find_request(wiring, plan_id), "plan": plan, "of_plan": plan_id}
     question = REPLAN + json.dumps(followed).encode() + b"\n" + state
     order, document = read_replan_order(wiring.desks.ask(question))
-    settings = wiring.settings
     accepted = wiring.store.accept(
         tenant_id=wiring.tenant_id,
         reference=order.reference,
-        solve_seconds=min(
-            order.solve_seconds or settings.solve_seconds, settings.solve_limit_seconds
-        ),
+        solve_seconds=wiring.settings.granted_solve_seconds(order.solve_seconds),
         document=document,
         idempotency_key=key,
         former_plan_id=plan_id,

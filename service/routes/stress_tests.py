@@ -149,7 +149,7 @@ def _accept(wiring: Wiring, plan_id: str, outcome: dict[str, Any], body: bytes) 
     accepted = wiring.store.accept(
         tenant_id=wiring.tenant_id,
         reference=outcome["reference"],
-        solve_seconds=min(asked.seconds, wiring.settings.solve_limit_seconds),
+        solve_seconds=wiring.settings.granted_solve_seconds(asked.seconds),
         document={
             "stress_test": asked.model_dump(),
             "plan_id": plan_id,
