@@ -20,6 +20,8 @@ _START_SECONDS = 10.0
 """Time for a child of a fork server that has given one before [s]."""
 _TICK_SECONDS = 0.1
 _FROZEN_SECONDS = 0.5
+_TIMES_MORE = 3
+"""How often a child near its end may have the grace again [1]."""
 """The most that one tick of a watchdog counts [s]; more means that the process was frozen."""
 _OUT_OF_MEMORY_WORDS = ("bad_alloc", "MemoryError", "Cannot allocate memory")
 
@@ -99,7 +101,8 @@ class Supervisor:
             ready = self._await_ready(child, on_look, must_stop)
             if ready is not None:
                 return ready
-            with Watchdog(child, seconds=wall_seconds + self._grace_seconds) as watchdog:
+            seconds, grace = wall_seconds + self._grace_seconds, self._grace_seconds
+            with Watchdog(child, seconds=seconds, grace_seconds=grace) as watchdog:
                 try:
                     child.talk.send_bytes(request_document)
                 except OSError:
@@ -132,13 +135,17 @@ class Supervisor:
 class Watchdog:
     """Ends a child after so many seconds, whatever its parent is busy with.
 
-    Time in which this process itself was frozen does not count, because an answer may wait.
+    Time in which this process itself was frozen does not count, because an answer may wait. A child
+    that tells of a stage when little time is left has the grace again, a few times: on a busy
+    machine it may have its plan already, and need longer to check and write it.
     """
 
-    def __init__(self, child: Child, *, seconds: float) -> None:
+    def __init__(self, child: Child, *, seconds: float, grace_seconds: float = 0.0) -> None:
         self.has_bitten = False
         self._child = child
         self._seconds_left = seconds
+        self._grace_seconds = grace_seconds
+        self._times_more = _TIMES_MORE
         self._stood_down = threading.Event()
         self._thread = threading.Thread(target=self._watch, daemon=True)
 
@@ -151,6 +158,12 @@ class Watchdog:
         """Leave the child alone from now on."""
         self._stood_down.set()
         self._thread.join()
+
+    def hear(self) -> None:
+        """The child told of a stage."""
+        if self._seconds_left < self._grace_seconds and self._times_more > 0:
+            self._times_more -= 1
+            self._seconds_left = self._grace_seconds
 
     def _watch(self) -> None:
         seen = time.monotonic()
@@ -182,6 +195,7 @@ def _listen(
             if message[:1] != PROGRESS:
                 return _last_word(message, child_log)
             progress = message[1:]
+            watchdog.hear()
         if on_look(progress) and not finishing:
             finishing = True
             _ask_to_finish(child)

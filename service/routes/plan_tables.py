@@ -7,7 +7,7 @@ from starlette.responses import Response
 
 from service.http.answers import answers_in
 from service.http.negotiation import CSV
-from service.routes import plan_views
+from service.routes import plan_papers, plan_views
 from service.routes.plans import PlanId
 from service.routes.view_formats import VIEW_PROBLEMS, Mark
 from service.routes.view_route import View
@@ -21,6 +21,9 @@ VIEWS: tuple[tuple[str, View], ...] = (
     ("caches", plan_views.read_plan_caches),
     ("manifest", plan_views.read_plan_manifest),
     ("cautions", plan_views.read_plan_cautions),
+    ("load-sheet", plan_papers.read_plan_load_sheet),
+    ("purchases", plan_papers.read_plan_purchases),
+    ("bags", plan_papers.read_plan_bags),
 )
 
 
@@ -36,8 +39,8 @@ for _name, _view in VIEWS:
         f"/v1/plans/{{plan_id}}/{_name}.csv",
         _table(_view),
         methods=["GET"],
-        operation_id=f"read_plan_{_name}_csv",
-        summary=f"Read the {_name} of a plan as CSV",
+        operation_id=f"read_plan_{_name.replace('-', '_')}_csv",
+        summary=f"Read the {_name.replace('-', ' ')} of a plan as CSV",
         description=f"The same table as `/v1/plans/{{plan_id}}/{_name}` gives for `text/csv`.",
         response_class=Response,
         responses={

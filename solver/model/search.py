@@ -25,6 +25,10 @@ from solver.plan import GoalValue
 from solver.progress import Watch
 from solver.rulebook.goals import PEAK_LOAD
 
+_AFTERWARDS = 3.0
+"""Time kept for what comes after the search, in times of the greedy plan [1]: ending the step at
+hand, settling flights again, and writing and checking the plan take about one each."""
+
 
 @dataclass(frozen=True, slots=True)
 class SearchResult:
@@ -49,8 +53,7 @@ def search(frame: Frame, limits: Limits, watch: Watch, begin: Draft | None = Non
     greedy = greedy_plan(frame, limits, watch)
     draft = _better(frame, begin, greedy.draft)
     watch.finish_stage("greedy", _peak(frame, draft), 0)
-    # Writing and checking a plan takes about as long as making the greedy one.
-    watch.keep_back(watch.elapsed())
+    watch.keep_back(_AFTERWARDS * watch.elapsed())
 
     if draft is not None and watch.should_stop():
         state = SearchState(draft, {PEAK_LOAD: 0})

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import time
+from itertools import count
 
 import pytest
 
@@ -52,6 +53,16 @@ def test_a_search_stopped_at_once_keeps_a_whole_plan(small: Problem, by_hand: So
     """A stop leaves the best plan so far, and it keeps every rule."""
     assert check(small, by_hand.plan).findings == ()
     assert by_hand.goals[0].value <= (by_hand.greedy_peak or 0)
+
+
+def test_time_is_kept_for_what_comes_after(small: Problem) -> None:
+    """Three times what the greedy plan took, so that a busy machine ends a solve in its time."""
+    seconds = count()
+    watch = Watch(1000.0, now=lambda: float(next(seconds)))
+    plan(small, Limits(), watch)
+    (greedy,) = (took for stage, took in watch.stages if stage == "greedy")
+    assert greedy > 0
+    assert watch.kept_back >= 3 * greedy
 
 
 def test_peaks_fall_and_bounds_rise_while_a_search_runs(small: Problem) -> None:

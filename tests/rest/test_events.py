@@ -45,6 +45,7 @@ REFUSED = {
     "14": "shelter_survives_loss",
     "25": "communicators_of_two_kinds",
     "26": "pack_cap_held",
+    "27": "party_kit_carried",
     "28": "pack_cap_held",
     "29": "shelter_survives_loss",
 }

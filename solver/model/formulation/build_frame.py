@@ -30,8 +30,12 @@ from solver.problem import Problem, Timeline
 def build_frame(problem: Problem, timeline: Timeline | None = None) -> Frame:
     """Build the rows of all rules and sort them; who has read the timeline hands it on."""
     world = build_world(problem, timeline)
-    rows = build_rows(world)
-    return sort_rows(world, rows if problem.history is None else still_open(world, rows))
+    return sort_rows(world, rows_of(world))
+
+
+def rows_of(world: World) -> list[Row]:
+    """The rows of all rules about what can still be chosen."""
+    return still_open(world, build_rows(world))
 
 
 def sort_rows(world: World, rows: list[Row]) -> Frame:

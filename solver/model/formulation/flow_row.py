@@ -12,13 +12,15 @@ from solver.model.rows import LossRow, Row
 class FlowRow:
     """Σ coefficient × rides + constant ≥ 0; rides are (cargo, trip) pairs.
 
-    `about` is the rule's row that it was made from, None where it only conserves units.
+    `about` is the rule's row that it was made from, None where it only conserves units; then
+    `stands` is the place and the last state of the stock that it is about.
     """
 
     rule_id: str
     terms: tuple[tuple[tuple[int, int], int], ...]
     constant: int
     about: Row | None = None
+    stands: tuple[str, int] | None = None
 
 
 Rides = Mapping[tuple[int, int], int]

@@ -38,7 +38,7 @@ def _tightest(frame: Frame) -> Iterable[FlowRow]:
             continue
         terms = tuple(loose)
         if terms not in tightest or constant < tightest[terms].constant:
-            tightest[terms] = FlowRow(row.rule_id, terms, constant, row.about)
+            tightest[terms] = FlowRow(row.rule_id, terms, constant, row.about, row.stands)
     return tightest.values()
 
 
@@ -93,4 +93,5 @@ def _leaves_only_what_stands(frame: Frame, cargo: int) -> Iterator[FlowRow]:
         terms, constant = stock_terms(frame, cargo, place_id, event - 1)
         for trip_index in trip_indices:
             terms[cargo, trip_index] = terms.get((cargo, trip_index), 0) - 1
-        yield FlowRow("units_conserved", tuple(terms.items()), constant)
+        stands = (place_id, event - 1)
+        yield FlowRow("units_conserved", tuple(terms.items()), constant, stands=stands)

@@ -47,7 +47,7 @@ def improve(state: SearchState, tools: SearchTools) -> SearchState:
             rank = _rank(frame, draft)
             if rank < least:
                 best, least = draft, rank
-    if frame.former is None:
+    if frame.former is None and not work.is_over():
         relieved = relieve(frame, best, constraints, state.trip_limits, work.is_over)
         if _rank(frame, relieved) <= least:
             best = relieved

@@ -11,7 +11,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from solver.model.formulation.build_frame import sort_rows
+from solver.model.formulation.build_frame import rows_of, sort_rows
 from solver.model.formulation.frame import Frame
 from solver.model.formulation.redundant_losses import without_redundant_losses
 from solver.model.infeasible.any_plan import any_plan
@@ -24,7 +24,6 @@ from solver.model.infeasible.statements import (
 )
 from solver.model.instance.world import World
 from solver.model.rows import RideRow, Row, StockRow
-from solver.model.rules import build_rows
 from solver.model.solvers.relaxation_refusals import is_impossible
 from solver.model.solvers.relaxation_rows import build_relaxation
 from solver.outcome import Limits
@@ -58,7 +57,7 @@ def find_clash(frame: Frame, limits: Limits, watch: Watch) -> Clash | None:
     if blamed is None:
         return None
     further = _more_proofs(search, watch)
-    world, rows = frame.world, build_rows(frame.world)
+    world, rows = frame.world, rows_of(frame.world)
     kept = _candidates(world, rows, blamed)
     if not _is_impossible(frame_of(world, rows, kept)):
         # What had been settled rests on more rows than the relaxation could blame.

@@ -5,11 +5,11 @@ from __future__ import annotations
 import math
 
 from solver.diagnosis import ClashMember, Reach
+from solver.model.formulation.build_frame import rows_of
 from solver.model.infeasible.clash import Clash, frame_of
 from solver.model.infeasible.statements import Statement, cargoes_of
 from solver.model.instance.world import World
 from solver.model.rows import LoadRow
-from solver.model.rules import build_rows
 from solver.model.solvers.relaxation_refusals import least_excess
 from solver.model.solvers.relaxation_rows import build_relaxation
 from solver.rulebook import rule
@@ -100,7 +100,7 @@ def _cap_member(world: World, clash: Clash, statement: Statement, *, needed: boo
 
 def _over(world: World, clash: Clash, rows: list[LoadRow]) -> float | None:
     """By how much these caps must be passed when everything else of the clash holds [kg, L]."""
-    frame = frame_of(world, build_rows(world), clash.statements)
+    frame = frame_of(world, rows_of(world), clash.statements)
     relaxation = build_relaxation(frame, with_excess=True)
     if relaxation.excess is None or relaxation.impossible is not None:
         return None

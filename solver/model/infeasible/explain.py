@@ -14,7 +14,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from solver.model.formulation.build_frame import build_frame, sort_rows
+from solver.model.formulation.build_frame import build_frame, rows_of, sort_rows
 from solver.model.formulation.frame import Frame
 from solver.model.formulation.redundant_losses import without_redundant_losses
 from solver.model.infeasible.overloads import tell_overloads
@@ -22,7 +22,6 @@ from solver.model.infeasible.shortages import describe_shortages
 from solver.model.infeasible.whole_units import units_that_fit_nowhere
 from solver.model.instance.world import World
 from solver.model.rows import CarrierRow, ConserveRow, OwnRow, Row
-from solver.model.rules import build_rows
 from solver.model.run import Run
 from solver.model.solvers.relaxation_refusals import is_impossible, least_excess, least_shortage
 from solver.model.solvers.relaxation_rows import build_relaxation
@@ -47,12 +46,16 @@ def explain(frame: Frame, watch: Watch, *, seed: int = 1) -> tuple[Conflict, ...
     if missing:
         return tell_overloads(frame, missing, seconds=_SECONDS)
     relaxation = build_relaxation(
-        frame, with_excess=missing is None, with_shortage=True, steady=True
+        frame,
+        with_excess=missing is None,
+        with_shortage=True,
+        short_is_unused=True,
+        steady=True,
     )
     short = least_shortage(relaxation, seconds=_SECONDS)
     if short:
         return describe_shortages(frame, short)
-    rows = build_rows(frame.world)
+    rows = rows_of(frame.world)
     if missing is None and _hopeless(frame.world, rows):
         return _tell_clash(_clash(frame.world, rows, watch))
     return _tell_whole_units(frame, watch, seed)

@@ -10,12 +10,11 @@ from dataclasses import replace
 from math import ceil
 
 from solver.model.assignment.draft import Draft
-from solver.model.formulation.build_frame import sort_rows
+from solver.model.formulation.build_frame import rows_of, sort_rows
 from solver.model.formulation.frame import Frame
 from solver.model.formulation.redundant_losses import without_redundant_losses
 from solver.model.infeasible.any_plan import any_plan
 from solver.model.rows import LoadRow, LossRow, ReachRow, Row, SomeRideRow, StockRow
-from solver.model.rules import build_rows
 from solver.model.solvers.relaxation_refusals import least_excess, least_shortage
 from solver.model.solvers.relaxation_rows import build_relaxation
 from solver.outcome import Limits
@@ -30,7 +29,7 @@ _STEPS = (0, 500, 2_000)
 
 def nearest_draft(frame: Frame, limits: Limits, watch: Watch) -> tuple[Frame, Draft] | None:
     """A frame with rows eased as little as may be, and a draft for it; None if none was found."""
-    rows = build_rows(frame.world)
+    rows = rows_of(frame.world)
     over = least_excess(build_relaxation(frame, with_excess=True), seconds=_SECONDS)
     eased = rows
     if over is None:

@@ -12,9 +12,10 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 
 from solver.model.formulation.flow_balance import left_after_loss
+from solver.model.formulation.flow_row import FlowRow
 from solver.model.formulation.flow_rows import flow_rows
 from solver.model.formulation.frame import Carrier, Frame
-from solver.model.rows import CountRow, LoadRow, LossRow, Row
+from solver.model.rows import CountRow, LoadRow, LossRow, Row, StockRow
 from solver.model.solvers.linear_program import Simplex
 from solver.model.solvers.linear_rows import Program, Term, Writer
 from solver.quantities import FRACTION_GRID
@@ -47,6 +48,7 @@ class Relaxation:
     impossible: str | None = None
     excess: list[tuple[LoadRow, int]] | None = None
     short: dict[Row, int] | None = None
+    short_is_unused: bool = False
     steady: bool = False
     seed: int = 1
     should_stop: Callable[[], bool] | None = None
@@ -70,6 +72,7 @@ def build_relaxation(
     *,
     with_excess: bool = False,
     with_shortage: bool = False,
+    short_is_unused: bool = False,
     steady: bool = False,
     seed: int = 1,
     should_stop: Callable[[], bool] | None = None,
@@ -78,8 +81,9 @@ def build_relaxation(
 
     `with_excess` lets every load pass its cap by an amount of its own, kept in `excess`, to
     find out how much is missing where there is no plan; `with_shortage` lets every row on
-    what must be somewhere fall short by an amount of its own, kept in `short`. A `steady`
-    relaxation counts the steps of its search instead of the time.
+    what must be somewhere fall short by an amount of its own, kept in `short`. With
+    `short_is_unused` what a night lacks is not used either, so that it is missing from no later
+    stock. A `steady` relaxation counts the steps of its search instead of the time.
     """
     writer = Writer()
     trips = frame.world.timeline.trips
@@ -90,6 +94,7 @@ def build_relaxation(
         peak=writer.column(1.0),
         excess=[] if with_excess else None,
         short={} if with_shortage else None,
+        short_is_unused=short_is_unused,
         steady=steady,
         seed=seed,
         should_stop=should_stop,
@@ -140,10 +145,32 @@ def _add_flows(relaxation: Relaxation) -> None:
                 loose.append((relaxation.rides[ride], float(factor)))
         if relaxation.short is not None and row.about is not None:
             loose.append((_shortage(relaxation, row.about), _carriers(relaxation.frame, row.about)))
+        if relaxation.short is not None and relaxation.short_is_unused:
+            loose += _unused(relaxation, row)
         if loose:
             relaxation.writer.row(loose, lower=float(-fixed))
         elif fixed < 0:
             relaxation.impossible = relaxation.impossible or row.rule_id
+
+
+def _unused(relaxation: Relaxation, row: FlowRow) -> list[Term]:
+    """What earlier nights lack and so did not use: it still counts where it would have been."""
+    if row.stands is not None and row.terms:
+        weights, (place_id, state) = {row.terms[0][0][0]: 1}, row.stands
+    elif isinstance(row.about, StockRow):
+        weights, place_id, state = dict(row.about.terms), row.about.place_id, row.about.state
+    else:
+        return []
+    return [
+        (_shortage(relaxation, used), float(weights[used.terms[0][0]]))
+        for used in relaxation.frame.stock_rows
+        if used is not row.about
+        and used.at_least == 0
+        and len(used.terms) == 1
+        and used.terms[0][0] in weights
+        and used.place_id == place_id
+        and used.state <= state
+    ]
 
 
 def _add_whole_losses(relaxation: Relaxation) -> None:

@@ -3,9 +3,11 @@
 import json
 import os
 import signal
+import threading
 import time
 from collections.abc import Iterator
 from multiprocessing.connection import Connection
+from types import SimpleNamespace
 
 import pytest
 
@@ -208,6 +210,29 @@ def test_time_in_which_the_parent_was_frozen_does_not_count(monkeypatch):
     with Watchdog(Dead(), seconds=2.0) as watchdog:
         watchdog._stood_down.wait(0.3)
     assert (ended, watchdog.has_bitten) == ([], False)
+
+
+@pytest.mark.parametrize(("heard", "alive"), [(0, False), (1, True), (9, True)])
+def test_a_child_that_tells_of_a_stage_near_its_end_has_more_time(heard, alive):
+    """It lives on for the grace, however often it tells; a silent one is ended at once."""
+    ended = threading.Event()
+    child = SimpleNamespace(end=ended.set)
+    with Watchdog(child, seconds=0.4, grace_seconds=0.6) as watchdog:
+        for _ in range(heard):
+            watchdog.hear()
+        assert ended.wait(0.55) is not alive
+        assert ended.wait(5)
+
+
+def test_time_is_not_given_without_an_end():
+    """A child that tells of stages all the time is ended all the same."""
+    ended = threading.Event()
+    with Watchdog(SimpleNamespace(end=ended.set), seconds=0.2, grace_seconds=0.2) as watchdog:
+        for _ in range(40):
+            watchdog.hear()
+            if ended.wait(0.1):
+                break
+    assert ended.is_set()
 
 
 def test_the_last_words_of_a_child_are_kept_and_the_first_are_not():
