@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 
-from service.errors import RequestFaults
+from service.errors import RequestFaults, ServiceProblem
 from service.translate.read.comparisons import read_comparison
 from service.translation import read_order
 
@@ -86,3 +86,16 @@ def test_a_comparison_that_is_none_is_refused(document, pointer, code):
     with pytest.raises(RequestFaults) as caught:
         read_comparison(document, read_order)
     assert (pointer, code) in [(fault.pointer, fault.code) for fault in caught.value.faults]
+
+
+def test_a_busy_service_is_no_fault_of_a_variant():
+    """If a variant cannot be read now, the whole comparison is refused, to be sent again."""
+
+    def busy_after_the_base(document):
+        if document != BASE:
+            raise ServiceProblem("too_busy")
+        return read_order(document)
+
+    later = {"name": "later", "patch": {"start_date": "2027-06-01"}}
+    with pytest.raises(ServiceProblem, match="too_busy"):
+        read_comparison({"base": BASE, "variants": [later]}, busy_after_the_base)
