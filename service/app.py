@@ -219,6 +219,7 @@ def open_desks(settings: Settings, translation: Translation) -> Desks:
             translation.read_plan_request,
             translation.judge_plan,
             translation.state_requirements,
+            translation.order_replan,
         )
         return DesksInline(job)
     limits = JobLimits(settings.desk_seconds, settings.desk_memory_mb * _BYTES_PER_MIB)

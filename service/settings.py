@@ -138,6 +138,10 @@ class Settings(BaseSettings):
         """Where plans are stored: the address of PostgreSQL, or the path of a file."""
         return self.database_url or self.database
 
+    def granted_solve_seconds(self, asked: float | None) -> float:
+        """The time that a solve gets [s]: what its request asks for, up to the limit."""
+        return min(asked or self.solve_seconds, self.solve_limit_seconds)
+
     def needs_keys(self) -> bool:
         """Whether callers need a key."""
         return self.keys == "required" or (self.keys == "auto" and not self.is_on_loopback())

@@ -1,10 +1,13 @@
 """The translation that the service runs with; tests of the service alone bring another one."""
 
+from typing import Any
+
 from api_schema.plan_check import PlanCheckAnswer
 from api_schema.requirements_answer import RequirementsAnswer
 from service.jobs.desk_job import desk_job
 from service.translate.read.budget import require_budget
 from service.translate.read.plan_checks import read_plan_check
+from service.translate.read.replans import read_replan, with_state
 from service.translate.read.requests import ReadRequest, read_plan_request
 from service.translate.write.requirements import write_requirements
 from service.translate.write.verdict import write_verdict
@@ -33,13 +36,22 @@ def state_requirements(
     return write_requirements(read) if part_names is None else write_requirements(read, part_names)
 
 
-work_at_desk = desk_job(read_order, judge_plan, state_requirements)
+def order_replan(
+    followed: dict[str, Any], state: dict[str, Any]
+) -> tuple[ReadRequest, dict[str, Any]]:
+    """A re-plan in order, and its document; `followed` has the `request`, `plan` and `of_plan`."""
+    document = with_state(followed["request"], followed["plan"], followed["of_plan"], state)
+    return require_budget(read_replan(document).read), document
+
+
+work_at_desk = desk_job(read_order, judge_plan, state_requirements, order_replan)
 """The job of a desk; it loads the translation and the checker, but no solver."""
 
 TRANSLATION = Translation(
     read_plan_request=read_order,
     judge_plan=judge_plan,
     state_requirements=state_requirements,
+    order_replan=order_replan,
     # Named, not imported: the web process never loads the solver.
     solve_job="service.jobs.stress_child:do_stored_work",
     desk_job="service.translation:work_at_desk",

@@ -2,7 +2,7 @@
 
 from collections.abc import Callable
 from dataclasses import dataclass, replace
-from typing import Annotated, cast
+from typing import Annotated, Any, cast
 
 from fastapi import Depends, Request
 
@@ -35,8 +35,9 @@ class Translation:
     """The ways between wire and solver that routes use, and the job that a child runs.
 
     `read_plan_request` reads a request, `judge_plan` gives the verdict on a request and a plan,
-    `state_requirements` what a request needs, in all parts or in those named; each of them
-    raises RequestFaults on a document that is not in order.
+    `state_requirements` what a request needs, in all parts or in those named, `order_replan` the
+    document of a re-plan from what was followed and what was counted; each of them raises
+    RequestFaults on a document that is not in order.
     `solve_job`, `desk_job` and `question_job` are the dotted paths, "module:function", of jobs (see
     jobs.child_process); without the second, questions are answered in the web process.
     """
@@ -44,6 +45,7 @@ class Translation:
     read_plan_request: Callable[[dict[str, object]], PlanOrder]
     judge_plan: Callable[[dict[str, object]], PlanCheckAnswer]
     state_requirements: Callable[[dict[str, object], tuple[str, ...] | None], RequirementsAnswer]
+    order_replan: Callable[[dict[str, Any], dict[str, Any]], tuple[PlanOrder, dict[str, Any]]]
     solve_job: str
     desk_job: str | None = None
     question_job: str = "service.jobs.question_child:answer_question"

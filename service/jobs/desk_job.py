@@ -1,6 +1,7 @@
 """What is worked out of a body while its caller waits, as a job for a process that may be killed.
 
-A question is one letter and the body; an answer is one letter and a document.
+A question is one letter and the body, in two kinds after a line of JSON about it; an answer is one
+letter and a document.
 """
 
 import json
@@ -14,7 +15,7 @@ from service.errors import Fault, RequestFaults, ServiceProblem
 from service.http.strict_json import read_json_object
 from service.jobs.child_process import Job, JobLimits, Talk
 
-ORDER, CHECK, REQUIREMENTS = b"o", b"c", b"r"
+ORDER, CHECK, REQUIREMENTS, REPLAN = b"o", b"c", b"r", b"p"
 _DONE, _REFUSED = b"+", b"-"
 MOST_FAULTS_SENT = 200
 
@@ -46,8 +47,9 @@ def desk_job(
     read_plan_request: Callable[[Document], PlanOrder],
     judge_plan: Callable[[Document], BaseModel],
     state_requirements: Callable[[Document, tuple[str, ...] | None], BaseModel],
+    read_replan: Callable[[Document, Document], tuple[PlanOrder, Document]],
 ) -> Job:
-    """A job that answers the three questions with these functions."""
+    """A job that answers the four questions with these functions."""
 
     def answer(kind: bytes, body: bytes) -> bytes:
         if kind == ORDER:
@@ -55,9 +57,12 @@ def desk_job(
             return json.dumps([order.reference, order.solve_seconds]).encode()
         if kind == CHECK:
             return judge_plan(read_json_object(body)).model_dump_json().encode()
-        parts, _, rest = body.partition(b"\n")
-        names = json.loads(parts)
-        chosen = None if names is None else tuple(names)
+        first, _, rest = body.partition(b"\n")
+        told = json.loads(first)
+        if kind == REPLAN:
+            order, document = read_replan(told, read_json_object(rest))
+            return json.dumps([order.reference, order.solve_seconds, document]).encode()
+        chosen = None if told is None else tuple(told)
         return state_requirements(read_json_object(rest), chosen).model_dump_json().encode()
 
     def job(question: bytes, _limits: JobLimits, _talk: Talk) -> bytes:
@@ -95,6 +100,12 @@ def read_answer(answer: bytes) -> bytes:
 def read_order(document: bytes) -> Order:
     """The order that a desk tells of."""
     return Order(*json.loads(document))
+
+
+def read_replan_order(document: bytes) -> tuple[Order, Document]:
+    """The order of a re-plan that a desk tells of, and the document to store."""
+    reference, solve_seconds, stored = json.loads(document)
+    return Order(reference, solve_seconds), stored
 
 
 def _written(code: str, detail: str | None, faults: tuple[Fault, ...]) -> bytes:

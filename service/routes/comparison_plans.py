@@ -4,14 +4,14 @@ import json
 import time
 from typing import Any
 
-from starlette.concurrency import run_in_threadpool
-
 from api_schema.comparison_answer import ComparisonAnswer
 from service.errors import RequestFaults, ServiceProblem
 from service.http.strict_json import read_json_object
+from service.jobs.desk_job import ORDER, Order, read_order
 from service.reports.comparisons import VariantPlan, comparison_rows
 from service.routes.near_plan import with_near_trips
 from service.routes.plan_documents import find_plan, moment
+from service.routes.waiting import after_wait
 from service.storage.comparisons import StoredComparison, StoredVariant
 from service.storage.plans import PlanSummary, document_digest
 from service.translate.read.comparisons import ReadVariant, read_comparison
@@ -23,7 +23,11 @@ _WAITING = ("queued", "running")
 
 def accept_comparison(wiring: Wiring, body: bytes) -> StoredComparison:
     """Store each different request as a plan, and the comparison that names them."""
-    variants = read_comparison(read_json_object(body))
+    # Requests are only put together here. A desk reads each, with the limits of one request.
+    variants = read_comparison(
+        read_json_object(body),
+        lambda request: read_order(wiring.desks.ask(ORDER + json.dumps(request).encode())),
+    )
     plans: dict[str, PlanSummary] = {}
     rows = tuple(_store(wiring, variant, plans) for variant in variants)
     wiring.engine.wake()
@@ -37,10 +41,12 @@ def accept_comparison(wiring: Wiring, body: bytes) -> StoredComparison:
     return StoredComparison(comparison_id, base.reference, base.created_at_ms, rows)
 
 
-def _store(wiring: Wiring, variant: ReadVariant, plans: dict[str, PlanSummary]) -> StoredVariant:
+def _store(
+    wiring: Wiring, variant: ReadVariant[Order], plans: dict[str, PlanSummary]
+) -> StoredVariant:
     """The row of a variant; its plan is an earlier one if the request is equal to it."""
     plan_id = None
-    if variant.document is not None:
+    if variant.document is not None and variant.order is not None:
         try:
             document = with_near_trips(wiring, variant.document)
         except RequestFaults as error:
@@ -50,7 +56,7 @@ def _store(wiring: Wiring, variant: ReadVariant, plans: dict[str, PlanSummary]) 
         digest = document_digest(document)
         if digest not in plans:
             try:
-                plans[digest] = _store_plan(wiring, variant, document)
+                plans[digest] = _store_plan(wiring, variant.order, document)
             except ServiceProblem as problem:
                 # Without the base there is nothing to compare; later ones are rows that say so.
                 if problem.code != "queue_full" or not plans:
@@ -59,14 +65,11 @@ def _store(wiring: Wiring, variant: ReadVariant, plans: dict[str, PlanSummary]) 
     return StoredVariant(variant.name, variant.edits, plan_id, variant.faults)
 
 
-def _store_plan(wiring: Wiring, variant: ReadVariant, document: dict[str, object]) -> PlanSummary:
-    settings = wiring.settings
+def _store_plan(wiring: Wiring, order: Order, document: dict[str, object]) -> PlanSummary:
     return wiring.store.accept(
         tenant_id=wiring.tenant_id,
-        reference=variant.reference,
-        solve_seconds=min(
-            variant.solve_seconds or settings.solve_seconds, settings.solve_limit_seconds
-        ),
+        reference=order.reference,
+        solve_seconds=wiring.settings.granted_solve_seconds(order.solve_seconds),
         document=document,
     )
 
@@ -75,14 +78,7 @@ async def wait_for(wiring: Wiring, stored: StoredComparison, seconds: float) -> 
     """Wait until every plan of a comparison is final, for so long at most [s]."""
     until = time.monotonic() + seconds
     for plan_id in dict.fromkeys(row.plan_id for row in stored.rows if row.plan_id):
-        waiter = wiring.completions.expect(plan_id)
-        try:
-            plan = await run_in_threadpool(find_plan, wiring, plan_id)
-            left = until - time.monotonic()
-            if plan.summary.state in _WAITING and left > 0:
-                await waiter.wait(seconds=left)
-        finally:
-            wiring.completions.forget(waiter)
+        await after_wait(wiring, plan_id, until - time.monotonic())
 
 
 def comparison_answer(wiring: Wiring, stored: StoredComparison) -> ComparisonAnswer:

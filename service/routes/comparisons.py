@@ -17,17 +17,16 @@ from service.http.answers import (
     problems,
     takes_json,
 )
-from service.http.negotiation import CSV, JSON, preferred_wait_seconds
-from service.http.request_body import read_json_body
+from service.http.negotiation import CSV, JSON
 from service.reports.comparisons import comparison_page, comparison_table
 from service.routes.comparison_plans import accept_comparison, comparison_answer, wait_for
 from service.routes.view_formats import VARY
+from service.routes.waiting import granted_wait, work_answer, work_answers, work_body
 from service.wiring import Wired
 
 router = APIRouter(tags=["comparisons"])
 
 HTML = "text/html"
-_LOCATION = {"Location": {"description": "The comparison.", "schema": {"type": "string"}}}
 
 
 @router.post(
@@ -46,16 +45,12 @@ _LOCATION = {"Location": {"description": "The comparison.", "schema": {"type": "
     status_code=202,
     response_model=ComparisonAnswer,
     responses={
-        201: {
-            "model": ComparisonAnswer,
-            "description": "The comparison with all outcomes, ready within the wait.",
-            "headers": _LOCATION,
-        },
-        202: {
-            "model": ComparisonAnswer,
-            "description": "Accepted: the variants wait to be solved, or are being solved.",
-            "headers": _LOCATION,
-        },
+        **work_answers(
+            ComparisonAnswer,
+            what="The comparison.",
+            ready="The comparison with all outcomes, ready within the wait.",
+            accepted="Accepted: the variants wait to be solved, or are being solved.",
+        ),
         **problems(*EVERY_BODY, "queue_full", "shutting_down"),
     },
     openapi_extra=takes_json("ComparisonRequest", {"smallest": SMALLEST_COMPARISON}),
@@ -74,24 +69,17 @@ async def create_comparison(
     ] = None,
 ) -> Response:
     """Store the variants of a comparison as plans and wait as long as the caller prefers."""
-    settings = wiring.settings
-    body = await read_json_body(
-        request, limit_bytes=settings.body_limit_bytes, limit_seconds=settings.body_seconds
-    )
-    if wiring.engine.is_stopping():
-        raise ServiceProblem("shutting_down", headers={"Retry-After": "5"})
+    body = await work_body(request, wiring)
     stored = await run_in_threadpool(accept_comparison, wiring, body)
-    seconds = preferred_wait_seconds(
-        request.headers.getlist("prefer"), limit_seconds=settings.wait_limit_seconds
-    )
+    seconds = granted_wait(request, wiring)
     await wait_for(wiring, stored, seconds or 0)
     answer = await run_in_threadpool(comparison_answer, wiring, stored)
-    headers = {"Location": f"/v1/comparisons/{stored.comparison_id}"}
-    if seconds is not None:
-        headers["Preference-Applied"] = f"wait={seconds}"
-    if not answer.done:
-        headers["Retry-After"] = "2"
-    return json_answer(answer, status=201 if answer.done else 202, headers=headers)
+    return work_answer(
+        answer.model_dump_json().encode(),
+        address=f"/v1/comparisons/{stored.comparison_id}",
+        final=answer.done,
+        granted_seconds=seconds,
+    )
 
 
 def _format(

@@ -1,7 +1,5 @@
 """Reading files that people already have: the parts of a request that they give."""
 
-from collections.abc import Callable
-from pathlib import Path
 from typing import Annotated
 
 from fastapi import APIRouter, Query, Request
@@ -11,7 +9,7 @@ from starlette.responses import Response
 from api_schema.examples import SMALLEST_GEAR_LIST, SMALLEST_ROSTER, SMALLEST_TRACK
 from api_schema.list_file_answer import GearListFileAnswer, RosterFileAnswer
 from api_schema.route_file_answer import RouteFileAnswer
-from service.files.order import Order
+from service.files.order import FileKind, Order
 from service.http.answers import JSON_ONLY, problems, written_answer
 from service.http.file_body import received_file, takes_file
 from service.wiring import Wired, Wiring
@@ -76,9 +74,7 @@ async def read_gear_list_file(
     request: Request, wiring: Wired, file: FileName = "the file", sheet: SheetName = None
 ) -> Response:
     """A gear list as a request takes it."""
-    return await _read(
-        request, wiring, SHEET_TYPES, lambda path: Order("gear-list", path, file, sheet)
-    )
+    return await _read(request, wiring, "gear-list", file, sheet)
 
 
 @router.post(
@@ -97,9 +93,7 @@ async def read_roster_file(
     request: Request, wiring: Wired, file: FileName = "the file", sheet: SheetName = None
 ) -> Response:
     """A roster as a request takes it."""
-    return await _read(
-        request, wiring, SHEET_TYPES, lambda path: Order("roster", path, file, sheet)
-    )
+    return await _read(request, wiring, "roster", file, sheet)
 
 
 @router.post(
@@ -118,21 +112,18 @@ async def read_roster_file(
 )
 async def read_route_file(request: Request, wiring: Wired, file: FileName = "the file") -> Response:
     """A route as a request takes it."""
-    return await _read(request, wiring, TRACK_TYPES, lambda path: Order("route", path, file))
+    return await _read(request, wiring, "route", file)
 
 
 async def _read(
-    request: Request,
-    wiring: Wiring,
-    media_types: tuple[str, ...],
-    order: Callable[[Path], Order],
+    request: Request, wiring: Wiring, kind: FileKind, file: str, sheet: str | None = None
 ) -> Response:
     settings = wiring.settings
     async with received_file(
         request,
-        media_types=media_types,
+        media_types=TRACK_TYPES if kind == "route" else SHEET_TYPES,
         limit_bytes=settings.file_limit_bytes,
         limit_seconds=settings.body_seconds,
     ) as path:
-        answer = await run_in_threadpool(wiring.file_reader.read, order(path))
+        answer = await run_in_threadpool(wiring.file_reader.read, Order(kind, path, file, sheet))
     return written_answer(answer)

@@ -1,5 +1,6 @@
 """Messages of at most 140 characters: a state that was counted comes in, an answer goes out."""
 
+import json
 from typing import Annotated, Any
 
 from fastapi import APIRouter, Header, Request
@@ -14,17 +15,16 @@ from api_schema.replan_answer import (
     MessageRequest,
     NumberedAnswer,
 )
-from service.errors import Fault, RequestFaults, ServiceProblem
+from service.errors import Fault, RequestFaults
 from service.http.answers import EVERY_BODY, JSON_ONLY, json_answer, problems, takes_json
-from service.http.negotiation import preferred_wait_seconds
-from service.http.request_body import read_json_body
 from service.http.strict_json import read_json_object
 from service.messages.numbers import Numbers
 from service.messages.states import answer_message, in_words, state_of
 from service.messages.text import Message, MessageInDoubtError, read_message, write_message
 from service.routes.plan_documents import find_plan, find_request, is_final
-from service.routes.plans import PlanId, after_wait
+from service.routes.plans import PlanId
 from service.routes.replanning import accept_replan, plan_of_code, replan_documents
+from service.routes.waiting import after_wait, granted_wait, work_body
 from service.storage.plan_ids import code_of
 from service.translate.read.requests import read_plan_request
 from service.translate.read.wire_faults import wire_faults
@@ -61,19 +61,12 @@ async def answer_one_message(
     ] = None,
 ) -> Response:
     """Read a message, plan the rest, and write the answer."""
-    settings = wiring.settings
-    body = await read_json_body(
-        request, limit_bytes=settings.body_limit_bytes, limit_seconds=settings.body_seconds
-    )
-    if wiring.engine.is_stopping():
-        raise ServiceProblem("shutting_down", headers={"Retry-After": "5"})
+    body = await work_body(request, wiring)
     asked = _read_body(read_json_object(body))
     message = _in_code(asked.text)
     plan_id, state, problem = await run_in_threadpool(_state_of, wiring, message)
-    accepted = await run_in_threadpool(accept_replan, wiring, plan_id, state)
-    seconds = preferred_wait_seconds(
-        request.headers.getlist("prefer"), limit_seconds=settings.wait_limit_seconds
-    )
+    accepted = await run_in_threadpool(accept_replan, wiring, plan_id, json.dumps(state).encode())
+    seconds = granted_wait(request, wiring)
     await after_wait(
         wiring, accepted.plan_id, _STANDARD_WAIT_SECONDS if seconds is None else seconds
     )

@@ -10,11 +10,11 @@ from service.http.negotiation import CSV
 from service.routes import plan_papers, plan_views
 from service.routes.plans import PlanId
 from service.routes.view_formats import VIEW_PROBLEMS, Mark
+from service.routes.view_route import View
 from service.wiring import Wired, Wiring
 
 router = APIRouter(tags=["views of a plan"], dependencies=[Depends(answers_in(CSV))])
 
-View = Callable[[Wiring, str, str, bytes], Response]
 VIEWS: tuple[tuple[str, View], ...] = (
     ("loads", plan_views.read_plan_loads),
     ("stock", plan_views.read_plan_stock),

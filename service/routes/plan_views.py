@@ -1,5 +1,7 @@
 """Views of a solved plan, each as JSON and as CSV."""
 
+from typing import Any
+
 from fastapi import APIRouter
 from starlette.responses import Response
 
@@ -12,129 +14,87 @@ from service.reports.loads import loads_table
 from service.reports.manifest import PILOT_DECIDES, manifest_table
 from service.reports.stock import stock_table
 from service.reports.tables import table_of
-from service.routes.plan_documents import find_outcome, find_request, find_solved_outcome
+from service.routes.plan_documents import find_outcome, find_request
 from service.routes.plans import PlanId
-from service.routes.view_formats import CSV_TOO, VARY, VIEW_PROBLEMS, Mark, MediaType, csv_answer
-from service.wiring import Wired
+from service.routes.view_formats import CSV_TOO, VARY, Mark, MediaType
+from service.routes.view_route import Seen, view_route
+from service.wiring import Wired, Wiring
 
 router = APIRouter(tags=["views of a plan"])
 
 
-@router.get(
-    "/v1/plans/{plan_id}/loads",
-    operation_id="read_plan_loads",
+@view_route(
+    router,
+    "loads",
     summary="Read the loads of a plan",
     description=(
         "What each person carries on each trip, in the pack and on the sled. CSV has one line for "
         "each kind of unit. Water, lunch and the empty sled have lines of their own, so that "
         "`kg` adds up to the gross load."
     ),
-    response_model=LoadsAnswer,
-    responses={**CSV_TOO, **VIEW_PROBLEMS},
+    model=LoadsAnswer,
 )
-def read_plan_loads(wiring: Wired, plan_id: PlanId, media_type: MediaType, mark: Mark) -> Response:
+def read_plan_loads(_wiring: Wiring, _plan_id: str, outcome: dict[str, Any]) -> Seen:
     """The loads of a solved plan."""
-    outcome = find_solved_outcome(wiring, plan_id)
-    if media_type == CSV:
-        return csv_answer(
-            loads_table(outcome), outcome, file_name=f"{plan_id}-loads.csv", mark=mark
-        )
-    answer = LoadsAnswer(
-        plan_id=plan_id,
-        reference=outcome["reference"],
-        cautions=outcome["cautions"],
-        trips=outcome["plan"]["trips"],
-    )
-    return json_answer(answer, headers=VARY)
+    return Seen({"trips": outcome["plan"]["trips"]}, lambda: loads_table(outcome))
 
 
-@router.get(
-    "/v1/plans/{plan_id}/stock",
-    operation_id="read_plan_stock",
+@view_route(
+    router,
+    "stock",
     summary="Read the stock of a plan",
     description=(
         "What is at each place after each night, and for how many nights its food and fuel last. "
         "CSV has one line for each kind of unit."
     ),
-    response_model=StockListAnswer,
-    responses={**CSV_TOO, **VIEW_PROBLEMS},
+    model=StockListAnswer,
 )
-def read_plan_stock(wiring: Wired, plan_id: PlanId, media_type: MediaType, mark: Mark) -> Response:
+def read_plan_stock(_wiring: Wiring, _plan_id: str, outcome: dict[str, Any]) -> Seen:
     """The stock of a solved plan."""
-    outcome = find_solved_outcome(wiring, plan_id)
-    if media_type == CSV:
-        return csv_answer(
-            stock_table(outcome), outcome, file_name=f"{plan_id}-stock.csv", mark=mark
-        )
-    answer = StockListAnswer(
-        plan_id=plan_id,
-        reference=outcome["reference"],
-        cautions=outcome["cautions"],
-        stock=outcome["plan"]["stock"],
-    )
-    return json_answer(answer, headers=VARY)
+    return Seen({"stock": outcome["plan"]["stock"]}, lambda: stock_table(outcome))
 
 
-@router.get(
-    "/v1/plans/{plan_id}/caches",
-    operation_id="read_plan_caches",
+@view_route(
+    router,
+    "caches",
     summary="Read the caches of a plan",
     description=(
         "What is left alone at each place and for how long. Food and fuel are listed separately, "
         "with the poles that mark the cache and the text for its label. CSV has one line for each "
         "kind of unit."
     ),
-    response_model=CachesAnswer,
-    responses={**CSV_TOO, **VIEW_PROBLEMS},
+    model=CachesAnswer,
 )
-def read_plan_caches(wiring: Wired, plan_id: PlanId, media_type: MediaType, mark: Mark) -> Response:
+def read_plan_caches(wiring: Wiring, plan_id: str, outcome: dict[str, Any]) -> Seen:
     """The caches of a solved plan."""
-    outcome = find_solved_outcome(wiring, plan_id)
     caches = caches_of(find_request(wiring, plan_id), outcome)
-    if media_type == CSV:
-        return csv_answer(
-            caches_table(caches), outcome, file_name=f"{plan_id}-caches.csv", mark=mark
-        )
-    answer = CachesAnswer(
-        plan_id=plan_id,
-        reference=outcome["reference"],
-        cautions=outcome["cautions"],
-        poles_at_once=poles_at_once(caches),
-        labels=sum(cache.labels for cache in caches),
-        caches=caches,
+    return Seen(
+        {
+            "poles_at_once": poles_at_once(caches),
+            "labels": sum(cache.labels for cache in caches),
+            "caches": caches,
+        },
+        lambda: caches_table(caches),
     )
-    return json_answer(answer, headers=VARY)
 
 
-@router.get(
-    "/v1/plans/{plan_id}/manifest",
-    operation_id="read_plan_manifest",
+@view_route(
+    router,
+    "manifest",
     summary="Read the manifest of a plan's flights",
     description=(
         "Who and what is on each flight, with the masses, the payload, and whether fuel is "
         "aboard. CSV has one line for each person and each kind of unit. It is empty for a plan "
         "without flights."
     ),
-    response_model=ManifestAnswer,
-    responses={**CSV_TOO, **VIEW_PROBLEMS},
+    model=ManifestAnswer,
 )
-def read_plan_manifest(
-    wiring: Wired, plan_id: PlanId, media_type: MediaType, mark: Mark
-) -> Response:
+def read_plan_manifest(_wiring: Wiring, _plan_id: str, outcome: dict[str, Any]) -> Seen:
     """The flights of a solved plan."""
-    outcome = find_solved_outcome(wiring, plan_id)
-    if media_type == CSV:
-        return csv_answer(
-            manifest_table(outcome), outcome, file_name=f"{plan_id}-manifest.csv", mark=mark
-        )
-    answer = ManifestAnswer(
-        plan_id=plan_id,
-        reference=outcome["reference"],
-        cautions=outcome["cautions"],
-        pilot=PILOT_DECIDES,
-        flights=outcome["plan"]["flights"],
+    return Seen(
+        {"pilot": PILOT_DECIDES, "flights": outcome["plan"]["flights"]},
+        lambda: manifest_table(outcome),
     )
-    return json_answer(answer, headers=VARY)
 
 
 @router.get(

@@ -25,8 +25,7 @@ from service.http.answers import (
     takes_json,
     written_answer,
 )
-from service.http.negotiation import JSON, preferred_wait_seconds
-from service.http.request_body import read_json_body
+from service.http.negotiation import JSON
 from service.http.strict_json import read_json_object
 from service.jobs.desk_job import ORDER, read_order
 from service.routes.near_plan import with_near_trips
@@ -37,8 +36,9 @@ from service.routes.plan_documents import (
     plan_text,
     summary_answer,
 )
+from service.routes.waiting import plan_answer, read_again, work_answers, work_body
 from service.storage.plan_ids import is_plan_id
-from service.storage.plans import PlanSummary, StoredPlan
+from service.storage.plans import PlanSummary
 from service.wiring import Wired, Wiring
 
 router = APIRouter(tags=["plans"], dependencies=[JSON_ONLY])
@@ -52,14 +52,6 @@ PlanId = Annotated[
 ]
 
 PAGE_PLANS = 100
-_ACCEPTED = "Accepted: the request is stored and waits to be solved, or is being solved."
-_LOCATION = {"Location": {"description": "The plan.", "schema": {"type": "string"}}}
-_APPLIED = {
-    "Preference-Applied": {
-        "description": "The wait that was granted, if one was asked for.",
-        "schema": {"type": "string"},
-    }
-}
 _LINKS = {
     operation: {"operationId": operation, "parameters": {"plan_id": "$response.body#/plan_id"}}
     for operation in ("read_plan", "read_plan_loads", "read_plan_stock", "read_plan_manifest")
@@ -79,18 +71,13 @@ _LINKS = {
     status_code=202,
     response_model=PlanResourceAnswer,
     responses={
-        201: {
-            "model": PlanResourceAnswer,
-            "description": "The plan with its outcome, ready within the wait.",
-            "headers": {**_LOCATION, **_APPLIED},
-            "links": _LINKS,
-        },
-        202: {
-            "model": PlanResourceAnswer,
-            "description": _ACCEPTED,
-            "headers": {**_LOCATION, **_APPLIED},
-            "links": _LINKS,
-        },
+        **work_answers(
+            PlanResourceAnswer,
+            what="The plan.",
+            ready="The plan with its outcome, ready within the wait.",
+            accepted="Accepted: the request is stored and waits to be solved, or is being solved.",
+            links=_LINKS,
+        ),
         **problems(*EVERY_BODY, "idempotency_key_reused", "queue_full", "shutting_down"),
     },
     openapi_extra=takes_json("PlanRequest", {"smallest": SMALLEST_REQUEST}),
@@ -120,23 +107,9 @@ async def create_plan(
     ] = None,
 ) -> Response:
     """Store a request and wait for its outcome as long as the caller prefers."""
-    settings = wiring.settings
-    body = await read_json_body(
-        request, limit_bytes=settings.body_limit_bytes, limit_seconds=settings.body_seconds
-    )
-    if wiring.engine.is_stopping():
-        raise ServiceProblem("shutting_down", headers={"Retry-After": "5"})
+    body = await work_body(request, wiring)
     accepted = await run_in_threadpool(_accept, wiring, body, key)
-    wait_seconds = preferred_wait_seconds(
-        request.headers.getlist("prefer"), limit_seconds=settings.wait_limit_seconds
-    )
-    plan = await after_wait(wiring, accepted.plan_id, wait_seconds or 0)
-    headers = {"Location": f"/v1/plans/{accepted.plan_id}"}
-    if wait_seconds is not None:
-        headers["Preference-Applied"] = f"wait={wait_seconds}"
-    if is_final(plan):
-        return written_answer(plan_text(plan), status=201, headers=headers)
-    return written_answer(plan_text(plan), status=202, headers={**headers, "Retry-After": "2"})
+    return await plan_answer(request, wiring, accepted.plan_id)
 
 
 @router.get(
@@ -246,7 +219,7 @@ def delete_plan(wiring: Wired, plan_id: PlanId) -> Response:
 def read_plan(wiring: Wired, plan_id: PlanId) -> Response:
     """One plan with all that is known of it."""
     plan = find_plan(wiring, plan_id)
-    return written_answer(plan_text(plan), headers={} if is_final(plan) else {"Retry-After": "2"})
+    return written_answer(plan_text(plan), headers=read_again(final=is_final(plan)))
 
 
 def _accept(wiring: Wiring, body: bytes, key: str | None) -> PlanSummary:
@@ -255,13 +228,10 @@ def _accept(wiring: Wiring, body: bytes, key: str | None) -> PlanSummary:
     order = read_order(wiring.desks.ask(ORDER + body))
     # The desk has read the body strictly, so that this is the only thing that it can mean.
     document = json.loads(body)
-    settings = wiring.settings
     accepted = wiring.store.accept(
         tenant_id=wiring.tenant_id,
         reference=order.reference,
-        solve_seconds=min(
-            order.solve_seconds or settings.solve_seconds, settings.solve_limit_seconds
-        ),
+        solve_seconds=wiring.settings.granted_solve_seconds(order.solve_seconds),
         document=document,
         idempotency_key=key,
     )
@@ -272,16 +242,3 @@ def _accept(wiring: Wiring, body: bytes, key: str | None) -> PlanSummary:
 def _milliseconds(moment: datetime | None) -> int | None:
     """Milliseconds since 1970-01-01 UTC."""
     return None if moment is None else round(moment.timestamp() * 1000)
-
-
-async def after_wait(wiring: Wiring, plan_id: str, seconds: int) -> StoredPlan:
-    """The plan, once it is finished or the time is over [s]."""
-    waiter = wiring.completions.expect(plan_id)
-    try:
-        plan = await run_in_threadpool(find_plan, wiring, plan_id)
-        if seconds and not is_final(plan):
-            await waiter.wait(seconds=seconds)
-            plan = await run_in_threadpool(find_plan, wiring, plan_id)
-        return plan
-    finally:
-        wiring.completions.forget(waiter)

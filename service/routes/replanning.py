@@ -4,16 +4,16 @@ import json
 from typing import Any
 
 from service.errors import ServiceProblem
+from service.jobs.desk_job import REPLAN, read_replan_order
 from service.routes.plan_documents import find_plan, find_request, find_solved_outcome
 from service.storage.plans import PlanSummary, StoredPlan
-from service.translate.read.replans import read_replan, with_state
 from service.wiring import Wiring
 
 
 def accept_replan(
-    wiring: Wiring, plan_id: str, state: dict[str, Any], key: str | None = None
+    wiring: Wiring, plan_id: str, state: bytes, key: str | None = None
 ) -> PlanSummary:
-    """Store the re-plan of a solved plan from a state that was counted.
+    """Store the re-plan of a solved plan from a state that was counted, as its caller wrote it.
 
     Raises RequestFaults with every fault of the state, and a problem where the plan is not solved.
     A plan may have several re-plans, so that a leader can ask "what if"; the last one holds.
@@ -23,15 +23,13 @@ def accept_replan(
     if outcome.get("rest") is not None:
         names = ("spent", "let_go", "night_sets")
         plan["rest"] = {name: outcome["rest"][name] for name in names}
-    document = with_state(find_request(wiring, plan_id), plan, plan_id, state)
-    read = read_replan(document).read
-    settings = wiring.settings
+    followed = {"request": find_request(wiring, plan_id), "plan": plan, "of_plan": plan_id}
+    question = REPLAN + json.dumps(followed).encode() + b"\n" + state
+    order, document = read_replan_order(wiring.desks.ask(question))
     accepted = wiring.store.accept(
         tenant_id=wiring.tenant_id,
-        reference=read.reference,
-        solve_seconds=min(
-            read.solve_seconds or settings.solve_seconds, settings.solve_limit_seconds
-        ),
+        reference=order.reference,
+        solve_seconds=wiring.settings.granted_solve_seconds(order.solve_seconds),
         document=document,
         idempotency_key=key,
         former_plan_id=plan_id,

@@ -9,21 +9,11 @@ from starlette.responses import Response
 from api_schema.plan_resource import PlanResourceAnswer
 from api_schema.replan import ReplanRequest
 from api_schema.replan_answer import HistoryAnswer, LineEntryAnswer
-from service.errors import ServiceProblem
-from service.http.answers import (
-    EVERY_BODY,
-    JSON_ONLY,
-    json_answer,
-    problems,
-    takes_json,
-    written_answer,
-)
-from service.http.negotiation import preferred_wait_seconds
-from service.http.request_body import read_json_body
-from service.http.strict_json import read_json_object
-from service.routes.plan_documents import find_plan, is_final, moment, plan_text
-from service.routes.plans import PlanId, after_wait
+from service.http.answers import EVERY_BODY, JSON_ONLY, json_answer, problems, takes_json
+from service.routes.plan_documents import find_plan, moment
+from service.routes.plans import PlanId
 from service.routes.replanning import accept_replan, replan_documents
+from service.routes.waiting import plan_answer, work_answers, work_body
 from service.wiring import Wired, Wiring
 
 router = APIRouter(tags=["re-plans"], dependencies=[JSON_ONLY])
@@ -48,8 +38,12 @@ EXAMPLE_STATE = {
     status_code=202,
     response_model=PlanResourceAnswer,
     responses={
-        201: {"model": PlanResourceAnswer, "description": "The new plan, ready within the wait."},
-        202: {"model": PlanResourceAnswer, "description": "Accepted: the rest is being planned."},
+        **work_answers(
+            PlanResourceAnswer,
+            what="The new plan.",
+            ready="The new plan, ready within the wait.",
+            accepted="Accepted: the rest is being planned.",
+        ),
         **problems(
             *EVERY_BODY,
             "not_found",
@@ -82,24 +76,9 @@ async def create_replan(
 ) -> Response:
     """Store a counted state and wait for the plan of the rest as long as the caller prefers."""
     await run_in_threadpool(find_plan, wiring, plan_id)
-    settings = wiring.settings
-    body = await read_json_body(
-        request, limit_bytes=settings.body_limit_bytes, limit_seconds=settings.body_seconds
-    )
-    if wiring.engine.is_stopping():
-        raise ServiceProblem("shutting_down", headers={"Retry-After": "5"})
-    state = read_json_object(body)
-    accepted = await run_in_threadpool(accept_replan, wiring, plan_id, state, key)
-    seconds = preferred_wait_seconds(
-        request.headers.getlist("prefer"), limit_seconds=settings.wait_limit_seconds
-    )
-    plan = await after_wait(wiring, accepted.plan_id, seconds or 0)
-    headers = {"Location": f"/v1/plans/{accepted.plan_id}"}
-    if seconds is not None:
-        headers["Preference-Applied"] = f"wait={seconds}"
-    if is_final(plan):
-        return written_answer(plan_text(plan), status=201, headers=headers)
-    return written_answer(plan_text(plan), status=202, headers={**headers, "Retry-After": "2"})
+    body = await work_body(request, wiring)
+    accepted = await run_in_threadpool(accept_replan, wiring, plan_id, body, key)
+    return await plan_answer(request, wiring, accepted.plan_id)
 
 
 @router.get(

@@ -17,12 +17,18 @@ from api_schema.stress_answer import (
 )
 from service.errors import ServiceProblem
 from service.http.answers import EVERY_BODY, JSON_ONLY, json_answer, problems, takes_json
-from service.http.negotiation import preferred_wait_seconds
-from service.http.request_body import read_json_body
 from service.http.strict_json import read_json_object
 from service.jobs.failures import FAILED
 from service.routes.plan_documents import find_request, find_solved_outcome, is_final, moment
 from service.routes.plans import PlanId
+from service.routes.waiting import (
+    after_wait,
+    granted_wait,
+    read_again,
+    work_answer,
+    work_answers,
+    work_body,
+)
 from service.storage.plans import StoredPlan
 from service.translate.read.stress import read_blows
 from service.wiring import Wired, Wiring
@@ -31,7 +37,6 @@ router = APIRouter(tags=["stress tests"], dependencies=[JSON_ONLY])
 
 _KIND = "stress"
 _STRESS_TEST_ID = re.compile(STRESS_TEST_ID_PATTERN, re.ASCII)
-_LOCATION = {"Location": {"description": "The stress test.", "schema": {"type": "string"}}}
 
 StressTestId = Annotated[
     str,
@@ -60,16 +65,12 @@ StressTestId = Annotated[
     status_code=202,
     response_model=StressTestAnswer,
     responses={
-        201: {
-            "model": StressTestAnswer,
-            "description": "The test with its result, ready within the wait.",
-            "headers": _LOCATION,
-        },
-        202: {
-            "model": StressTestAnswer,
-            "description": "Accepted: the test is stored and waits, or is running.",
-            "headers": _LOCATION,
-        },
+        **work_answers(
+            StressTestAnswer,
+            what="The stress test.",
+            ready="The test with its result, ready within the wait.",
+            accepted="Accepted: the test is stored and waits, or is running.",
+        ),
         **problems(
             *EVERY_BODY,
             "not_found",
@@ -96,24 +97,17 @@ async def create_stress_test(
     ] = None,
 ) -> Response:
     """Store a stress test and wait for its result as long as the caller prefers."""
-    settings = wiring.settings
     outcome = await run_in_threadpool(find_solved_outcome, wiring, plan_id)
-    body = await read_json_body(
-        request, limit_bytes=settings.body_limit_bytes, limit_seconds=settings.body_seconds
-    )
-    if wiring.engine.is_stopping():
-        raise ServiceProblem("shutting_down", headers={"Retry-After": "5"})
+    body = await work_body(request, wiring)
     name = await run_in_threadpool(_accept, wiring, plan_id, outcome, body)
-    seconds = preferred_wait_seconds(
-        request.headers.getlist("prefer"), limit_seconds=settings.wait_limit_seconds
+    seconds = granted_wait(request, wiring)
+    stored = await after_wait(wiring, name, seconds, _find)
+    return work_answer(
+        _answer(stored).model_dump_json().encode(),
+        address=f"/v1/stress-tests/{name}",
+        final=is_final(stored),
+        granted_seconds=seconds,
     )
-    stored = await _after_wait(wiring, name, seconds or 0)
-    headers = {"Location": f"/v1/stress-tests/{name}"}
-    if seconds is not None:
-        headers["Preference-Applied"] = f"wait={seconds}"
-    if is_final(stored):
-        return json_answer(_answer(stored), status=201, headers=headers)
-    return json_answer(_answer(stored), status=202, headers={**headers, "Retry-After": "2"})
 
 
 @router.get(
@@ -127,7 +121,7 @@ async def create_stress_test(
 def read_stress_test(wiring: Wired, stress_test_id: StressTestId) -> Response:
     """One stress test with all that is known of it."""
     stored = _find(wiring, stress_test_id)
-    return json_answer(_answer(stored), headers={} if is_final(stored) else {"Retry-After": "2"})
+    return json_answer(_answer(stored), headers=read_again(final=is_final(stored)))
 
 
 @router.delete(
@@ -156,7 +150,7 @@ def _accept(wiring: Wiring, plan_id: str, outcome: dict[str, Any], body: bytes) 
     accepted = wiring.store.accept(
         tenant_id=wiring.tenant_id,
         reference=outcome["reference"],
-        solve_seconds=min(asked.seconds, wiring.settings.solve_limit_seconds),
+        solve_seconds=wiring.settings.granted_solve_seconds(asked.seconds),
         document={
             "stress_test": asked.model_dump(),
             "plan_id": plan_id,
@@ -195,16 +189,3 @@ def _answer(stored: StoredPlan) -> StressTestAnswer:
         result=None if failed or not told else StressResultAnswer.model_validate(told),
         failure=StressFailureAnswer(code=told["code"], detail=told["detail"]) if failed else None,
     )
-
-
-async def _after_wait(wiring: Wiring, name: str, seconds: int) -> StoredPlan:
-    """The test, once it is over or the time is [s]."""
-    waiter = wiring.completions.expect(name)
-    try:
-        stored = await run_in_threadpool(_find, wiring, name)
-        if seconds and not is_final(stored):
-            await waiter.wait(seconds=seconds)
-            stored = await run_in_threadpool(_find, wiring, name)
-        return stored
-    finally:
-        wiring.completions.forget(waiter)

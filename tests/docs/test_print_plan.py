@@ -1,4 +1,7 @@
-"""The printer of plans: what it prints is what the answer says, in at most 100 columns."""
+"""The printer of plans: what it prints is what the answer says, in at most 100 columns.
+
+The file is long because all its tests read the print-out of one plan, which takes seconds to solve.
+"""
 
 import copy
 import json

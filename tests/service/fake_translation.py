@@ -70,8 +70,17 @@ def state_requirements(document: dict, _part_names: tuple[str, ...] | None) -> R
     )
 
 
+def order_replan(followed: dict, state: dict) -> tuple[Order, dict]:
+    """Take any state; what is stored is both."""
+    return read_plan_request(state), followed | {"state": state}
+
+
 TRANSLATION = Translation(
-    read_plan_request, judge_plan, state_requirements, "tests.service.fake_jobs:obey"
+    read_plan_request,
+    judge_plan,
+    state_requirements,
+    order_replan,
+    "tests.service.fake_jobs:obey",
 )
 
-work_at_desk = desk_job(read_plan_request, judge_plan, state_requirements)
+work_at_desk = desk_job(read_plan_request, judge_plan, state_requirements, order_replan)

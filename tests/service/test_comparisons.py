@@ -12,12 +12,13 @@ from api_schema.comparison_answer import ComparisonAnswer
 from api_schema.examples import SMALLEST_REQUEST
 from service.app import create_app
 from service.errors import ServiceProblem
+from service.jobs.desks import DesksInline
 from service.routes.comparison_plans import accept_comparison, comparison_answer
 from service.settings import Settings
 from service.storage.comparisons import ComparisonStore
 from service.storage.database import open_database
 from service.storage.plans import PlanStore
-from service.translation import TRANSLATION
+from service.translation import TRANSLATION, work_at_desk
 
 VARIANTS = [
     {"name": "same", "patch": {}},
@@ -117,6 +118,7 @@ def test_variants_without_room_in_the_queue_are_rows_that_say_so(tmp_path):
         settings=Settings(database=tmp_path / "plans.sqlite3"),
         store=PlanStore(database, queue_limit=1),
         comparisons=ComparisonStore(database),
+        desks=DesksInline(work_at_desk),
         engine=SimpleNamespace(wake=lambda: None),
     )
     body = json.dumps({"base": SMALLEST_REQUEST, "variants": VARIANTS[1:3]}).encode()

@@ -62,6 +62,10 @@ BODIES = {
         {"request": pacing(), "plan": {"trips": []}},
     ),
     "requirements of pacing": ("/v1/requirements", pacing()),
+    "comparison of pacing": (
+        "/v1/comparisons",
+        {"base": pacing(), "variants": [{"name": f"v{n}", "patch": {}} for n in range(20)]},
+    ),
     "requirements of many reserves": ("/v1/requirements", many_reserves()),
 }
 

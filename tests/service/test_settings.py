@@ -37,6 +37,13 @@ def test_without_variables_every_setting_has_its_default():
     assert (Settings().host, Settings().port) == ("127.0.0.1", 8000)
 
 
+def test_a_solve_gets_what_it_asks_for_up_to_the_limit():
+    """A request that asks for nothing gets the usual time, never more than the limit."""
+    settings = Settings(solve_seconds=30, solve_limit_seconds=300)
+    assert [settings.granted_solve_seconds(asked) for asked in (None, 5, 900)] == [30, 5, 300]
+    assert Settings(solve_seconds=30, solve_limit_seconds=9).granted_solve_seconds(None) == 9
+
+
 def test_each_kind_of_setting_is_read(environment):
     """Text, path, whole number and number are read from their variables."""
     environment(HOST="0.0.0.0", DATABASE="/data/x.sqlite3", PORT="80", SOLVE_SECONDS="2.5")  # noqa: S104 - never bound

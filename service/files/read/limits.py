@@ -1,4 +1,7 @@
-"""How large a file may be, so that reading one always ends within 10 s and 1 GB."""
+"""How large a file may be, so that reading one always ends within 10 s and 1 GB.
+
+How large a file of any kind may be is a setting of the service, `file_limit_bytes`.
+"""
 
 from typing import Final
 
@@ -19,8 +22,6 @@ CELL_CHARACTERS: Final = 2_000
 HEADER_ROWS: Final = 20
 """The header stands within this many rows from the top."""
 
-FILE_BYTES: Final = 128 * 1024 * 1024
-"""Largest file of any kind [byte]."""
 POINTS: Final = 1_000_000
 """Most track points of a route file."""
 WAYPOINTS: Final = 40

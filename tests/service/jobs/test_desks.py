@@ -12,7 +12,15 @@ import pytest
 from service.errors import RequestFaults, ServiceProblem
 from service.jobs import desk_job, desks
 from service.jobs.child_process import SILENT, JobLimits
-from service.jobs.desk_job import CHECK, ORDER, REQUIREMENTS, read_answer, read_order
+from service.jobs.desk_job import (
+    CHECK,
+    ORDER,
+    REPLAN,
+    REQUIREMENTS,
+    read_answer,
+    read_order,
+    read_replan_order,
+)
 from service.jobs.desks import DesksInProcesses
 from service.jobs.launcher import Launcher
 from tests.service.fake_translation import work_at_desk
@@ -45,11 +53,14 @@ def code_of(pool: DesksInProcesses, **members) -> str:
     return refused.value.code
 
 
-def test_the_three_questions_are_answered(pool):
-    """A desk reads an order, judges a plan and states requirements."""
+def test_the_four_questions_are_answered(pool):
+    """A desk reads an order or a re-plan, judges a plan and states requirements."""
     assert order(pool, reference="b 1", solve_seconds=2) == desk_job.Order("b 1", 2)
     assert json.loads(pool.ask(CHECK + b'{"reference": "c"}'))["reference"] == "c"
     assert json.loads(pool.ask(REQUIREMENTS + b"null\n{}"))["figures"] == []
+    told = pool.ask(REPLAN + b'{"of_plan": "p"}\n{"reference": "d"}')
+    stored = {"of_plan": "p", "state": {"reference": "d"}}
+    assert read_replan_order(told) == (desk_job.Order("d", None), stored)
 
 
 def test_a_question_takes_milliseconds(pool):

@@ -14,7 +14,9 @@ from service.translate.read.budget import (
     require_budget,
     work_of,
 )
+from service.translate.read.comparisons import read_comparison
 from service.translate.read.requests import read_plan_request
+from service.translation import order_replan, read_order
 from tests.service.one_night_out import REQUEST
 
 EXAMPLES = sorted((Path(__file__).parents[4] / "examples").glob("*.json"))
@@ -55,3 +57,35 @@ def test_a_request_over_a_limit_is_refused_with_its_count(monkeypatch, limit):
     with pytest.raises(ServiceProblem, match="too_much_work") as refused:
         require_budget(twice)
     assert f"{count:,}" in refused.value.detail
+
+
+def test_a_comparison_is_held_to_the_limit_of_a_request(monkeypatch):
+    """A base over the limit is refused; a variant over it is a row that says so."""
+    count = work_of(read_plan_request(REQUEST)).pack_questions
+    solo = REQUEST["roster"][0]
+    kit = [*solo["personal_kit"], solo["personal_kit"][0] | {"item_id": "mat"}]
+    more = {"name": "more", "patch": {"roster": [solo | {"personal_kit": kit}]}}
+    monkeypatch.setattr(budget, "MOST_PACK_QUESTIONS", count)
+    base, same, over = read_comparison(
+        {"base": REQUEST, "variants": [{"name": "same", "patch": {}}, more]}, read_order
+    )
+    assert (base.faults, same.faults) == ((), ())
+    assert [(f.pointer, f.code) for f in over.faults] == [("/variants/1", "too_much_work")]
+    monkeypatch.setattr(budget, "MOST_PACK_QUESTIONS", count - 1)
+    with pytest.raises(ServiceProblem, match="too_much_work"):
+        read_comparison({"base": REQUEST, "variants": [{"name": "same", "patch": {}}]}, read_order)
+
+
+def test_a_re_plan_is_held_to_the_limit_of_a_request(monkeypatch):
+    """The request that a counted state leaves is counted, too."""
+    followed = {
+        "request": REQUEST,
+        "plan": {"trips": [], "stock": [], "flights": []},
+        "of_plan": "p",
+    }
+    state = {"at": {"day": 1, "moment": "evening"}}
+    read, document = order_replan(followed, state)
+    assert document["state"] == state
+    monkeypatch.setattr(budget, "MOST_PACK_QUESTIONS", work_of(read).pack_questions - 1)
+    with pytest.raises(ServiceProblem, match="too_much_work"):
+        order_replan(followed, state)

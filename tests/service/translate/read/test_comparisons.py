@@ -5,8 +5,9 @@ from pathlib import Path
 
 import pytest
 
-from service.errors import RequestFaults
+from service.errors import RequestFaults, ServiceProblem
 from service.translate.read.comparisons import read_comparison
+from service.translation import read_order
 
 EXAMPLES = Path(__file__).parents[4] / "examples"
 BASE = json.loads((EXAMPLES / "smallest-request.json").read_text(encoding="utf-8"))
@@ -15,13 +16,14 @@ FOURTH = {"person_id": "fourth", "pack_cap": "22 kg"}
 
 def variants(*told: dict, **facts: object) -> tuple:
     """The variants of a comparison, without the base."""
-    return read_comparison({"base": BASE, "variants": list(told), **facts})[1:]
+    return read_comparison({"base": BASE, "variants": list(told), **facts}, read_order)[1:]
 
 
 def test_the_base_comes_first_and_stays_as_it_is():
     """The first to be solved is the base itself, whatever the variants change."""
     base, _ = read_comparison(
-        {"base": BASE, "variants": [{"name": "later", "patch": {"start_date": "2027-06-01"}}]}
+        {"base": BASE, "variants": [{"name": "later", "patch": {"start_date": "2027-06-01"}}]},
+        read_order,
     )
     assert (base.name, base.document, base.faults) == ("base", BASE, ())
 
@@ -82,5 +84,18 @@ def test_one_variant_does_not_change_the_next():
 def test_a_comparison_that_is_none_is_refused(document, pointer, code):
     """No variants, too many, names that are not their own, and a faulty base are faults."""
     with pytest.raises(RequestFaults) as caught:
-        read_comparison(document)
+        read_comparison(document, read_order)
     assert (pointer, code) in [(fault.pointer, fault.code) for fault in caught.value.faults]
+
+
+def test_a_busy_service_is_no_fault_of_a_variant():
+    """If a variant cannot be read now, the whole comparison is refused, to be sent again."""
+
+    def busy_after_the_base(document):
+        if document != BASE:
+            raise ServiceProblem("too_busy")
+        return read_order(document)
+
+    later = {"name": "later", "patch": {"start_date": "2027-06-01"}}
+    with pytest.raises(ServiceProblem, match="too_busy"):
+        read_comparison({"base": BASE, "variants": [later]}, busy_after_the_base)

@@ -1,0 +1,75 @@
+"""What happens to a plan is kept in order, and wishes reach whoever solves it."""
+
+from sqlalchemy import Engine
+
+from service.storage.events import PlanEvents
+from service.storage.wishes import Wishes
+from tests.service.storage.plans_in_store import FINAL, accept, let_leases_run_out, rescue, state_of
+
+
+def kinds(database: Engine, plan_id: str, tenant_id: str = "t") -> list[str]:
+    """What happened to a plan, in order."""
+    events = PlanEvents(database).after(tenant_id=tenant_id, plan_id=plan_id, number=0)
+    assert [event.number for event in events] == list(range(1, len(events) + 1))
+    return [event.kind for event in events]
+
+
+def test_everything_that_happens_to_a_plan_is_an_event(store, queue, database):
+    """From acceptance to the end each step is kept in order, and another tenant sees none."""
+    plan_id = accept(store)
+    queue.hand_back(queue.claim(), crashed=False)
+    claim = queue.claim()
+    queue.tell(claim, b'{"stage": "packing"}')
+    queue.finish(claim, **FINAL)
+    expected = ["queued", "running", "requeued", "running", "progress", "done"]
+    assert kinds(database, plan_id) == expected
+    assert kinds(database, plan_id, "other") == []
+    (last,) = PlanEvents(database).after(tenant_id="t", plan_id=plan_id, number=5)
+    assert (last.kind, last.document) == ("done", None)
+
+
+def test_a_waiting_plan_is_cancelled_at_once(store, queue, database):
+    """Nobody can claim it any more, and cancelling it again changes nothing."""
+    plan_id = accept(store)
+    wishes = Wishes(database)
+    assert wishes.cancel(tenant_id="t", plan_id=plan_id)
+    assert queue.claim() is None
+    assert wishes.cancel(tenant_id="t", plan_id=plan_id)
+    assert kinds(database, plan_id) == ["queued", "cancelled"]
+    assert wishes.final_among([plan_id]) == [plan_id]
+
+
+def test_a_wish_reaches_the_worker_through_the_database(store, queue, database):
+    """A running plan is first to be finished, then to be cancelled, and its holder closes it."""
+    plan_id = accept(store)
+    wishes = Wishes(database)
+    assert not wishes.finish(tenant_id="t", plan_id=plan_id)
+    claim = queue.claim()
+    assert wishes.of(claim) is None
+    assert wishes.finish(tenant_id="t", plan_id=plan_id)
+    assert wishes.of(claim) == "finish"
+    assert wishes.cancel(tenant_id="t", plan_id=plan_id)
+    assert wishes.of(claim) == "cancel"
+    queue.cancelled(claim)
+    assert state_of(store, plan_id) == ("cancelled", 1)
+    assert kinds(database, plan_id)[-3:] == ["finishing", "cancelling", "cancelled"]
+
+
+def test_a_final_plan_takes_no_wish(store, queue, database):
+    """What is done can be neither cancelled nor finished, nor can a plan of another tenant."""
+    plan_id = accept(store)
+    wishes = Wishes(database)
+    assert not wishes.cancel(tenant_id="other", plan_id=plan_id)
+    queue.finish(queue.claim(), **FINAL)
+    assert not wishes.cancel(tenant_id="t", plan_id=plan_id)
+    assert not wishes.finish(tenant_id="t", plan_id=plan_id)
+
+
+def test_an_abandoned_plan_that_was_to_be_cancelled_is(store, queue, database):
+    """A worker that died after the wish leaves a plan that rescue closes as cancelled."""
+    plan_id = accept(store)
+    queue.claim()
+    Wishes(database).cancel(tenant_id="t", plan_id=plan_id)
+    let_leases_run_out(database)
+    assert rescue(queue) == [plan_id]
+    assert state_of(store, plan_id)[0] == "cancelled"
