@@ -20,8 +20,9 @@ from solver.model.formulation.frame import Frame
 from solver.model.rows import LoadRow, Row
 from solver.model.solvers.conflicting_columns import FeasibilityQuestions
 from solver.model.solvers.linear_rows import Bools
+from solver.model.solvers.relaxation_columns import Relaxation
 from solver.model.solvers.relaxation_question import effort_of
-from solver.model.solvers.relaxation_rows import Relaxation, build_relaxation
+from solver.model.solvers.relaxation_rows import build_relaxation
 from solver.progress import Watch
 
 _SECONDS = 10.0

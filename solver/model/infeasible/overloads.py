@@ -21,8 +21,9 @@ from solver.model.infeasible.overload_words import (
     tell_together,
 )
 from solver.model.rows import LoadRow
+from solver.model.solvers.relaxation_columns import Relaxation
 from solver.model.solvers.relaxation_refusals import least_excess
-from solver.model.solvers.relaxation_rows import Relaxation, build_relaxation
+from solver.model.solvers.relaxation_rows import build_relaxation
 from solver.outcome import Conflict
 
 _MOST_ROWS = 8

@@ -9,8 +9,8 @@ import numpy as np
 from solver.model.formulation.former import Former
 from solver.model.formulation.frame import Frame
 from solver.model.solvers.relaxation import build_relaxation
+from solver.model.solvers.relaxation_columns import Relaxation
 from solver.model.solvers.relaxation_question import limit_peak, relax_and_fix_rides
-from solver.model.solvers.relaxation_rows import Relaxation
 from solver.outcome import Limits
 
 Rides = dict[tuple[int, int], int]

@@ -19,6 +19,7 @@ from solver.model.formulation.flow_row import Rides
 from solver.model.solvers.linear_program import least_whole
 from solver.model.solvers.linear_rows import Floats
 from solver.model.solvers.relax_and_fix import Least
+from solver.model.solvers.relaxation_columns import Relaxation
 from solver.model.solvers.relaxation_question import (
     BOUND_TOLERANCE,
     costs_of,
@@ -27,7 +28,7 @@ from solver.model.solvers.relaxation_question import (
     limit_peak,
     relax_and_fix_rides,
 )
-from solver.model.solvers.relaxation_rows import Relaxation, build_relaxation
+from solver.model.solvers.relaxation_rows import build_relaxation
 from solver.quantities import FRACTION_GRID
 
 __all__ = [

@@ -8,7 +8,7 @@ from solver.model.formulation.flow_row import Rides
 from solver.model.solvers.highs_run import Effort
 from solver.model.solvers.linear_rows import Floats
 from solver.model.solvers.relax_and_fix import Least, relax_and_fix
-from solver.model.solvers.relaxation_rows import Relaxation
+from solver.model.solvers.relaxation_columns import Relaxation
 from solver.quantities import FRACTION_GRID
 
 BOUND_TOLERANCE = 0.02

@@ -13,13 +13,13 @@ import numpy as np
 
 from solver.model.rows import LoadRow, Row
 from solver.model.solvers.linear_program import least_whole
+from solver.model.solvers.relaxation_columns import Relaxation
 from solver.model.solvers.relaxation_question import (
     costs_of,
     effort_of,
     limit_peak,
     relax_and_fix_rides,
 )
-from solver.model.solvers.relaxation_rows import Relaxation
 from solver.quantities import FRACTION_GRID
 
 _CONFIRM_SEED = 1_000
