@@ -18,8 +18,8 @@ router = APIRouter(tags=["plans"], dependencies=[JSON_ONLY])
     operation_id="read_webhook",
     summary="Read how the webhook of a plan stands",
     description=(
-        "Whether your server has heard that the plan is final, how often the service tried, and why "
-        "the last attempt failed. A plan whose request has no `webhook_url` has none."
+        "Whether your server has heard that the plan is final, how often the service tried, and "
+        "why the last attempt failed. A plan whose request has no `webhook_url` has none."
     ),
     response_model=WebhookAnswer,
     responses=problems("not_found"),
