@@ -28,6 +28,7 @@ from service.http.answers import (
 from service.http.negotiation import JSON
 from service.http.strict_json import read_json_object
 from service.jobs.desk_job import ORDER, read_order
+from service.routes.asked_webhook import asked_webhook
 from service.routes.near_plan import with_near_trips
 from service.routes.plan_documents import (
     find_plan,
@@ -234,6 +235,7 @@ def _accept(wiring: Wiring, body: bytes, key: str | None) -> PlanSummary:
         solve_seconds=wiring.settings.granted_solve_seconds(order.solve_seconds),
         document=document,
         idempotency_key=key,
+        webhook_url=asked_webhook(wiring.settings, document),
     )
     wiring.engine.wake()
     return accepted
