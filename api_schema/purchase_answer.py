@@ -35,6 +35,7 @@ class PurchaseAnswer(StrictModel):
     each_kg: float
     kg: float
     basis: BasisName = Field(description=BASIS)
+    why: str | None = Field(description="Why so many fuel containers are taken; `null` for others.")
 
 
 class PurchasesAnswer(StrictModel):

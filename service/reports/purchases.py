@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Mapping
 from typing import Any
 
@@ -20,8 +21,12 @@ def purchases_of(read: ReadRequest, outcome: Document) -> list[PurchaseAnswer]:
     """Everything that is taken along: food first, then fuel, then gear."""
     known = UnitLabels(read.problem, read.names)
     bases = bases_of(read)
+    plan, why = outcome["plan"], defaultdict[str, list[str]](list)
+    for reason in plan.get("containers", ()):
+        why[reason["unit_id"]].append(reason["say"])
     found = [
-        _purchase(unit, known.of(unit["unit_id"]), bases) for unit in outcome["plan"]["taken_along"]
+        _purchase(unit, known.of(unit["unit_id"]), bases, " ".join(why[unit["unit_id"]]))
+        for unit in plan["taken_along"]
     ]
     return sorted(found, key=lambda purchase: _ORDER.index(purchase.kind))
 
@@ -33,7 +38,7 @@ def purchases_table(purchases: list[PurchaseAnswer]) -> Table:
 
 
 def _purchase(
-    unit: Document, known: PlanUnitAnswer, bases: Mapping[str, BasisName]
+    unit: Document, known: PlanUnitAnswer, bases: Mapping[str, BasisName], why: str
 ) -> PurchaseAnswer:
     count, sets, fuel_ml = unit["count"], known.night_sets, known.fuel_ml
     return PurchaseAnswer(
@@ -49,6 +54,7 @@ def _purchase(
         each_kg=unit["each_kg"],
         kg=round(count * unit["each_kg"], 3),
         basis=bases.get(known.unit_id, "given"),
+        why=why or None,
     )
 
 
