@@ -16,7 +16,6 @@ from api_schema.plan_resource import (
     PlanResourceAnswer,
     PlanStateName,
 )
-from service.errors import ServiceProblem
 from service.http.answers import (
     EVERY_BODY,
     JSON_ONLY,
@@ -38,7 +37,6 @@ from service.routes.plan_documents import (
     summary_answer,
 )
 from service.routes.waiting import plan_answer, read_again, work_answers, work_body
-from service.storage.plan_ids import is_plan_id
 from service.storage.plans import PlanSummary
 from service.wiring import Wired, Wiring
 
@@ -182,27 +180,6 @@ def read_plan_request(wiring: Wired, plan_id: PlanId) -> Response:
     """The stored request."""
     request = find_request(wiring, plan_id)
     return written_answer(json.dumps(request, ensure_ascii=False).encode())
-
-
-@router.delete(
-    "/v1/plans/{plan_id}",
-    operation_id="delete_plan",
-    summary="Delete a plan",
-    description=(
-        "Removes the plan, its request, its outcome and its events for good, with everything that "
-        "they say about people. If a solve is running, it ends."
-    ),
-    status_code=204,
-    response_class=Response,
-    responses={204: {"description": "The plan is gone."}, **problems("not_found")},
-)
-def delete_plan(wiring: Wired, plan_id: PlanId) -> Response:
-    """Remove one plan."""
-    if not is_plan_id(plan_id) or not wiring.store.delete(
-        tenant_id=wiring.tenant_id, plan_id=plan_id
-    ):
-        raise ServiceProblem("not_found", "There is no plan with this plan_id.")
-    return Response(status_code=204)
 
 
 @router.get(
