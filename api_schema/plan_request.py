@@ -13,6 +13,7 @@ from api_schema.flights import EvacuationRequest, FlightRequest
 from api_schema.fuel import FuelRequest
 from api_schema.gear import ItemRequest
 from api_schema.menu import MenuRequest
+from api_schema.pins import PinRequest
 from api_schema.plan_resource import PlanId
 from api_schema.quantities import Duration, Percent
 from api_schema.reserves import ReserveRequest, WasteRequest
@@ -131,6 +132,12 @@ class PlanRequest(StrictModel):
         default=[],
         max_length=100,
         description="People for whom to check whether they could leave early.",
+    )
+    pins: list[PinRequest] = Field(
+        default=[],
+        max_length=2000,
+        description="Loads made by hand, for example from an edited plan. The plan keeps them, and "
+        "the rest is solved. A pin that breaks a rule is refused with the rule and the amount.",
     )
     waste: WasteRequest = Field(default=WasteRequest())
     conditions: ConditionsRequest = Field(default=ConditionsRequest())

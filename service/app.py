@@ -42,6 +42,7 @@ from service.routes import (
     limits_that_bind,
     messages,
     metrics,
+    one_plan,
     operation,
     plan_actions,
     plan_checks,
@@ -59,6 +60,7 @@ from service.routes import (
     stress_tests,
     webhooks,
 )
+from service.routes.screen_answers import problem_page
 from service.settings import Settings
 from service.storage.comparisons import ComparisonStore
 from service.storage.database import open_database
@@ -77,6 +79,7 @@ from service.wiring import Translation, Wiring
 
 ROUTERS = (
     plans.router,
+    one_plan.router,
     plan_actions.router,
     plan_events.router,
     plan_views.router,
@@ -166,7 +169,7 @@ def create_app(settings: Settings, translation: Translation) -> Application:
         # A redirect would repeat the Host header of the request, which anybody can write.
         redirect_slashes=False,
     )
-    answer_with_problems(app)
+    answer_with_problems(app, problem_page)
     for router in ROUTERS:
         guards = [Depends(require_key)] if router in GUARDED else []
         app.include_router(router, dependencies=[*guards, Depends(known_query_only)])

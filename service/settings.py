@@ -135,6 +135,9 @@ class Settings(BaseSettings):
     """Private memory of one such process [MiB]."""
     lease_seconds: Seconds = 10.0
     """Time after which a plan whose worker fell silent is solved anew [s]."""
+    alive_file: str = ""
+    """File that a worker touches each second while it can take work, for the health check of its
+    container; none: no such file."""
     queue_limit: Count = 500
     """Plans that may wait; more are refused with 503."""
     connection_limit: Count = 500

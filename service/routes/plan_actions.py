@@ -1,4 +1,4 @@
-"""What a caller may do with a plan that there is: cancel it, finish it early, or delete it."""
+"""What a caller may do with a plan that is not final: cancel it, or finish it early."""
 
 from fastapi import APIRouter
 from starlette.responses import Response
@@ -9,7 +9,6 @@ from service.http.answers import JSON_ONLY, problems, written_answer
 from service.routes.plan_documents import find_plan, plan_text
 from service.routes.plans import PlanId
 from service.routes.unchanged import UNCHANGED
-from service.storage.plan_ids import is_plan_id
 from service.wiring import Wired
 
 router = APIRouter(tags=["plans"], dependencies=[JSON_ONLY])
@@ -57,28 +56,3 @@ def finish_plan(wiring: Wired, plan_id: PlanId) -> Response:
     if not wiring.wishes.finish(tenant_id=wiring.tenant_id, plan_id=plan_id):
         raise ServiceProblem("plan_not_running")
     return written_answer(plan_text(find_plan(wiring, plan_id)), status=202)
-
-
-@router.delete(
-    "/v1/plans/{plan_id}",
-    operation_id="delete_plan",
-    summary="Delete a plan",
-    description=(
-        "Removes the plan, its request, its outcome and its events for good, with everything that "
-        "they say about people. If a solve is running, it ends."
-    ),
-    status_code=204,
-    response_class=Response,
-    responses={
-        204: {"description": "The plan is gone."},
-        **problems("not_found", "changed_since"),
-    },
-    dependencies=[UNCHANGED],
-)
-def delete_plan(wiring: Wired, plan_id: PlanId) -> Response:
-    """Remove one plan."""
-    if not is_plan_id(plan_id) or not wiring.store.delete(
-        tenant_id=wiring.tenant_id, plan_id=plan_id
-    ):
-        raise ServiceProblem("not_found", "There is no plan with this plan_id.")
-    return Response(status_code=204)
