@@ -54,11 +54,9 @@ def _sqlite_up(_element: _UpSinceMs, _compiler: Any, **_: Any) -> str:  # noqa: 
 def _postgresql_up(_element: _UpSinceMs, _compiler: Any, **_: Any) -> str:  # noqa: ANN401
     # The walwriter is started when writers are let in. Without rights to see its start, that of
     # the server stands for it.
-    return (
-        "CAST(EXTRACT(EPOCH FROM coalesce((SELECT min(backend_start) FROM pg_stat_activity "
-        "WHERE backend_type = 'walwriter'), pg_postmaster_start_time())) "
-        f"* {_PER_SECOND} AS BIGINT)"
-    )
+    seen = "(SELECT min(backend_start) FROM pg_stat_activity WHERE backend_type = 'walwriter')"
+    since = f"coalesce({seen}, pg_postmaster_start_time())"
+    return f"CAST(EXTRACT(EPOCH FROM {since}) * {_PER_SECOND} AS BIGINT)"
 
 
 UP_SINCE_MS = _UpSinceMs()

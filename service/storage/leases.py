@@ -122,7 +122,7 @@ class PlanQueue:
     def is_database_new(self) -> bool:
         """Whether the database has taken writers for less than the time of one lease."""
         with reading(self._engine) as connection:
-            return bool(connection.execute(select(NOW_MS - UP_SINCE_MS < self._lease_ms)).scalar())
+            return bool(connection.execute(select(self._lease_ms > NOW_MS - UP_SINCE_MS)).scalar())
 
     def finish(
         self, claim: Claim, *, state: Literal["done", "failed"], outcome_kind: str, outcome: bytes
