@@ -9,7 +9,7 @@ import sys
 from collections.abc import Callable
 from pathlib import Path
 
-from service.app import open_queue, plan_work
+from service.app import open_courier, open_queue, plan_work
 from service.jobs.completions import Completions
 from service.jobs.distributed import PoolWorker, QueueKeeper
 from service.jobs.lookout import Lookout
@@ -41,7 +41,8 @@ async def work(settings: Settings, translation: Translation) -> None:
     database = await asyncio.to_thread(open_database, settings.database_url)
     queue = open_queue(database, settings)
     wishes = Wishes(database)
-    solving = plan_work(settings, translation, queue, wishes, on_finished=lambda _: None)
+    courier = open_courier(database, settings)
+    solving = plan_work(settings, translation, queue, wishes, on_finished=lambda _: courier.wake())
     worker = PoolWorker(settings.database_url, queue, solving, workers=settings.solve_workers)
     keeper = QueueKeeper(queue, database, lease_seconds=settings.lease_seconds)
     store = PlanStore(database, queue_limit=settings.queue_limit)
@@ -50,11 +51,13 @@ async def work(settings: Settings, translation: Translation) -> None:
     for number in (signal.SIGTERM, signal.SIGINT):
         loop.add_signal_handler(number, worker.stop)
     await asyncio.to_thread(lookout.start)
+    courier.start()
     alive = asyncio.create_task(show_life(settings.alive_file, lookout.storage_answers))
     try:
         await worker.run()
     finally:
         alive.cancel()
+        await asyncio.to_thread(courier.stop)
         await asyncio.to_thread(lookout.stop)
         database.dispose()
 
