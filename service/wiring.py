@@ -21,6 +21,7 @@ from service.settings import Settings
 from service.storage.comparisons import ComparisonStore
 from service.storage.events import PlanEvents
 from service.storage.keys import KeyStore
+from service.storage.library import LibraryStore
 from service.storage.lineage import Lineage
 from service.storage.plans import PlanStore
 from service.storage.releases import ReleaseStore
@@ -61,6 +62,7 @@ class Wiring:
     comparisons: ComparisonStore
     lineage: Lineage
     releases: ReleaseStore
+    library: LibraryStore
     events: PlanEvents
     wishes: Wishes
     desks: Desks

@@ -75,7 +75,7 @@ class _Answer:
 
     def _conditional(self, headers: MutableHeaders, body: bytes) -> bytes:
         """Tag the body; where the caller has it already, answer 304 and send nothing."""
-        tag = hashlib.sha256(body).hexdigest()[:32]
+        tag = tag_of(body)
         squeeze = _takes_gzip(self._asked) and len(body) >= SMALLEST_COMPRESSED_BYTES
         headers["ETag"] = f'"{tag}-gz"' if squeeze else f'"{tag}"'
         if _knows(self._asked.getlist("if-none-match"), headers["ETag"]):
@@ -84,6 +84,17 @@ class _Answer:
                 del headers[name]
             return b""
         return _compressed(headers, body) if squeeze else body
+
+
+def tag_of(body: bytes) -> str:
+    """The entity tag of a body that is not compressed, without its quotes."""
+    return hashlib.sha256(body).hexdigest()[:32]
+
+
+def knows_tag(if_match: Iterable[str], tag: str) -> bool:
+    """Whether If-Match names the tag of a body, compressed or not (RFC 9110, section 13.1.1)."""
+    named = {match[0] for match in _TAG.finditer(", ".join(if_match))}
+    return bool(named & {f'"{tag}"', f'"{tag}-gz"', "*"})
 
 
 def add_common_headers(headers: MutableHeaders, status: int, method: str) -> None:

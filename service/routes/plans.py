@@ -28,6 +28,7 @@ from service.http.answers import (
 from service.http.negotiation import JSON
 from service.http.strict_json import read_json_object
 from service.jobs.desk_job import ORDER, read_order
+from service.routes.library_use import whole_body
 from service.routes.near_plan import with_near_trips
 from service.routes.plan_documents import (
     find_plan,
@@ -225,15 +226,18 @@ def read_plan(wiring: Wired, plan_id: PlanId) -> Response:
 def _accept(wiring: Wiring, body: bytes, key: str | None) -> PlanSummary:
     if b"near_plan" in body:
         body = json.dumps(with_near_trips(wiring, read_json_object(body))).encode()
-    order = read_order(wiring.desks.ask(ORDER + body))
+    whole = whole_body(wiring, body)
+    with whole.faults_as_sent():
+        order = read_order(wiring.desks.ask(ORDER + whole.body))
     # The desk has read the body strictly, so that this is the only thing that it can mean.
-    document = json.loads(body)
+    document = json.loads(whole.body)
     accepted = wiring.store.accept(
         tenant_id=wiring.tenant_id,
         reference=order.reference,
         solve_seconds=wiring.settings.granted_solve_seconds(order.solve_seconds),
         document=document,
         idempotency_key=key,
+        uses=whole.uses,
     )
     wiring.engine.wake()
     return accepted

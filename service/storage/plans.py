@@ -14,6 +14,7 @@ from service.storage.clock import NOW_MS
 from service.storage.database import reading, writing
 from service.storage.events import note_event
 from service.storage.idempotency import known_plan, remember
+from service.storage.library_uses import EntryUse, note_uses
 from service.storage.lineage import note_replan
 from service.storage.plan_ids import new_plan_id
 from service.storage.queue_figures import QueueFigures, read_queue_figures
@@ -44,6 +45,15 @@ class StoredPlan:
     request_document: bytes
     progress_document: bytes | None
     outcome_document: bytes | None
+
+
+@dataclass(frozen=True, slots=True)
+class _Links:
+    """What a plan comes of: its tenant, the plan before, what it took from the library."""
+
+    tenant_id: str
+    former_plan_id: str | None
+    uses: tuple[EntryUse, ...]
 
 
 _SUMMARY_COLUMNS = (
@@ -84,16 +94,19 @@ class PlanStore:
         document: dict[str, object],
         idempotency_key: str | None = None,
         former_plan_id: str | None = None,
+        uses: tuple[EntryUse, ...] = (),
         kind: str = "plan",
     ) -> PlanSummary:
         """Store a request so that it survives any crash from now on; refuse when too many wait.
 
         `solve_seconds` is the time that its solve may take [s]. A key that has made a plan gives
         that plan again, and a key that came with another request is refused. `former_plan_id` is
-        the plan on whose way this one is made. What is stored of another `kind` has its name begin
-        with it, and stands in no list of plans.
+        the plan on whose way this one is made, `uses` what the request took from the library,
+        which is frozen by that. What is stored of another `kind` has its name begin with it, and
+        stands in no list of plans.
         """
         digest = document_digest(document)
+        links = _Links(tenant_id, former_plan_id, uses)
         row = insert(PlanRow).values(
             plan_id=new_plan_id(kind),
             tenant_id=tenant_id,
@@ -106,13 +119,13 @@ class PlanStore:
         )
         if idempotency_key is None:
             with writing(self._engine) as connection:
-                return self._insert(connection, row, former_plan_id)
+                return self._insert(connection, row, links)
         key = {"tenant_id": tenant_id, "key": idempotency_key, "request_digest": digest}
         try:
             with writing(self._engine) as connection:
                 known = self._known(connection, key)
                 if known is None:
-                    known = self._insert(connection, row, former_plan_id)
+                    known = self._insert(connection, row, links)
                     remember(connection, **key, plan_id=known.plan_id)
                 return known
         except IntegrityError:
@@ -130,16 +143,15 @@ class PlanStore:
         query = select(*_SUMMARY_COLUMNS).where(PlanRow.plan_id == plan_id)
         return PlanSummary(**connection.execute(query).mappings().one())
 
-    def _insert(
-        self, connection: Connection, row: Insert, former_plan_id: str | None
-    ) -> PlanSummary:
+    def _insert(self, connection: Connection, row: Insert, links: _Links) -> PlanSummary:
         waiting = select(func.count()).where(PlanRow.state == "queued")
         if connection.execute(waiting).scalar_one() >= self._queue_limit:
             raise ServiceProblem("queue_full", headers={"Retry-After": "30"})
         accepted = connection.execute(row.returning(*_SUMMARY_COLUMNS)).mappings().one()
         summary = PlanSummary(**accepted)
-        if former_plan_id is not None:
-            note_replan(connection, summary.plan_id, former_plan_id)
+        if links.former_plan_id is not None:
+            note_replan(connection, summary.plan_id, links.former_plan_id)
+        note_uses(connection, tenant_id=links.tenant_id, plan_id=summary.plan_id, uses=links.uses)
         note_event(connection, summary.plan_id, "queued")
         self._enqueue(connection, summary.plan_id)
         return summary

@@ -12,6 +12,16 @@ from service.storage.migrations.versions import (
     m0005_comparisons,
     m0007_replans,
     m0008_lasting,
+    m0009_library,
+)
+
+MIGRATIONS = (
+    m0003_idempotency,
+    m0004_keys,
+    m0005_comparisons,
+    m0007_replans,
+    m0008_lasting,
+    m0009_library,
 )
 
 
@@ -23,9 +33,7 @@ def _shape(connection):
     }
 
 
-@pytest.mark.parametrize(
-    "migration", [m0003_idempotency, m0004_keys, m0005_comparisons, m0007_replans, m0008_lasting]
-)
+@pytest.mark.parametrize("migration", MIGRATIONS)
 def test_down_and_up_again_gives_the_same_tables(tmp_path, migration):
     """Down changes the tables, up again makes what was there."""
     engine = open_database(tmp_path / "plans.sqlite3")
