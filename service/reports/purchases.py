@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from decimal import Decimal
 from typing import Any
 
 from api_schema.purchase_answer import BasisName, PurchaseAnswer
 from api_schema.unit_answer import PlanUnitAnswer
 from service.reports.tables import Table, table_of
 from service.translate.read.requests import ReadRequest
+from service.translate.write.costs import money
 from service.translate.write.unit_labels import UnitLabels
 
 Document = dict[str, Any]
@@ -21,7 +23,8 @@ def purchases_of(read: ReadRequest, outcome: Document) -> list[PurchaseAnswer]:
     known = UnitLabels(read.problem, read.names)
     bases = bases_of(read)
     found = [
-        _purchase(unit, known.of(unit["unit_id"]), bases) for unit in outcome["plan"]["taken_along"]
+        _purchase(unit, known.of(unit["unit_id"]), bases, read.prices.of_unit.get(unit["unit_id"]))
+        for unit in outcome["plan"]["taken_along"]
     ]
     return sorted(found, key=lambda purchase: _ORDER.index(purchase.kind))
 
@@ -33,7 +36,10 @@ def purchases_table(purchases: list[PurchaseAnswer]) -> Table:
 
 
 def _purchase(
-    unit: Document, known: PlanUnitAnswer, bases: Mapping[str, BasisName]
+    unit: Document,
+    known: PlanUnitAnswer,
+    bases: Mapping[str, BasisName],
+    each: Decimal | None,
 ) -> PurchaseAnswer:
     count, sets, fuel_ml = unit["count"], known.night_sets, known.fuel_ml
     return PurchaseAnswer(
@@ -49,6 +55,8 @@ def _purchase(
         each_kg=unit["each_kg"],
         kg=round(count * unit["each_kg"], 3),
         basis=bases.get(known.unit_id, "given"),
+        price_each=None if each is None else money(each),
+        cost=None if each is None else money(each * count),
     )
 
 
