@@ -25,7 +25,9 @@ from service.storage.library import LibraryStore
 from service.storage.lineage import Lineage
 from service.storage.plans import PlanStore
 from service.storage.releases import ReleaseStore
+from service.storage.webhooks import WebhookOutbox
 from service.storage.wishes import Wishes
+from service.webhooks.courier import Courier
 
 DEFAULT_TENANT = "default"
 """The one tenant of a service that knows no keys."""
@@ -65,6 +67,8 @@ class Wiring:
     library: LibraryStore
     events: PlanEvents
     wishes: Wishes
+    webhooks: WebhookOutbox
+    courier: Courier
     desks: Desks
     questions: Questions
     engine: Engine

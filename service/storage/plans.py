@@ -19,6 +19,7 @@ from service.storage.lineage import note_replan
 from service.storage.plan_ids import new_plan_id
 from service.storage.queue_figures import QueueFigures, read_queue_figures
 from service.storage.tables import PlanRow, ProbeRow
+from service.storage.webhooks import note_webhook
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,15 +46,6 @@ class StoredPlan:
     request_document: bytes
     progress_document: bytes | None
     outcome_document: bytes | None
-
-
-@dataclass(frozen=True, slots=True)
-class _Links:
-    """What a plan comes of: its tenant, the plan before, what it took from the library."""
-
-    tenant_id: str
-    former_plan_id: str | None
-    uses: tuple[EntryUse, ...]
 
 
 _SUMMARY_COLUMNS = (
@@ -95,6 +87,7 @@ class PlanStore:
         idempotency_key: str | None = None,
         former_plan_id: str | None = None,
         uses: tuple[EntryUse, ...] = (),
+        webhook_url: str | None = None,
         kind: str = "plan",
     ) -> PlanSummary:
         """Store a request so that it survives any crash from now on; refuse when too many wait.
@@ -102,11 +95,18 @@ class PlanStore:
         `solve_seconds` is the time that its solve may take [s]. A key that has made a plan gives
         that plan again, and a key that came with another request is refused. `former_plan_id` is
         the plan on whose way this one is made, `uses` what the request took from the library,
-        which is frozen by that. What is stored of another `kind` has its name begin with it, and
-        stands in no list of plans.
+        which is frozen by that. `webhook_url` is told when it is final. What is stored of another
+        `kind` has its name begin with it, and stands in no list of plans.
         """
         digest = document_digest(document)
-        links = _Links(tenant_id, former_plan_id, uses)
+
+        def beside(connection: Connection, plan_id: str) -> None:
+            if former_plan_id is not None:
+                note_replan(connection, plan_id, former_plan_id)
+            if webhook_url is not None:
+                note_webhook(connection, tenant_id=tenant_id, plan_id=plan_id, url=webhook_url)
+            note_uses(connection, tenant_id=tenant_id, plan_id=plan_id, uses=uses)
+
         row = insert(PlanRow).values(
             plan_id=new_plan_id(kind),
             tenant_id=tenant_id,
@@ -119,13 +119,13 @@ class PlanStore:
         )
         if idempotency_key is None:
             with writing(self._engine) as connection:
-                return self._insert(connection, row, links)
+                return self._insert(connection, row, beside)
         key = {"tenant_id": tenant_id, "key": idempotency_key, "request_digest": digest}
         try:
             with writing(self._engine) as connection:
                 known = self._known(connection, key)
                 if known is None:
-                    known = self._insert(connection, row, links)
+                    known = self._insert(connection, row, beside)
                     remember(connection, **key, plan_id=known.plan_id)
                 return known
         except IntegrityError:
@@ -143,15 +143,15 @@ class PlanStore:
         query = select(*_SUMMARY_COLUMNS).where(PlanRow.plan_id == plan_id)
         return PlanSummary(**connection.execute(query).mappings().one())
 
-    def _insert(self, connection: Connection, row: Insert, links: _Links) -> PlanSummary:
+    def _insert(
+        self, connection: Connection, row: Insert, beside: Callable[[Connection, str], None]
+    ) -> PlanSummary:
         waiting = select(func.count()).where(PlanRow.state == "queued")
         if connection.execute(waiting).scalar_one() >= self._queue_limit:
             raise ServiceProblem("queue_full", headers={"Retry-After": "30"})
         accepted = connection.execute(row.returning(*_SUMMARY_COLUMNS)).mappings().one()
         summary = PlanSummary(**accepted)
-        if links.former_plan_id is not None:
-            note_replan(connection, summary.plan_id, links.former_plan_id)
-        note_uses(connection, tenant_id=links.tenant_id, plan_id=summary.plan_id, uses=links.uses)
+        beside(connection, summary.plan_id)
         note_event(connection, summary.plan_id, "queued")
         self._enqueue(connection, summary.plan_id)
         return summary

@@ -12,7 +12,8 @@ from service.storage.migrations.versions import (
     m0005_comparisons,
     m0007_replans,
     m0008_lasting,
-    m0009_library,
+    m0009_webhooks,
+    m0010_library,
 )
 
 MIGRATIONS = (
@@ -21,7 +22,8 @@ MIGRATIONS = (
     m0005_comparisons,
     m0007_replans,
     m0008_lasting,
-    m0009_library,
+    m0009_webhooks,
+    m0010_library,
 )
 
 
