@@ -117,4 +117,5 @@ class EditedPlan(StrictModel):
     used: WorkedOut
     comes_down: WorkedOut
     keepers: WorkedOut
+    pins: WorkedOut
     units: WorkedOut

@@ -16,6 +16,7 @@ from api_schema.diagnosis_answer import DiagnosisAnswer
 from api_schema.flight_answer import FlightAnswer
 from api_schema.keeper_answer import KeeperAnswer
 from api_schema.load_answer import StowedAnswer, TripAnswer
+from api_schema.pins import PinAnswer
 from api_schema.rest_answer import RestAnswer
 from api_schema.stock_answer import StockAnswer, UsedAnswer
 from api_schema.strict import IsoDate, Number, StrictModel
@@ -48,6 +49,9 @@ class PlanDocument(StrictModel):
     keepers: list[KeeperAnswer] = Field(
         description="Who has each single piece of shared kit, and each bundle of small alike "
         "things, in the order of the request. It follows from the loads."
+    )
+    pins: list[PinAnswer] = Field(
+        default=[], description="The loads that the request made by hand, in its order."
     )
     taken_along: list[StowedAnswer] = Field(
         description="Everything that is at the start place before the first trip."

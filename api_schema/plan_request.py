@@ -13,6 +13,7 @@ from api_schema.flights import EvacuationRequest, FlightRequest
 from api_schema.fuel import FuelRequest
 from api_schema.gear import ItemRequest
 from api_schema.menu import MenuRequest
+from api_schema.pins import PinRequest
 from api_schema.plan_resource import PlanId
 from api_schema.quantities import Duration, Percent
 from api_schema.reserves import ReserveRequest, WasteRequest
@@ -82,6 +83,12 @@ class PlanRequest(StrictModel):
         description="Your own reference. The answer repeats it.",
         examples=["booking 1001"],
     )
+    webhook_url: Annotated[str, StringConstraints(min_length=1, max_length=2000)] | None = Field(
+        default=None,
+        description="Where the service posts a signed note when the plan is final, with `https`. "
+        "Only services that have webhooks switched on accept this.",
+        examples=["https://trips.example/hooks/plans"],
+    )
     title: Annotated[str, StringConstraints(min_length=1, max_length=200)] | None = Field(
         default=None, examples=["Spring trip, team of three"]
     )
@@ -125,6 +132,12 @@ class PlanRequest(StrictModel):
         default=[],
         max_length=100,
         description="People for whom to check whether they could leave early.",
+    )
+    pins: list[PinRequest] = Field(
+        default=[],
+        max_length=2000,
+        description="Loads made by hand, for example from an edited plan. The plan keeps them, and "
+        "the rest is solved. A pin that breaks a rule is refused with the rule and the amount.",
     )
     waste: WasteRequest = Field(default=WasteRequest())
     conditions: ConditionsRequest = Field(default=ConditionsRequest())

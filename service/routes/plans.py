@@ -20,6 +20,7 @@ from service.http.answers import EVERY_BODY, JSON_ONLY, json_answer, problems, t
 from service.http.negotiation import HTML
 from service.http.strict_json import read_json_object
 from service.jobs.desk_job import ORDER, read_order
+from service.routes.asked_webhook import asked_webhook
 from service.routes.near_plan import with_near_trips
 from service.routes.plan_documents import summary_answer
 from service.routes.screen_answers import PAGE_TOO, MediaType, screen_answer
@@ -168,6 +169,7 @@ def _accept(wiring: Wiring, body: bytes, key: str | None) -> PlanSummary:
         solve_seconds=wiring.settings.granted_solve_seconds(order.solve_seconds),
         document=document,
         idempotency_key=key,
+        webhook_url=asked_webhook(wiring.settings, document),
     )
     wiring.engine.wake()
     return accepted

@@ -10,6 +10,7 @@ from solver.problem.conditions import Conditions
 from solver.problem.flights import Flight
 from solver.problem.gear import Item
 from solver.problem.history import History
+from solver.problem.pins import Pin
 from solver.problem.roster import Person, Sled
 from solver.problem.route import Route
 from solver.problem.supplies import CookGroup, NightSet, Reserve, Waste
@@ -75,7 +76,7 @@ class Problem:
 
     `fuel_density_g_per_l` and `fuel_margin_percent` hold for all liquid fuel: each night
     burns people × set fuel, raised by the margin and rounded up to a whole millilitre. With
-    a `history` only the rest is planned.
+    a `history` only the rest is planned. `pins` are loads made by hand, which a plan must keep.
     """
 
     route: Route
@@ -93,6 +94,7 @@ class Problem:
     conditions: Conditions = field(default_factory=Conditions)
     flights: tuple[Flight, ...] = ()
     evacuations: tuple[Evacuation, ...] = ()
+    pins: tuple[Pin, ...] = ()
     history: History | None = None
 
     def person(self, person_id: str) -> Person:

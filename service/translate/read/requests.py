@@ -30,6 +30,7 @@ from service.translate.read.near_plan import read_near_plan
 from service.translate.read.night_fuel import Camps, with_open_fuel
 from service.translate.read.notes import STATED, Assumption, Notes, Path, nearest_pointer
 from service.translate.read.options import read_options
+from service.translate.read.pins import note_unclear_pins, read_pins
 from service.translate.read.ranges import note_out_of_range
 from service.translate.read.reserves import read_reserves
 from service.translate.read.resolving import resolved
@@ -172,10 +173,13 @@ def _read(
         conditions=conditions,
         flights=read_flights(request.flights, notes),
         evacuations=read_evacuations(request.evacuations, notes),
+        pins=read_pins(request.pins, notes),
         history=history,
     )
     faults, timeline = examine(problem)
     notes.take_problem_faults(faults)
+    if timeline is not None and not faults:
+        note_unclear_pins(request.pins, problem, timeline, notes)
     note_out_of_range(request, notes)
     options = *read_options(request.options, notes), read_near_plan(request.options, notes)
     return problem, timeline, notes, options

@@ -25,6 +25,7 @@ from solver.problem import (
     NightSet,
     Person,
     Physique,
+    Pin,
     Place,
     Reserve,
     RuleSettings,
@@ -50,6 +51,7 @@ KINDS = (
     NightSet,
     Person,
     Physique,
+    Pin,
     Place,
     Reserve,
     RuleSettings,
@@ -199,6 +201,9 @@ def told_in_full() -> dict[str, Any]:
         }
     ]
     document["evacuations"] = [{"person": "third", "day": 3}]
+    document["pins"] = [
+        {"unit_id": "stove", "person_id": "lead", "day": 2, "in": "sled", "count": 2}
+    ]
     document["conditions"] = {
         "fuel_kind": "white_gas",
         "stove_efficiency": "40 %",
