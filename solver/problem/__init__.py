@@ -13,6 +13,7 @@ from solver.problem.conditions import (
 from solver.problem.flights import Flight, FlightDirection
 from solver.problem.gear import Item, Need, NeedKind, Purpose
 from solver.problem.history import Change, History, Standing
+from solver.problem.presence import ALL_THE_TIME, Presence
 from solver.problem.problem import Evacuation, Problem, RuleSettings
 from solver.problem.roster import Caps, Person, Sled
 from solver.problem.route import (
@@ -39,6 +40,7 @@ from solver.problem.supplies import (
 from solver.problem.timeline import Night, Timeline, Trip, read_timeline
 
 __all__ = [
+    "ALL_THE_TIME",
     "CacheDanger",
     "CacheSite",
     "Calendar",
@@ -66,6 +68,7 @@ __all__ = [
     "Physique",
     "Place",
     "PlaceKind",
+    "Presence",
     "Problem",
     "Purpose",
     "Reserve",

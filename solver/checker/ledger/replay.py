@@ -56,7 +56,7 @@ def _record(facts: Facts, trip: Trip, planned: TripLoads | None) -> TripRecord:
     return record_trip(
         trip,
         planned,
-        people={p.person_id: p for p in facts.problem.roster},
+        people={p.person_id: p for p in facts.problem.everybody},
         sleds=facts.problem.sleds,
         lunches=facts.lunches,
         waters=facts.waters,
@@ -71,9 +71,10 @@ def _courses(facts: Facts, plan: Plan, records: tuple[TripRecord, ...]) -> dict[
         events[unit_id].extend(changes)
     history = facts.problem.history
     if history is not None:
-        now = moment_of(history, facts.timeline)
-        for found in history.changes:
-            events[found.unit_id].append(Event(now, found.place_id, found.count))
+        for one in history.chain:
+            then = moment_of(one, facts.timeline)
+            for found in one.changes:
+                events[found.unit_id].append(Event(then, found.place_id, found.count))
     for record in records:
         trip = record.trip
         leaves, arrives = departure(trip.moment), arrival(trip.moment)
