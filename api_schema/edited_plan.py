@@ -117,4 +117,6 @@ class EditedPlan(StrictModel):
     used: WorkedOut
     comes_down: WorkedOut
     keepers: WorkedOut
+    pins: WorkedOut
+    containers: WorkedOut
     units: WorkedOut

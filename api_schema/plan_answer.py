@@ -12,10 +12,13 @@ from pydantic import ConfigDict, Field
 
 from api_schema.check_answer import CheckAnswer, PeakAnswer
 from api_schema.common_answer import AssumptionAnswer, CautionAnswer
+from api_schema.container_answer import ContainerAnswer
+from api_schema.cost_answer import CostsAnswer
 from api_schema.diagnosis_answer import DiagnosisAnswer
 from api_schema.flight_answer import FlightAnswer
 from api_schema.keeper_answer import KeeperAnswer
 from api_schema.load_answer import StowedAnswer, TripAnswer
+from api_schema.pins import PinAnswer
 from api_schema.rest_answer import RestAnswer
 from api_schema.stock_answer import StockAnswer, UsedAnswer
 from api_schema.strict import IsoDate, Number, StrictModel
@@ -48,6 +51,12 @@ class PlanDocument(StrictModel):
     keepers: list[KeeperAnswer] = Field(
         description="Who has each single piece of shared kit, and each bundle of small alike "
         "things, in the order of the request. It follows from the loads."
+    )
+    pins: list[PinAnswer] = Field(
+        description="The loads that the request made by hand, in its order."
+    )
+    containers: list[ContainerAnswer] = Field(
+        description="Why each fuel container is taken along. A re-plan has none.",
     )
     taken_along: list[StowedAnswer] = Field(
         description="Everything that is at the start place before the first trip."
@@ -133,6 +142,10 @@ class SolvedAnswer(_Answer):
     greedy_reason: str | None = Field(
         description="On which day the hand-packing heuristic failed, and why. It is null if it "
         "found a plan, or if there was no new search."
+    )
+    costs: CostsAnswer | None = Field(
+        description="What all that is taken costs, by the prices of the request. It is null if "
+        "the request gives no price."
     )
     goals: list[GoalAnswer]
     plan: PlanDocument

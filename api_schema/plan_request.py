@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from typing import Annotated
+from typing import Annotated, Any
 
-from pydantic import Field, StringConstraints
+from pydantic import ConfigDict, Field, StringConstraints
 
 from api_schema.calendar import Day
 from api_schema.conditions import ConditionsRequest
@@ -12,7 +12,9 @@ from api_schema.edited_plan import EditedTrip
 from api_schema.flights import EvacuationRequest, FlightRequest
 from api_schema.fuel import FuelRequest
 from api_schema.gear import ItemRequest
+from api_schema.library_use import LibraryUse
 from api_schema.menu import MenuRequest
+from api_schema.pins import PinRequest
 from api_schema.plan_resource import PlanId
 from api_schema.quantities import Duration, Percent
 from api_schema.reserves import ReserveRequest, WasteRequest
@@ -74,19 +76,54 @@ class OptionsRequest(StrictModel):
     seed: Annotated[int, Field(ge=0, le=2**31 - 1), WHOLE] | None = Field(default=None)
 
 
+def _from_library(schema: dict[str, Any]) -> None:
+    """Say that route and roster may come from the library; what is read has them put in."""
+    schema["required"] = [name for name in schema["required"] if name not in _FROM_LIBRARY]
+    schema["allOf"] = [
+        {
+            "anyOf": [
+                {"required": [name]},
+                {
+                    "required": ["library"],
+                    "properties": {
+                        "library": {"required": [name], "properties": {name: {"type": "object"}}}
+                    },
+                },
+            ]
+        }
+        for name in _FROM_LIBRARY
+    ]
+
+
+_FROM_LIBRARY = ("route", "roster")
+
+
 class PlanRequest(StrictModel):
     """An expedition to plan. Route, calendar and roster are required. All else has defaults."""
+
+    model_config = ConfigDict(json_schema_extra=_from_library)
 
     reference: Annotated[str, StringConstraints(min_length=1, max_length=120)] | None = Field(
         default=None,
         description="Your own reference. The answer repeats it.",
         examples=["booking 1001"],
     )
+    webhook_url: Annotated[str, StringConstraints(min_length=1, max_length=2000)] | None = Field(
+        default=None,
+        description="Where the service posts a signed note when the plan is final, with `https`. "
+        "Only services that have webhooks switched on accept this.",
+        examples=["https://trips.example/hooks/plans"],
+    )
     title: Annotated[str, StringConstraints(min_length=1, max_length=200)] | None = Field(
         default=None, examples=["Spring trip, team of three"]
     )
     start_date: IsoDate | None = Field(
         default=None, description="The date of day 1.", examples=["2027-05-20"]
+    )
+    library: LibraryUse | None = Field(
+        default=None,
+        description="Parts that were stored in the library, by id and version. The request that "
+        "is stored has them in their places.",
     )
     route: RouteRequest
     calendar: list[Day] = Field(min_length=1, max_length=60, description="The days in order.")
@@ -125,6 +162,12 @@ class PlanRequest(StrictModel):
         default=[],
         max_length=100,
         description="People for whom to check whether they could leave early.",
+    )
+    pins: list[PinRequest] = Field(
+        default=[],
+        max_length=2000,
+        description="Loads made by hand, for example from an edited plan. The plan keeps them, and "
+        "the rest is solved. A pin that breaks a rule is refused with the rule and the amount.",
     )
     waste: WasteRequest = Field(default=WasteRequest())
     conditions: ConditionsRequest = Field(default=ConditionsRequest())

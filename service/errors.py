@@ -94,6 +94,11 @@ PROBLEMS: Mapping[str, ProblemKind] = MappingProxyType(
         "body_too_slow": ProblemKind(
             408, "The body took too long to arrive.", "Send the body without pauses."
         ),
+        "headers_too_slow": ProblemKind(
+            408,
+            "The request took too long to arrive.",
+            "Send the first line and all headers at once, and then the whole body.",
+        ),
         "no_result_yet": ProblemKind(
             409,
             "The plan has no result yet.",
@@ -129,6 +134,11 @@ PROBLEMS: Mapping[str, ProblemKind] = MappingProxyType(
             "The plan has no dates.",
             "Send the request again with a start_date.",
         ),
+        "changed_since": ProblemKind(
+            412,
+            "What is there has changed since you read it.",
+            "Read it again. Then decide, and send the new ETag in If-Match.",
+        ),
         "body_too_large": ProblemKind(
             413, "The body is too large.", "Keep the body below the size given at /v1/limits."
         ),
@@ -152,6 +162,11 @@ PROBLEMS: Mapping[str, ProblemKind] = MappingProxyType(
             "The request has no fault so far, but it is too large for the service.",
             "Send a smaller one: fewer days, trips, people, items, containers or reserves.",
         ),
+        "headers_too_large": ProblemKind(
+            431,
+            "The first line and the headers are too large.",
+            "Send less than 32 kB of them.",
+        ),
         "internal_error": ProblemKind(
             500,
             "The service failed. The fault is ours.",
@@ -166,6 +181,11 @@ PROBLEMS: Mapping[str, ProblemKind] = MappingProxyType(
             503,
             "The service is working on too many requests.",
             "Send the request again after the time in Retry-After.",
+        ),
+        "too_many_connections": ProblemKind(
+            503,
+            "The service has too many connections.",
+            "Send the request again after the time in Retry-After, and use connections again.",
         ),
         "host_unknown": ProblemKind(
             421,

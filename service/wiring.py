@@ -21,10 +21,13 @@ from service.settings import Settings
 from service.storage.comparisons import ComparisonStore
 from service.storage.events import PlanEvents
 from service.storage.keys import KeyStore
+from service.storage.library import LibraryStore
 from service.storage.lineage import Lineage
 from service.storage.plans import PlanStore
 from service.storage.releases import ReleaseStore
+from service.storage.webhooks import WebhookOutbox
 from service.storage.wishes import Wishes
+from service.webhooks.courier import Courier
 
 DEFAULT_TENANT = "default"
 """The one tenant of a service that knows no keys."""
@@ -61,8 +64,11 @@ class Wiring:
     comparisons: ComparisonStore
     lineage: Lineage
     releases: ReleaseStore
+    library: LibraryStore
     events: PlanEvents
     wishes: Wishes
+    webhooks: WebhookOutbox
+    courier: Courier
     desks: Desks
     questions: Questions
     engine: Engine

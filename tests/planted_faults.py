@@ -38,6 +38,7 @@ from solver.model.rows import (
     LoadRow,
     LossRow,
     OwnRow,
+    PinRow,
     ReachRow,
     RideRow,
     Row,
@@ -106,7 +107,7 @@ def _shifted(by: int) -> Change:
         match row:
             case LoadRow():
                 return (replace(row, cap=max(0, row.cap + by)),)
-            case StockRow() | ReachRow() | LossRow() | SomeRideRow():
+            case StockRow() | ReachRow() | LossRow() | SomeRideRow() | PinRow():
                 return (replace(row, at_least=row.at_least + by),)
             case CountRow():
                 return (replace(row, at_most=row.at_most + by),)

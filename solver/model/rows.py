@@ -152,6 +152,21 @@ class LossRow:
     at_least: int
 
 
+@dataclass(frozen=True, slots=True)
+class PinRow:
+    """On a trip, units of a cargo in one carrier ≥ `at_least`; nothing keeps it without a cargo.
+
+    `pin` is the index of the request's pin that says so.
+    """
+
+    rule_id: str
+    pin: int
+    trip: int
+    cargo: int | None
+    carrier_id: str
+    at_least: int
+
+
 SpreadRow = ApartRow | CountRow | LossRow
 """Rows on how units are shared out among the carriers of one trip."""
 
@@ -175,4 +190,5 @@ Row = (
     | ApartRow
     | CountRow
     | LossRow
+    | PinRow
 )

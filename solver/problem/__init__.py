@@ -13,6 +13,7 @@ from solver.problem.conditions import (
 from solver.problem.flights import Flight, FlightDirection
 from solver.problem.gear import Item, Need, NeedKind, Purpose
 from solver.problem.history import Change, History, Standing
+from solver.problem.pins import Pin
 from solver.problem.presence import ALL_THE_TIME, Presence
 from solver.problem.problem import Evacuation, Problem, RuleSettings
 from solver.problem.roster import Caps, Person, Sled
@@ -66,6 +67,7 @@ __all__ = [
     "NightSet",
     "Person",
     "Physique",
+    "Pin",
     "Place",
     "PlaceKind",
     "Presence",

@@ -11,6 +11,7 @@ from solver.problem.fault_checks import (
     gear,
     history,
     nights,
+    pins,
     roster,
     route,
     stores,
@@ -37,6 +38,7 @@ _OF_THE_PARTS: tuple[_Check, ...] = (
     flights.flight_faults,
     flights.evacuation_faults,
     history.history_faults,
+    pins.pin_faults,
 )
 
 _OF_THE_NIGHTS: tuple[_TimelineCheck, ...] = (
@@ -44,11 +46,13 @@ _OF_THE_NIGHTS: tuple[_TimelineCheck, ...] = (
     nights.reserve_place_faults,
     nights.split_faults,
     nights.reach_faults,
+    pins.pinned_trip_faults,
 )
 
 _ON_THE_WAY: tuple[_TimelineCheck, ...] = (
     nights.sleeping_faults,
     nights.split_faults,
+    pins.pinned_trip_faults,
 )
 """Of an expedition that is under way: a place that was to be reached may be given up."""
 

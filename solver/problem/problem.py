@@ -10,6 +10,7 @@ from solver.problem.conditions import Conditions
 from solver.problem.flights import Flight
 from solver.problem.gear import Item
 from solver.problem.history import History
+from solver.problem.pins import Pin
 from solver.problem.roster import Person, Sled
 from solver.problem.route import Route
 from solver.problem.supplies import CookGroup, NightSet, Reserve, Waste
@@ -75,8 +76,8 @@ class Problem:
 
     `fuel_density_g_per_l` and `fuel_margin_percent` hold for all liquid fuel: each night
     burns people × set fuel, raised by the margin and rounded up to a whole millilitre. With
-    a `history` only the rest is planned. `left` are people who went their own way; the `roster`
-    is those who are there from the moment on.
+    a `history` only the rest is planned. `pins` are loads made by hand, which a plan must keep.
+    `left` are people who went their own way; the `roster` is those who are there from then on.
     """
 
     route: Route
@@ -94,6 +95,7 @@ class Problem:
     conditions: Conditions = field(default_factory=Conditions)
     flights: tuple[Flight, ...] = ()
     evacuations: tuple[Evacuation, ...] = ()
+    pins: tuple[Pin, ...] = ()
     history: History | None = None
     left: tuple[Person, ...] = ()
 

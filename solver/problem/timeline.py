@@ -70,6 +70,13 @@ class Timeline:
     nights: tuple[Night, ...]
     last_moment: int
 
+    def trip_of(self, person_id: str, day: int, step: int) -> Trip | None:
+        """The trip that a person makes as a step of a day; None where there is none."""
+        for trip in self.trips:
+            if (trip.day, trip.step) == (day, step) and person_id in trip.person_ids:
+                return trip
+        return None
+
 
 def read_timeline(problem: Problem) -> Timeline:
     """Read the calendar of a problem without faults into trips and nights."""

@@ -33,6 +33,7 @@ def without_people(problem: Problem, gone: Collection[str], place_id: str) -> Pr
         sleds=tuple(_left_standing(sled, gone, history.day) for sled in problem.sleds),
         reserves=tuple(r for r in problem.reserves if r.cook_group_id in groups),
         evacuations=tuple(e for e in problem.evacuations if e.person_id not in gone),
+        pins=tuple(pin for pin in problem.pins if pin.person_id not in gone),
     )
 
 

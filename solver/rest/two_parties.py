@@ -128,6 +128,7 @@ def of_the_leavers(
         reserves=(),
         flights=(),
         evacuations=(),
+        pins=(),
         rules=replace(problem.rules, waived=tuple(waived.items())),
         history=replace(
             party.history or history,

@@ -19,6 +19,7 @@ from solver.problem import (
     ReserveKind,
     Visit,
 )
+from solver.problem.pins import pins_moved
 from solver.quantities import units_up
 
 _PLANNED = {
@@ -74,6 +75,7 @@ def with_days_waited(problem: Problem, nights: int) -> Problem:
             replace(one, day=one.day + nights) if one.day is not None and one.day > cut else one
             for one in problem.evacuations
         ),
+        pins=pins_moved(problem.pins, after=cut, days=nights),
     )
 
 

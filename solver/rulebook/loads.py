@@ -1,4 +1,4 @@
-"""Rules of loads that go beyond the caps: somebody spared, the first day, severe allergens."""
+"""Rules of loads that go beyond the caps: somebody spared, severe allergens, pins."""
 
 from __future__ import annotations
 
@@ -54,5 +54,15 @@ LOADS: tuple[Rule, ...] = (
         "units",
         RuleKind.HARD,
         SourceStatus.PRACTICE,
+    ),
+    Rule(
+        "pins_kept",
+        "What the request pins rides on that trip in that pack or on that sled, at least as many "
+        "units as it says.",
+        "units",
+        RuleKind.HARD,
+        SourceStatus.DERIVED,
+        firm="a pin is a wish of the request: take it out instead",
+        instead=("leave the pin out, or pin fewer units",),
     ),
 )

@@ -32,7 +32,8 @@ def struck(replay: Replay, blow: Blow, more: tuple[Change, ...] = ()) -> Struck:
     problem = replay.facts.problem
     lost = tuple(Change(place, unit, -count) for place, unit, count in blow.lost)
     history = History(blow.day, blow.kind is BlowKind.STORM, changes=lost + more)
-    after = replace(problem, history=history)
+    # What was made by hand was made for the plan without the blow.
+    after = replace(problem, history=history, pins=())
     if blow.kind is BlowKind.SLED:
         after = _without_sleds(after, frozenset({blow.thing}), blow.day)
     elif blow.kind is BlowKind.PERSON:

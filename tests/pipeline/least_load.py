@@ -99,6 +99,7 @@ class LeastLoad:
         key = (person.person_id, limits)
         if key not in self._person_tables:
             pack = self._pack_table(person)
+            self._keep_pins(pack, person, on_sled=False)
             sleds = [s for s in self.problem.sleds if s.sled_id in self.trip.sled_ids]
             own = next((s for s in sleds if s.hauler_id == person.person_id), None)
             too_many = np.zeros(self.size, dtype=bool)
@@ -107,6 +108,7 @@ class LeastLoad:
             pack[too_many] = NEVER
             if own is not None:
                 sled = self._sled_table(person, own)
+                self._keep_pins(sled, person, on_sled=True)
                 sled[too_many] = NEVER
                 pack = self._split(person, own, pack, sled)
             for kind, count in zip(self.kinds, self.counts, strict=True):
@@ -120,6 +122,14 @@ class LeastLoad:
                     pack[gross_g > most_g] = NEVER
             self._person_tables[key] = pack
         return self._person_tables[key]
+
+    def _keep_pins(self, table: Codes, person: Person, *, on_sled: bool) -> None:
+        """Rule out bundles with less than what the request pins to a person's pack or sled."""
+        counts = {kind.name: count for kind, count in zip(self.kinds, self.counts, strict=True)}
+        for pin in self.problem.pins:
+            step = (pin.day, pin.step, pin.person_id, pin.on_sled)
+            if step == (self.trip.day, self.trip.step, person.person_id, on_sled):
+                table[counts.get(pin.unit_id, np.zeros(self.size)) < pin.count] = NEVER
 
     def _first_most_g(self, cap_g: int) -> int | None:
         """The share of a cap that may be used; a rule of glaciers, so none here [g]."""

@@ -6,7 +6,8 @@ import pytest
 
 from solver.outcome import Solved
 from solver.pipeline import plan
-from solver.problem import ALL_THE_TIME, Change, History, Presence, read_timeline
+from solver.problem import Change, History, read_timeline
+from solver.problem.presence import ALL_THE_TIME, Presence
 from solver.rest.parting import less, met, place_of, with_joined, without_people
 from solver.rest.planning import plan_rest
 from solver.rest.way_down import caps_with_litter, days_down, haul

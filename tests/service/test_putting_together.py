@@ -22,6 +22,8 @@ from service.storage.migrations.versions import (
     m0006_job_queue,
     m0007_replans,
     m0008_lasting,
+    m0009_webhooks,
+    m0010_library,
 )
 from service.storage.tables import PlanRow, Tables
 from service.wiring import Wiring
@@ -67,6 +69,8 @@ def test_the_first_migration_begins_the_line_and_can_be_undone():
         m0006_job_queue,
         m0007_replans,
         m0008_lasting,
+        m0009_webhooks,
+        m0010_library,
     )
     for earlier, later in pairwise(line):
         assert later.down_revision == earlier.revision
@@ -95,7 +99,7 @@ def test_connections_and_headers_are_limited(settings):
     """The server takes as many connections as the settings say, and headers of 32 KiB."""
     at = settings.model_copy(update={"connection_limit": 7})
     config = HandingBackServer(create_app(at, TRANSLATION), at).config
-    assert config.limit_concurrency == 7
+    assert config.http.limits.connections == 7
     assert config.h11_max_incomplete_event_size == 32 * 1024
 
 

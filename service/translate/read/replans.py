@@ -86,6 +86,8 @@ def with_state(base: _Document, plan: _Document, of_plan: str, state: _Document)
             person["load_limit_reason"] = limit.reason
             # Sleeping kit and the like may ride with others, never what keeps a person alive.
             person["kit_to_rope_team"] = True
+    # What was made by hand was made for the plan before the start; the new one stays near to that.
+    request.pop("pins", None)
     options = {k: v for k, v in (request.get("options") or {}).items() if k != "near_plan"}
     if options or "options" in request:
         request["options"] = options

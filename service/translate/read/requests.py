@@ -30,6 +30,8 @@ from service.translate.read.near_plan import read_near_plan
 from service.translate.read.night_fuel import Camps, with_open_fuel
 from service.translate.read.notes import STATED, Assumption, Notes, Path, nearest_pointer
 from service.translate.read.options import read_options
+from service.translate.read.pins import note_unclear_pins, read_pins
+from service.translate.read.prices import Prices, read_prices
 from service.translate.read.ranges import note_out_of_range
 from service.translate.read.reserves import read_reserves
 from service.translate.read.resolving import resolved
@@ -66,6 +68,7 @@ class ReadRequest:
     assumptions: tuple[Assumption, ...]
     names: Mapping[str, str]
     near: Plan | None = None
+    prices: Prices = field(default_factory=Prices)
     pointers: Mapping[Path, str] = field(default_factory=dict, compare=False, repr=False)
     origin_of: Callable[[str], str] = field(default=str, compare=False, repr=False)
 
@@ -96,6 +99,7 @@ def read_plan_request(
         found = resolved((*faults, *behind), edited.document)
         raise RequestFaults(_as_written(edited, found)) from None
     problem, timeline, notes, (limits, solve_seconds, near) = _read(request, arrange)
+    prices = read_prices(request, problem, notes)
     if edited.faults or notes.faults or timeline is None:
         raise RequestFaults(_as_written(edited, resolved(notes.faults, edited.document)))
     return ReadRequest(
@@ -103,6 +107,7 @@ def read_plan_request(
         timeline=timeline,
         limits=limits,
         near=near,
+        prices=prices,
         solve_seconds=solve_seconds,
         reference=request.reference,
         title=request.title,
@@ -132,7 +137,9 @@ def _assumptions(edited: EditedRequest, notes: Notes) -> tuple[Assumption, ...]:
 
 
 def _notes_on(request: PlanRequest) -> Notes:
-    return _read(request)[2]
+    problem, _, notes, _ = _read(request)
+    read_prices(request, problem, notes)
+    return notes
 
 
 def _read(
@@ -180,10 +187,13 @@ def _read(
         conditions=conditions,
         flights=read_flights(request.flights, notes),
         evacuations=read_evacuations(request.evacuations, notes),
+        pins=read_pins(request.pins, notes),
     )
     problem = arrange(problem)
     faults, timeline = examine(problem)
     notes.take_problem_faults(faults)
+    if timeline is not None and not faults:
+        note_unclear_pins(request.pins, problem, timeline, notes)
     note_out_of_range(request, notes)
     options = *read_options(request.options, notes), read_near_plan(request.options, notes)
     return problem, timeline, notes, options

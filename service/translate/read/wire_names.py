@@ -68,4 +68,5 @@ WIRE_FIELDS = {
     "longest_mm": "longest",
     "person_ids": "people",
     "day": "day",
+    "step": "step",
 }

@@ -83,6 +83,8 @@ def _trip(where: dict[str, str | int]) -> ConflictTripAnswer | None:
 def _path(rule_id: str, where: dict[str, str | int], read: ReadRequest) -> tuple[str | int, ...]:
     """The part of the problem that a place is about: who, what, which group, or which day."""
     problem = read.problem
+    if isinstance(pin := where.get("pin"), int):
+        return ("pins", pin - 1)
     ids = {
         ("roster", "person"): [person.person_id for person in problem.roster],
         ("sleds", "sled"): [sled.sled_id for sled in problem.sleds],

@@ -56,6 +56,7 @@ from solver.checker.rules.pack_light_for_body import pack_light_for_body
 from solver.checker.rules.pack_volume_held import pack_volume_held
 from solver.checker.rules.party_kit_carried import party_kit_carried
 from solver.checker.rules.passengers_as_settled import passengers_as_settled
+from solver.checker.rules.pins_kept import pins_kept
 from solver.checker.rules.planning_limit_kept import planning_limit_kept
 from solver.checker.rules.pumps_kept_apart import pumps_kept_apart
 from solver.checker.rules.rescue_kit_in_two_packs import rescue_kit_in_two_packs
@@ -105,6 +106,7 @@ RULES: tuple[tuple[str, Callable[[Replay], Iterator[Finding]]], ...] = (
     ("kinds_kept_apart", kinds_kept_apart),
     ("fuel_spread", fuel_spread),
     ("everything_returns", everything_returns),
+    ("pins_kept", pins_kept),
     ("load_limit_held", load_limit_held),
     ("first_load_within_plan", first_load_within_plan),
     ("severe_allergens_apart", severe_allergens_apart),

@@ -13,7 +13,11 @@ from __future__ import annotations
 from collections import defaultdict
 from dataclasses import dataclass
 
-from solver.model.formulation.further_trips import allow_for_company, allow_for_the_day
+from solver.model.formulation.further_trips import (
+    allow_for_company,
+    allow_for_pins,
+    allow_for_the_day,
+)
 from solver.model.formulation.stock_trips import trips_of_stock
 from solver.model.formulation.straight_way import trips_of_thing
 from solver.model.formulation.trips_within_reach import allow_within_reach
@@ -60,6 +64,7 @@ def find_allowed_trips(world: World, rows: list[Row]) -> AllowedTrips:
             trips, musts = trips_of_thing(world, cargo, mine, rides[cargo.index])
             allowed.append(trips)
             settled |= {(cargo.index, trip) for trip in musts}
+    allow_for_pins(world, rows, allowed, settled)
     allow_for_company(world, rows, allowed)
     allow_for_the_day(world, rows, allowed, settled)
     allow_within_reach(world, rows, allowed, settled, stops)

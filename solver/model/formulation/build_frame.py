@@ -16,6 +16,7 @@ from solver.model.rows import (
     LoadRow,
     LossRow,
     OwnRow,
+    PinRow,
     ReachRow,
     RideRow,
     Row,
@@ -76,6 +77,8 @@ def sort_rows(world: World, rows: list[Row]) -> Frame:
         may_carry=may_carry,
         load_rows=tuple(tuple(r) for r in load_rows),
         spread_rows=tuple(tuple(r) for r in spread_rows),
+        pin_rows=tuple(row for row in rows if isinstance(row, PinRow)),
+        pinned_units=_pinned(rows),
     )
 
 
@@ -88,6 +91,15 @@ def _by_place(world: World, rows: list[Row]) -> dict[str, tuple[StockRow, ...]]:
                 continue
             found[row.place_id].append(row)
     return {place: tuple(its_rows) for place, its_rows in found.items()}
+
+
+def _pinned(rows: list[Row]) -> dict[tuple[int, int], dict[str, int]]:
+    """Units that are pinned to carriers, by cargo and trip."""
+    found: dict[tuple[int, int], dict[str, int]] = defaultdict(dict)
+    for row in rows:
+        if isinstance(row, PinRow) and row.cargo is not None:
+            found[row.cargo, row.trip][row.carrier_id] = row.at_least
+    return dict(found)
 
 
 def _who_may_carry(

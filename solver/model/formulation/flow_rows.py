@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator
 from solver.model.formulation.flow_balance import left_after_loss, stock_terms, within_reach
 from solver.model.formulation.flow_row import FlowRow, Rides
 from solver.model.formulation.frame import Frame
-from solver.model.rows import ApartRow, CountRow, LossRow
+from solver.model.rows import ApartRow, CountRow, LossRow, PinRow
 
 
 def flow_rows(frame: Frame) -> tuple[FlowRow, ...]:
@@ -63,10 +63,23 @@ def _all_rows(frame: Frame) -> Iterator[FlowRow]:
         rides = (((cargo, some.trip), weight) for cargo, weight in some.terms)
         opened = tuple((ride, weight) for ride, weight in rides if ride in frame.may_carry)
         yield FlowRow(some.rule_id, opened, -some.at_least, some)
+    for pin in frame.pin_rows:
+        yield _pin_rides(frame, pin)
     for trip in range(len(frame.world.timeline.trips)):
         for spread in frame.spread_rows[trip]:
             if not isinstance(spread, ApartRow):
                 yield _shares_fit(frame, spread)
+
+
+def _pin_rides(frame: Frame, row: PinRow) -> FlowRow:
+    """All units that are pinned to carriers of a trip ride on it; none where one may not."""
+    if row.cargo is None or (row.cargo, row.trip) not in frame.may_carry:
+        return FlowRow(row.rule_id, (), -row.at_least, row)
+    able = {carrier.carrier_id for carrier in frame.may_carry[row.cargo, row.trip]}
+    pinned = frame.pinned(row.cargo, row.trip)
+    if not able >= pinned.keys():
+        return FlowRow(row.rule_id, (), -row.at_least, row)
+    return FlowRow(row.rule_id, (((row.cargo, row.trip), 1),), -sum(pinned.values()), row)
 
 
 def _shares_fit(frame: Frame, row: CountRow | LossRow) -> FlowRow:

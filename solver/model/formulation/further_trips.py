@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections import Counter
+
 from solver.model.instance.world import World
-from solver.model.rows import ApartRow, RideRow, Row, SomeRideRow
+from solver.model.rows import ApartRow, PinRow, RideRow, Row, SomeRideRow
 
 
 def allow_for_company(world: World, rows: list[Row], allowed: list[tuple[int, ...]]) -> None:
@@ -55,3 +57,34 @@ def allow_for_the_day(
                     for index, trip in settled
                     if index == cargo and (index, trip) not in forced
                 }
+
+
+def allow_for_pins(
+    world: World, rows: list[Row], allowed: list[tuple[int, ...]], settled: set[tuple[int, int]]
+) -> None:
+    """Allow every trip to what a pin may send on a detour.
+
+    That is all counted stock that is pinned, and things that are pinned off their straight way, or
+    to more trips over one leg than one way has.
+    """
+    everywhere = tuple(trip.index for trip in world.timeline.trips)
+    forced = {(row.cargo, row.trip) for row in rows if isinstance(row, RideRow)}
+    pins: dict[int, list[PinRow]] = {}
+    for row in rows:
+        if isinstance(row, PinRow) and row.cargo is not None:
+            pins.setdefault(row.cargo, []).append(row)
+    for cargo, its in pins.items():
+        if world.cargo[cargo].is_stock or not _on_one_way(world, cargo, its, allowed[cargo]):
+            allowed[cargo] = everywhere
+            settled -= {pair for pair in settled if pair[0] == cargo and pair not in forced}
+
+
+def _on_one_way(world: World, cargo: int, pins: list[PinRow], allowed: tuple[int, ...]) -> bool:
+    """Whether units that travel straight can be where a thing is pinned."""
+    over: Counter[tuple[str, str]] = Counter()
+    for row in pins:
+        trip = world.timeline.trips[row.trip]
+        over[trip.from_place, trip.to_place] += row.at_least
+    return all(row.trip in allowed for row in pins) and all(
+        units <= world.cargo[cargo].count for units in over.values()
+    )

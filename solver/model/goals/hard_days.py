@@ -122,4 +122,5 @@ def _question(frame: Frame, trip: int, units: dict[int, int], slack: tuple[int, 
     )
     weights = tuple(frame.weight(cargo, trip, of_mass=True) for cargo in units)
     spread = tuple(row.rule_id for row in frame.spread_rows[trip])
-    return (tuple(units.items()), weights, able, rows), spread, slack
+    pins = tuple(tuple(frame.pinned(cargo, trip).items()) for cargo in units)
+    return (tuple(units.items()), weights, able, rows, pins), spread, slack

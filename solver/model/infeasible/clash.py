@@ -23,7 +23,7 @@ from solver.model.infeasible.statements import (
     statements_of,
 )
 from solver.model.instance.world import World
-from solver.model.rows import RideRow, Row, StockRow
+from solver.model.rows import PinRow, RideRow, Row, StockRow
 from solver.model.solvers.relaxation_refusals import is_impossible
 from solver.model.solvers.relaxation_rows import build_relaxation
 from solver.outcome import Limits
@@ -105,6 +105,7 @@ def _candidates(world: World, rows: list[Row], blamed: Blamed) -> list[Statement
                 for row in rows
                 if row in blamed.caps
                 or row in blamed.rows
+                or isinstance(row, PinRow)
                 or (
                     isinstance(row, RideRow | StockRow)
                     and any(unit_of[cargo] in blamed.unit_ids for cargo in cargoes_of(row))

@@ -17,6 +17,7 @@ from dataclasses import replace
 from solver.model.formulation.build_frame import build_frame, rows_of, sort_rows
 from solver.model.formulation.frame import Frame
 from solver.model.formulation.redundant_losses import without_redundant_losses
+from solver.model.infeasible.blamed_pins import blame_pins
 from solver.model.infeasible.overloads import tell_overloads
 from solver.model.infeasible.shortages import describe_shortages
 from solver.model.infeasible.whole_units import units_that_fit_nowhere
@@ -41,7 +42,14 @@ _SECONDS = 10.0
 
 
 def explain(frame: Frame, watch: Watch, *, seed: int = 1) -> tuple[Conflict, ...]:
-    """A conflict to show with an infeasible problem; never empty. Work is counted in steps."""
+    """A conflict to show with an infeasible problem; never empty. Work is counted in steps.
+
+    Pins come first: where they alone leave no plan, they are named with what they break.
+    """
+    if frame.pin_rows:
+        if blamed := blame_pins(frame, watch, seed=seed):
+            return blamed
+        frame = without_redundant_losses(build_frame(replace(frame.world.problem, pins=())))
     missing = least_excess(build_relaxation(frame, with_excess=True, steady=True), seconds=_SECONDS)
     if missing:
         return tell_overloads(frame, missing, seconds=_SECONDS)

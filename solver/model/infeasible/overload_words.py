@@ -45,7 +45,7 @@ def tell_person(frame: Frame, overload: Overload) -> Conflict:
     trip = frame.world.timeline.trips[row.trip]
     return Conflict(
         row.rule_id,
-        _person_words(trip, row, amount, _cap(frame, row), alone=overload.alone),
+        _person_words(frame, row, amount, _cap(frame, row), alone=overload.alone),
         person_remedies(frame, row, amount),
         ceil(1000 * amount - 1e-3),
         "g" if row.of_mass else "mL",
@@ -54,16 +54,22 @@ def tell_person(frame: Frame, overload: Overload) -> Conflict:
     )
 
 
-def _person_words(trip: Trip, row: LoadRow, amount: float, cap: str, *, alone: bool) -> str:
+def _person_words(frame: Frame, row: LoadRow, amount: float, cap: str, *, alone: bool) -> str:
     """What one person has too much of, and that nobody else can help."""
     unit, who = "kg" if row.of_mass else "L", row.person_id
-    sentence = rule(row.rule_id).sentence
+    trip, sentence = frame.world.timeline.trips[row.trip], rule(row.rule_id).sentence
+    is_pinned = any(
+        frame.world.problem.pins[pin.pin].person_id == who
+        for pin in frame.pin_rows
+        if pin.trip == row.trip
+    )
+    kit = "own kit and pins" if is_pinned else "own kit"
     if trip.person_ids == (who,):
         what = f"what must be moved by {who}, who goes alone here,"
     elif row.of_mass:
-        what = f"what only {who} can carry (own kit, water and lunch)"
+        what = f"what only {who} can carry ({kit}, water and lunch)"
     else:
-        what = f"the own kit of {who}, which nobody else carries,"
+        what = f"the {kit} of {who}, which nobody else carries,"
     if not alone:
         return (
             f"{_trip(trip)}: by one way of spreading it over the trips, {what} would be "

@@ -21,6 +21,7 @@ from solver.model.rows import (
     LoadRow,
     LossRow,
     OwnRow,
+    PinRow,
     ReachRow,
     RideRow,
     Row,
@@ -80,6 +81,8 @@ def cargoes_of(row: Row) -> tuple[int, ...]:
     match row:
         case RideRow():
             return (row.cargo,)
+        case PinRow():
+            return () if row.cargo is None else (row.cargo,)
         case ApartRow():
             return row.cargoes
         case StockRow() | ReachRow() | SomeRideRow() | CountRow() | LossRow():
@@ -95,6 +98,8 @@ def _about(world: World, row: Row) -> Names:
             return (("place", row.place_id),)
         case ReachRow():
             return (("place", row.place_ids[0]),)
+        case PinRow():
+            return (*trip_names(world, row.trip), ("pin", row.pin + 1))
     return ()
 
 

@@ -47,7 +47,21 @@ def _able(frame: Frame, trip: int, riding: dict[int, int]) -> Bools:
     for at, index in enumerate(cargo):
         able[at, [number[one.carrier_id] for one in frame.may_carry[index, trip]]] = True
     pieces: Bools = np.repeat(able, [riding[index] for index in cargo], axis=0)
+    if any(frame.pinned(index, trip) for index in cargo):
+        _pin(frame, trip, riding, pieces)
     return pieces
+
+
+def _pin(frame: Frame, trip: int, riding: dict[int, int], able: Bools) -> None:
+    """Leave pieces that are pinned their own carrier only: the first pieces of their cargo."""
+    number = {carrier.carrier_id: at for at, carrier in enumerate(frame.carriers[trip])}
+    first = 0
+    for cargo in sorted(riding):
+        piece, last = first, first + riding[cargo]
+        for carrier_id, units in frame.pinned(cargo, trip).items():
+            able[piece : min(piece + units, last)] = np.arange(len(number)) == number[carrier_id]
+            piece = min(piece + units, last)
+        first = last
 
 
 def _rows_of(frame: Frame, trip: int) -> Ints:

@@ -17,7 +17,11 @@ def load_trip(frame: Frame, trip: int, held: Held, slack: Slack) -> TripLoad:
     free: dict[int, list[int]] = {}
     for piece, cargo in enumerate(load.cargo.tolist()):
         free.setdefault(cargo, []).append(piece)
+    choice = load.has_choice
     for (cargo, carrier_id), units in held.items():
+        at = number[carrier_id]
+        # Pieces that may go nowhere else stay for their own carrier.
+        free[cargo].sort(key=lambda piece: (not load.able[piece, at], choice[piece]), reverse=True)
         for _ in range(units):
-            load.put(free[cargo].pop(), number[carrier_id])
+            load.put(free[cargo].pop(), at)
     return load

@@ -53,6 +53,8 @@ def build_trip(
             part = model.new_int_var(0, units, f"n{cargo}.{carrier.carrier_id}")
             built.held[cargo, carrier.carrier_id] = part
             parts.append(part)
+            if pinned := frame.pinned(cargo, trip).get(carrier.carrier_id):
+                model.add(part >= pinned)
         model.add(cp_model.LinearExpr.sum(parts) == units)
     for row in frame.load_rows[trip]:
         terms = [

@@ -74,6 +74,8 @@ def _alike(frame: Frame, trip: int, riding: dict[int, int], slack: Slack) -> tup
     carriers = frame.carriers[trip]
     if len(carriers) < 2 or any(carrier.is_sled for carrier in carriers):
         return None
+    if any(frame.pinned(cargo, trip) for cargo in riding):
+        return None
     for row, most in zip(frame.spread_rows[trip], slack, strict=True):
         weights = spread_weights(row)
         if sum(weights.get(cargo, 0) * units for cargo, units in riding.items()) > most:

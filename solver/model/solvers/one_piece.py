@@ -8,7 +8,7 @@ It is exact and plain, and the reference that faster ways of solving are held ag
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from ortools.sat.python import cp_model
 
@@ -16,15 +16,21 @@ from solver.model.formulation.flow_balance import left_after_loss
 from solver.model.formulation.flow_row import FlowRow
 from solver.model.formulation.flow_rows import flow_rows
 from solver.model.formulation.frame import Frame
-from solver.model.rows import ApartRow, CountRow, spread_weights
+from solver.model.rows import ApartRow, CountRow, SpreadRow, spread_weights
 from solver.quantities import FRACTION_GRID, fraction_up
 
 Whole = cp_model.LinearExprT
 
+MOST_EASED = 10**7
+"""More than any carrier holds, in any unit [1]."""
+
 
 @dataclass(slots=True)
 class OnePiece:
-    """The model with its variables; `impossible` names a rule that fails whatever is chosen."""
+    """The model with its variables; `impossible` names a rule that fails whatever is chosen.
+
+    `eased` are what carriers may hold too much by rows that may be broken, each with its rule.
+    """
 
     model: cp_model.CpModel
     rides: dict[tuple[int, int], Whole]
@@ -32,10 +38,14 @@ class OnePiece:
     trip_peak: list[cp_model.IntVar]
     peak: cp_model.IntVar
     impossible: str | None = None
+    eased: list[tuple[str, cp_model.IntVar]] = field(default_factory=list)
 
 
-def build_one_piece(frame: Frame) -> OnePiece:
-    """Write all rows of a frame as one model; the objective is left to the caller."""
+def build_one_piece(frame: Frame, *, eased: bool = False) -> OnePiece:
+    """Write all rows of a frame as one model; the objective is left to the caller.
+
+    The rows on sharing units out may be `eased`, each by an amount of its own.
+    """
     model = cp_model.CpModel()
     trips = frame.world.timeline.trips
     piece = OnePiece(
@@ -48,7 +58,7 @@ def build_one_piece(frame: Frame) -> OnePiece:
     _add_rides(frame, piece)
     for trip in range(len(trips)):
         _add_loads(frame, piece, trip)
-        _add_spread(frame, piece, trip)
+        _add_spread(frame, piece, trip, eased=eased)
         model.add(piece.peak >= piece.trip_peak[trip])
     return piece
 
@@ -69,9 +79,7 @@ def _add_rides(frame: Frame, piece: OnePiece) -> None:
             if len(able) == 1:
                 piece.carried[cargo, trip, able[0].carrier_id] = piece.rides[cargo, trip]
                 continue
-            parts = [model.new_int_var(0, count, f"n{cargo}.{trip}.{c.carrier_id}") for c in able]
-            for carrier, part in zip(able, parts, strict=True):
-                piece.carried[cargo, trip, carrier.carrier_id] = part
+            parts = _parts(frame, piece, cargo, trip)
             model.add(cp_model.LinearExpr.sum(parts) == piece.rides[cargo, trip])
     for row in flow_rows(frame):
         free = [(piece.rides[ride], factor) for ride, factor in row.terms]
@@ -82,6 +90,19 @@ def _add_rides(frame: Frame, piece: OnePiece) -> None:
             model.add(cp_model.LinearExpr.weighted_sum(exprs, factors) + fixed >= 0)
         elif fixed < 0:
             piece.impossible = piece.impossible or row.rule_id
+
+
+def _parts(frame: Frame, piece: OnePiece, cargo: int, trip: int) -> list[cp_model.IntVar]:
+    """Units of a cargo in each carrier that may take them, no fewer than are pinned there."""
+    count, pinned = frame.world.cargo[cargo].count, frame.pinned(cargo, trip)
+    parts = []
+    for carrier in frame.may_carry[cargo, trip]:
+        part = piece.model.new_int_var(0, count, f"n{cargo}.{trip}.{carrier.carrier_id}")
+        piece.carried[cargo, trip, carrier.carrier_id] = part
+        if least := pinned.get(carrier.carrier_id):
+            piece.model.add(part >= least)
+        parts.append(part)
+    return parts
 
 
 def _add_loads(frame: Frame, piece: OnePiece, trip: int) -> None:
@@ -107,7 +128,7 @@ def _add_loads(frame: Frame, piece: OnePiece, trip: int) -> None:
             piece.model.add(load <= row.cap)
 
 
-def _add_spread(frame: Frame, piece: OnePiece, trip: int) -> None:
+def _add_spread(frame: Frame, piece: OnePiece, trip: int, *, eased: bool) -> None:
     """Rows on sharing units out among carriers."""
     for row in frame.spread_rows[trip]:
         weights = {
@@ -118,7 +139,7 @@ def _add_spread(frame: Frame, piece: OnePiece, trip: int) -> None:
         if not weights:
             continue
         if isinstance(row, ApartRow):
-            _add_apart(frame, piece, row, list(weights))
+            _add_apart(frame, piece, row, list(weights), eased=eased)
             continue
         if isinstance(row, CountRow):
             most = FlowRow(row.rule_id, (), row.at_most)
@@ -134,10 +155,20 @@ def _add_spread(frame: Frame, piece: OnePiece, trip: int) -> None:
                 if (cargo, trip, carrier.carrier_id) in piece.carried
             ]
             taken = cp_model.LinearExpr.weighted_sum([v for v, _ in parts], [w for _, w in parts])
-            piece.model.add(taken <= slack + most.constant)
+            counted = _eased(piece, taken, row) if eased else taken
+            piece.model.add(counted <= slack + most.constant)
 
 
-def _add_apart(frame: Frame, piece: OnePiece, row: ApartRow, riding: list[int]) -> None:
+def _eased(piece: OnePiece, held: Whole, row: SpreadRow) -> Whole:
+    """What a carrier holds, less what it may hold too much by one row."""
+    more = piece.model.new_int_var(0, MOST_EASED, "")
+    piece.eased.append((row.rule_id, more))
+    return cp_model.LinearExpr.weighted_sum([held, more], [1, -1])
+
+
+def _add_apart(
+    frame: Frame, piece: OnePiece, row: ApartRow, riding: list[int], *, eased: bool
+) -> None:
     """The two shapes of an ApartRow, on the cargoes of it that may ride."""
     model, trip = piece.model, row.trip
     most = sum(frame.world.cargo[cargo].count for cargo in riding)
@@ -155,7 +186,9 @@ def _add_apart(frame: Frame, piece: OnePiece, row: ApartRow, riding: list[int]) 
             if (cargo, trip, carrier.carrier_id) in piece.carried
         ]
         if mine:
-            held = cp_model.LinearExpr.sum(mine)
+            held: Whole = cp_model.LinearExpr.sum(mine)
+            if eased:
+                held = _eased(piece, held, row)
             if row.half:
                 model.add(2 * held <= total + 1)
             else:

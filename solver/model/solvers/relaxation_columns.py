@@ -32,6 +32,7 @@ class Relaxation:
     excess: list[tuple[LoadRow, int]] | None = None
     short: dict[Row, int] | None = None
     short_is_unused: bool = False
+    pins_lack: bool = False
     steady: bool = False
     seed: int = 1
     should_stop: Callable[[], bool] | None = None

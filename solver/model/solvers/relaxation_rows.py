@@ -8,13 +8,13 @@ need not ask how they came about.
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 
 from solver.model.formulation.flow_balance import left_after_loss
 from solver.model.formulation.flow_row import FlowRow
 from solver.model.formulation.flow_rows import flow_rows
 from solver.model.formulation.frame import Carrier, Frame
-from solver.model.rows import CountRow, LossRow, Row, StockRow
+from solver.model.rows import CountRow, LossRow, PinRow, Row, StockRow
 from solver.model.solvers.linear_rows import Term, Writer
 from solver.model.solvers.relaxation_columns import Relaxation
 from solver.quantities import FRACTION_GRID
@@ -33,6 +33,7 @@ def build_relaxation(
     with_excess: bool = False,
     with_shortage: bool = False,
     short_is_unused: bool = False,
+    pins_lack: bool = False,
     steady: bool = False,
     seed: int = 1,
     should_stop: Callable[[], bool] | None = None,
@@ -43,7 +44,8 @@ def build_relaxation(
     find out how much is missing where there is no plan; `with_shortage` lets every row on
     what must be somewhere fall short by an amount of its own, kept in `short`. With
     `short_is_unused` what a night lacks is not used either, so that it is missing from no later
-    stock. A `steady` relaxation counts the steps of its search instead of the time.
+    stock. With `pins_lack` it is pins that may fall short, and nothing else. A `steady` relaxation
+    counts the steps of its search instead of the time.
     """
     writer = Writer()
     trips = frame.world.timeline.trips
@@ -55,6 +57,7 @@ def build_relaxation(
         excess=[] if with_excess else None,
         short={} if with_shortage else None,
         short_is_unused=short_is_unused,
+        pins_lack=pins_lack,
         steady=steady,
         seed=seed,
         should_stop=should_stop,
@@ -103,7 +106,11 @@ def _add_flows(relaxation: Relaxation) -> None:
                 fixed += factor * relaxation.settled[ride]
             else:
                 loose.append((relaxation.rides[ride], float(factor)))
-        if relaxation.short is not None and row.about is not None:
+        if (
+            relaxation.short is not None
+            and row.about is not None
+            and _may_lack(relaxation, row.about)
+        ):
             loose.append((_shortage(relaxation, row.about), _carriers(relaxation.frame, row.about)))
         if relaxation.short is not None and relaxation.short_is_unused:
             loose += _unused(relaxation, row)
@@ -191,6 +198,11 @@ def _add_whole_loss(
     relaxation.writer.row(terms.items(), lower=float(-constant))
 
 
+def _may_lack(relaxation: Relaxation, row: Row) -> bool:
+    """Whether a row may fall short where rows may: pins, or all others."""
+    return isinstance(row, PinRow) is relaxation.pins_lack
+
+
 def _shortage(relaxation: Relaxation, row: Row) -> int:
     """By how much a row falls short, in its own unit."""
     assert relaxation.short is not None  # noqa: S101 (the caller asked)
@@ -230,6 +242,16 @@ def _add_trip(relaxation: Relaxation, trip: int) -> None:
         relaxation.writer.row(terms, upper=(cap - constant) / 1000)
 
 
+def _pinned(frame: Frame, trip: int, cargoes: Sequence[int], *, of_mass: bool) -> dict[str, int]:
+    """What is pinned of some cargoes in each carrier of a trip [g or mL]."""
+    amount: dict[str, int] = defaultdict(int)
+    for cargo in cargoes:
+        weight = frame.weight(cargo, trip, of_mass=of_mass)
+        for carrier_id, units in frame.pinned(cargo, trip).items():
+            amount[carrier_id] += units * weight
+    return amount
+
+
 def _amounts(relaxation: Relaxation, trip: int, *, of_mass: bool) -> dict[str, Amount]:
     """What each carrier of a trip has, by its id."""
     frame, writer = relaxation.frame, relaxation.writer
@@ -255,6 +277,11 @@ def _amounts(relaxation: Relaxation, trip: int, *, of_mass: bool) -> dict[str, A
             had, fixed = amount[able[0].carrier_id]
             amount[able[0].carrier_id] = ([*had, *terms], fixed + constant)
             continue
+        held = {} if relaxation.pins_lack else _pinned(frame, trip, cargoes, of_mass=of_mass)
+        for carrier_id, pinned in held.items():
+            had, fixed = amount[carrier_id]
+            amount[carrier_id] = (had, fixed + pinned)
+            constant -= pinned
         for carrier in able:
             share = writer.column(most / 1000 * _ROOM)
             amount[carrier.carrier_id][0].append((share, 1.0))

@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from solver.diagnosis import ChangeKind
 from solver.problem import Calendar, Day, Problem, Visit
+from solver.problem.pins import pins_moved
 from solver.questions.changes.change import Apply, Change, fixed
 
 
@@ -103,12 +104,21 @@ def _with_day(problem: Problem, index: int, places: tuple[str, ...]) -> Problem:
     days = problem.calendar.days
     teams = tuple(team for visit in days[0].visits for team in visit.rope_team_ids)
     day = Day((Visit(teams, places),))
-    return replace(problem, calendar=Calendar((*days[:index], day, *days[index:])))
+    return replace(
+        problem,
+        calendar=Calendar((*days[:index], day, *days[index:])),
+        pins=pins_moved(problem.pins, after=index, days=1),
+    )
 
 
 def _without(index: int) -> Apply:
     def apply(problem: Problem, _: int) -> Problem:
         days = problem.calendar.days
-        return replace(problem, calendar=Calendar(days[:index] + days[index + 1 :]))
+        kept = (pin for pin in problem.pins if pin.day != index + 1)
+        return replace(
+            problem,
+            calendar=Calendar(days[:index] + days[index + 1 :]),
+            pins=pins_moved(kept, after=index, days=-1),
+        )
 
     return apply

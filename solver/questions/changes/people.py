@@ -48,7 +48,11 @@ def _with_sled(sled: Sled) -> Apply:
 
 
 def _without_sled(sled: Sled) -> Apply:
-    return lambda problem, _: replace(problem, sleds=tuple(s for s in problem.sleds if s != sled))
+    return lambda problem, _: replace(
+        problem,
+        sleds=tuple(s for s in problem.sleds if s != sled),
+        pins=tuple(p for p in problem.pins if not (p.on_sled and p.person_id == sled.hauler_id)),
+    )
 
 
 def one_more_person(problem: Problem) -> Iterator[Change]:
@@ -100,6 +104,7 @@ def one_less_person(problem: Problem) -> Iterator[Change]:
                     s for s in problem.sleds if person_id not in (s.hauler_id, s.second_hauler_id)
                 ),
                 evacuations=tuple(e for e in problem.evacuations if e.person_id != person_id),
+                pins=tuple(pin for pin in problem.pins if pin.person_id != person_id),
             )
 
         yield Change(

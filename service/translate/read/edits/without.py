@@ -31,6 +31,7 @@ def take_off(root: Node, person_ids: frozenset[str]) -> TakenOff:
     _sleds(root, person_ids, staying, told)
     _flights_and_evacuations(root, person_ids, told)
     _keepers(root, person_ids, told)
+    _pins(root, person_ids, told)
     teams = _emptied("rope_team", defaults.ROPE_TEAM_ID, leaving, staying)
     groups = _emptied("cook_group", defaults.COOK_GROUP_ID, leaving, staying)
     menus = _emptied("menu", "", leaving, staying) - {""}
@@ -89,6 +90,15 @@ def _keepers(root: Node, person_ids: frozenset[str], told: TakenOff) -> None:
         if isinstance(item.value, dict) and said(item, "keeper") in person_ids:
             del item.value["keeper"]
             told.done.append(f"{said(item, 'item_id')} has no named keeper")
+
+
+def _pins(root: Node, person_ids: frozenset[str], told: TakenOff) -> None:
+    """What is pinned to one of them may ride with anybody."""
+    pins = entries(root, "pins")
+    kept = [pin for pin in pins if said(pin, "person_id") not in person_ids]
+    if len(kept) < len(pins):
+        keep(root, "pins", kept)
+        told.done.append(f"pins left out: {len(pins) - len(kept)}")
 
 
 def _emptied(

@@ -1,0 +1,53 @@
+"""Pins on the wire: loads made by hand, which the plan keeps while the rest is solved."""
+
+from __future__ import annotations
+
+from typing import Annotated, Literal
+
+from pydantic import ConfigDict, Field
+
+from api_schema.strict import WHOLE, Id, StrictModel, UnitId
+
+PackOrSled = Literal["pack", "sled"]
+
+
+class PinRequest(StrictModel):
+    """At least so many units ride with a person on a trip."""
+
+    unit_id: UnitId = Field(
+        description="The unit, named as in a plan of this request.", examples=["tent"]
+    )
+    person_id: Id = Field(description="Who carries it.", examples=["third"])
+    day: Annotated[int, Field(ge=1, le=60), WHOLE] = Field(description="The day, counted from 1.")
+    step: Annotated[int, Field(ge=1, le=100), WHOLE] | None = Field(
+        default=None,
+        description="Which trip of the person on that day, as in a plan. If not given, the person "
+        "makes only one.",
+    )
+    in_: PackOrSled | None = Field(
+        default=None,
+        alias="in",
+        description="`pack` or `sled`. If not given, the pack; a person who hauls a sled on that "
+        "trip needs it.",
+    )
+    count: Annotated[int, Field(ge=1, le=10_000), WHOLE] = Field(
+        default=1, description="How many units at least.", examples=[2]
+    )
+
+
+class PinAnswer(StrictModel):
+    """A pin of the request that the plan keeps."""
+
+    model_config = ConfigDict(validate_by_name=True)
+
+    pointer: str = Field(description="A JSON pointer to the pin in the request.")
+    unit_id: str
+    name: str | None
+    person_id: str
+    day: int
+    step: int
+    from_: str = Field(alias="from")
+    to: str
+    in_: PackOrSled = Field(alias="in")
+    count: int = Field(description="How many units are pinned.")
+    carried: int = Field(description="How many of these units are there.")
