@@ -2,7 +2,7 @@
 
 from sqlalchemy import Engine, delete, insert, select
 
-from service.storage.clock import NOW_MS
+from service.storage.clock import ONCE_NOW_MS
 from service.storage.database import reading, writing
 from service.storage.tables import ComparisonRow, PlanRow, RetentionRow
 
@@ -50,7 +50,7 @@ class RetentionStore:
             return connection.execute(plans).rowcount
 
     def _remove(self, tenant_id: str, days: int) -> int:
-        before = NOW_MS - days * _MS_PER_DAY
+        before = ONCE_NOW_MS - days * _MS_PER_DAY
         old = (
             select(PlanRow.plan_id)
             .where(PlanRow.tenant_id == tenant_id, PlanRow.finished_at_ms < before)
