@@ -17,6 +17,7 @@ class PlanFiguresAnswer(StrictModel):
     )
     people: int | None
     days: int | None
+    client_days: int | None = Field(description="Days times people who are no guides.")
     trips: int | None
     peak: float | None = Field(description="The peak load, as a share of its cap.")
     peak_person: str | None

@@ -20,13 +20,16 @@ HEAVY = 0.9
 _FIGURES = tuple(PlanFiguresAnswer.model_fields)
 
 
-def figures_of_outcome(outcome: Document) -> PlanFiguresAnswer:
-    """The figures of an outcome of whatever kind."""
+def figures_of_outcome(outcome: Document, request: Document | None = None) -> PlanFiguresAnswer:
+    """The figures of an outcome of whatever kind; the request says who is a guide."""
     known: Document = dict.fromkeys(_FIGURES) | {"outcome": outcome["outcome"]}
     if outcome["outcome"] == "solved":
         plan = outcome["plan"]
         known |= _size(plan) | _peak(outcome) | _shares(plan) | _stores(plan) | _remarks(outcome)
         known |= _costs(outcome)
+        if request is not None:
+            clients = sum(person.get("guide") is not True for person in request["roster"])
+            known["client_days"] = clients * len(plan["days"])
     else:
         known["reason"] = _reason(outcome)
     return PlanFiguresAnswer(**known)
