@@ -136,8 +136,8 @@ PROBLEMS: Mapping[str, ProblemKind] = MappingProxyType(
         ),
         "changed_since": ProblemKind(
             412,
-            "The plan has changed since you read it.",
-            "Read the plan again. Then decide, and send the new ETag in If-Match.",
+            "What is there has changed since you read it.",
+            "Read it again. Then decide, and send the new ETag in If-Match.",
         ),
         "body_too_large": ProblemKind(
             413, "The body is too large.", "Keep the body below the size given at /v1/limits."

@@ -8,6 +8,12 @@ from starlette.routing import BaseRoute
 
 from api_schema.calendars_request import CalendarsRequest
 from api_schema.comparison import ComparisonRequest
+from api_schema.library_entry import (
+    GearListToStore,
+    MenuToStore,
+    RosterToStore,
+    RouteToStore,
+)
 from api_schema.plan_check import PlanCheckRequest
 from api_schema.plan_events import PlanEventAnswer
 from api_schema.plan_request import PlanRequest
@@ -122,6 +128,10 @@ def openapi_document(routes: list[BaseRoute]) -> dict[str, Any]:
             (ReplanRequest, "validation"),
             (MessageRequest, "validation"),
             (ReleaseRequest, "validation"),
+            (RouteToStore, "validation"),
+            (GearListToStore, "validation"),
+            (MenuToStore, "validation"),
+            (RosterToStore, "validation"),
             (ProblemDetails, "serialization"),
             (PlanEventAnswer, "serialization"),
             (PlanFinalWebhook, "serialization"),

@@ -202,7 +202,8 @@ def told_in_full() -> dict[str, Any]:
     ]
     document["evacuations"] = [{"person": "third", "day": 3}]
     document["pins"] = [
-        {"unit_id": "stove", "person_id": "lead", "day": 2, "in": "sled", "count": 2}
+        {"unit_id": "stove", "person_id": "lead", "day": 2, "in": "sled", "count": 2},
+        {"unit_id": "rope", "person_id": "third", "day": 1, "step": 2},
     ]
     document["conditions"] = {
         "fuel_kind": "white_gas",
