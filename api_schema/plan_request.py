@@ -83,6 +83,12 @@ class PlanRequest(StrictModel):
         description="Your own reference. The answer repeats it.",
         examples=["booking 1001"],
     )
+    webhook_url: Annotated[str, StringConstraints(min_length=1, max_length=2000)] | None = Field(
+        default=None,
+        description="Where the service posts a signed note when the plan is final, with `https`. "
+        "Only services that have webhooks switched on accept this.",
+        examples=["https://trips.example/hooks/plans"],
+    )
     title: Annotated[str, StringConstraints(min_length=1, max_length=200)] | None = Field(
         default=None, examples=["Spring trip, team of three"]
     )

@@ -42,6 +42,7 @@ from service.routes import (
     limits_that_bind,
     messages,
     metrics,
+    one_plan,
     operation,
     plan_actions,
     plan_checks,
@@ -57,7 +58,9 @@ from service.routes import (
     replans,
     requirements,
     stress_tests,
+    webhooks,
 )
+from service.routes.screen_answers import problem_page
 from service.settings import Settings
 from service.storage.comparisons import ComparisonStore
 from service.storage.database import open_database
@@ -68,11 +71,15 @@ from service.storage.lineage import Lineage
 from service.storage.plans import PlanStore
 from service.storage.releases import ReleaseStore
 from service.storage.retention import RetentionStore
+from service.storage.webhooks import WebhookOutbox
 from service.storage.wishes import Wishes
+from service.webhooks.courier import Courier
+from service.webhooks.sending import Sender
 from service.wiring import Translation, Wiring
 
 ROUTERS = (
     plans.router,
+    one_plan.router,
     plan_actions.router,
     plan_events.router,
     plan_views.router,
@@ -82,6 +89,7 @@ ROUTERS = (
     plan_papers.router,
     plan_differences.router,
     releases.router,
+    webhooks.router,
     comparisons.router,
     plan_files.router,
     plan_pages.router,
@@ -138,10 +146,13 @@ def create_app(settings: Settings, translation: Translation) -> Application:
         app.state.wiring = wiring
         wiring.desks.start()
         wiring.engine.start()
+        if not settings.database_url:
+            wiring.courier.start()
         await run_in_threadpool(wiring.lookout.start)
         yield
         wiring.completions.close()
         await run_in_threadpool(wiring.engine.stop)
+        await run_in_threadpool(wiring.courier.stop)
         await run_in_threadpool(wiring.file_reader.close)
         await run_in_threadpool(wiring.pdf_printer.close)
         await run_in_threadpool(wiring.lookout.stop)
@@ -158,7 +169,7 @@ def create_app(settings: Settings, translation: Translation) -> Application:
         # A redirect would repeat the Host header of the request, which anybody can write.
         redirect_slashes=False,
     )
-    answer_with_problems(app)
+    answer_with_problems(app, problem_page)
     for router in ROUTERS:
         guards = [Depends(require_key)] if router in GUARDED else []
         app.include_router(router, dependencies=[*guards, Depends(known_query_only)])
@@ -172,12 +183,18 @@ def wire(settings: Settings, translation: Translation, counts: RequestCounts) ->
     database = open_database(settings.database_address())
     completions = Completions()
     queue = open_queue(database, settings)
+    courier = open_courier(database, settings)
     wishes = Wishes(database)
     keys = KeyStore(database)
     engine: Engine = DistributedEngine()
     rescuer = None
     if not settings.database_url:
-        work = plan_work(settings, translation, queue, wishes, on_finished=completions.announce)
+
+        def on_finished(plan_id: str) -> None:
+            completions.announce(plan_id)
+            courier.wake()
+
+        work = plan_work(settings, translation, queue, wishes, on_finished=on_finished)
         engine = EmbeddedEngine(queue, work, workers=settings.solve_workers)
         rescuer = Rescuer(queue, lease_seconds=settings.lease_seconds)
     store = PlanStore(database, queue_limit=settings.queue_limit, enqueue=engine.enqueue)
@@ -190,6 +207,8 @@ def wire(settings: Settings, translation: Translation, counts: RequestCounts) ->
         releases=ReleaseStore(database),
         events=PlanEvents(database),
         wishes=wishes,
+        webhooks=WebhookOutbox(database),
+        courier=courier,
         desks=open_desks(settings, translation),
         questions=open_questions(settings, translation),
         engine=engine,
@@ -210,6 +229,15 @@ def open_queue(database: Database, settings: Settings) -> PlanQueue:
     """The queue of a process that solves, which writes today's versions beside each outcome."""
     lease_ms = round(settings.lease_seconds * 1000)
     return PlanQueue(database, lease_ms=lease_ms, made_with=versions_of_today())
+
+
+def open_courier(database: Database, settings: Settings) -> Courier:
+    """What sends webhooks from a process that solves."""
+    seconds = settings.webhook_seconds
+    sender = Sender(any_address=settings.webhook_targets == "any", limit_seconds=seconds)
+    return Courier(
+        WebhookOutbox(database), sender, settings.webhook_secrets(), limit_seconds=seconds
+    )
 
 
 def open_desks(settings: Settings, translation: Translation) -> Desks:

@@ -94,6 +94,11 @@ PROBLEMS: Mapping[str, ProblemKind] = MappingProxyType(
         "body_too_slow": ProblemKind(
             408, "The body took too long to arrive.", "Send the body without pauses."
         ),
+        "headers_too_slow": ProblemKind(
+            408,
+            "The request took too long to arrive.",
+            "Send the first line and all headers at once, and then the whole body.",
+        ),
         "no_result_yet": ProblemKind(
             409,
             "The plan has no result yet.",
@@ -152,6 +157,11 @@ PROBLEMS: Mapping[str, ProblemKind] = MappingProxyType(
             "The request has no fault so far, but it is too large for the service.",
             "Send a smaller one: fewer days, trips, people, items, containers or reserves.",
         ),
+        "headers_too_large": ProblemKind(
+            431,
+            "The first line and the headers are too large.",
+            "Send less than 32 kB of them.",
+        ),
         "internal_error": ProblemKind(
             500,
             "The service failed. The fault is ours.",
@@ -166,6 +176,11 @@ PROBLEMS: Mapping[str, ProblemKind] = MappingProxyType(
             503,
             "The service is working on too many requests.",
             "Send the request again after the time in Retry-After.",
+        ),
+        "too_many_connections": ProblemKind(
+            503,
+            "The service has too many connections.",
+            "Send the request again after the time in Retry-After, and use connections again.",
         ),
         "host_unknown": ProblemKind(
             421,

@@ -10,15 +10,19 @@ from datetime import UTC, datetime
 from service.settings import SettingsError, read_settings
 from service.storage.database import open_database
 from service.storage.keys import SCOPES, KeyStore
+from service.webhooks.signing import tenant_secret
 
 
 def main(arguments: list[str] | None = None) -> int:
     """Do one thing with keys; 0 where it was done."""
     given = _parser().parse_args(arguments)
     try:
-        keys = KeyStore(open_database(read_settings().database_address()))
+        settings = read_settings()
     except SettingsError as error:
         sys.exit(str(error))
+    if given.what == "webhook-secret":
+        return _show_webhook_secrets(settings.webhook_secrets(), given.tenant)
+    keys = KeyStore(open_database(settings.database_address()))
     if given.what == "make":
         return _make(keys, given.tenant, given.scopes)
     if given.what == "revoke":
@@ -44,6 +48,14 @@ def _make(keys: KeyStore, tenant_id: str, scopes: list[str]) -> int:
     return 0
 
 
+def _show_webhook_secrets(secrets: tuple[str, ...], tenant_id: str) -> int:
+    for secret in secrets:
+        print(tenant_secret(secret, tenant_id))  # noqa: T201
+    if not secrets:
+        print("HAULWRIGHT_WEBHOOK_SECRET is not set.", file=sys.stderr)  # noqa: T201
+    return 0 if secrets else 1
+
+
 def _parser() -> argparse.ArgumentParser:
     parser = argparse.ArgumentParser(prog="python -m service.keys", description=__doc__)
     what = parser.add_subparsers(dest="what", required=True)
@@ -52,6 +64,8 @@ def _parser() -> argparse.ArgumentParser:
     make.add_argument("--scopes", nargs="+", choices=SCOPES, default=["read", "plan"])
     revoke = what.add_parser("revoke", help="take a key out of use")
     revoke.add_argument("key_id", help="the part behind hw_, as the list shows it")
+    hooks = what.add_parser("webhook-secret", help="show the secret that signs a tenant's webhooks")
+    hooks.add_argument("tenant", help="whose webhooks; default on a service without keys")
     what.add_parser("list", help="show all keys without their secrets")
     return parser
 

@@ -10,6 +10,8 @@ from typing import Any
 import uvicorn
 
 from service.app import Application
+from service.http.body_room import BodyRoom
+from service.http.connection import ConnectionLimits, GuardedProtocol
 from service.http.doorkeeper import Doorkeeper
 from service.settings import Settings
 
@@ -19,6 +21,10 @@ _BACKLOG = 128
 _HEADER_BYTES = 32 * 1024
 _QUIET_SECONDS = 10.0
 _DESCRIPTORS_BESIDE_CONNECTIONS = 500
+_FEWEST_BESIDE_CONNECTIONS = 100
+"""Open files that desks, solves and the database need, where the system allows few in all."""
+_MOST_REFUSED = 50
+"""Connections beyond the limit that are told so; those beyond these are closed at once."""
 
 logger = logging.getLogger(__name__)
 
@@ -27,9 +33,16 @@ class HandingBackServer(uvicorn.Server):
     """Hands running plans back on the first signal, not after the last open connection."""
 
     def __init__(self, app: Application, settings: Settings) -> None:
+        limits = connection_limits(settings)
+
+        class Protocol(GuardedProtocol):
+            """The protocol of this server."""
+
+        Protocol.limits = limits
+        within = BodyRoom(app, room_bytes=settings.body_room_bytes)
         super().__init__(
             uvicorn.Config(
-                Doorkeeper(app, hosts=settings.known_hosts()),
+                Doorkeeper(within, hosts=settings.known_hosts()),
                 host=settings.host,
                 port=settings.port,
                 lifespan="on",
@@ -37,18 +50,16 @@ class HandingBackServer(uvicorn.Server):
                 server_header=False,
                 timeout_graceful_shutdown=_GRACE_SECONDS,
                 timeout_keep_alive=_KEEP_ALIVE_SECONDS,
-                limit_concurrency=settings.connection_limit,
                 backlog=_BACKLOG,
-                http="h11",
+                http=Protocol,
+                ws="none",
                 h11_max_incomplete_event_size=_HEADER_BYTES,
             )
         )
         self._app = app
-        self._connection_limit = settings.connection_limit
 
     async def startup(self, sockets: list[socket] | None = None) -> None:
-        """Make room for connections, and see that a lack of them floods no log."""
-        raise_descriptor_limit(self._connection_limit + _DESCRIPTORS_BESIDE_CONNECTIONS)
+        """See that a lack of open files floods no log."""
         asyncio.get_running_loop().set_exception_handler(QuietHandler())
         await super().startup(sockets=sockets)
 
@@ -59,6 +70,24 @@ class HandingBackServer(uvicorn.Server):
             wiring.engine.begin_stop()
             wiring.completions.close()
         await super().shutdown(sockets)
+
+
+def connection_limits(settings: Settings) -> ConnectionLimits:
+    """The limits of connections, as far as the system allows this process open files."""
+    wanted = settings.connection_limit
+    raise_descriptor_limit(wanted + _DESCRIPTORS_BESIDE_CONNECTIONS)
+    allowed, _ = resource.getrlimit(resource.RLIMIT_NOFILE)
+    if allowed != resource.RLIM_INFINITY:
+        room = allowed - _FEWEST_BESIDE_CONNECTIONS - _MOST_REFUSED
+        if room < wanted:
+            wanted = max(1, room)
+            logger.warning("only %s connections: the system allows %s open files", wanted, allowed)
+    return ConnectionLimits(
+        connections=wanted,
+        refused=_MOST_REFUSED,
+        header_seconds=settings.header_seconds,
+        reading_seconds=settings.reading_seconds,
+    )
 
 
 class QuietHandler:

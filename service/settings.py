@@ -19,7 +19,9 @@ from service.logs import FORMATS
 
 PREFIX = "HAULWRIGHT_"
 KEYS = ("auto", "required", "none")
-CHOICES = MappingProxyType({"keys": KEYS, "log_format": FORMATS})
+TARGETS = ("public", "any")
+CHOICES = MappingProxyType({"keys": KEYS, "log_format": FORMATS, "webhook_targets": TARGETS})
+SHORTEST_SECRET = 32
 LOOPBACK = frozenset({"localhost", "127.0.0.1", "[::1]"})
 """What a request calls this machine when it comes from it."""
 OF_OTHER_PROGRAMS = frozenset(
@@ -54,6 +56,19 @@ def _names(value: object) -> object:
     return value
 
 
+def _secrets(value: object) -> object:
+    """Secrets with commas between, each too long to be guessed."""
+    if isinstance(value, str) and not re.fullmatch(_SECRETS, value, re.ASCII):
+        raise ValueError("no secret")
+    return value
+
+
+def _of_targets(value: object) -> object:
+    if value not in TARGETS:
+        raise ValueError("none of the choices")
+    return value
+
+
 def _of_keys(value: object) -> object:
     if value not in KEYS:
         raise ValueError("none of the choices")
@@ -66,6 +81,9 @@ def _of_formats(value: object) -> object:
     return value
 
 
+_SECRETS = rf"|[!-+\--~]{{{SHORTEST_SECRET},}}(,[!-+\--~]{{{SHORTEST_SECRET},}})*"
+Secrets = Annotated[str, BeforeValidator(_secrets), Field(repr=False)]
+Targets = Annotated[str, BeforeValidator(_of_targets)]
 LogFormat = Annotated[str, BeforeValidator(_of_formats)]
 Keys = Annotated[str, BeforeValidator(_of_keys)]
 Names = Annotated[str, BeforeValidator(_names)]
@@ -117,6 +135,9 @@ class Settings(BaseSettings):
     """Private memory of one such process [MiB]."""
     lease_seconds: Seconds = 10.0
     """Time after which a plan whose worker fell silent is solved anew [s]."""
+    alive_file: str = ""
+    """File that a worker touches each second while it can take work, for the health check of its
+    container; none: no such file."""
     queue_limit: Count = 500
     """Plans that may wait; more are refused with 503."""
     connection_limit: Count = 500
@@ -125,6 +146,12 @@ class Settings(BaseSettings):
     """Largest request body [byte]."""
     check_limit_bytes: Count = 8 * 1024 * 1024
     """Largest body of a plan check, which holds a plan besides the request [byte]."""
+    body_room_bytes: Count = 128 * 1024 * 1024
+    """Room for all bodies together that are being read and worked out [byte]."""
+    header_seconds: Seconds = 10.0
+    """Time the first line and the headers of a request may take to arrive [s]."""
+    reading_seconds: Seconds = 30.0
+    """Time after which a caller who takes nothing of its answer is let go [s]."""
     body_seconds: Seconds = 30.0
     """Time a request body may take to arrive [s]."""
     file_readers: Count = 2
@@ -133,6 +160,19 @@ class Settings(BaseSettings):
     """Largest file that is taken to be read [byte]; sheets have a limit of their own."""
     wait_limit_seconds: Count = 60
     """Longest wait that a caller's Prefer: wait is granted [s]."""
+
+    webhook_secret: Secrets = ""
+    """Secret from which each tenant's secret for webhooks is made; none: no webhooks are sent. With
+    two, and a comma between, both sign, so that receivers can change over."""
+    webhook_targets: Targets = "public"
+    """Where webhooks may go: public for https to public addresses, any for http and one's own
+    network too."""
+    webhook_seconds: Seconds = 10.0
+    """Time one attempt to send a webhook may take [s]."""
+
+    def webhook_secrets(self) -> tuple[str, ...]:
+        """The secrets that webhooks are signed with; none where none are sent."""
+        return tuple(one for one in self.webhook_secret.split(",") if one)
 
     def database_address(self) -> Path | str:
         """Where plans are stored: the address of PostgreSQL, or the path of a file."""
@@ -193,6 +233,11 @@ def _what_is_wrong(name: str, text: object) -> str:
     schema: dict[str, Any] = Settings.model_json_schema()["properties"][name]
     if name in CHOICES:
         return f"{PREFIX}{name.upper()}: write one of {', '.join(CHOICES[name])}."
+    if name == "webhook_secret":
+        return (
+            f"{PREFIX}{name.upper()}: this cannot be used. Write at least {SHORTEST_SECRET} "
+            "characters without blanks and commas."
+        )
     if schema["type"] == "string" and text != "":
         return (
             f'{PREFIX}{name.upper()}: "{text}" cannot be used. Write names with commas between '

@@ -24,7 +24,9 @@ from service.storage.keys import KeyStore
 from service.storage.lineage import Lineage
 from service.storage.plans import PlanStore
 from service.storage.releases import ReleaseStore
+from service.storage.webhooks import WebhookOutbox
 from service.storage.wishes import Wishes
+from service.webhooks.courier import Courier
 
 DEFAULT_TENANT = "default"
 """The one tenant of a service that knows no keys."""
@@ -63,6 +65,8 @@ class Wiring:
     releases: ReleaseStore
     events: PlanEvents
     wishes: Wishes
+    webhooks: WebhookOutbox
+    courier: Courier
     desks: Desks
     questions: Questions
     engine: Engine

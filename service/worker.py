@@ -6,8 +6,10 @@ It solves plans that API processes accept, on the database that HAULWRIGHT_DATAB
 import asyncio
 import signal
 import sys
+from collections.abc import Callable
+from pathlib import Path
 
-from service.app import open_queue, plan_work
+from service.app import open_courier, open_queue, plan_work
 from service.jobs.completions import Completions
 from service.jobs.distributed import PoolWorker, QueueKeeper
 from service.jobs.lookout import Lookout
@@ -18,6 +20,8 @@ from service.storage.plans import PlanStore
 from service.storage.wishes import Wishes
 from service.translation import TRANSLATION
 from service.wiring import Translation
+
+_LIFE_SECONDS = 1.0
 
 
 def main(translation: Translation = TRANSLATION) -> None:
@@ -37,7 +41,8 @@ async def work(settings: Settings, translation: Translation) -> None:
     database = await asyncio.to_thread(open_database, settings.database_url)
     queue = open_queue(database, settings)
     wishes = Wishes(database)
-    solving = plan_work(settings, translation, queue, wishes, on_finished=lambda _: None)
+    courier = open_courier(database, settings)
+    solving = plan_work(settings, translation, queue, wishes, on_finished=lambda _: courier.wake())
     worker = PoolWorker(settings.database_url, queue, solving, workers=settings.solve_workers)
     keeper = QueueKeeper(queue, database, lease_seconds=settings.lease_seconds)
     store = PlanStore(database, queue_limit=settings.queue_limit)
@@ -46,11 +51,26 @@ async def work(settings: Settings, translation: Translation) -> None:
     for number in (signal.SIGTERM, signal.SIGINT):
         loop.add_signal_handler(number, worker.stop)
     await asyncio.to_thread(lookout.start)
+    courier.start()
+    alive = asyncio.create_task(show_life(settings.alive_file, lookout.storage_answers))
     try:
         await worker.run()
     finally:
+        alive.cancel()
+        await asyncio.to_thread(courier.stop)
         await asyncio.to_thread(lookout.stop)
         database.dispose()
+
+
+async def show_life(file: str, can_work: Callable[[], bool]) -> None:
+    """Touch the file each second while this worker can work; without a name do nothing.
+
+    It runs in the event loop that takes jobs, so that a loop that hangs lets the file grow old.
+    """
+    while file:
+        if can_work():
+            await asyncio.to_thread(Path(file).touch)
+        await asyncio.sleep(_LIFE_SECONDS)
 
 
 if __name__ == "__main__":

@@ -6,6 +6,7 @@ set -u
 
 begin=$SECONDS
 source "$(dirname "${BASH_SOURCE[0]}")/../.ci/setup.sh" || exit 1
+source "$repo/.ci/browser.sh"
 echo "setup: $((SECONDS - begin)) s"
 cd "$repo" || exit 1
 export PATH="$venv/bin:$PATH"

@@ -4,8 +4,7 @@ from starlette.datastructures import Headers
 from starlette.types import ASGIApp, Receive, Scope, Send
 
 from service.errors import ServiceProblem
-from service.http.problem_answers import problem_answer
-from service.http.representations import add_common_headers
+from service.http.connection import refusal
 
 
 class Doorkeeper:
@@ -20,23 +19,20 @@ class Doorkeeper:
 
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
         """Answer one request, or hand it on."""
-        refusal = self._refusal(scope) if scope["type"] == "http" else None
-        if refusal is None:
+        problem = self._problem(scope) if scope["type"] == "http" else None
+        if problem is None:
             await self._app(scope, receive, send)
         else:
-            answer = problem_answer(refusal)
-            add_common_headers(answer.headers, answer.status_code, scope["method"])
-            await answer(scope, receive, send)
+            await refusal(problem, scope["method"])(scope, receive, send)
 
-    def _refusal(self, scope: Scope) -> ServiceProblem | None:
+    def _problem(self, scope: Scope) -> ServiceProblem | None:
         headers = Headers(scope=scope)
-        close = {"Connection": "close"}
         if "transfer-encoding" in headers and "content-length" in headers:
             # Two servers on the way may disagree where the body ends (RFC 9112, section 6.1).
             detail = "Send either Content-Length or Transfer-Encoding, not both."
-            return ServiceProblem("malformed_request", detail, headers=close)
+            return ServiceProblem("malformed_request", detail)
         if self._hosts and _host_of(headers.get("host", "")) not in self._hosts:
-            return ServiceProblem("host_unknown", headers=close)
+            return ServiceProblem("host_unknown")
         return None
 
 

@@ -7,6 +7,7 @@ from service.errors import ServiceProblem
 
 JSON = "application/json"
 CSV = "text/csv"
+HTML = "text/html"
 
 _WAIT = re.compile(r'wait\s*=\s*"?([0-9]{1,9})"?', re.IGNORECASE | re.ASCII)
 
@@ -21,6 +22,12 @@ def chosen_media_type(accept: str | None, offers: Sequence[str]) -> str:
         listed = " or ".join(offers)
         raise ServiceProblem("not_acceptable", f"This address answers with {listed}.")
     return offers[weights.index(max(weights))]
+
+
+def prefers_page(accept: Iterable[str]) -> bool:
+    """Whether Accept headers take JSON but like a page better, as those of browsers do."""
+    ranges = [_media_range(part) for header in accept for part in header.split(",")]
+    return _weight(HTML, ranges) > _weight(JSON, ranges) > 0
 
 
 def preferred_wait_seconds(prefer: Iterable[str], *, limit_seconds: int) -> int | None:

@@ -16,8 +16,11 @@ from api_schema.release import ReleaseRequest
 from api_schema.replan import ReplanRequest
 from api_schema.replan_answer import MessageRequest
 from api_schema.stress_request import StressTestRequest
+from api_schema.webhook import PlanFinalWebhook
 from service.errors import PROBLEMS
 from service.http.answers import problems
+from service.http.negotiation import JSON
+from service.http.sent_schemas import open_answers, say_defaults_in_words
 from service.version import VERSION
 
 _DESCRIPTION = """Plans the loads of expeditions that carry everything themselves.
@@ -35,6 +38,44 @@ decide.
 
 OPEN_TAGS = frozenset({"facts", "operation"})
 """What everybody may read without a key."""
+
+_WEBHOOKS = {
+    "plan_final": {
+        "post": {
+            "operationId": "plan_final",
+            "tags": ["plans"],
+            "summary": "Hear that a plan is final",
+            "description": "Sent to the `webhook_url` of the request, at least once, with the same "
+            "`webhook-id` at every attempt. `webhook-signature` has one or more signatures with a "
+            "space between: `v1,` and the HMAC-SHA-256, in base64, of the id, the time, and the "
+            "body with a dot between, under your secret. Refuse a time that is more than five "
+            "minutes off. Answer with a status from 200 to 299 within ten seconds.",
+            "parameters": [
+                {
+                    "name": name,
+                    "in": "header",
+                    "required": True,
+                    "description": words,
+                    "schema": {"type": "string"},
+                }
+                for name, words in (
+                    ("webhook-id", "The id of the webhook."),
+                    ("webhook-timestamp", "When it was sent, in seconds since 1970-01-01 UTC."),
+                    ("webhook-signature", "The signatures."),
+                )
+            ],
+            "requestBody": {
+                "required": True,
+                "content": {JSON: {"schema": {"$ref": "#/components/schemas/PlanFinalWebhook"}}},
+            },
+            "responses": {
+                "200": {"description": "Heard."},
+                "4XX": {"description": "Refused. The service tries again later."},
+            },
+            "security": [],
+        }
+    }
+}
 
 
 def openapi_document(routes: list[BaseRoute]) -> dict[str, Any]:
@@ -63,6 +104,7 @@ def openapi_document(routes: list[BaseRoute]) -> dict[str, Any]:
             (ReleaseRequest, "validation"),
             (ProblemDetails, "serialization"),
             (PlanEventAnswer, "serialization"),
+            (PlanFinalWebhook, "serialization"),
         ],
         ref_template="#/components/schemas/{model}",
     )
@@ -70,8 +112,10 @@ def openapi_document(routes: list[BaseRoute]) -> dict[str, Any]:
     for name, schema in described["$defs"].items():
         if schemas.setdefault(name, schema) != schema:
             raise ValueError(f"two different schemas have the name {name}")
+    document["webhooks"] = _WEBHOOKS
     schemas["ProblemDetails"]["properties"]["code"]["enum"] = sorted(PROBLEMS)
-    _open_answers(document)
+    open_answers(document)
+    say_defaults_in_words(document)
     document["components"]["schemas"] = dict(sorted(schemas.items()))
     return document
 
@@ -96,33 +140,6 @@ def _add_keys(document: dict[str, Any]) -> None:
                     for status, answer in problems("key_needed", "scope_needed").items()
                     if status in {401, 403}
                 }
-
-
-def _open_answers(document: dict[str, Any]) -> None:
-    """Let answers have more fields one day: only what is sent to the service is closed."""
-    schemas = document["components"]["schemas"]
-    sent: set[str] = set()
-    waiting = {
-        name
-        for path in document["paths"].values()
-        for operation in path.values()
-        for name in _named(operation.get("requestBody", {}))
-    }
-    while waiting:
-        sent |= waiting
-        waiting = {inner for name in waiting for inner in _named(schemas[name])} - sent
-    for name, schema in schemas.items():
-        if name not in sent:
-            schema.pop("additionalProperties", None)
-
-
-def _named(part: object) -> set[str]:
-    """The schemas that a part of the description refers to."""
-    if isinstance(part, dict):
-        own = part.get("$ref")
-        names = {own.rpartition("/")[2]} if isinstance(own, str) else set()
-        return names.union(*map(_named, part.values()))
-    return set().union(*map(_named, part)) if isinstance(part, list) else set()
 
 
 def _leave_out_default_faults(document: dict[str, Any]) -> None:

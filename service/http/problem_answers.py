@@ -1,5 +1,6 @@
 """Turns everything that can go wrong while answering into problem details (RFC 9457)."""
 
+from collections.abc import Callable
 from dataclasses import asdict
 from typing import cast
 
@@ -13,14 +14,21 @@ from starlette.types import Scope
 
 from api_schema.problem_details import FaultAnswer, FilePlaceAnswer, ProblemDetails
 from service.errors import PROBLEMS, Fault, RequestFaults, ServiceProblem
+from service.http.negotiation import prefers_page
 
 PROBLEM_JSON = "application/problem+json"
 MOST_FAULTS_LISTED = 50
 LONGEST_POINTER = 300
+_READS = frozenset({"GET", "HEAD"})
 
 
-def answer_with_problems(app: FastAPI) -> None:
+ProblemPage = Callable[[ProblemDetails], Response]
+"""Writes a problem as a page, for whoever came with a browser."""
+
+
+def answer_with_problems(app: FastAPI, page: ProblemPage) -> None:
     """Register a handler for each kind of exception that can reach the outside."""
+    app.state.problem_page = page
     app.add_exception_handler(ServiceProblem, _service_problem)
     app.add_exception_handler(RequestFaults, _request_faults)
     app.add_exception_handler(RequestValidationError, _parameter_faults)
@@ -76,8 +84,20 @@ def problem_answer(problem: ServiceProblem) -> Response:
     )
 
 
-def _service_problem(_: Request, error: Exception) -> Response:
-    return problem_answer(cast(ServiceProblem, error))
+def _answer_to(request: Request, problem: ServiceProblem) -> Response:
+    """The problem as a page where a reader prefers one to JSON, else as JSON."""
+    answer = problem_answer(problem)
+    if request.method not in _READS or not prefers_page(request.headers.getlist("accept")):
+        return answer
+    write = cast(ProblemPage, request.app.state.problem_page)
+    shown = write(problem_details(problem))
+    shown.status_code = answer.status_code
+    shown.headers.update(problem.headers)
+    return shown
+
+
+def _service_problem(request: Request, error: Exception) -> Response:
+    return _answer_to(request, cast(ServiceProblem, error))
 
 
 def _request_faults(_: Request, error: Exception) -> Response:
@@ -86,12 +106,12 @@ def _request_faults(_: Request, error: Exception) -> Response:
     )
 
 
-def _parameter_faults(_: Request, error: Exception) -> Response:
+def _parameter_faults(request: Request, error: Exception) -> Response:
     faults = tuple(
         Fault("", str(fault["type"]), str(fault["msg"]), parameter=str(fault["loc"][-1]))
         for fault in cast(RequestValidationError, error).errors()
     )
-    return problem_answer(_invalid(faults))
+    return _answer_to(request, _invalid(faults))
 
 
 def _invalid(faults: tuple[Fault, ...], *, left_out: int = 0) -> ServiceProblem:
@@ -115,7 +135,7 @@ def _http_exception(request: Request, error: Exception) -> Response:
     if raised.status_code == 405:
         allowed = methods_at(request.app, request.scope) or {"GET", "HEAD", "OPTIONS"}
         headers["Allow"] = ", ".join(sorted(allowed))
-    return problem_answer(ServiceProblem(code, headers=headers))
+    return _answer_to(request, ServiceProblem(code, headers=headers))
 
 
 def methods_at(app: FastAPI, scope: Scope) -> set[str]:

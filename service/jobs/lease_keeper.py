@@ -50,7 +50,9 @@ class LeaseKeeper:
                 self._renewed_at = now
                 self._queue.renew(self._claim)
         except ServiceProblem as problem:
-            # The lease may still hold when storage heals; if not, the fencing token tells.
+            # The lease may still hold when storage heals; if not, the fencing token tells. Whoever
+            # is late asks again soon, so that nobody takes a plan that is worked on.
+            self._renewed_at = now - self._renew_seconds + LOOK_SECONDS
             logger.warning("plan %s: lease not renewed, %s", self._claim.plan_id, problem.code)
         return self._wants_end
 

@@ -110,8 +110,9 @@ class Lookout:
 class Rescuer:
     """Puts abandoned plans back into the queue.
 
-    After a fault of the storage, or a time in which this process was frozen, it waits for the
-    time of one lease: every worker that has a result in its hands gets to store it first.
+    After a fault of the storage, a start of its server, or a time in which this process was
+    frozen, it waits for the time of one lease: every worker that lives gets to renew its lease or
+    to store its result first.
     """
 
     def __init__(self, queue: PlanQueue, *, lease_seconds: float) -> None:
@@ -127,7 +128,7 @@ class Rescuer:
             # This process was frozen; its own workers come back now, too.
             self.wait_a_lease()
         self._called_at = now
-        if now < self._not_before:
+        if now < self._not_before or self._queue.is_database_new():
             return []
         closed = self._queue.rescue(outcome_kind=FAILED, outcome_of=_abandoned)
         for plan_id in closed:

@@ -44,7 +44,7 @@ def cover(facts: PlanFacts) -> Section:
         "cover",
         "At a glance",
         (
-            Lines(tuple(_cautions(facts))),
+            Lines(tuple(f"! {line}" for line in first_cautions(facts))),
             Lines(tuple(about)),
             table("Remarks of the check", ("Rule", "#Times", "Worst"), _remarks(facts)),
             _days(facts),
@@ -52,13 +52,13 @@ def cover(facts: PlanFacts) -> Section:
     )
 
 
-def _cautions(facts: PlanFacts) -> list[str]:
+def first_cautions(facts: PlanFacts) -> tuple[str, ...]:
     """The first sentences of the cautions that matter most, at most eight."""
     texts = {c["caution_id"]: c["text"] for c in facts.outcome["cautions"]}
     if not facts.plan["flights"]:
         texts.pop("aircraft", None)
     called_for = [name for name in _FIRST if name in texts][:_MOST_CAUTIONS]
-    return [f"! {texts[name].partition('. ')[0].rstrip('.')}." for name in called_for]
+    return tuple(f"{texts[name].partition('. ')[0].rstrip('.')}." for name in called_for)
 
 
 def _remarks(facts: PlanFacts) -> list[tuple[str, ...]]:

@@ -12,6 +12,13 @@ from service.pictures.svg import Picture
 
 
 def drawings(facts: PlanFacts, *, width: float) -> Section:
+    """The sheet of all pictures."""
+    made = pictures_of(facts, width=width)
+    blocks = tuple(Drawing(one.title, one.finding, one.svg()) for one in made)
+    return Section("pictures", "The plan in pictures", blocks)
+
+
+def pictures_of(facts: PlanFacts, *, width: float) -> list[Picture]:
     """Loads, profile, energy, and the stock of each camp where people sleep."""
     names = {person: facts.person(person) for person in facts.people}
     elevations = {place: facts.elevation_m(place) for place in facts.places}
@@ -30,8 +37,7 @@ def drawings(facts: PlanFacts, *, width: float) -> Section:
             for place in _slept_at(facts)
         ),
     ]
-    blocks = tuple(Drawing(one.title, one.finding, one.svg()) for one in made if one is not None)
-    return Section("pictures", "The plan in pictures", blocks)
+    return [one for one in made if one is not None]
 
 
 def _slept_at(facts: PlanFacts) -> list[str]:

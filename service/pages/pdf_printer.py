@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import functools
 import threading
+from ctypes.util import find_library
 from importlib.util import find_spec
 
 from service.errors import ServiceProblem
@@ -17,9 +19,10 @@ _PATIENCE_SECONDS = 20.0
 _TOO_LONG = ("solver_timed_out", "solver_out_of_memory")
 
 
+@functools.cache
 def can_print() -> bool:
-    """Whether the extra is installed."""
-    return find_spec("weasyprint") is not None
+    """Whether the extra is installed, with the library of the system that lays text out."""
+    return find_spec("weasyprint") is not None and find_library("pangoft2-1.0") is not None
 
 
 class PdfPrinter:

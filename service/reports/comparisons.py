@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from html import escape
 from itertools import islice
 from typing import Any
 
@@ -19,7 +18,6 @@ from api_schema.plan_resource import PlanStateName
 from service.errors import Fault
 from service.reports.figures import figures_of_outcome
 from service.reports.input_differences import input_differences
-from service.reports.page import page
 from service.reports.tables import Cell, Table, table_of
 
 Document = dict[str, Any]
@@ -113,22 +111,8 @@ def _cells(row: ComparisonRowAnswer) -> dict[str, Cell]:
     }
 
 
-def comparison_page(answer: ComparisonAnswer) -> str:
-    """The table as a page: a line for each figure, a column for each variant, a picture."""
-    title = f"Comparison {answer.reference or answer.comparison_id}"
-    state = "" if answer.done else "<p>Not all variants are solved yet. Load the page again.</p>"
-    body = f"<h1>{escape(title)}</h1>\n{state}{_picture(answer)}<table>\n"
-    heads = "".join(f"<th>{escape(row.name)}</th>" for row in answer.rows)
-    body += f"<thead><tr><th></th>{heads}</tr></thead>\n<tbody>\n"
-    for name, cells in _lines(answer):
-        told = "".join(f"<td>{escape(cell)}</td>" for cell in cells)
-        body += f"<tr><th>{escape(name.replace('_', ' '))}</th>{told}</tr>\n"
-    body += "</tbody></table>\n<p>The table does not say which row is better: read each "
-    "figure.</p>\n"
-    return page(title, body)
-
-
-def _lines(answer: ComparisonAnswer) -> Iterator[tuple[str, list[str]]]:
+def lines_of(answer: ComparisonAnswer) -> Iterator[tuple[str, list[str]]]:
+    """A line for each figure that any variant has, with a cell for each variant."""
     yield "state", [row.state for row in answer.rows]
     yield "edits", ["; ".join(row.edits) for row in answer.rows]
     for name in FIGURES:
@@ -147,22 +131,3 @@ def _shown(name: str, row: ComparisonRowAnswer) -> str:
     if name in SHARES:
         return f"{value:.2%}" + ("" if change is None else f" ({change * 100:+.2f})")
     return str(value) + ("" if change is None else f" ({change:+g})")
-
-
-def _picture(answer: ComparisonAnswer) -> str:
-    """The peaks as bars, each with its number."""
-    peaks = [(r.name, r.figures.peak) for r in answer.rows if r.figures and r.figures.peak]
-    if not peaks:
-        return ""
-    bars = "".join(
-        f'<text x="0" y="{20 * n + 14}">{escape(name[:30])}</text>'
-        f'<rect x="220" y="{20 * n + 3}" width="{round(300 * min(peak, 1.2))}" height="14" '
-        f'fill="#558"/><text x="{226 + round(300 * min(peak, 1.2))}" y="{20 * n + 14}">'
-        f"{peak:.1%}</text>"
-        for n, (name, peak) in enumerate(peaks)
-    )
-    height = 20 * len(peaks)
-    return (
-        f'<svg role="img" aria-label="Peak load of each variant" viewBox="0 0 660 {height}" '
-        f'width="660" height="{height}" font-size="13">{bars}</svg>\n'
-    )

@@ -9,6 +9,7 @@ from service.errors import RequestFaults, ServiceProblem
 from service.http.strict_json import read_json_object
 from service.jobs.desk_job import ORDER, Order, read_order
 from service.reports.comparisons import VariantPlan, comparison_rows
+from service.routes.asked_webhook import asked_webhook
 from service.routes.near_plan import with_near_trips
 from service.routes.plan_documents import find_plan, moment
 from service.routes.waiting import after_wait
@@ -23,11 +24,14 @@ _WAITING = ("queued", "running")
 
 def accept_comparison(wiring: Wiring, body: bytes) -> StoredComparison:
     """Store each different request as a plan, and the comparison that names them."""
+
     # Requests are only put together here. A desk reads each, with the limits of one request.
-    variants = read_comparison(
-        read_json_object(body),
-        lambda request: read_order(wiring.desks.ask(ORDER + json.dumps(request).encode())),
-    )
+    def read(request: dict[str, Any]) -> Order:
+        order = read_order(wiring.desks.ask(ORDER + json.dumps(request).encode()))
+        asked_webhook(wiring.settings, request)
+        return order
+
+    variants = read_comparison(read_json_object(body), read)
     plans: dict[str, PlanSummary] = {}
     rows = tuple(_store(wiring, variant, plans) for variant in variants)
     wiring.engine.wake()
@@ -71,6 +75,7 @@ def _store_plan(wiring: Wiring, order: Order, document: dict[str, object]) -> Pl
         reference=order.reference,
         solve_seconds=wiring.settings.granted_solve_seconds(order.solve_seconds),
         document=document,
+        webhook_url=asked_webhook(wiring.settings, document),
     )
 
 

@@ -17,16 +17,16 @@ from service.http.answers import (
     problems,
     takes_json,
 )
-from service.http.negotiation import CSV, JSON
-from service.reports.comparisons import comparison_page, comparison_table
+from service.http.negotiation import CSV, HTML, JSON
+from service.reports.comparisons import comparison_table
 from service.routes.comparison_plans import accept_comparison, comparison_answer, wait_for
+from service.routes.screen_answers import screen_answer
 from service.routes.view_formats import VARY
 from service.routes.waiting import granted_wait, work_answer, work_answers, work_body
+from service.screens.comparison_screen import comparison_screen
 from service.wiring import Wired
 
 router = APIRouter(tags=["comparisons"])
-
-HTML = "text/html"
 
 
 @router.post(
@@ -134,5 +134,5 @@ def read_one_comparison(
         headers = {**VARY, "Content-Disposition": f'attachment; filename="{name}"'}
         return Response(comparison_table(answer).as_csv(), media_type=CSV, headers=headers)
     if media_type == HTML:
-        return Response(comparison_page(answer), media_type=HTML, headers=VARY)
+        return screen_answer(comparison_screen(answer))
     return json_answer(answer, headers=VARY)

@@ -2,12 +2,13 @@
 
 import datetime as dt
 from dataclasses import dataclass
-from typing import Annotated
+from typing import Annotated, Literal
 
 from fastapi import APIRouter, Depends, Query
 from starlette.responses import Response
 
 from service.http.answers import answers_in, problems
+from service.http.negotiation import HTML
 from service.pages.facts import PlanFacts, UnitSystem, Writer
 from service.pages.render import PaperName, render_pages
 from service.pages.sections import SheetName, sections_of
@@ -17,7 +18,7 @@ from service.wiring import Wired
 
 router = APIRouter(tags=["views of a plan"])
 
-HTML, PDF = "text/html", "application/pdf"
+PDF = "application/pdf"
 _FIGURES = ("energy", "food", "water", "waste")
 
 
@@ -38,6 +39,16 @@ def _layout(
     ] = None,
 ) -> Layout:
     return Layout(paper, units, None if sheet is None else frozenset(sheet))
+
+
+def _format(
+    accepted: Annotated[str, Depends(answers_in(HTML, PDF))],
+    asked: Annotated[
+        Literal["html", "pdf"] | None,
+        Query(alias="format", description="Overrides the Accept header, for use in links."),
+    ] = None,
+) -> str:
+    return {"html": HTML, "pdf": PDF, None: accepted}[asked]
 
 
 @router.get(
@@ -74,7 +85,7 @@ def _layout(
 def read_plan_pages(
     wiring: Wired,
     plan_id: PlanId,
-    accepted: Annotated[str, Depends(answers_in(HTML, PDF))],
+    media_type: Annotated[str, Depends(_format)],
     layout: Annotated[Layout, Depends(_layout)],
 ) -> Response:
     """The pages of a solved plan."""
@@ -96,7 +107,7 @@ def read_plan_pages(
     sections = sections_of(facts, paper=layout.paper, only=layout.sheets)
     made = render_pages(facts, sections, layout.paper)
     headers = {"Vary": "Accept"}
-    if accepted == PDF:
+    if media_type == PDF:
         headers["Content-Disposition"] = f'inline; filename="{plan_id}.pdf"'
         written = wiring.pdf_printer.print_pdf(made.html)
         return Response(written, media_type=PDF, headers=headers)

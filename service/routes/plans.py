@@ -1,4 +1,4 @@
-"""Plans: ask for one, list them, read one."""
+"""Plans: ask for one, list them."""
 
 import json
 from datetime import datetime
@@ -16,32 +16,21 @@ from api_schema.plan_resource import (
     PlanResourceAnswer,
     PlanStateName,
 )
-from service.errors import ServiceProblem
-from service.http.answers import (
-    EVERY_BODY,
-    JSON_ONLY,
-    json_answer,
-    problems,
-    takes_json,
-    written_answer,
-)
-from service.http.negotiation import JSON
+from service.http.answers import EVERY_BODY, JSON_ONLY, json_answer, problems, takes_json
+from service.http.negotiation import HTML
 from service.http.strict_json import read_json_object
 from service.jobs.desk_job import ORDER, read_order
+from service.routes.asked_webhook import asked_webhook
 from service.routes.near_plan import with_near_trips
-from service.routes.plan_documents import (
-    find_plan,
-    find_request,
-    is_final,
-    plan_text,
-    summary_answer,
-)
-from service.routes.waiting import plan_answer, read_again, work_answers, work_body
-from service.storage.plan_ids import is_plan_id
+from service.routes.plan_documents import summary_answer
+from service.routes.screen_answers import PAGE_TOO, MediaType, screen_answer
+from service.routes.view_formats import VARY
+from service.routes.waiting import plan_answer, work_answers, work_body
+from service.screens.plan_list import plan_list_screen
 from service.storage.plans import PlanSummary
 from service.wiring import Wired, Wiring
 
-router = APIRouter(tags=["plans"], dependencies=[JSON_ONLY])
+router = APIRouter(tags=["plans"])
 
 PlanId = Annotated[
     str,
@@ -80,6 +69,7 @@ _LINKS = {
         ),
         **problems(*EVERY_BODY, "idempotency_key_reused", "queue_full", "shutting_down"),
     },
+    dependencies=[JSON_ONLY],
     openapi_extra=takes_json("PlanRequest", {"smallest": SMALLEST_REQUEST}),
 )
 async def create_plan(
@@ -118,13 +108,14 @@ async def create_plan(
     summary="List plans",
     description=(
         "All plans, newest first, or those of one reference, of one state, or accepted within a "
-        "time."
+        "time. A browser gets a page."
     ),
     response_model=PlanListAnswer,
-    responses=problems("invalid_request"),
+    responses={**PAGE_TOO, **problems("invalid_request")},
 )
 def list_plans(
     wiring: Wired,
+    media_type: MediaType,
     *,
     reference: Annotated[
         str | None, Query(max_length=200, description="Only plans with this reference.")
@@ -160,66 +151,10 @@ def list_plans(
         plans=[summary_answer(summary) for summary in found[:limit]],
         next_cursor=found[limit - 1].plan_id if len(found) > limit else None,
     )
-    return json_answer(page)
-
-
-@router.get(
-    "/v1/plans/{plan_id}/request",
-    operation_id="read_plan_request",
-    summary="Read the request of a plan",
-    description="The request as it was accepted, ready to be changed and sent again.",
-    response_class=Response,
-    responses={
-        200: {
-            "description": "The request.",
-            "content": {JSON: {"schema": {"$ref": "#/components/schemas/PlanRequest"}}},
-        },
-        **problems("not_found"),
-    },
-)
-def read_plan_request(wiring: Wired, plan_id: PlanId) -> Response:
-    """The stored request."""
-    request = find_request(wiring, plan_id)
-    return written_answer(json.dumps(request, ensure_ascii=False).encode())
-
-
-@router.delete(
-    "/v1/plans/{plan_id}",
-    operation_id="delete_plan",
-    summary="Delete a plan",
-    description=(
-        "Removes the plan, its request, its outcome and its events for good, with everything that "
-        "they say about people. If a solve is running, it ends."
-    ),
-    status_code=204,
-    response_class=Response,
-    responses={204: {"description": "The plan is gone."}, **problems("not_found")},
-)
-def delete_plan(wiring: Wired, plan_id: PlanId) -> Response:
-    """Remove one plan."""
-    if not is_plan_id(plan_id) or not wiring.store.delete(
-        tenant_id=wiring.tenant_id, plan_id=plan_id
-    ):
-        raise ServiceProblem("not_found", "There is no plan with this plan_id.")
-    return Response(status_code=204)
-
-
-@router.get(
-    "/v1/plans/{plan_id}",
-    operation_id="read_plan",
-    summary="Read a plan",
-    description=(
-        "The state, progress and outcome of a plan. If its solve failed, the answer is 200 too, "
-        "and the outcome says what failed. While the plan is not final, `Retry-After` says when to "
-        "read it again."
-    ),
-    response_model=PlanResourceAnswer,
-    responses=problems("not_found"),
-)
-def read_plan(wiring: Wired, plan_id: PlanId) -> Response:
-    """One plan with all that is known of it."""
-    plan = find_plan(wiring, plan_id)
-    return written_answer(plan_text(plan), headers=read_again(final=is_final(plan)))
+    if media_type == HTML:
+        made = plan_list_screen(page, reference=reference, state=state, is_first=cursor is None)
+        return screen_answer(made)
+    return json_answer(page, headers=VARY)
 
 
 def _accept(wiring: Wiring, body: bytes, key: str | None) -> PlanSummary:
@@ -234,6 +169,7 @@ def _accept(wiring: Wiring, body: bytes, key: str | None) -> PlanSummary:
         solve_seconds=wiring.settings.granted_solve_seconds(order.solve_seconds),
         document=document,
         idempotency_key=key,
+        webhook_url=asked_webhook(wiring.settings, document),
     )
     wiring.engine.wake()
     return accepted

@@ -8,6 +8,7 @@ from sqlalchemy import Connection, Engine, func, insert, select
 from service.storage.clock import NOW_MS
 from service.storage.database import reading
 from service.storage.tables import PlanEventRow, PlanRow
+from service.storage.webhooks import make_due
 
 EventKind = Literal[
     "queued", "running", "progress", "requeued", "finishing", "cancelling", "done", "failed",
@@ -58,7 +59,10 @@ class PlanEvents:
 def note_event(
     connection: Connection, plan_id: str, kind: EventKind, document: bytes | None = None
 ) -> None:
-    """Add an event in the transaction that makes it true; it holds the row of the plan."""
+    """Add an event in the transaction that makes it true; it holds the row of the plan.
+
+    With the last one, the webhook of the plan becomes due, if its caller wants one.
+    """
     last = (
         select(func.coalesce(func.max(PlanEventRow.event_number), 0))
         .where(PlanEventRow.plan_id == plan_id)
@@ -69,3 +73,5 @@ def note_event(
             plan_id=plan_id, event_number=last + 1, kind=kind, at_ms=NOW_MS, document=document
         )
     )
+    if kind in LAST_KINDS:
+        make_due(connection, plan_id)

@@ -14,8 +14,8 @@ from typing import Any, Literal
 
 from sqlalchemy import Connection, Engine, select, update
 
-from service.storage.clock import NOW_MS
-from service.storage.database import writing
+from service.storage.clock import NOW_MS, UP_SINCE_MS
+from service.storage.database import reading, writing
 from service.storage.events import EventKind, note_event
 from service.storage.tables import PlanRow
 from service.storage.turns import next_in_turn
@@ -96,19 +96,33 @@ class PlanQueue:
         return Claim(*row)
 
     def renew(self, claim: Claim) -> None:
-        """Lengthen the lease from now."""
+        """Lengthen the lease from now.
+
+        A plan whose lease ran out is taken back, as the same attempt, as long as nobody has
+        claimed it since: a database that was away costs nobody's work.
+        """
         with writing(self._engine) as connection:
-            _write(connection, claim, {"lease_until_ms": NOW_MS + self._lease_ms})
+            self._hold(connection, claim, {})
 
     def tell(self, claim: Claim, progress_document: bytes) -> None:
         """Store how far the solve has come, and lengthen the lease."""
-        values = {
-            "lease_until_ms": NOW_MS + self._lease_ms,
-            "progress_document": progress_document,
-        }
         with writing(self._engine) as connection:
-            _write(connection, claim, values)
+            self._hold(connection, claim, {"progress_document": progress_document})
             note_event(connection, claim.plan_id, "progress", progress_document)
+
+    def _hold(self, connection: Connection, claim: Claim, values: dict[str, Any]) -> None:
+        """Write into a plan that is still this holder's, and lengthen its lease."""
+        values = {**values, "lease_until_ms": NOW_MS + self._lease_ms}
+        try:
+            _write(connection, claim, values)
+        except LeaseLostError:
+            _write(connection, claim, {**values, "state": "running"}, also_queued=True)
+            note_event(connection, claim.plan_id, "running")
+
+    def is_database_new(self) -> bool:
+        """Whether the database has taken writers for less than the time of one lease."""
+        with reading(self._engine) as connection:
+            return bool(connection.execute(select(self._lease_ms > NOW_MS - UP_SINCE_MS)).scalar())
 
     def finish(
         self, claim: Claim, *, state: Literal["done", "failed"], outcome_kind: str, outcome: bytes

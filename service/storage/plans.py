@@ -18,6 +18,7 @@ from service.storage.lineage import note_replan
 from service.storage.plan_ids import new_plan_id
 from service.storage.queue_figures import QueueFigures, read_queue_figures
 from service.storage.tables import PlanRow, ProbeRow
+from service.storage.webhooks import note_webhook
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,16 +85,24 @@ class PlanStore:
         document: dict[str, object],
         idempotency_key: str | None = None,
         former_plan_id: str | None = None,
+        webhook_url: str | None = None,
         kind: str = "plan",
     ) -> PlanSummary:
         """Store a request so that it survives any crash from now on; refuse when too many wait.
 
         `solve_seconds` is the time that its solve may take [s]. A key that has made a plan gives
         that plan again, and a key that came with another request is refused. `former_plan_id` is
-        the plan on whose way this one is made. What is stored of another `kind` has its name begin
-        with it, and stands in no list of plans.
+        the plan on whose way this one is made. `webhook_url` is told when it is final. What is
+        stored of another `kind` has its name begin with it, and stands in no list of plans.
         """
         digest = document_digest(document)
+
+        def beside(connection: Connection, plan_id: str) -> None:
+            if former_plan_id is not None:
+                note_replan(connection, plan_id, former_plan_id)
+            if webhook_url is not None:
+                note_webhook(connection, tenant_id=tenant_id, plan_id=plan_id, url=webhook_url)
+
         row = insert(PlanRow).values(
             plan_id=new_plan_id(kind),
             tenant_id=tenant_id,
@@ -106,13 +115,13 @@ class PlanStore:
         )
         if idempotency_key is None:
             with writing(self._engine) as connection:
-                return self._insert(connection, row, former_plan_id)
+                return self._insert(connection, row, beside)
         key = {"tenant_id": tenant_id, "key": idempotency_key, "request_digest": digest}
         try:
             with writing(self._engine) as connection:
                 known = self._known(connection, key)
                 if known is None:
-                    known = self._insert(connection, row, former_plan_id)
+                    known = self._insert(connection, row, beside)
                     remember(connection, **key, plan_id=known.plan_id)
                 return known
         except IntegrityError:
@@ -131,15 +140,14 @@ class PlanStore:
         return PlanSummary(**connection.execute(query).mappings().one())
 
     def _insert(
-        self, connection: Connection, row: Insert, former_plan_id: str | None
+        self, connection: Connection, row: Insert, beside: Callable[[Connection, str], None]
     ) -> PlanSummary:
         waiting = select(func.count()).where(PlanRow.state == "queued")
         if connection.execute(waiting).scalar_one() >= self._queue_limit:
             raise ServiceProblem("queue_full", headers={"Retry-After": "30"})
         accepted = connection.execute(row.returning(*_SUMMARY_COLUMNS)).mappings().one()
         summary = PlanSummary(**accepted)
-        if former_plan_id is not None:
-            note_replan(connection, summary.plan_id, former_plan_id)
+        beside(connection, summary.plan_id)
         note_event(connection, summary.plan_id, "queued")
         self._enqueue(connection, summary.plan_id)
         return summary

@@ -183,3 +183,33 @@ class RetentionRow(Tables):
 
     tenant_id: Mapped[str] = mapped_column(String(64), primary_key=True)
     days: Mapped[int] = mapped_column()
+
+
+class WebhookRow(Tables):
+    """Where a caller wants to hear that a plan is final, and how the delivery stands.
+
+    `waiting` until the plan is final, then `due`, and at last `delivered` or `given_up`. A due one
+    is sent at `next_at_ms`; whoever sends it moves that on, so that nobody else does.
+    """
+
+    __tablename__ = "webhook_deliveries"
+    __table_args__ = (
+        CheckConstraint(
+            "state IN ('waiting', 'due', 'delivered', 'given_up')", name="webhook_state_known"
+        ),
+        CheckConstraint("(state = 'due') = (next_at_ms IS NOT NULL)", name="next_exactly_when_due"),
+        Index("webhooks_by_time", "state", "next_at_ms"),
+    )
+
+    plan_id: Mapped[str] = mapped_column(
+        String(40), ForeignKey("plans.plan_id", ondelete="CASCADE"), primary_key=True
+    )
+    webhook_id: Mapped[str] = mapped_column(String(40))
+    tenant_id: Mapped[str] = mapped_column(String(64))
+    url: Mapped[str] = mapped_column(String(2000))
+    state: Mapped[str] = mapped_column(String(10))
+    attempts: Mapped[int] = mapped_column(server_default=text("0"))
+    next_at_ms: Mapped[int | None] = mapped_column(BigInteger)
+    last_at_ms: Mapped[int | None] = mapped_column(BigInteger)
+    last_status: Mapped[int | None] = mapped_column()
+    last_fault: Mapped[str | None] = mapped_column(String(30))

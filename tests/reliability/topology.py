@@ -16,34 +16,33 @@ from pathlib import Path
 import httpx
 
 from api_schema.examples import SMALLEST_REQUEST
+from tests.reliability.compose import MANY, Part, parts
 from tests.service.postgres import Server, programs
 from tests.service.processes import free_port
 
 ROOT = Path(__file__).parents[2]
-WORKERS = 2
 
 
 @contextlib.contextmanager
-def topology(api: str = "service", worker: str = "service.worker") -> Iterator[str]:
-    """The address of an API with two workers behind it; all end with the context."""
+def topology() -> Iterator[tuple[str, list[subprocess.Popen]]]:
+    """The address of an API with two workers behind it, and the three processes.
+
+    All end with the context. What they run and with which settings stands in the compose file.
+    """
     found = programs()
     if found is None:
         sys.exit("PostgreSQL is not installed.")
     server = Server(found)
     server.start()
     port = free_port()
-    environment = {
-        **os.environ,
+    own = {
         "HAULWRIGHT_DATABASE_URL": server.make("haulwright"),
         "HAULWRIGHT_PORT": str(port),
-        "HAULWRIGHT_SOLVE_WORKERS": "1",
+        "HAULWRIGHT_ALIVE_FILE": "",
     }
-    processes = [
-        subprocess.Popen([sys.executable, "-m", module], env=environment, cwd=ROOT)
-        for module in (api, *[worker] * WORKERS)
-    ]
+    processes = [_start(part, own) for part in parts(MANY) for _ in range(part.replicas)]
     try:
-        yield f"http://127.0.0.1:{port}"
+        yield f"http://127.0.0.1:{port}", processes
     finally:
         for process in processes:
             process.send_signal(signal.SIGTERM)
@@ -52,15 +51,24 @@ def topology(api: str = "service", worker: str = "service.worker") -> Iterator[s
         server.remove()
 
 
+def _start(part: Part, own: dict[str, str]) -> subprocess.Popen:
+    """One service of the compose file on this machine, with addresses of its own."""
+    return subprocess.Popen(
+        [sys.executable, *part.command[1:]],
+        env={**os.environ, **part.environment, **own},
+        cwd=ROOT,
+    )
+
+
 def main() -> None:
     """Serve, or solve once."""
-    with topology() as url:
+    with topology() as (url, processes):
         while True:
             with contextlib.suppress(httpx.TransportError):
                 if httpx.get(f"{url}/readyz").status_code == 200:
                     break
             time.sleep(0.2)
-        print(f"The API answers at {url}, with {WORKERS} workers behind it.", flush=True)
+        print(f"The API answers at {url}, with {len(processes) - 1} workers behind it.", flush=True)
         if "--once" not in sys.argv[1:]:
             with contextlib.suppress(KeyboardInterrupt):
                 signal.pause()

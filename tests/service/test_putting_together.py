@@ -95,7 +95,7 @@ def test_connections_and_headers_are_limited(settings):
     """The server takes as many connections as the settings say, and headers of 32 KiB."""
     at = settings.model_copy(update={"connection_limit": 7})
     config = HandingBackServer(create_app(at, TRANSLATION), at).config
-    assert config.limit_concurrency == 7
+    assert config.http.limits.connections == 7
     assert config.h11_max_incomplete_event_size == 32 * 1024
 
 

@@ -1,20 +1,24 @@
 """Seeded worlds that were tightened until no plan was left, and what is said of them.
 
     python -m tests.questions.why_not.refused_worlds 0 500
+    python -m tests.questions.why_not.refused_worlds 0 25 worlds.jsonl
 
 makes those worlds, of three kinds in turn: one person's own cap, a party's caps on one leg, volume.
-Of each: the planted plan before it was tightened is found. The members of the clash have no plan
-together, and without any one of them there is one; both are asked of the model in one piece, which
-took no part in finding them. What was tightened is among the changes that help, and each change
-that is said to help brings a plan that the pipeline checks. The times stand beside those of the
-world before it was tightened.
+With a file, what was judged is added to it, and the sums are those of all that stands in it.
+Of each: the world before it was tightened is solved, and no clash is found in it. The members of
+the clash have no plan together, and without any one of them there is one; both are asked of the
+model in one piece, which took no part in finding them. What was tightened is among the changes that
+help, and each change that is said to help brings a plan that the pipeline checks. The times stand
+beside those of the world before it was tightened.
 """
 
 from __future__ import annotations
 
+import json
 import sys
 import time
-from dataclasses import dataclass
+from dataclasses import asdict, dataclass
+from pathlib import Path
 from statistics import median, quantiles
 
 from solver.diagnosis import Diagnosis
@@ -62,6 +66,8 @@ def judge(number: int) -> Judged:
     faults = (
         [] if isinstance(before, Solved) else ["the world before it was tightened was not solved"]
     )
+    if find_clash(without_redundant_losses(build_frame(case.before)), LIMITS, _watch()):
+        faults.append("a clash was found in the world before it was tightened")
     faults += _faults_of_clash(case, told)
     faults += _faults_of_remedies(case, told)
     return Judged(tuple(faults), twin_seconds, seconds, told.not_tried)
@@ -117,18 +123,28 @@ def _faults_of_remedies(case: Tightened, told: Diagnosis) -> list[str]:
     return faults
 
 
-def main(first: int, last: int) -> int:
+def main(first: int, last: int, record: Path | None = None) -> int:
     """Judge the worlds of a range; 1 where anything was wrong."""
-    judged = []
+    judged = _recorded(record)
     for number in range(first, last):
         judged.append(judge(number))
         for fault in judged[-1].faults:
             sys.stdout.write(f"world {number} ({world_of(number).kind}): {fault}\n")
             sys.stdout.flush()
+        if record is not None:
+            with record.open("a") as lines:
+                lines.write(json.dumps(asdict(judged[-1])) + "\n")
         if len(judged) % 50 == 0:
             _tell(judged)
     _tell(judged)
     return 1 if any(one.faults for one in judged) else 0
+
+
+def _recorded(record: Path | None) -> list[Judged]:
+    if record is None or not record.exists():
+        return []
+    lines = [json.loads(line) for line in record.read_text().splitlines()]
+    return [Judged(**{**line, "faults": tuple(line["faults"])}) for line in lines]
 
 
 def _tell(judged: list[Judged]) -> None:
@@ -136,14 +152,15 @@ def _tell(judged: list[Judged]) -> None:
     wrong = sum(bool(one.faults) for one in judged)
     left = sum(one.not_tried for one in judged)
     sys.stdout.write(f"{len(judged)} worlds, {wrong} wrong; changes not tried: {left}\n")
-    for name, times in (
-        ("the plan before", [one.twin_seconds for one in judged]),
-        ("why there is none", [one.seconds for one in judged]),
+    for name, numbers in (
+        ("the plan before [s]", [one.twin_seconds for one in judged]),
+        ("why there is none [s]", [one.seconds for one in judged]),
+        ("the second by the first", [one.seconds / one.twin_seconds for one in judged]),
     ):
-        ninety = quantiles(times, n=10)[-1]
-        sys.stdout.write(f"{name}: median {median(times):.2f} s, 90 % {ninety:.2f} s\n")
+        ninety = quantiles(numbers, n=10)[-1]
+        sys.stdout.write(f"{name}: median {median(numbers):.2f}, 90 % {ninety:.2f}\n")
     sys.stdout.flush()
 
 
 if __name__ == "__main__":
-    sys.exit(main(int(sys.argv[1]), int(sys.argv[2])))
+    sys.exit(main(int(sys.argv[1]), int(sys.argv[2]), *map(Path, sys.argv[3:])))

@@ -3,7 +3,13 @@
 import pytest
 
 from service.errors import ServiceProblem
-from service.http.negotiation import CSV, JSON, chosen_media_type, preferred_wait_seconds
+from service.http.negotiation import (
+    CSV,
+    JSON,
+    chosen_media_type,
+    preferred_wait_seconds,
+    prefers_page,
+)
 
 OFFERS = (JSON, CSV)
 
@@ -60,3 +66,19 @@ def test_nothing_acceptable_is_refused(accept):
 def test_a_wait_is_read_and_cut_to_the_limit(prefer, seconds):
     """RFC 7240: the first wait counts, names ignore case, what cannot be read is ignored."""
     assert preferred_wait_seconds(prefer, limit_seconds=60) == seconds
+
+
+@pytest.mark.parametrize(
+    ("accept", "page"),
+    [
+        ("text/html,application/xhtml+xml,application/xml;q=0.9,*/*;q=0.8", True),
+        ("text/html, application/json;q=0.9", True),
+        ("text/html", False),
+        ("*/*", False),
+        ("application/json, text/html;q=0.5", False),
+        ("", False),
+    ],
+)
+def test_browsers_prefer_a_page(accept, page):
+    """Only who takes JSON too, and likes HTML better, gets a problem as a page."""
+    assert prefers_page([accept]) is page

@@ -6,6 +6,7 @@ from pathlib import Path
 import pytest
 from jsonschema import Draft202012Validator
 
+from service.http.sent_schemas import sent_schemas
 from service.translation import TRANSLATION
 from service.write_openapi import PUBLISHED, published_text
 
@@ -101,3 +102,20 @@ def test_no_two_schemas_share_a_name():
     """A name with a module's path in it, which clients would show, means that two had one name."""
     names = json.loads(PUBLISHED.read_text(encoding="utf-8"))["components"]["schemas"]
     assert [name for name in names if "__" in name] == []
+
+
+def test_no_field_has_a_default_in_the_description(document):
+    """Generators of TypeScript take a field with a default for one that must be sent."""
+    sent = sent_schemas(document)
+    assert "PlanRequest" in sent
+    fields = [
+        f"{name}.{field}"
+        for name, schema in document["components"]["schemas"].items()
+        for field, described in schema.get("properties", {}).items()
+        if "default" in described
+    ]
+    assert fields == []
+    racing = document["components"]["schemas"]["FlightRequest"]["properties"]
+    assert any(
+        "If not given, it is `false`." in one.get("description", "") for one in racing.values()
+    )

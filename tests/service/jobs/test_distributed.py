@@ -174,7 +174,10 @@ def test_a_running_plan_is_cancelled_from_an_api_process(api, workers):
 
 
 def test_postgresql_may_be_killed_while_a_plan_runs(api, workers, postgres):
-    """After its kill and restart the plan is finished by the worker that had it, once."""
+    """After its kill and restart the plan is finished by the worker that had it, once.
+
+    However long that takes: nobody rescues a plan before its worker had time to renew the lease.
+    """
     plan_id = running(api)
     postgres.kill()
     postgres.start()

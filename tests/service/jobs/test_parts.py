@@ -174,7 +174,7 @@ def test_a_child_that_does_not_start_costs_the_plan_nothing():
 
 
 def test_who_may_rescue_waits_after_a_fault_of_the_storage(monkeypatch):
-    """After a fault of the storage, and after it was frozen, a rescuer waits for a lease."""
+    """After a fault or a start of the storage, and after it was frozen, it waits for a lease."""
 
     class Rescues:
         """Counts rescues."""
@@ -183,9 +183,19 @@ def test_who_may_rescue_waits_after_a_fault_of_the_storage(monkeypatch):
             """One plan is closed."""
             return ["plan"]
 
+        def is_database_new(self) -> bool:
+            """Whether its server was just started."""
+            return self.is_new
+
+        is_new = False
+
     monkeypatch.setattr(lookout_module, "_FROZEN_SECONDS", 0.3)
-    rescuer = Rescuer(Rescues(), lease_seconds=0.1)
+    rescues = Rescues()
+    rescuer = Rescuer(rescues, lease_seconds=0.1)
     assert rescuer() == ["plan"]
+    rescues.is_new = True
+    assert rescuer() == []
+    rescues.is_new = False
     rescuer.wait_a_lease()
     assert rescuer() == []
     time.sleep(0.15)

@@ -1,4 +1,4 @@
-"""The table of a comparison, as rows, as CSV and as a page."""
+"""The table of a comparison, as rows and as CSV."""
 
 import copy
 import datetime as dt
@@ -8,7 +8,6 @@ from api_schema.comparison_answer import ComparisonAnswer
 from service.errors import Fault
 from service.reports.comparisons import (
     VariantPlan,
-    comparison_page,
     comparison_rows,
     comparison_table,
 )
@@ -101,20 +100,3 @@ def test_the_table_has_a_line_for_each_variant():
     assert rows[1]["input"] == "/start_date changed"
     assert rows[2]["reason"] == "Too <heavy>."
     assert rows[3]["errors"] == "/variants/2/patch: Write an object."
-
-
-def test_the_page_shows_figures_with_their_change_and_a_bar_for_each_peak():
-    """Per cent for shares, the change in brackets, text escaped, and no row called best."""
-    text = comparison_page(answer())
-    change = 100 * round(0.8 - OUTCOME["peak"]["load_fraction"], 4)
-    assert f"80.00% ({change:+.2f})" in text
-    assert "Too &lt;heavy&gt;." in text
-    assert text.count("<rect") == 2
-    assert "Not all variants are solved yet" in text
-    assert "best" not in text
-
-
-def test_a_page_without_any_plan_has_no_picture():
-    """Where nothing is solved there is no bar to draw."""
-    bare = answer().model_copy(update={"rows": answer().rows[2:], "done": True})
-    assert "<svg" not in comparison_page(bare)

@@ -15,6 +15,7 @@ from service.routes import (
     comparisons,
     facts,
     files,
+    one_plan,
     operation,
     plan_checks,
     plan_differences,
@@ -48,6 +49,7 @@ QUEUED = PlanSummary(PLAN_ID, "booking 1", "queued", None, 1_234, None, None, 0)
         (plan_papers, "/v1/plans/{plan_id}/load-sheet"),
         (plan_views, "/v1/plans/{plan_id}/loads"),
         (plans, "/v1/plans"),
+        (one_plan, "/v1/plans/{plan_id}"),
         (requirements, "/v1/requirements"),
     ],
 )
@@ -97,7 +99,8 @@ def test_a_service_that_still_loads_is_healthy_and_not_ready(client, monkeypatch
 def test_facts_keep_to_their_models(shared_client):
     """Limits and units are answered as described; the page of a list is among the limits."""
     limits = LimitsAnswer.model_validate(shared_client.get("/v1/limits").json())
-    assert {limit.limit_id: limit.value for limit in limits.limits}["page"] == plans.PAGE_PLANS
+    listed = {limit.limit_id: limit.value for limit in limits.limits}
+    assert listed["page"] == plans.PAGE_PLANS
     assert UnitsAnswer.model_validate(shared_client.get("/v1/units").json()).dimensions
 
 

@@ -12,6 +12,7 @@ from service.storage.migrations.versions import (
     m0005_comparisons,
     m0007_replans,
     m0008_lasting,
+    m0009_webhooks,
 )
 
 
@@ -24,7 +25,15 @@ def _shape(connection):
 
 
 @pytest.mark.parametrize(
-    "migration", [m0003_idempotency, m0004_keys, m0005_comparisons, m0007_replans, m0008_lasting]
+    "migration",
+    [
+        m0003_idempotency,
+        m0004_keys,
+        m0005_comparisons,
+        m0007_replans,
+        m0008_lasting,
+        m0009_webhooks,
+    ],
 )
 def test_down_and_up_again_gives_the_same_tables(tmp_path, migration):
     """Down changes the tables, up again makes what was there."""

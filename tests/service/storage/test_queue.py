@@ -2,12 +2,13 @@
 
 import threading
 import time
+from uuid import uuid4
 
 import pytest
 from sqlalchemy import select, update
 
 from service.errors import ServiceProblem
-from service.storage.database import reading, writing
+from service.storage.database import open_database, reading, writing
 from service.storage.leases import MOST_ABANDONED, LeaseLostError, PlanQueue
 from service.storage.plans import PlanStore
 from service.storage.tables import PlanRow
@@ -144,6 +145,36 @@ def test_a_result_is_stored_after_the_lease_ran_out_if_nobody_took_the_plan(stor
     rescue(queue)
     queue.finish(claim, **FINAL)
     assert state_of(store, plan_id) == ("done", 1)
+
+
+@pytest.mark.parametrize(
+    "hold",
+    [lambda queue, claim: queue.renew(claim), lambda queue, claim: queue.tell(claim, b"{}")],
+    ids=["renew", "tell"],
+)
+def test_a_plan_that_nobody_took_is_taken_back_by_its_holder(store, queue, database, hold):
+    """A worker whose lease ran out goes on with the same attempt, unless the plan was claimed."""
+    plan_id = accept(store)
+    claim = queue.claim()
+    let_leases_run_out(database)
+    rescue(queue)
+    assert state_of(store, plan_id) == ("queued", 1)
+    hold(queue, claim)
+    assert state_of(store, plan_id) == ("running", 1)
+    assert queue.claim() is None
+    queue.finish(claim, **FINAL)
+    assert state_of(store, plan_id) == ("done", 1)
+
+
+def test_a_database_is_new_for_the_time_of_a_lease(postgres, tmp_path):
+    """PostgreSQL tells when it began to take writers; a file is never new."""
+    server = open_database(postgres.make(f"t{uuid4().hex}"))
+    file = open_database(tmp_path / "plans.sqlite3")
+    assert PlanQueue(server, lease_ms=10**12).is_database_new()
+    assert not PlanQueue(server, lease_ms=1).is_database_new()
+    assert not PlanQueue(file, lease_ms=10**12).is_database_new()
+    for engine in (server, file):
+        engine.dispose()
 
 
 @pytest.mark.parametrize(

@@ -1,0 +1,22 @@
+"""Where a request wants its webhook to go, as far as this service sends any."""
+
+from collections.abc import Mapping
+
+from service.errors import Fault, RequestFaults
+from service.settings import Settings
+from service.webhooks.addresses import fault_of
+
+_OFF = "This service sends no webhooks. Leave this out, or ask those who run it to switch them on."
+
+
+def asked_webhook(settings: Settings, request: Mapping[str, object]) -> str | None:
+    """The address in a request that a desk has read, None for none; RequestFaults if unusable."""
+    url = request.get("webhook_url")
+    if not isinstance(url, str):
+        return None
+    if not settings.webhook_secrets():
+        raise RequestFaults((Fault("/webhook_url", "webhooks_off", _OFF),))
+    words = fault_of(url, any_address=settings.webhook_targets == "any")
+    if words is not None:
+        raise RequestFaults((Fault("/webhook_url", "webhook_url_refused", words),))
+    return url

@@ -1,0 +1,125 @@
+"""The courier: takes webhooks that are due and sends them, in a thread of each process that solves.
+
+An attempt that fails is made again after a pause that grows; after the last one it is given up.
+"""
+
+import asyncio
+import logging
+import threading
+import time
+from datetime import UTC, datetime
+
+from api_schema.webhook import PlanFinalWebhook
+from service.errors import ServiceProblem
+from service.logs import PLAN_ID
+from service.storage.webhooks import DueWebhook, WebhookOutbox
+from service.webhooks.sending import Sender, Sent
+from service.webhooks.signing import signed_headers
+
+PAUSES_SECONDS = (5.0, 30.0, 120.0, 600.0, 1800.0, 7200.0, 18_000.0)
+"""The pauses between attempts, about eight hours in all [s]."""
+_LOOK_SECONDS = 1.0
+_MOST_AT_ONCE = 16
+_HOLDS_PER_LIMIT = 2
+
+logger = logging.getLogger(__name__)
+
+
+class Courier:
+    """Sends what is due until it is stopped; what is under way then is sent again later."""
+
+    def __init__(
+        self,
+        outbox: WebhookOutbox,
+        sender: Sender,
+        secrets: tuple[str, ...],
+        *,
+        limit_seconds: float,
+        pauses_seconds: tuple[float, ...] = PAUSES_SECONDS,
+    ) -> None:
+        """Without secrets there is nothing to send. `limit_seconds` is that of the sender [s]."""
+        self._outbox = outbox
+        self._sender = sender
+        self._secrets = secrets
+        self._hold_ms = round(_HOLDS_PER_LIMIT * limit_seconds * 1000)
+        self._pauses_seconds = pauses_seconds
+        self._arrived = threading.Event()
+        self._stopping = False
+        self._thread = threading.Thread(target=self._carry, name="courier", daemon=True)
+
+    def start(self) -> None:
+        """Begin, first with what an earlier process left behind."""
+        if self._secrets:
+            self._thread.start()
+
+    def wake(self) -> None:
+        """Say that a plan is final, so that its webhook goes at once."""
+        self._arrived.set()
+
+    def stop(self) -> None:
+        """Take no more, and wait for what is under way."""
+        self._stopping = True
+        self._arrived.set()
+        if self._thread.ident is not None:
+            self._thread.join()
+
+    def _carry(self) -> None:
+        while not self._stopping:
+            try:
+                taken = self._outbox.take(most=_MOST_AT_ONCE, hold_ms=self._hold_ms)
+                if taken:
+                    asyncio.run(self._send_all(taken))
+                    continue
+            except ServiceProblem as problem:
+                logger.warning("courier: %s", problem.code)
+            except Exception:
+                logger.exception("courier: unexpected fault, going on")
+            self._arrived.wait(_LOOK_SECONDS)
+            self._arrived.clear()
+
+    async def _send_all(self, taken: list[DueWebhook]) -> None:
+        async with asyncio.TaskGroup() as group:
+            for webhook in taken:
+                group.create_task(self._send(webhook))
+
+    async def _send(self, webhook: DueWebhook) -> None:
+        PLAN_ID.set(webhook.plan_id)
+        body = body_of(webhook)
+        headers = signed_headers(
+            self._secrets,
+            tenant_id=webhook.tenant_id,
+            webhook_id=webhook.webhook_id,
+            sent_at_s=int(time.time()),
+            body=body,
+        )
+        sent = await self._sender.send(webhook.url, headers=headers, body=body)
+        await asyncio.to_thread(self._settle, webhook, sent)
+
+    def _settle(self, webhook: DueWebhook, sent: Sent) -> None:
+        again = None
+        if webhook.attempt <= len(self._pauses_seconds):
+            again = round(self._pauses_seconds[webhook.attempt - 1] * 1000)
+        self._outbox.settle(webhook, status=sent.status, fault=sent.fault, again_ms=again)
+        # The address may hold a secret of the caller, so the log names only the id.
+        logger.info(
+            "webhook %s, attempt %s: %s",
+            webhook.webhook_id,
+            webhook.attempt,
+            sent.fault or "delivered",
+        )
+
+
+def body_of(webhook: DueWebhook) -> bytes:
+    """What is sent, the same at every attempt."""
+    finished_at_ms = webhook.finished_at_ms or 0
+    told = PlanFinalWebhook.model_validate(
+        {
+            "type": f"plan.{webhook.state}",
+            "plan_id": webhook.plan_id,
+            "reference": webhook.reference,
+            "state": webhook.state,
+            "outcome_kind": webhook.outcome_kind,
+            "finished_at": datetime.fromtimestamp(finished_at_ms / 1000, UTC),
+        }
+    )
+    return told.model_dump_json().encode()

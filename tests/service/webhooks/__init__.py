@@ -1,0 +1,1 @@
+"""Tests of webhooks: where they go, how they are signed, and that none is lost."""
