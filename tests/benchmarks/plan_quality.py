@@ -12,7 +12,8 @@ from solver.checker.ledger.units import UnitKind
 from solver.checker.queries.fractions import largest_fractions, load_fraction
 from solver.checker.queries.swaps import swaps
 from solver.plan import Plan
-from solver.problem import Person, Problem
+from solver.problem import Problem
+from solver.problem.weakest import weakest_of
 
 HARD = 9_000
 """Above this load fraction a load is hard [1/10,000]."""
@@ -45,7 +46,7 @@ def quality(problem: Problem, plan: Plan) -> Quality:
     facts = read_facts(problem)
     replayed = replay(facts, plan)
     fractions = list(_fractions(replayed))
-    least = min((person for person in problem.roster), key=_least_cap).person_id
+    weak = weakest_of(problem.roster) or {person.person_id for person in problem.roster}
     carriers = [carrier for record in replayed.to_come for carrier in record.carriers]
     singles = [i for i in problem.gear if i.count == 1 and i.owner_id is None]
     keepers = {
@@ -59,7 +60,7 @@ def quality(problem: Problem, plan: Plan) -> Quality:
         mixed=sum(_is_mixed(facts, carrier.counts) for carrier in carriers),
         loads=len(carriers),
         hard_loads=sum(fraction > HARD for _, fraction in fractions),
-        weakest=mean(f for who, f in fractions if who == least) / 10_000,
+        weakest=mean(f for who, f in fractions if who in weak) / 10_000,
         party=mean(f for _, f in fractions) / 10_000,
         containers=_containers(facts, plan),
     )
@@ -70,11 +71,6 @@ def _fractions(replayed: Replay) -> Iterator[tuple[str, int]]:
         for burden in record.burdens:
             fraction = load_fraction(replayed.facts.problem, burden, record.trip)
             yield burden.person.person_id, fraction
-
-
-def _least_cap(person: Person) -> int:
-    """The most that somebody may carry in a pack, or in all where a limit says less [g]."""
-    return min(person.caps.pack_g, person.load_limit_g or person.caps.pack_g)
 
 
 def _is_mixed(facts: Facts, unit_ids: Iterable[str]) -> bool:
