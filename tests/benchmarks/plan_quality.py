@@ -24,7 +24,8 @@ class Quality:
     """Figures of one plan.
 
     `peak` is the largest load fraction [1/10,000]. `swaps` are units, without weights.
-    `single_kept` of `single_kit` single pieces of shared kit have one carrier all the way.
+    `single_kept` of `single_kit` single pieces of shared kit have one carrier all the way;
+    `single_people` people ever carry one, on average.
     `mixed` of `loads` hold fuel and food. `hard_loads` are above 90 %. `weakest` and `party` are
     mean load fractions [1]: of whoever has the least caps, and of all. `containers` are taken.
     """
@@ -33,6 +34,7 @@ class Quality:
     swaps: int
     single_kept: int
     single_kit: int
+    single_people: float
     mixed: int
     loads: int
     hard_loads: int
@@ -57,6 +59,7 @@ def quality(problem: Problem, plan: Plan) -> Quality:
         swaps=sum(one.units for one in swaps(replayed)),
         single_kept=sum(len(who) <= 1 for who in keepers.values()),
         single_kit=len(singles),
+        single_people=mean(map(len, keepers.values())) if keepers else 0.0,
         mixed=sum(_is_mixed(facts, carrier.counts) for carrier in carriers),
         loads=len(carriers),
         hard_loads=sum(fraction > HARD for _, fraction in fractions),
