@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Mapping
+from decimal import Decimal
 from typing import Any
 
 from api_schema.purchase_answer import BasisName, PurchaseAnswer
 from api_schema.unit_answer import PlanUnitAnswer
 from service.reports.tables import Table, table_of
 from service.translate.read.requests import ReadRequest
+from service.translate.write.costs import money
 from service.translate.write.unit_labels import UnitLabels
 
 Document = dict[str, Any]
@@ -25,7 +27,13 @@ def purchases_of(read: ReadRequest, outcome: Document) -> list[PurchaseAnswer]:
     for reason in plan.get("containers", ()):
         why[reason["unit_id"]].append(reason["say"])
     found = [
-        _purchase(unit, known.of(unit["unit_id"]), bases, " ".join(why[unit["unit_id"]]))
+        _purchase(
+            unit,
+            known.of(unit["unit_id"]),
+            bases,
+            " ".join(why[unit["unit_id"]]),
+            read.prices.of_unit.get(unit["unit_id"]),
+        )
         for unit in plan["taken_along"]
     ]
     return sorted(found, key=lambda purchase: _ORDER.index(purchase.kind))
@@ -38,7 +46,11 @@ def purchases_table(purchases: list[PurchaseAnswer]) -> Table:
 
 
 def _purchase(
-    unit: Document, known: PlanUnitAnswer, bases: Mapping[str, BasisName], why: str
+    unit: Document,
+    known: PlanUnitAnswer,
+    bases: Mapping[str, BasisName],
+    why: str,
+    each: Decimal | None,
 ) -> PurchaseAnswer:
     count, sets, fuel_ml = unit["count"], known.night_sets, known.fuel_ml
     return PurchaseAnswer(
@@ -55,6 +67,8 @@ def _purchase(
         kg=round(count * unit["each_kg"], 3),
         basis=bases.get(known.unit_id, "given"),
         why=why or None,
+        price_each=None if each is None else money(each),
+        cost=None if each is None else money(each * count),
     )
 
 

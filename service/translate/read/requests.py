@@ -31,6 +31,7 @@ from service.translate.read.night_fuel import Camps, with_open_fuel
 from service.translate.read.notes import STATED, Assumption, Notes, Path, nearest_pointer
 from service.translate.read.options import read_options
 from service.translate.read.pins import note_unclear_pins, read_pins
+from service.translate.read.prices import Prices, read_prices
 from service.translate.read.ranges import note_out_of_range
 from service.translate.read.reserves import read_reserves
 from service.translate.read.resolving import resolved
@@ -67,6 +68,7 @@ class ReadRequest:
     assumptions: tuple[Assumption, ...]
     names: Mapping[str, str]
     near: Plan | None = None
+    prices: Prices = field(default_factory=Prices)
     pointers: Mapping[Path, str] = field(default_factory=dict, compare=False, repr=False)
     origin_of: Callable[[str], str] = field(default=str, compare=False, repr=False)
 
@@ -89,6 +91,7 @@ def read_plan_request(document: dict[str, object], history: History | None = Non
         found = resolved((*faults, *behind), edited.document)
         raise RequestFaults(_as_written(edited, found)) from None
     problem, timeline, notes, (limits, solve_seconds, near) = _read(request, history)
+    prices = read_prices(request, problem, notes)
     if edited.faults or notes.faults or timeline is None:
         raise RequestFaults(_as_written(edited, resolved(notes.faults, edited.document)))
     return ReadRequest(
@@ -96,6 +99,7 @@ def read_plan_request(document: dict[str, object], history: History | None = Non
         timeline=timeline,
         limits=limits,
         near=near,
+        prices=prices,
         solve_seconds=solve_seconds,
         reference=request.reference,
         title=request.title,
@@ -125,7 +129,9 @@ def _assumptions(edited: EditedRequest, notes: Notes) -> tuple[Assumption, ...]:
 
 
 def _notes_on(request: PlanRequest) -> Notes:
-    return _read(request)[2]
+    problem, _, notes, _ = _read(request)
+    read_prices(request, problem, notes)
+    return notes
 
 
 def _read(
