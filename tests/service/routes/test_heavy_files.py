@@ -57,7 +57,8 @@ CASES = {
     "mixed units": (
         "gear-list", CSV, lambda: b"Item,Mass\nTent,3 kg\nPot,10 oz\nRope,7 lb\n", 200, "10 oz"),
     "no units": ("gear-list", CSV, lambda: b"Item,Mass\nTent,3\n", 422, "no_unit"),
-    "missing column": ("gear-list", CSV, lambda: b"Item,Volume (L)\nTent,9\n", 422, "no column for mass"),
+    "missing column": (
+        "gear-list", CSV, lambda: b"Item,Volume (L)\nTent,9\n", 422, "no column for mass"),
     "doctype": ("route", GPX, lambda: track(3, DOCTYPE), 422, "doctype"),
     # On a busy machine the reader's time is over before the last point is counted.
     "a point too many": (
