@@ -5,6 +5,7 @@ Times are counted by the database's own clock, in milliseconds since 1970-01-01 
 
 from sqlalchemy import (
     BigInteger,
+    Boolean,
     CheckConstraint,
     Float,
     ForeignKey,
@@ -29,7 +30,8 @@ class PlanRow(Tables):
     `attempt` counts starts. `crashes` counts solves that broke by themselves, which are held
     against the plan; `abandoned` counts deaths of a worker, which are not. A queued plan is not
     taken before `not_before_ms`. `wish` is what the caller asked of a running solve. The versions
-    of wire and rules are those that made the outcome.
+    of wire and rules are those that made the outcome. Documents come last, because SQLite reads
+    through all of a document to reach what stands behind it.
     """
 
     __tablename__ = "plans"
@@ -61,12 +63,9 @@ class PlanRow(Tables):
     created_at_ms: Mapped[int] = mapped_column(BigInteger)
     started_at_ms: Mapped[int | None] = mapped_column(BigInteger)
     finished_at_ms: Mapped[int | None] = mapped_column(BigInteger)
-    request_document: Mapped[bytes] = mapped_column(LargeBinary)
     request_digest: Mapped[str] = mapped_column(String(64))
     solve_seconds: Mapped[float] = mapped_column(Float)
-    outcome_document: Mapped[bytes | None] = mapped_column(LargeBinary)
     outcome_kind: Mapped[str | None] = mapped_column(String(40))
-    progress_document: Mapped[bytes | None] = mapped_column(LargeBinary)
     attempt: Mapped[int] = mapped_column(server_default=text("0"))
     lease_until_ms: Mapped[int | None] = mapped_column(BigInteger)
     fencing_token: Mapped[int] = mapped_column(server_default=text("0"))
@@ -76,6 +75,9 @@ class PlanRow(Tables):
     wish: Mapped[str | None] = mapped_column(String(10))
     wire_version: Mapped[str | None] = mapped_column(String(20))
     rules_version: Mapped[str | None] = mapped_column(String(20))
+    progress_document: Mapped[bytes | None] = mapped_column(LargeBinary)
+    request_document: Mapped[bytes] = mapped_column(LargeBinary)
+    outcome_document: Mapped[bytes | None] = mapped_column(LargeBinary)
 
 
 class ReplanRow(Tables):
@@ -213,3 +215,43 @@ class WebhookRow(Tables):
     last_at_ms: Mapped[int | None] = mapped_column(BigInteger)
     last_status: Mapped[int | None] = mapped_column()
     last_fault: Mapped[str | None] = mapped_column(String(30))
+
+
+class LibraryRow(Tables):
+    """One version of a stored route, gear list, menu or roster.
+
+    A version that was removed has no document any more; its number is never given again.
+    """
+
+    __tablename__ = "library_versions"
+    __table_args__ = (
+        CheckConstraint(
+            "(document IS NULL) = (digest IS NULL)", name="digest_exactly_with_document"
+        ),
+    )
+
+    tenant_id: Mapped[str] = mapped_column(String(64), primary_key=True)
+    kind: Mapped[str] = mapped_column(String(20), primary_key=True)
+    entry_id: Mapped[str] = mapped_column(String(64), primary_key=True)
+    version: Mapped[int] = mapped_column(primary_key=True, autoincrement=False)
+    title: Mapped[str | None] = mapped_column(String(200))
+    reference: Mapped[str | None] = mapped_column(String(200))
+    document: Mapped[bytes | None] = mapped_column(LargeBinary)
+    digest: Mapped[str | None] = mapped_column(String(64))
+    frozen: Mapped[bool] = mapped_column(Boolean)
+    stored_at_ms: Mapped[int] = mapped_column(BigInteger)
+
+
+class LibraryUseRow(Tables):
+    """That a plan used a version of the library."""
+
+    __tablename__ = "library_uses"
+    __table_args__ = (Index("uses_by_version", "tenant_id", "kind", "entry_id", "version"),)
+
+    plan_id: Mapped[str] = mapped_column(
+        String(40), ForeignKey("plans.plan_id", ondelete="CASCADE"), primary_key=True
+    )
+    kind: Mapped[str] = mapped_column(String(20), primary_key=True)
+    entry_id: Mapped[str] = mapped_column(String(64), primary_key=True)
+    version: Mapped[int] = mapped_column(primary_key=True, autoincrement=False)
+    tenant_id: Mapped[str] = mapped_column(String(64))
