@@ -33,6 +33,7 @@ from solver.rest.two_parties import (
     left_behind,
     load_of_hurt_g,
     of_the_leavers,
+    spared_things,
     sparing,
     who_goes_down,
 )
@@ -53,6 +54,7 @@ class Split:
     goes: Problem
     stays: Problem
     sleds_left: tuple[str, ...]
+    abandoned: Counts
 
 
 def evacuate(
@@ -72,14 +74,20 @@ def evacuate(
     limits = limits or Limits()
     place_id = place_of(problem, hurt.person_id)
     split = _split(problem, followed, hurt)
-    if split.staying and split.days:
-        _confirm(problem, split, followed)
     both = bool(split.staying and split.days)
     down = rest = None
     if split.days:
-        down = plan_rest(split.goes, followed, *_part(limits, watch, _DOWN if both else 1.0))
+        mine = _part(limits, watch, _DOWN if both else 0.5)
+        down = plan_rest(split.goes, followed, *mine)
+        if not down.is_solved and hurt.how is not How.NOT_HURT:
+            lighter = _split(problem, followed, hurt, lighter=True)
+            mine = _part(limits, watch, _DOWN if both else 0.5)
+            by_less = plan_rest(lighter.goes, followed, *mine)
+            split, down = (lighter, by_less) if by_less.is_solved else (split, down)
+    if both:
+        _confirm(problem, split, followed)
     if split.staying:
-        mine = _part(limits, watch, 1 - _DOWN if both else 1.0)
+        mine = _part(limits, watch, 1 - 2 * _DOWN if both else 1.0)
         rest = plan_rest(split.stays, followed, *mine, letting_go=letting_go)
     return (
         Evacuation(
@@ -88,7 +96,7 @@ def evacuate(
             leaving=tuple(person.person_id for person in split.leaving),
             staying=split.staying,
             taken=_listed(split.counts),
-            left_behind=_listed(split.behind),
+            left_behind=_listed(Counter(split.behind) + Counter(split.abandoned)),
             missing=split.missing,
             outside=tuple(_outside(hurt, place_id, split)),
             haul=split.haul,
@@ -99,8 +107,8 @@ def evacuate(
     )
 
 
-_DOWN = 0.3
-"""Which part of the time the plan of those who leave may take [1]; they go the shortest way."""
+_DOWN = 0.25
+"""Which part of the time a plan of those who leave may take [1]: at most two are made."""
 
 
 def _part(limits: Limits, watch: Watch | None, share: float) -> tuple[Limits, Watch]:
@@ -116,8 +124,11 @@ def _listed(counts: Counts) -> tuple[tuple[str, str, int], ...]:
     return tuple((place, unit, n) for (place, unit), n in sorted(counts.items()) if n)
 
 
-def _split(problem: Problem, followed: Plan, hurt: Hurt) -> Split:
-    """Share people and things out between the two parties."""
+def _split(problem: Problem, followed: Plan, hurt: Hurt, *, lighter: bool = False) -> Split:
+    """Share people and things out between the two parties.
+
+    A `lighter` hurt person leaves behind what can be done without for some nights.
+    """
     known = with_standing(without_lost_items(with_counts(problem, followed)), followed)
     place_id = place_of(known, hurt.person_id)
     there = [p for p in known.roster if place_of(known, p.person_id) == place_id]
@@ -138,6 +149,8 @@ def _split(problem: Problem, followed: Plan, hurt: Hurt) -> Split:
     taken = take_down(known, leaving, stay_there, place_id, days) if days else None
     counts: Counter[tuple[str, str]] = taken.counts if taken is not None else Counter()
     behind = left_behind(known, gone, place_id, flies=not days)
+    if lighter:
+        behind |= spared_things(known, hurt.person_id, place_id)
     goes = of_the_leavers(problem, known, gone, place_id, WayDown(days, counts, behind))
     if hurt.how is not How.NOT_HURT:
         goes = sparing(goes, hurt.person_id, load_of_hurt_g(known, ill), f"{hurt.how} down")
@@ -153,8 +166,19 @@ def _split(problem: Problem, followed: Plan, hurt: Hurt) -> Split:
         haul=hauled,
         goes=goes,
         stays=less(without_people(problem, gone, place_id), counts),
+        abandoned=_abandoned(known, gone, counts) if len(gone) == len(known.roster) else {},
         sleds_left=tuple(s.sled_id for s in goes.sleds if _is_left(s, gone, goes)),
     )
+
+
+def _abandoned(known: Problem, gone: set[str], counts: Counts) -> Counts:
+    """Shared things that stand on the mountain and that nobody takes, where nobody stays."""
+    own = {item.unit_id for item in known.gear if item.owner_id in gone}
+    return {
+        (one.place_id, one.unit_id): one.count - counts.get((one.place_id, one.unit_id), 0)
+        for one in (known.history.standing if known.history is not None else ())
+        if one.unit_id not in own and one.place_id != known.start_place
+    }
 
 
 def _is_left(sled: Sled, gone: set[str], goes: Problem) -> bool:

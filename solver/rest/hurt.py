@@ -41,7 +41,7 @@ class Evacuation:
     """What comes of it; `down` is the rest of those who leave, None where nobody walks down.
 
     `taken` and `left_behind` are units by (place, unit id); what is left behind belongs to those
-    who leave and is beyond their way. `missing` is what both parties lack to be two, in words,
+    who leave, or nobody stays for it. `missing` is what both parties lack to be two, in words,
     and `outside` what help from outside would need to bring or do. `sleds_left` stay standing.
     """
 

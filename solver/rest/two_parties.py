@@ -137,6 +137,30 @@ def of_the_leavers(
     )
 
 
+def spared_things(problem: Problem, person_id: str, place_id: str) -> Counter[tuple[str, str]]:
+    """What a hurt person can do without for some nights: neither vital nor for sleeping or moving.
+
+    It can be left in a marked cache where the loads are too heavy otherwise.
+    """
+    spared = {
+        item.unit_id
+        for item in problem.gear
+        if item.owner_id == person_id
+        and item.need.kind in (NeedKind.EVERY_NIGHT, NeedKind.AT_PLACE)
+        and item.purpose not in VITAL | _FOR_SLEEPING
+    }
+    history = problem.history
+    return Counter(
+        {
+            (one.place_id, one.unit_id): one.count
+            for one in (history.standing if history is not None else ())
+            if one.place_id == place_id and one.unit_id in spared
+        }
+    )
+
+
+_FOR_SLEEPING = frozenset({Purpose.SLEEPING_BAG, Purpose.SLEEPING_PAD, Purpose.DRY_LAYER})
+
 VITAL = frozenset(
     {
         Purpose.RUCKSACK,
@@ -171,7 +195,7 @@ def load_of_hurt_g(problem: Problem, person: Person) -> int:
 
 
 def _is_vital(item: Item, person: Person) -> bool:
-    is_theirs = item.owner_id == person.person_id and item.need.kind is NeedKind.EVERY_TRIP
+    is_theirs = item.owner_id == person.person_id and item.need.kind is not NeedKind.WORN
     return is_theirs and item.purpose in VITAL
 
 

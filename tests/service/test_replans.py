@@ -299,15 +299,22 @@ def test_a_message_about_no_plan_or_an_old_one_is_refused(caller, plan, unchange
         assert (answer.status_code, answer.json()["code"]) == (404, "not_found")
 
 
-def test_who_must_be_hauled_is_no_matter_for_a_message(caller, plan, unchanged):
-    """Rescue services and a physician are named instead."""
+def test_who_must_fly_is_answered_by_message(caller, plan):
+    """The third of three is to be fetched: no plan keeps the rules for two, and help is needed."""
     groups = (
         Group("when", {"day": 2, "moment": "E"}),
-        Group("hurt", {"person": 2, "how": "H"}),
+        Group("hurt", {"person": 3, "how": "F"}),
     )
-    code = code_of(unchanged["plan_id"])
-    text = write_message(Message(is_answer=False, plan_code=code, groups=groups))
-    answer = caller.post("/v1/messages", json={"text": text})
-    assert answer.status_code in {404, 422}
-    if answer.status_code == 422:
-        assert "physician" in answer.json()["errors"][0]["detail"]
+    fresh = caller.post("/v1/plans", json=SMALLEST_REQUEST, headers=WAIT).json()
+    text = write_message(
+        Message(is_answer=False, plan_code=code_of(fresh["plan_id"]), groups=groups)
+    )
+    answer = caller.post("/v1/messages", json={"text": text}, headers=WAIT).json()
+    assert (
+        "third has to go down (flies). Call rescue services and a physician." in answer["read_as"]
+    )
+    said = {group.name: group.values for group in read_message(answer["text"]).groups}
+    assert said["goes_down"] == {"people": 1, "alone": "N"}
+    assert said["companion"] == {"person": 3}
+    assert said["plan"] == {"outcome": "N"}
+    assert plan["outcome_kind"] == "solved"
