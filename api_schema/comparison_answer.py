@@ -50,6 +50,10 @@ class ComparisonRowAnswer(StrictModel):
     change: dict[str, float] = Field(
         description="Figures that are numbers and differ from the base: the variant minus the base."
     )
+    cost_change: dict[str, str] = Field(
+        description="Costs that differ from the base: the variant minus the base.",
+        examples=[{"cost_total": "-125.00 EUR"}],
+    )
     input: list[InputDifferenceAnswer] = Field(
         max_length=500, description="What differs from the base in the request."
     )

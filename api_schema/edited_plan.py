@@ -118,4 +118,5 @@ class EditedPlan(StrictModel):
     comes_down: WorkedOut
     keepers: WorkedOut
     pins: WorkedOut
+    containers: WorkedOut
     units: WorkedOut

@@ -182,3 +182,48 @@ SMALLEST_TRACK: Final = (
     "</trkseg></trk></gpx>"
 )
 """A route as GPX."""
+
+STORED_ROUTE: Final[dict[str, Any]] = {
+    "title": "Two camps",
+    "route": SMALLEST_REQUEST["route"],
+}
+"""A route for the library."""
+
+STORED_ROSTER: Final[dict[str, Any]] = {
+    "title": "The three of spring",
+    "reference": "booking 1001",
+    "roster": SMALLEST_REQUEST["roster"],
+}
+"""A roster for the library, which goes with its booking."""
+
+STORED_GEAR_LIST: Final[dict[str, Any]] = {
+    "title": "A team of three",
+    "gear": SMALLEST_REQUEST["gear"],
+}
+"""A gear list for the library."""
+
+STORED_MENU: Final[dict[str, Any]] = {
+    "title": "Dried",
+    "menu": {
+        "night_sets": [
+            {
+                "set_id": "dried",
+                "mass": "980 g",
+                "packaging": "60 g",
+                "lunch": "350 g",
+                "volume": "2.3 L",
+                "fuel": "170 mL",
+                "contains": [],
+            },
+            {
+                "set_id": "storm",
+                "mass": "690 g",
+                "volume": "1.6 L",
+                "fuel": "150 mL",
+                "contains": [],
+                "storm": True,
+            },
+        ]
+    },
+}
+"""A menu for the library."""

@@ -41,5 +41,18 @@ class PlanFiguresAnswer(StrictModel):
     shelters: int | None
     flights: int | None
     flown_kg: float | None = Field(description="The cargo of the fly-ins.")
+    cost_food: str | None = Field(
+        description="What things of this kind cost, as far as they have a price. Null without any.",
+        examples=["612.00 EUR"],
+    )
+    cost_fuel: str | None
+    cost_gear: str | None
+    cost_sleds: str | None
+    cost_flights: str | None
+    cost_total: str | None = Field(description="The sum for all things with a price.")
+    without_price: str | None = Field(
+        description="How many different things have no price, by kind. They are in no sum.",
+        examples=["food 1, gear 24"],
+    )
     preferences_broken: int | None = Field(description="Among the first thousand remarks.")
     advisories: int | None = Field(description="Among the first thousand remarks.")

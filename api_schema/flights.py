@@ -6,6 +6,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
+from api_schema.price import Price
 from api_schema.quantities import Length, Mass, Range, Volume
 from api_schema.strict import WHOLE, Flag, Id, StrictModel
 
@@ -45,6 +46,9 @@ class FlightRequest(StrictModel):
         default=False,
         description="Whether the operator's people load and meet the flight. Cargo may then come "
         "before any of the party is there, or leave after the last of them has gone.",
+    )
+    price: Price | None = Field(
+        default=None, description="What the whole flight costs.", examples=["1450.00 EUR"]
     )
 
 

@@ -6,6 +6,7 @@ from typing import Annotated
 
 from pydantic import Field
 
+from api_schema.price import Price
 from api_schema.quantities import Density, Mass, Percent, Range, Volume
 from api_schema.strict import WHOLE, Id, Name, StrictModel
 
@@ -34,6 +35,9 @@ class ContainerRequest(StrictModel):
     )
     count: Annotated[int, Field(ge=0, le=200), WHOLE] | None = Field(
         default=None, description="How many are taken. If not given, as many as are needed."
+    )
+    price: Price | None = Field(
+        default=None, description="What one full container costs.", examples=["9.00 EUR"]
     )
 
 

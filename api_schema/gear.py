@@ -6,6 +6,7 @@ from typing import Annotated, Literal, TypeAlias
 
 from pydantic import Field
 
+from api_schema.price import Price
 from api_schema.quantities import Length, Mass, Range, Temperature, Volume
 from api_schema.route import LegModeName
 from api_schema.strict import WHOLE, Flag, Id, Name, StrictModel, Word
@@ -148,6 +149,12 @@ class PersonalItemRequest(StrictModel):
     )
     length: Annotated[Length, Range("0.01 cm", "30 m")] | None = Field(
         default=None, description="The longest side, for aircraft.", examples=["160 cm"]
+    )
+    price: Price | None = Field(
+        default=None,
+        description="What one costs to hire or to buy for this expedition. All prices of a request "
+        "are in one currency.",
+        examples=["18.00 EUR"],
     )
 
 

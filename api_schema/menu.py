@@ -6,6 +6,7 @@ from typing import Annotated
 
 from pydantic import Field
 
+from api_schema.price import Price
 from api_schema.quantities import Elevation, Mass, Range, Temperature, Volume
 from api_schema.strict import WHOLE, Flag, Id, Name, StrictModel, Word
 
@@ -96,6 +97,9 @@ class NightSetRequest(StrictModel):
     )
     spoils_below: Temperature | None = Field(
         default=None, description="Freezing spoils it below this temperature.", examples=["-5 degC"]
+    )
+    price: Price | None = Field(
+        default=None, description="What one set costs.", examples=["12.50 EUR"]
     )
 
 

@@ -12,6 +12,8 @@ from pydantic import ConfigDict, Field
 
 from api_schema.check_answer import CheckAnswer, PeakAnswer
 from api_schema.common_answer import AssumptionAnswer, CautionAnswer
+from api_schema.container_answer import ContainerAnswer
+from api_schema.cost_answer import CostsAnswer
 from api_schema.diagnosis_answer import DiagnosisAnswer
 from api_schema.flight_answer import FlightAnswer
 from api_schema.keeper_answer import KeeperAnswer
@@ -51,7 +53,10 @@ class PlanDocument(StrictModel):
         "things, in the order of the request. It follows from the loads."
     )
     pins: list[PinAnswer] = Field(
-        default=[], description="The loads that the request made by hand, in its order."
+        description="The loads that the request made by hand, in its order."
+    )
+    containers: list[ContainerAnswer] = Field(
+        description="Why each fuel container is taken along. A re-plan has none.",
     )
     taken_along: list[StowedAnswer] = Field(
         description="Everything that is at the start place before the first trip."
@@ -137,6 +142,10 @@ class SolvedAnswer(_Answer):
     greedy_reason: str | None = Field(
         description="On which day the hand-packing heuristic failed, and why. It is null if it "
         "found a plan, or if there was no new search."
+    )
+    costs: CostsAnswer | None = Field(
+        description="What all that is taken costs, by the prices of the request. It is null if "
+        "the request gives no price."
     )
     goals: list[GoalAnswer]
     plan: PlanDocument

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from typing import Annotated
+from typing import Annotated, Any
 
-from pydantic import Field, StringConstraints
+from pydantic import ConfigDict, Field, StringConstraints
 
 from api_schema.calendar import Day
 from api_schema.conditions import ConditionsRequest
@@ -12,6 +12,7 @@ from api_schema.edited_plan import EditedTrip
 from api_schema.flights import EvacuationRequest, FlightRequest
 from api_schema.fuel import FuelRequest
 from api_schema.gear import ItemRequest
+from api_schema.library_use import LibraryUse
 from api_schema.menu import MenuRequest
 from api_schema.pins import PinRequest
 from api_schema.plan_resource import PlanId
@@ -75,8 +76,32 @@ class OptionsRequest(StrictModel):
     seed: Annotated[int, Field(ge=0, le=2**31 - 1), WHOLE] | None = Field(default=None)
 
 
+def _from_library(schema: dict[str, Any]) -> None:
+    """Say that route and roster may come from the library; what is read has them put in."""
+    schema["required"] = [name for name in schema["required"] if name not in _FROM_LIBRARY]
+    schema["allOf"] = [
+        {
+            "anyOf": [
+                {"required": [name]},
+                {
+                    "required": ["library"],
+                    "properties": {
+                        "library": {"required": [name], "properties": {name: {"type": "object"}}}
+                    },
+                },
+            ]
+        }
+        for name in _FROM_LIBRARY
+    ]
+
+
+_FROM_LIBRARY = ("route", "roster")
+
+
 class PlanRequest(StrictModel):
     """An expedition to plan. Route, calendar and roster are required. All else has defaults."""
+
+    model_config = ConfigDict(json_schema_extra=_from_library)
 
     reference: Annotated[str, StringConstraints(min_length=1, max_length=120)] | None = Field(
         default=None,
@@ -94,6 +119,11 @@ class PlanRequest(StrictModel):
     )
     start_date: IsoDate | None = Field(
         default=None, description="The date of day 1.", examples=["2027-05-20"]
+    )
+    library: LibraryUse | None = Field(
+        default=None,
+        description="Parts that were stored in the library, by id and version. The request that "
+        "is stored has them in their places.",
     )
     route: RouteRequest
     calendar: list[Day] = Field(min_length=1, max_length=60, description="The days in order.")

@@ -7,6 +7,7 @@ from typing import Literal
 from pydantic import Field
 
 from api_schema.common_answer import CautionAnswer
+from api_schema.cost_answer import CostsAnswer
 from api_schema.plan_resource import CAUTIONS_FIRST, PlanId
 from api_schema.strict import StrictModel
 from api_schema.unit_answer import UnitKindName
@@ -35,6 +36,12 @@ class PurchaseAnswer(StrictModel):
     each_kg: float
     kg: float
     basis: BasisName = Field(description=BASIS)
+    why: str | None = Field(description="Why so many fuel containers are taken; `null` for others.")
+    price_each: str | None = Field(
+        description="What one bag, container or piece costs. Null without a price.",
+        examples=["12.50"],
+    )
+    cost: str | None = Field(description="What all of them cost.", examples=["612.50"])
 
 
 class PurchasesAnswer(StrictModel):
@@ -44,4 +51,7 @@ class PurchasesAnswer(StrictModel):
     reference: str | None
     cautions: list[CautionAnswer] = Field(description=CAUTIONS_FIRST)
     assumed: int = Field(description="How many rows rest on an assumed mass or volume.")
+    costs: CostsAnswer | None = Field(
+        description="The sums, with flights and sleds. Null if the request gives no price."
+    )
     purchases: list[PurchaseAnswer]

@@ -8,6 +8,7 @@ from pydantic import Discriminator, Field, Tag
 
 from api_schema.conditions import SexName
 from api_schema.gear import PersonalItemRequest
+from api_schema.price import Price
 from api_schema.quantities import Length, Mass, MassOrShare, Percent, Range, Volume
 from api_schema.strict import WHOLE, Flag, Id, Name, Reason, StrictModel, Word
 
@@ -194,4 +195,7 @@ class SledRequest(StrictModel):
         description="The last day on which the sled is hauled. After that day it stays where it "
         "is, for example because it broke. If not given, it is hauled to the end.",
         examples=[9],
+    )
+    price: Price | None = Field(
+        default=None, description="What it costs to hire.", examples=["60.00 EUR"]
     )

@@ -57,6 +57,7 @@ from service.routes import (
     releases,
     replans,
     requirements,
+    stored_library,
     stress_tests,
     webhooks,
 )
@@ -67,6 +68,7 @@ from service.storage.database import open_database
 from service.storage.events import PlanEvents
 from service.storage.keys import KeyStore
 from service.storage.leases import PlanQueue
+from service.storage.library import LibraryStore
 from service.storage.lineage import Lineage
 from service.storage.plans import PlanStore
 from service.storage.releases import ReleaseStore
@@ -100,6 +102,7 @@ ROUTERS = (
     stress_tests.router,
     files.router,
     library.router,
+    stored_library.router,
     metrics.router,
     facts.router,
     operation.router,
@@ -205,6 +208,7 @@ def wire(settings: Settings, translation: Translation, counts: RequestCounts) ->
         comparisons=ComparisonStore(database),
         lineage=Lineage(database),
         releases=ReleaseStore(database),
+        library=LibraryStore(database),
         events=PlanEvents(database),
         wishes=wishes,
         webhooks=WebhookOutbox(database),

@@ -23,9 +23,9 @@ def main(arguments: list[str] | None = None) -> int:
     if given.what == "keep":
         store.keep(tenant_id=given.tenant, days=given.days)
     elif given.what == "erase":
-        count = store.erase(tenant_id=given.tenant, reference=given.reference)
-        print(f"{count} plans erased.")  # noqa: T201
-        return 0 if count else 1
+        gone = store.erase(tenant_id=given.tenant, reference=given.reference)
+        print(f"{gone.plans} plans erased, {gone.entries} of the library.")  # noqa: T201
+        return 0 if gone.plans or gone.entries else 1
     elif given.what == "remove-old":
         print(f"{store.remove_old()} plans removed.")  # noqa: T201
     for tenant_id, days in store.kept().items():

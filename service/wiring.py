@@ -21,6 +21,7 @@ from service.settings import Settings
 from service.storage.comparisons import ComparisonStore
 from service.storage.events import PlanEvents
 from service.storage.keys import KeyStore
+from service.storage.library import LibraryStore
 from service.storage.lineage import Lineage
 from service.storage.plans import PlanStore
 from service.storage.releases import ReleaseStore
@@ -63,6 +64,7 @@ class Wiring:
     comparisons: ComparisonStore
     lineage: Lineage
     releases: ReleaseStore
+    library: LibraryStore
     events: PlanEvents
     wishes: Wishes
     webhooks: WebhookOutbox

@@ -8,6 +8,12 @@ from starlette.routing import BaseRoute
 
 from api_schema.calendars_request import CalendarsRequest
 from api_schema.comparison import ComparisonRequest
+from api_schema.library_entry import (
+    GearListToStore,
+    MenuToStore,
+    RosterToStore,
+    RouteToStore,
+)
 from api_schema.plan_check import PlanCheckRequest
 from api_schema.plan_events import PlanEventAnswer
 from api_schema.plan_request import PlanRequest
@@ -35,6 +41,24 @@ A plan is advice. Local rules, the land manager, the pilot, the physician and th
 decide.
 """
 
+
+TAGS = {
+    "plans": "Ask for plans, follow them, change, release and delete them.",
+    "views of a plan": "Parts of a plan as JSON, tables, pictures and workbooks.",
+    "papers of a plan": "Lists to pack, buy, label and carry by.",
+    "plan checks": "Check a plan without solving.",
+    "requirements": "What a trip needs, before anything is solved.",
+    "calendars": "Find calendars that make the loads lower.",
+    "comparisons": "Several variants of one request side by side.",
+    "re-plans": "Go on from what was counted on the way.",
+    "stress tests": "See what a storm or a loss would do to a plan.",
+    "messages": "Short messages from the way, and their answers.",
+    "files": "Read gear lists, rosters and routes from files.",
+    "facts": "Rules, units, limits and kinds of problems.",
+    "operation": "Health and readiness.",
+    "administration": "Figures for those who run the service.",
+}
+"""What each group of operations is for. One that is not here stops the writing of the document."""
 
 OPEN_TAGS = frozenset({"facts", "operation"})
 """What everybody may read without a key."""
@@ -86,6 +110,8 @@ def openapi_document(routes: list[BaseRoute]) -> dict[str, Any]:
         openapi_version="3.1.0",
         summary="Load planning for expeditions on cold, glaciated mountains",
         description=_DESCRIPTION,
+        contact={"name": "The people who run this service"},
+        tags=[{"name": name, "description": words} for name, words in TAGS.items()],
         license_info={"name": "MIT", "identifier": "MIT"},
         servers=[{"url": "/"}],
         routes=routes,
@@ -102,6 +128,10 @@ def openapi_document(routes: list[BaseRoute]) -> dict[str, Any]:
             (ReplanRequest, "validation"),
             (MessageRequest, "validation"),
             (ReleaseRequest, "validation"),
+            (RouteToStore, "validation"),
+            (GearListToStore, "validation"),
+            (MenuToStore, "validation"),
+            (RosterToStore, "validation"),
             (ProblemDetails, "serialization"),
             (PlanEventAnswer, "serialization"),
             (PlanFinalWebhook, "serialization"),

@@ -16,7 +16,7 @@ from api_schema.difference_answer import InputDifferenceAnswer
 from api_schema.figures_answer import PlanFiguresAnswer
 from api_schema.plan_resource import PlanStateName
 from service.errors import Fault
-from service.reports.figures import figures_of_outcome
+from service.reports.figures import cost_difference, figures_of_outcome
 from service.reports.input_differences import input_differences
 from service.reports.tables import Cell, Table, table_of
 
@@ -74,6 +74,7 @@ def _row(
         ],
         figures=figures,
         change=_change(base_figures, figures),
+        cost_change=_cost_change(base_figures, figures),
         input=list(inputs),
         difference=full,
     )
@@ -89,6 +90,20 @@ def _change(base: PlanFiguresAnswer | None, figures: PlanFiguresAnswer | None) -
         if isinstance(one, int | float) and isinstance(other, int | float) and one != other:
             change[name] = round(other - one, 4)
     return change
+
+
+def _cost_change(
+    base: PlanFiguresAnswer | None, figures: PlanFiguresAnswer | None
+) -> dict[str, str]:
+    """The costs that differ, the variant minus the base."""
+    if base is None or figures is None:
+        return {}
+    found = (
+        (name, cost_difference(getattr(base, name), getattr(figures, name)))
+        for name in FIGURES
+        if name.startswith("cost_")
+    )
+    return {name: change for name, change in found if change is not None}
 
 
 def comparison_table(answer: ComparisonAnswer) -> Table:
@@ -127,6 +142,8 @@ def _shown(name: str, row: ComparisonRowAnswer) -> str:
     value = None if row.figures is None else getattr(row.figures, name)
     if value is None:
         return ""
+    if name in row.cost_change:
+        return f"{value} ({row.cost_change[name].partition(' ')[0]})"
     change = row.change.get(name)
     if name in SHARES:
         return f"{value:.2%}" + ("" if change is None else f" ({change * 100:+.2f})")

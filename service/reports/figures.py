@@ -6,6 +6,7 @@ Every table that compares plans takes its figures from here.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from decimal import Decimal
 from statistics import fmean
 from typing import Any
 
@@ -25,6 +26,7 @@ def figures_of_outcome(outcome: Document) -> PlanFiguresAnswer:
     if outcome["outcome"] == "solved":
         plan = outcome["plan"]
         known |= _size(plan) | _peak(outcome) | _shares(plan) | _stores(plan) | _remarks(outcome)
+        known |= _costs(outcome)
     else:
         known["reason"] = _reason(outcome)
     return PlanFiguresAnswer(**known)
@@ -116,6 +118,31 @@ def _stores(plan: Document) -> Document:
 
 def _kg(units: Iterable[Document]) -> float:
     return round(sum(float(unit["count"] * unit["each_kg"]) for unit in units), 3)
+
+
+def _costs(outcome: Document) -> Document:
+    """Sums by kind; nothing where no price was given, which is not the same as nought."""
+    costs = outcome.get("costs")
+    if costs is None:
+        return {}
+    currency = costs["currency"]
+    names = {"sled": "cost_sleds", "flight": "cost_flights"}
+    found: Document = {"cost_total": f"{costs['total']} {currency}"}
+    for one in costs["kinds"]:
+        if one["total"] is not None:
+            found[names.get(one["kind"], f"cost_{one['kind']}")] = f"{one['total']} {currency}"
+    missing = [f"{one['kind']} {one['without_price']}" for one in costs["kinds"]]
+    found["without_price"] = ", ".join(text for text in missing if not text.endswith(" 0")) or None
+    return found
+
+
+def cost_difference(one: str | None, other: str | None) -> str | None:
+    """The second sum minus the first, with its currency; None where they cannot be compared."""
+    before, currency = (one or "").partition(" ")[::2]
+    after, other_currency = (other or "").partition(" ")[::2]
+    if not before or not after or currency != other_currency or before == after:
+        return None
+    return f"{Decimal(after) - Decimal(before):+.2f} {currency}"
 
 
 def _remarks(outcome: Document) -> Document:

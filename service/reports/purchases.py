@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Mapping
+from decimal import Decimal
 from typing import Any
 
 from api_schema.purchase_answer import BasisName, PurchaseAnswer
 from api_schema.unit_answer import PlanUnitAnswer
 from service.reports.tables import Table, table_of
 from service.translate.read.requests import ReadRequest
+from service.translate.write.costs import money
 from service.translate.write.unit_labels import UnitLabels
 
 Document = dict[str, Any]
@@ -20,8 +23,18 @@ def purchases_of(read: ReadRequest, outcome: Document) -> list[PurchaseAnswer]:
     """Everything that is taken along: food first, then fuel, then gear."""
     known = UnitLabels(read.problem, read.names)
     bases = bases_of(read)
+    plan, why = outcome["plan"], defaultdict[str, list[str]](list)
+    for reason in plan.get("containers", ()):
+        why[reason["unit_id"]].append(reason["say"])
     found = [
-        _purchase(unit, known.of(unit["unit_id"]), bases) for unit in outcome["plan"]["taken_along"]
+        _purchase(
+            unit,
+            known.of(unit["unit_id"]),
+            bases,
+            " ".join(why[unit["unit_id"]]),
+            read.prices.of_unit.get(unit["unit_id"]),
+        )
+        for unit in plan["taken_along"]
     ]
     return sorted(found, key=lambda purchase: _ORDER.index(purchase.kind))
 
@@ -33,7 +46,11 @@ def purchases_table(purchases: list[PurchaseAnswer]) -> Table:
 
 
 def _purchase(
-    unit: Document, known: PlanUnitAnswer, bases: Mapping[str, BasisName]
+    unit: Document,
+    known: PlanUnitAnswer,
+    bases: Mapping[str, BasisName],
+    why: str,
+    each: Decimal | None,
 ) -> PurchaseAnswer:
     count, sets, fuel_ml = unit["count"], known.night_sets, known.fuel_ml
     return PurchaseAnswer(
@@ -49,6 +66,9 @@ def _purchase(
         each_kg=unit["each_kg"],
         kg=round(count * unit["each_kg"], 3),
         basis=bases.get(known.unit_id, "given"),
+        why=why or None,
+        price_each=None if each is None else money(each),
+        cost=None if each is None else money(each * count),
     )
 
 

@@ -9,6 +9,7 @@ from api_schema.examples import SMALLEST_CALENDARS
 from service.http.answers import EVERY_BODY, JSON_ONLY, problems, takes_json, written_answer
 from service.http.request_body import read_json_body
 from service.http.strict_json import read_json_object
+from service.routes.library_use import whole_body
 from service.wiring import Wired, Wiring
 
 router = APIRouter(tags=["calendars"], dependencies=[JSON_ONLY])
@@ -43,9 +44,11 @@ async def find_calendars(request: Request, wiring: Wired) -> Response:
 
 
 def _ask(wiring: Wiring, body: bytes) -> Response:
-    document = read_json_object(body)
+    whole = whole_body(wiring, body, within="request")
+    document = read_json_object(whole.body)
     told = document.get("seconds", _OTHERWISE)
     seconds = told if isinstance(told, int) and _LEAST <= told <= _MOST else _LEAST
     granted = min(seconds, wiring.settings.question_limit_seconds)
     question = {"question": "calendars", "body": document}
-    return written_answer(wiring.questions.ask(question, seconds=granted + _GRACE_SECONDS))
+    with whole.faults_as_sent():
+        return written_answer(wiring.questions.ask(question, seconds=granted + _GRACE_SECONDS))

@@ -10,6 +10,7 @@ from service.http.strict_json import read_json_object
 from service.jobs.desk_job import ORDER, Order, read_order
 from service.reports.comparisons import VariantPlan, comparison_rows
 from service.routes.asked_webhook import asked_webhook
+from service.routes.library_use import find_in, uses_of
 from service.routes.near_plan import with_near_trips
 from service.routes.plan_documents import find_plan, moment
 from service.routes.waiting import after_wait
@@ -31,7 +32,7 @@ def accept_comparison(wiring: Wiring, body: bytes) -> StoredComparison:
         asked_webhook(wiring.settings, request)
         return order
 
-    variants = read_comparison(read_json_object(body), read)
+    variants = read_comparison(read_json_object(body), read, lambda *name: find_in(wiring, *name))
     plans: dict[str, PlanSummary] = {}
     rows = tuple(_store(wiring, variant, plans) for variant in variants)
     wiring.engine.wake()
@@ -60,7 +61,7 @@ def _store(
         digest = document_digest(document)
         if digest not in plans:
             try:
-                plans[digest] = _store_plan(wiring, variant.order, document)
+                plans[digest] = _store_plan(wiring, variant, variant.order, document)
             except ServiceProblem as problem:
                 # Without the base there is nothing to compare; later ones are rows that say so.
                 if problem.code != "queue_full" or not plans:
@@ -69,13 +70,16 @@ def _store(
     return StoredVariant(variant.name, variant.edits, plan_id, variant.faults)
 
 
-def _store_plan(wiring: Wiring, order: Order, document: dict[str, object]) -> PlanSummary:
+def _store_plan(
+    wiring: Wiring, variant: ReadVariant[Order], order: Order, document: dict[str, object]
+) -> PlanSummary:
     return wiring.store.accept(
         tenant_id=wiring.tenant_id,
         reference=order.reference,
         solve_seconds=wiring.settings.granted_solve_seconds(order.solve_seconds),
         document=document,
         webhook_url=asked_webhook(wiring.settings, document),
+        uses=uses_of(variant.taken),
     )
 
 

@@ -9,6 +9,7 @@ from api_schema.plan_check import PlanCheckAnswer
 from service.http.answers import EVERY_BODY, JSON_ONLY, problems, takes_json, written_answer
 from service.http.request_body import read_json_body
 from service.jobs.desk_job import CHECK
+from service.routes.library_use import whole_body
 from service.wiring import Wired, Wiring
 
 router = APIRouter(tags=["plan checks"], dependencies=[JSON_ONLY])
@@ -36,4 +37,6 @@ async def check_plan(request: Request, wiring: Wired) -> Response:
 
 
 def _judge(wiring: Wiring, body: bytes) -> Response:
-    return written_answer(wiring.desks.ask(CHECK + body))
+    whole = whole_body(wiring, body, within="request")
+    with whole.faults_as_sent():
+        return written_answer(wiring.desks.ask(CHECK + whole.body))

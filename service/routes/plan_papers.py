@@ -50,6 +50,7 @@ def read_plan_purchases(wiring: Wiring, plan_id: str, outcome: dict[str, Any]) -
     return Seen(
         {
             "assumed": sum(purchase.basis != "given" for purchase in purchases),
+            "costs": outcome.get("costs"),
             "purchases": purchases,
         },
         lambda: purchases_table(purchases),

@@ -21,6 +21,7 @@ from service.http.negotiation import HTML
 from service.http.strict_json import read_json_object
 from service.jobs.desk_job import ORDER, read_order
 from service.routes.asked_webhook import asked_webhook
+from service.routes.library_use import whole_body
 from service.routes.near_plan import with_near_trips
 from service.routes.plan_documents import summary_answer
 from service.routes.screen_answers import PAGE_TOO, MediaType, screen_answer
@@ -160,9 +161,11 @@ def list_plans(
 def _accept(wiring: Wiring, body: bytes, key: str | None) -> PlanSummary:
     if b"near_plan" in body:
         body = json.dumps(with_near_trips(wiring, read_json_object(body))).encode()
-    order = read_order(wiring.desks.ask(ORDER + body))
+    whole = whole_body(wiring, body)
+    with whole.faults_as_sent():
+        order = read_order(wiring.desks.ask(ORDER + whole.body))
     # The desk has read the body strictly, so that this is the only thing that it can mean.
-    document = json.loads(body)
+    document = json.loads(whole.body)
     accepted = wiring.store.accept(
         tenant_id=wiring.tenant_id,
         reference=order.reference,
@@ -170,6 +173,7 @@ def _accept(wiring: Wiring, body: bytes, key: str | None) -> PlanSummary:
         document=document,
         idempotency_key=key,
         webhook_url=asked_webhook(wiring.settings, document),
+        uses=whole.uses,
     )
     wiring.engine.wake()
     return accepted

@@ -12,6 +12,7 @@ from api_schema.requirements_answer import PartName, RequirementsAnswer
 from service.http.answers import EVERY_BODY, JSON_ONLY, problems, takes_json, written_answer
 from service.http.request_body import read_json_body
 from service.jobs.desk_job import REQUIREMENTS
+from service.routes.library_use import whole_body
 from service.wiring import Wired, Wiring
 
 router = APIRouter(tags=["requirements"], dependencies=[JSON_ONLY])
@@ -49,5 +50,7 @@ async def state_requirements(
 
 
 def _state(wiring: Wiring, body: bytes, part_names: list[PartName] | None) -> Response:
-    question = REQUIREMENTS + json.dumps(part_names).encode() + b"\n" + body
-    return written_answer(wiring.desks.ask(question))
+    whole = whole_body(wiring, body)
+    question = REQUIREMENTS + json.dumps(part_names).encode() + b"\n" + whole.body
+    with whole.faults_as_sent():
+        return written_answer(wiring.desks.ask(question))

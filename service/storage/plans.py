@@ -14,6 +14,7 @@ from service.storage.clock import NOW_MS
 from service.storage.database import reading, writing
 from service.storage.events import note_event
 from service.storage.idempotency import known_plan, remember
+from service.storage.library_uses import EntryUse, note_uses
 from service.storage.lineage import note_replan
 from service.storage.plan_ids import first_plan_id, last_plan_id, new_plan_id
 from service.storage.queue_figures import QueueFigures, read_queue_figures
@@ -85,6 +86,7 @@ class PlanStore:
         document: dict[str, object],
         idempotency_key: str | None = None,
         former_plan_id: str | None = None,
+        uses: tuple[EntryUse, ...] = (),
         webhook_url: str | None = None,
         kind: str = "plan",
     ) -> PlanSummary:
@@ -92,8 +94,9 @@ class PlanStore:
 
         `solve_seconds` is the time that its solve may take [s]. A key that has made a plan gives
         that plan again, and a key that came with another request is refused. `former_plan_id` is
-        the plan on whose way this one is made. `webhook_url` is told when it is final. What is
-        stored of another `kind` has its name begin with it, and stands in no list of plans.
+        the plan on whose way this one is made, `uses` what the request took from the library,
+        which is frozen by that. `webhook_url` is told when it is final. What is stored of another
+        `kind` has its name begin with it, and stands in no list of plans.
         """
         digest = document_digest(document)
 
@@ -102,6 +105,7 @@ class PlanStore:
                 note_replan(connection, plan_id, former_plan_id)
             if webhook_url is not None:
                 note_webhook(connection, tenant_id=tenant_id, plan_id=plan_id, url=webhook_url)
+            note_uses(connection, tenant_id=tenant_id, plan_id=plan_id, uses=uses)
 
         row = insert(PlanRow).values(
             plan_id=new_plan_id(kind),

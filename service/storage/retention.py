@@ -1,9 +1,12 @@
 """How long the plans of a tenant are kept, and the removal of what is older."""
 
+from dataclasses import dataclass
+
 from sqlalchemy import Engine, delete, insert, select
 
 from service.storage.clock import ONCE_NOW_MS
 from service.storage.database import reading, writing
+from service.storage.library_uses import remove_of_reference, remove_unused_rosters
 from service.storage.tables import ComparisonRow, PlanRow, RetentionRow
 
 _MS_PER_DAY = 86_400_000
@@ -11,8 +14,19 @@ _AT_ONCE = 100
 """Plans removed in one transaction, so that nobody waits long for the write lock."""
 
 
+@dataclass(frozen=True, slots=True)
+class Erased:
+    """How many plans, and how many versions of the library, were erased."""
+
+    plans: int
+    entries: int
+
+
 class RetentionStore:
-    """The days that each tenant keeps plans and comparisons; a tenant without any keeps all."""
+    """The days that each tenant keeps plans and comparisons; a tenant without any keeps all.
+
+    Rosters of the library that no plan uses are kept as long, the rest of the library for ever.
+    """
 
     def __init__(self, engine: Engine) -> None:
         self._engine = engine
@@ -34,9 +48,10 @@ class RetentionStore:
         """Remove what is older than its tenant keeps it; gives the number of plans that went."""
         return sum(self._remove(tenant_id, days) for tenant_id, days in self.kept().items())
 
-    def erase(self, *, tenant_id: str, reference: str) -> int:
-        """Remove every plan and comparison of a reference, running ones too; gives the plans.
+    def erase(self, *, tenant_id: str, reference: str) -> Erased:
+        """Remove every plan and comparison of a reference, running ones too.
 
+        Entries of the library with this reference go too, and rosters that only its plans used.
         The releases stay, which say nothing of anybody but who released.
         """
         compared = delete(ComparisonRow).where(
@@ -47,7 +62,8 @@ class RetentionStore:
         )
         with writing(self._engine) as connection:
             connection.execute(compared)
-            return connection.execute(plans).rowcount
+            entries = remove_of_reference(connection, tenant_id=tenant_id, reference=reference)
+            return Erased(connection.execute(plans).rowcount, entries)
 
     def _remove(self, tenant_id: str, days: int) -> int:
         before = ONCE_NOW_MS - days * _MS_PER_DAY
@@ -69,4 +85,7 @@ class RetentionStore:
                 ).rowcount
             removed += gone
             if gone < _AT_ONCE:
-                return removed
+                break
+        with writing(self._engine) as connection:
+            remove_unused_rosters(connection, tenant_id=tenant_id, before=before)
+        return removed

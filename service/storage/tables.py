@@ -5,6 +5,7 @@ Times are counted by the database's own clock, in milliseconds since 1970-01-01 
 
 from sqlalchemy import (
     BigInteger,
+    Boolean,
     CheckConstraint,
     Float,
     ForeignKey,
@@ -214,3 +215,43 @@ class WebhookRow(Tables):
     last_at_ms: Mapped[int | None] = mapped_column(BigInteger)
     last_status: Mapped[int | None] = mapped_column()
     last_fault: Mapped[str | None] = mapped_column(String(30))
+
+
+class LibraryRow(Tables):
+    """One version of a stored route, gear list, menu or roster.
+
+    A version that was removed has no document any more; its number is never given again.
+    """
+
+    __tablename__ = "library_versions"
+    __table_args__ = (
+        CheckConstraint(
+            "(document IS NULL) = (digest IS NULL)", name="digest_exactly_with_document"
+        ),
+    )
+
+    tenant_id: Mapped[str] = mapped_column(String(64), primary_key=True)
+    kind: Mapped[str] = mapped_column(String(20), primary_key=True)
+    entry_id: Mapped[str] = mapped_column(String(64), primary_key=True)
+    version: Mapped[int] = mapped_column(primary_key=True, autoincrement=False)
+    title: Mapped[str | None] = mapped_column(String(200))
+    reference: Mapped[str | None] = mapped_column(String(200))
+    document: Mapped[bytes | None] = mapped_column(LargeBinary)
+    digest: Mapped[str | None] = mapped_column(String(64))
+    frozen: Mapped[bool] = mapped_column(Boolean)
+    stored_at_ms: Mapped[int] = mapped_column(BigInteger)
+
+
+class LibraryUseRow(Tables):
+    """That a plan used a version of the library."""
+
+    __tablename__ = "library_uses"
+    __table_args__ = (Index("uses_by_version", "tenant_id", "kind", "entry_id", "version"),)
+
+    plan_id: Mapped[str] = mapped_column(
+        String(40), ForeignKey("plans.plan_id", ondelete="CASCADE"), primary_key=True
+    )
+    kind: Mapped[str] = mapped_column(String(20), primary_key=True)
+    entry_id: Mapped[str] = mapped_column(String(64), primary_key=True)
+    version: Mapped[int] = mapped_column(primary_key=True, autoincrement=False)
+    tenant_id: Mapped[str] = mapped_column(String(64))

@@ -12,6 +12,15 @@ from solver.checker.check import (
     check_plan,
     check_request,
     first_finding,
+    why_containers,
 )
 
-__all__ = ["CheckReport", "RequestReport", "check", "check_plan", "check_request", "first_finding"]
+__all__ = [
+    "CheckReport",
+    "RequestReport",
+    "check",
+    "check_plan",
+    "check_request",
+    "first_finding",
+    "why_containers",
+]

@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from solver.checker.goals import recomputed_goals
 from solver.checker.ledger.facts import Facts, read_facts
 from solver.checker.ledger.replay import replay
+from solver.checker.queries.container_reasons import ContainerReason, container_reasons
 from solver.checker.queries.keepers import keepers
 from solver.checker.request_rules import REQUEST_RULES
 from solver.checker.rules import RULES
@@ -77,6 +78,12 @@ def check_plan(request: RequestReport, plan: Plan, former: Plan | None = None) -
         remarks=remarks + request.remarks,
         keepers=keepers(replayed),
     )
+
+
+def why_containers(problem: Problem, plan: Plan, timeline: Timeline) -> tuple[ContainerReason, ...]:
+    """Why each fuel container of a plan is taken along, of a plan that breaks no hard rule."""
+    judges = tuple((rule_id, judge) for rule_id, judge in RULES if problem.must_keep(rule_id))
+    return container_reasons(replay(read_facts(problem, timeline), plan), judges)
 
 
 def first_finding(request: RequestReport, plan: Plan) -> Finding | None:

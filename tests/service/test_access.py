@@ -6,6 +6,7 @@ import sys
 import pytest
 from fastapi.testclient import TestClient
 
+from api_schema.examples import STORED_GEAR_LIST, STORED_MENU, STORED_ROSTER, STORED_ROUTE
 from service import keys as keys_program
 from service.access import scope_for
 from service.app import GUARDED, ROUTES, create_app
@@ -14,11 +15,18 @@ from service.storage.comparisons import StoredVariant
 from service.storage.keys import KeyStore
 from tests.service.fake_translation import TRANSLATION
 
+LIBRARY = {
+    "routes": STORED_ROUTE,
+    "gear-lists": STORED_GEAR_LIST,
+    "menus": STORED_MENU,
+    "rosters": STORED_ROSTER,
+}
 OURS = {"json": {"reference": "secret"}}
 IDS = {
     "{plan_id}": "plan_",
     "{comparison_id}": "comparison_",
     "{stress_test_id}": "stress_",
+    "{entry_id}": "entry_",
 }
 """What stands for an id in an address, and how each id of that kind begins."""
 EVERY_GUARDED = [
@@ -27,7 +35,14 @@ EVERY_GUARDED = [
     for route in router.routes
     for method in sorted(route.methods)
 ]
-OF_ONE = [(method, path, kind) for method, path in EVERY_GUARDED for kind in IDS if kind in path]
+STORES = {(method, path) for method, path in EVERY_GUARDED if method == "PUT"}
+"""What is stored under an id of the caller's choice is the caller's own, whoever else has one."""
+OF_ONE = [
+    (method, path, kind)
+    for method, path in EVERY_GUARDED
+    for kind in IDS
+    if kind in path and (method, path) not in STORES
+]
 OTHERS = {
     ("POST", "/v1/plans"),
     ("GET", "/v1/plans"),
@@ -43,6 +58,7 @@ OTHERS = {
     ("POST", "/v1/files/route"),
     ("GET", "/v1/library/gear"),
     ("GET", "/v1/library/menus"),
+    ("GET", "/v1/library"),
 }
 """Guarded addresses without an id: what they make or list is of the caller's tenant."""
 
@@ -77,6 +93,9 @@ def ids_of_a(guarded, plan_of_a):
     comparison_id = guarded.app.state.wiring.comparisons.add(
         tenant_id="a", reference="secret", created_at_ms=1, rows=(row,)
     )
+    for kind, sent in LIBRARY.items():
+        address = f"/v1/library/{kind}/entry_of_a"
+        assert guarded.put(address, headers=with_key(guarded.a), json=sent).status_code == 201
     stress_test = guarded.app.state.wiring.store.accept(
         tenant_id="a", reference="secret", solve_seconds=10, document={}, kind="stress"
     )
@@ -84,6 +103,7 @@ def ids_of_a(guarded, plan_of_a):
         "{plan_id}": plan_of_a,
         "{comparison_id}": comparison_id,
         "{stress_test_id}": stress_test.plan_id,
+        "{entry_id}": "entry_of_a",
     }
 
 
@@ -118,10 +138,25 @@ def test_the_second_plan_of_a_difference_is_of_the_caller_too(guarded, plan_of_a
     assert guarded.delete(f"/v1/plans/{own}", headers=with_key(guarded.b)).status_code == 204
 
 
+@pytest.mark.parametrize("kind", LIBRARY)
+def test_an_id_of_the_library_is_another_thing_for_another_tenant(guarded, ids_of_a, kind):
+    """What the second tenant stores under it is theirs, and the first tenant's stays as it was."""
+    address = f"/v1/library/{kind}/{ids_of_a['{entry_id}']}"
+    before = guarded.get(address, headers=with_key(guarded.a)).content
+    own = LIBRARY[kind] | {"title": "of b"}
+    assert guarded.put(address, headers=with_key(guarded.b), json=own).status_code == 201
+    assert guarded.get(address, headers=with_key(guarded.a)).content == before
+    listed = guarded.get("/v1/library", headers=with_key(guarded.b)).json()["entries"]
+    assert [(entry["kind"], entry["title"]) for entry in listed] == [(kind, "of b")]
+    assert guarded.delete(address, headers=with_key(guarded.b)).status_code == 204
+    assert guarded.get(address, headers=with_key(guarded.a)).content == before
+
+
 def test_every_guarded_route_is_in_the_table():
     """A new route with another id, or none, turns this red until it has its row."""
     found = {(m, r.path) for router in GUARDED for r in router.routes for m in r.methods}
-    assert found == {*((method, path) for method, path, _ in OF_ONE), *OTHERS}
+    assert found == {*((method, path) for method, path, _ in OF_ONE), *OTHERS, *STORES}
+    assert {path for _, path in STORES} == {f"/v1/library/{kind}/{{entry_id}}" for kind in LIBRARY}
     with_ids = {r.path for r in ROUTES if any(kind in r.path for kind in IDS)}
     assert with_ids == {path for _, path, _ in OF_ONE}
 

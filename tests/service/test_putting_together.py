@@ -22,6 +22,8 @@ from service.storage.migrations.versions import (
     m0006_job_queue,
     m0007_replans,
     m0008_lasting,
+    m0009_webhooks,
+    m0010_library,
 )
 from service.storage.tables import PlanRow, Tables
 from service.wiring import Wiring
@@ -67,6 +69,8 @@ def test_the_first_migration_begins_the_line_and_can_be_undone():
         m0006_job_queue,
         m0007_replans,
         m0008_lasting,
+        m0009_webhooks,
+        m0010_library,
     )
     for earlier, later in pairwise(line):
         assert later.down_revision == earlier.revision

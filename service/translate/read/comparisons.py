@@ -10,6 +10,12 @@ from pydantic import ValidationError
 
 from api_schema.comparison import ComparisonShape, VariantRequest
 from service.errors import Fault, RequestFaults, ServiceProblem
+from service.translate.read.edits.library_parts import (
+    FindEntry,
+    Inlined,
+    TakenEntry,
+    put_library_in,
+)
 from service.translate.read.edits.merge_patch import merged
 from service.translate.read.edits.named_edits import Editing, do_edit
 from service.translate.read.edits.nodes import Node, grown, origin_of, plain
@@ -31,15 +37,19 @@ class ReadVariant(Generic[OrderT]):
     document: dict[str, object] | None
     faults: tuple[Fault, ...]
     order: OrderT | None = None
+    taken: tuple[TakenEntry, ...] = ()
 
 
 def read_comparison(
-    document: dict[str, object], read_order: Callable[[dict[str, object]], OrderT]
+    document: dict[str, object],
+    read_order: Callable[[dict[str, object]], OrderT],
+    find: FindEntry = lambda *_: None,
 ) -> tuple[ReadVariant[OrderT], ...]:
     """The base and its variants; raises RequestFaults on a faulty shape or a faulty base.
 
     `read_order` reads one request, raising RequestFaults, or the problem too_much_work: that of a
-    variant is a fault of its own, and the base's goes on.
+    variant is a fault of its own, and the base's goes on. `find` looks into the library, whose
+    parts are put in after the patch and before the edits.
     """
     try:
         shape = ComparisonShape.model_validate(document)
@@ -53,7 +63,8 @@ def read_comparison(
     )
     if doubled:
         raise RequestFaults(doubled)
-    base = _read(BASE_NAME, (), grown(shape.base, "/base"), "/base", read_order)
+    root = grown(shape.base, "/base")
+    base = _read(BASE_NAME, (), Whole(root, put_library_in(root, find)), "/base", read_order)
     if base.faults:
         raise RequestFaults(base.faults)
     written: Any = document
@@ -62,41 +73,62 @@ def read_comparison(
         for n, person in enumerate(shape.people)
     }
     variants = (
-        _variant(number, variant, written, people, read_order)
+        _variant(number, variant, Comparing(written, people, find), read_order)
         for number, variant in enumerate(shape.variants)
     )
     return (base, *variants)
 
 
+@dataclass(frozen=True, slots=True)
+class Comparing:
+    """A comparison as it was written, the people it may add, and where stored things are found."""
+
+    written: Any
+    people: Mapping[str, Node]
+    find: FindEntry
+
+
+@dataclass(frozen=True, slots=True)
+class Whole:
+    """The tree of a request with what was put into it of the library."""
+
+    root: Node
+    inlined: Inlined
+
+
 def _variant(
     number: int,
     variant: VariantRequest,
-    written: Any,  # noqa: ANN401 - the comparison as it was written
-    people: Mapping[str, Node],
+    comparing: Comparing,
     read_order: Callable[[dict[str, object]], OrderT],
 ) -> ReadVariant[OrderT]:
-    """One variant: the base, then the patch, then the edits in order."""
+    """One variant: the base, then the patch, then what is of the library, then the edits."""
     origin = f"/variants/{number}"
+    written = comparing.written
     root = grown(written["base"], "/base")
     if variant.patch is not None:
         root = merged(root, variant.patch, f"{origin}/patch")
+    whole = Whole(root, put_library_in(root, comparing.find))
     told: list[str] = []
     for index, edit in enumerate(variant.edits):
         raw = written["variants"][number]["edits"][index]
-        done = do_edit(edit, Editing(root, people, raw, f"{origin}/edits/{index}"))
+        done = do_edit(edit, Editing(root, comparing.people, raw, f"{origin}/edits/{index}"))
         if isinstance(done, Fault):
-            return ReadVariant(variant.name, tuple(told), None, (done,))
+            return ReadVariant(variant.name, tuple(told), None, whole.inlined.as_sent((done,)))
         told.append(done)
-    return _read(variant.name, tuple(told), root, origin, read_order)
+    return _read(variant.name, tuple(told), whole, origin, read_order)
 
 
 def _read(
     name: str,
     edits: tuple[str, ...],
-    root: Node,
+    whole: Whole,
     origin: str,
     read_order: Callable[[dict[str, object]], OrderT],
 ) -> ReadVariant[OrderT]:
+    root, inlined = whole.root, whole.inlined
+    if inlined.faults:
+        return ReadVariant(name, edits, None, inlined.faults)
     document = plain(root)
     if not isinstance(document, dict):
         fault = Fault(root.origin, "wrong_type", "The patch leaves no request: write an object.")
@@ -104,11 +136,11 @@ def _read(
     try:
         order = read_order(document)
     except RequestFaults as error:
-        faults = tuple(replace(f, pointer=origin_of(root, f.pointer)) for f in error.faults)
-        return ReadVariant(name, edits, None, faults)
+        faults = (replace(f, pointer=origin_of(root, f.pointer)) for f in error.faults)
+        return ReadVariant(name, edits, None, inlined.as_sent(faults))
     except ServiceProblem as problem:
         if problem.code != "too_much_work" or name == BASE_NAME:
             raise
         fault = Fault(origin, problem.code, problem.detail or "")
         return ReadVariant(name, edits, None, (fault,))
-    return ReadVariant(name, edits, document, (), order)
+    return ReadVariant(name, edits, document, (), order, inlined.taken)

@@ -31,6 +31,7 @@ from service.translate.read.night_fuel import Camps, with_open_fuel
 from service.translate.read.notes import STATED, Assumption, Notes, Path, nearest_pointer
 from service.translate.read.options import read_options
 from service.translate.read.pins import note_unclear_pins, read_pins
+from service.translate.read.prices import Prices, read_prices
 from service.translate.read.ranges import note_out_of_range
 from service.translate.read.reserves import read_reserves
 from service.translate.read.resolving import resolved
@@ -43,7 +44,7 @@ from service.translate.read.waste import read_waste
 from service.translate.read.wire_faults import wire_faults
 from solver.outcome import Limits
 from solver.plan import Plan
-from solver.problem import History, Problem, Timeline
+from solver.problem import Problem, Timeline
 from solver.problem.faults import examine
 
 _Options = tuple[Limits, float | None, Plan | None]
@@ -67,6 +68,7 @@ class ReadRequest:
     assumptions: tuple[Assumption, ...]
     names: Mapping[str, str]
     near: Plan | None = None
+    prices: Prices = field(default_factory=Prices)
     pointers: Mapping[Path, str] = field(default_factory=dict, compare=False, repr=False)
     origin_of: Callable[[str], str] = field(default=str, compare=False, repr=False)
 
@@ -75,10 +77,18 @@ class ReadRequest:
         return self.origin_of(nearest_pointer(self.pointers, where)) or None
 
 
-def read_plan_request(document: dict[str, object], history: History | None = None) -> ReadRequest:
+def _as_written_down(problem: Problem) -> Problem:
+    """Nothing has happened yet."""
+    return problem
+
+
+def read_plan_request(
+    document: dict[str, object], arrange: Callable[[Problem], Problem] = _as_written_down
+) -> ReadRequest:
     """The problem that a document asks for; raises RequestFaults with every fault in it.
 
-    With a history the expedition is under way: what it may still be short of is no fault then.
+    `arrange` puts a history into the problem of an expedition that is under way: what it may
+    still be short of is no fault then.
     """
     edited = with_edits_done(document)
     try:
@@ -88,7 +98,8 @@ def read_plan_request(document: dict[str, object], history: History | None = Non
         behind = faults_behind(edited.document, error, _notes_on)
         found = resolved((*faults, *behind), edited.document)
         raise RequestFaults(_as_written(edited, found)) from None
-    problem, timeline, notes, (limits, solve_seconds, near) = _read(request, history)
+    problem, timeline, notes, (limits, solve_seconds, near) = _read(request, arrange)
+    prices = read_prices(request, problem, notes)
     if edited.faults or notes.faults or timeline is None:
         raise RequestFaults(_as_written(edited, resolved(notes.faults, edited.document)))
     return ReadRequest(
@@ -96,6 +107,7 @@ def read_plan_request(document: dict[str, object], history: History | None = Non
         timeline=timeline,
         limits=limits,
         near=near,
+        prices=prices,
         solve_seconds=solve_seconds,
         reference=request.reference,
         title=request.title,
@@ -125,11 +137,13 @@ def _assumptions(edited: EditedRequest, notes: Notes) -> tuple[Assumption, ...]:
 
 
 def _notes_on(request: PlanRequest) -> Notes:
-    return _read(request)[2]
+    problem, _, notes, _ = _read(request)
+    read_prices(request, problem, notes)
+    return notes
 
 
 def _read(
-    request: PlanRequest, history: History | None = None
+    request: PlanRequest, arrange: Callable[[Problem], Problem] = _as_written_down
 ) -> tuple[Problem, Timeline | None, Notes, _Options]:
     """The problem and the options, with all faults of the parts and of the whole noted."""
     notes = Notes()
@@ -174,8 +188,8 @@ def _read(
         flights=read_flights(request.flights, notes),
         evacuations=read_evacuations(request.evacuations, notes),
         pins=read_pins(request.pins, notes),
-        history=history,
     )
+    problem = arrange(problem)
     faults, timeline = examine(problem)
     notes.take_problem_faults(faults)
     if timeline is not None and not faults:

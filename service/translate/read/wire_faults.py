@@ -60,6 +60,7 @@ OWN_CODES = frozenset(
         "not_a_date",
         "not_a_time",
         "not_a_word",
+        "not_a_price",
     }
 )
 

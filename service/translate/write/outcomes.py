@@ -14,6 +14,7 @@ from api_schema.plan_answer import (
 from service.translate.read.requests import ReadRequest
 from service.translate.write.common import common_part
 from service.translate.write.conflicts import write_conflict
+from service.translate.write.costs import write_costs
 from service.translate.write.diagnosis import write_diagnosis
 from service.translate.write.plan import write_plan
 from service.translate.write.requirements import write_in_short
@@ -52,6 +53,7 @@ def _write_solved(solved: Solved, read: ReadRequest) -> SolvedAnswer:
         proven=goal is not None and goal.proven,
         greedy_peak=None if solved.greedy_peak is None else share(solved.greedy_peak),
         greedy_reason=solved.greedy_reason or None,
+        costs=write_costs(read, solved.plan),
         goals=[
             GoalAnswer(
                 goal_id=goal.goal_id,

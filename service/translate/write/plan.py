@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from api_schema.plan_answer import DayAnswer, PlanDocument
 from service.translate.read.requests import ReadRequest
+from service.translate.write.containers import write_containers
 from service.translate.write.days import date_of, kind_of
 from service.translate.write.flights import write_flight
 from service.translate.write.keepers import write_keepers
@@ -28,6 +29,7 @@ def write_plan(read: ReadRequest, plan: Plan) -> PlanDocument:
         ],
         keepers=write_keepers(read, plan.keepers),
         pins=write_pins(read, plan),
+        containers=write_containers(read, plan),
         taken_along=units.all(_at_the_start(read, plan, 0)),
         stock=[stock.stock(entry) for entry in plan.stock],
         used=stock.used(),

@@ -12,10 +12,22 @@ from service.storage.migrations.versions import (
     m0007_replans,
     m0008_lasting,
     m0009_webhooks,
+    m0010_library,
     m0011_documents_last,
 )
 from service.storage.plans import PlanStore
 from service.storage.tables import IdempotencyRow, PlanRow
+
+MIGRATIONS = (
+    m0003_idempotency,
+    m0004_keys,
+    m0005_comparisons,
+    m0007_replans,
+    m0008_lasting,
+    m0009_webhooks,
+    m0010_library,
+    m0011_documents_last,
+)
 
 
 def _shape(connection):
@@ -26,18 +38,7 @@ def _shape(connection):
     }
 
 
-@pytest.mark.parametrize(
-    "migration",
-    [
-        m0003_idempotency,
-        m0004_keys,
-        m0005_comparisons,
-        m0007_replans,
-        m0008_lasting,
-        m0009_webhooks,
-        m0011_documents_last,
-    ],
-)
+@pytest.mark.parametrize("migration", MIGRATIONS)
 def test_down_and_up_again_gives_the_same_tables(tmp_path, migration):
     """Down to the revision before changes the tables, and up again makes what was there."""
     engine = open_database(tmp_path / "plans.sqlite3")

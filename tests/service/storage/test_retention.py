@@ -70,7 +70,7 @@ def test_all_of_a_reference_is_erased(store, database):
     finished(store, database, tenant_id="b", reference="r")
     compared = ComparisonStore(database)
     comparison_id = compared.add(tenant_id="a", reference="r", created_at_ms=1, rows=())
-    assert RetentionStore(database).erase(tenant_id="a", reference="r") == 1
+    assert RetentionStore(database).erase(tenant_id="a", reference="r").plans == 1
     left = store.list(tenant_id="a", before_plan_id=None, limit=9)
     assert [plan.plan_id for plan in left] == [other]
     assert len(store.list(tenant_id="b", before_plan_id=None, limit=9)) == 1

@@ -1,0 +1,84 @@
+"""Requests that take parts from the library: put together before anything is read of them."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import astuple, dataclass, replace
+from typing import Any
+
+from api_schema.library_entry import EntryKind
+from service.errors import Fault, RequestFaults
+from service.http.strict_json import read_json_object
+from service.storage.library import EntryName
+from service.storage.library_uses import EntryUse
+from service.translate.read.edits.library_parts import (
+    MEMBER,
+    FoundEntry,
+    Inlined,
+    TakenEntry,
+    put_library_in,
+)
+from service.translate.read.edits.nodes import Node, grown, member, origin_of, plain
+from service.wiring import Wiring
+
+_NOTHING = Inlined()
+_NAMED = (MEMBER.encode(), b"\\u")
+"""What a body holds that may name something of the library, its name written plainly or not."""
+
+
+@dataclass(frozen=True, slots=True)
+class WholeBody:
+    """A body whose request says all by itself, and what it took from the library."""
+
+    body: bytes
+    uses: tuple[EntryUse, ...] = ()
+    root: Node | None = None
+    inlined: Inlined = _NOTHING
+
+    @contextmanager
+    def faults_as_sent(self) -> Iterator[None]:
+        """Have faults of what is read point to what the caller sent."""
+        try:
+            yield
+        except RequestFaults as error:
+            if self.root is None:
+                raise
+            raise RequestFaults(
+                as_sent(self.root, self.inlined, error.faults), left_out=error.left_out
+            ) from None
+
+
+def find_in(wiring: Wiring, kind: EntryKind, entry_id: str, version: int) -> FoundEntry | None:
+    """A stored thing of the caller's tenant."""
+    stored = wiring.library.read(EntryName(wiring.tenant_id, kind, entry_id), version)
+    return None if stored is None else FoundEntry(json.loads(stored.document), stored.digest)
+
+
+def uses_of(taken: tuple[TakenEntry, ...]) -> tuple[EntryUse, ...]:
+    """What was taken, as it is stored with a plan."""
+    return tuple(EntryUse(*astuple(one)) for one in taken)
+
+
+def as_sent(root: Node, inlined: Inlined, faults: tuple[Fault, ...]) -> tuple[Fault, ...]:
+    """Faults of a document that was put together, each where the caller wrote it."""
+    return inlined.as_sent(replace(f, pointer=origin_of(root, f.pointer)) for f in faults)
+
+
+def whole_body(wiring: Wiring, body: bytes, *, within: str | None = None) -> WholeBody:
+    """A body with what it takes from the library put in: the request itself, or one `within` it.
+
+    Raises RequestFaults where something that it names is not there or is given twice.
+    """
+    if not any(name in body for name in _NAMED):
+        return WholeBody(body)
+    root = grown(read_json_object(body))
+    request = root if within is None else member(root, within)
+    if request is None or member(request, MEMBER) is None:
+        return WholeBody(body)
+    inlined = put_library_in(request, lambda *name: find_in(wiring, *name))
+    if inlined.faults:
+        raise RequestFaults(inlined.faults)
+    document: Any = plain(root)
+    return WholeBody(json.dumps(document).encode(), uses_of(inlined.taken), root, inlined)

@@ -1,0 +1,266 @@
+"""The library of a tenant: routes, gear lists, menus and rosters that requests refer to."""
+
+from __future__ import annotations
+
+import json
+from typing import Annotated, Any
+
+from fastapi import APIRouter, Header, Path, Query, Request
+from pydantic import BaseModel, ValidationError
+from starlette.concurrency import run_in_threadpool
+from starlette.responses import Response
+
+from api_schema.examples import STORED_GEAR_LIST, STORED_MENU, STORED_ROSTER, STORED_ROUTE
+from api_schema.library_entry import (
+    EntryAnswer,
+    EntryKind,
+    EntrySummaryAnswer,
+    GearListToStore,
+    LibraryAnswer,
+    MenuToStore,
+    PlanEntriesAnswer,
+    PlanEntryAnswer,
+    RosterToStore,
+    RouteToStore,
+)
+from api_schema.strict import ID_PATTERN
+from service.errors import RequestFaults, ServiceProblem
+from service.http.answers import EVERY_BODY, JSON_ONLY, json_answer, problems, takes_json
+from service.http.representations import matches, tags_of
+from service.http.request_body import read_json_body
+from service.http.strict_json import read_json_object
+from service.routes.plan_documents import find_plan, moment
+from service.routes.plans import PlanId
+from service.storage.library import Admits, EntryName, StoredEntry
+from service.translate.read.wire_faults import wire_faults
+from service.wiring import Wired, Wiring
+
+router = APIRouter(tags=["library"], dependencies=[JSON_ONLY])
+
+_PAGE = 100
+_ENTRY = Annotated[
+    str,
+    Path(
+        description="The id that you chose for the entry.",
+        pattern=ID_PATTERN,
+        examples=["north-ridge"],
+    ),
+]
+_VERSION = Annotated[
+    int | None,
+    Query(
+        ge=1, le=1_000_000, description="The version. If not given, the newest, or all to delete."
+    ),
+]
+_IF_MATCH = Annotated[
+    str | None,
+    Header(
+        alias="If-Match",
+        description="The entity tag of the entry as you read it. If it has changed since, nothing "
+        "is done.",
+    ),
+]
+
+
+@router.get(
+    "/v1/library",
+    operation_id="list_library",
+    summary="List the library",
+    description="The newest version of each stored route, gear list, menu and roster.",
+    response_model=LibraryAnswer,
+    responses=problems("invalid_request"),
+)
+def list_library(
+    wiring: Wired,
+    *,
+    kind: Annotated[EntryKind | None, Query(description="Only entries of this kind.")] = None,
+    limit: Annotated[int, Query(ge=1, le=_PAGE, description="Entries on one page.")] = 20,
+    cursor: Annotated[
+        str | None,
+        Query(
+            pattern=r"^(?:routes|gear-lists|menus|rosters)/[A-Za-z0-9][A-Za-z0-9._-]{0,63}$",
+            description="`next_cursor` of the page before.",
+        ),
+    ] = None,
+) -> Response:
+    """One page of the library."""
+    found = wiring.library.list(
+        tenant_id=wiring.tenant_id, kind=kind, after=cursor, limit=limit + 1
+    )
+    last = found[limit - 1] if len(found) > limit else None
+    return json_answer(
+        LibraryAnswer(
+            entries=[EntrySummaryAnswer(**_summary(entry)) for entry in found[:limit]],
+            next_cursor=None if last is None else f"{last.kind}/{last.entry_id}",
+        )
+    )
+
+
+@router.get(
+    "/v1/plans/{plan_id}/library",
+    operation_id="read_plan_library",
+    summary="Read what a plan took from the library",
+    description="The versions that were put into its request. The request has their contents.",
+    response_model=PlanEntriesAnswer,
+    responses=problems("not_found"),
+)
+def read_plan_library(wiring: Wired, plan_id: PlanId) -> Response:
+    """The versions that one plan used."""
+    find_plan(wiring, plan_id)
+    used = wiring.library.used_by(tenant_id=wiring.tenant_id, plan_id=plan_id)
+    entries = [PlanEntryAnswer(kind=k, entry_id=name, version=v) for k, name, v in used]
+    return json_answer(PlanEntriesAnswer(plan_id=plan_id, entries=entries))
+
+
+def _serve(kind: EntryKind, word: str, model: type[BaseModel], example: dict[str, Any]) -> None:
+    """Add the routes of one kind of entry."""
+    address, name = f"/v1/library/{kind}/{{entry_id}}", word.replace(" ", "_")
+
+    @router.put(
+        address,
+        operation_id=f"store_{name}",
+        summary=f"Store a {word}",
+        description=(
+            f"Stores a {word} under an id of your choice. A request takes it with `library`, by id "
+            "and version. While no plan has used the newest version, it is replaced: the answer is "
+            "200. After that it is frozen, and what you store is a new version: the answer is 201."
+        ),
+        response_model=EntryAnswer,
+        responses={
+            201: {"model": EntryAnswer, "description": "A new entry, or a new version of it."},
+            **problems(*EVERY_BODY, "changed_since"),
+        },
+        openapi_extra=takes_json(model.__name__, {"one": example}),
+    )
+    async def store(
+        request: Request,
+        wiring: Wired,
+        entry_id: _ENTRY,
+        if_match: _IF_MATCH = None,
+        if_none_match: Annotated[
+            str | None,
+            Header(alias="If-None-Match", description="`*`: only if there is no such entry."),
+        ] = None,
+    ) -> Response:
+        settings = wiring.settings
+        body = await read_json_body(
+            request, limit_bytes=settings.body_limit_bytes, limit_seconds=settings.body_seconds
+        )
+        admits = _admits(if_match, if_none_match)
+        return await run_in_threadpool(_store, wiring, (kind, entry_id), model, body, admits)
+
+    @router.get(
+        address,
+        operation_id=f"read_stored_{name}",
+        summary=f"Read a stored {word}",
+        description=f"A version of a stored {word}, or its newest one.",
+        response_model=EntryAnswer,
+        responses=problems("not_found", "invalid_request"),
+    )
+    def read(wiring: Wired, entry_id: _ENTRY, version: _VERSION = None) -> Response:
+        stored = wiring.library.read(EntryName(wiring.tenant_id, kind, entry_id), version)
+        if stored is None:
+            raise _not_there()
+        return json_answer(_answer(stored))
+
+    @router.delete(
+        address,
+        operation_id=f"delete_stored_{name}",
+        summary=f"Delete a stored {word}",
+        description=(
+            "Removes what a version says, or what all versions say, for good. Plans that used it "
+            "stay as they are. The numbers of the versions are never given again."
+        ),
+        status_code=204,
+        response_class=Response,
+        responses={
+            204: {"description": "It is gone."},
+            **problems("not_found", "invalid_request", "changed_since"),
+        },
+    )
+    def delete(
+        wiring: Wired, entry_id: _ENTRY, version: _VERSION = None, if_match: _IF_MATCH = None
+    ) -> Response:
+        name = EntryName(wiring.tenant_id, kind, entry_id)
+        if not wiring.library.delete(name, version, _admits(if_match, None)):
+            raise _not_there()
+        return Response(status_code=204)
+
+
+def _store(
+    wiring: Wiring,
+    which: tuple[EntryKind, str],
+    model: type[BaseModel],
+    body: bytes,
+    admits: Admits,
+) -> Response:
+    document = read_json_object(body)
+    try:
+        model.model_validate(document)
+    except ValidationError as error:
+        raise RequestFaults(wire_faults(error, model)) from None
+    # What the caller wrote is kept, not what was read of it: a request has it as it was.
+    content = {
+        name: document.get(name, [] if name == "gear" else {})
+        for name in model.model_fields
+        if name not in {"title", "reference"}
+    }
+    stored, is_new = wiring.library.put(
+        EntryName(wiring.tenant_id, *which),
+        title=_text(document.get("title")),
+        reference=_text(document.get("reference")),
+        document=json.dumps(content, ensure_ascii=False).encode(),
+        admits=admits,
+    )
+    answer = _answer(stored)
+    tag, _packed = tags_of(_body(stored))
+    return json_answer(answer, status=201 if is_new else 200, headers={"ETag": tag})
+
+
+def _text(value: object) -> str | None:
+    return value if isinstance(value, str) else None
+
+
+def _admits(if_match: str | None, if_none_match: str | None) -> Admits:
+    """Whether the newest version is what a caller expects of it (RFC 9110, section 13.1)."""
+
+    def admits(now: StoredEntry | None) -> bool:
+        if now is None:
+            return if_match is None
+        if if_none_match is not None and if_none_match.strip() == "*":
+            return False
+        return if_match is None or matches([if_match], _body(now))
+
+    return admits
+
+
+def _body(entry: StoredEntry) -> bytes:
+    return _answer(entry).model_dump_json().encode()
+
+
+def _answer(entry: StoredEntry) -> EntryAnswer:
+    return EntryAnswer(
+        **_summary(entry), versions=list(entry.versions), content=json.loads(entry.document)
+    )
+
+
+def _summary(entry: StoredEntry) -> dict[str, Any]:
+    return {
+        "kind": entry.kind,
+        "entry_id": entry.entry_id,
+        "version": entry.version,
+        "title": entry.title,
+        "reference": entry.reference,
+        "frozen": entry.frozen,
+        "stored_at": moment(entry.stored_at_ms),
+    }
+
+
+def _not_there() -> ServiceProblem:
+    return ServiceProblem("not_found", "There is no such entry in the library.")
+
+
+_serve("routes", "route", RouteToStore, STORED_ROUTE)
+_serve("gear-lists", "gear list", GearListToStore, STORED_GEAR_LIST)
+_serve("menus", "menu", MenuToStore, STORED_MENU)
+_serve("rosters", "roster", RosterToStore, STORED_ROSTER)

@@ -1,0 +1,124 @@
+"""Which plan used which version of the library, and what of it goes with a plan."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import cast
+
+from sqlalchemy import (
+    ColumnElement,
+    Connection,
+    Engine,
+    and_,
+    exists,
+    insert,
+    select,
+    update,
+)
+
+from api_schema.library_entry import EntryKind
+from service.errors import ServiceProblem
+from service.storage.database import reading
+from service.storage.tables import LibraryRow, LibraryUseRow, PlanRow
+
+EMPTY = {"document": None, "digest": None, "title": None, "reference": None}
+"""What is left of a version that was removed: its id and number, and nothing that it said."""
+
+PERSONAL: EntryKind = "rosters"
+"""The kind of entry that says something about people."""
+
+
+@dataclass(frozen=True, slots=True)
+class EntryUse:
+    """A version that a request takes, with the digest of what was taken."""
+
+    kind: EntryKind
+    entry_id: str
+    version: int
+    digest: str
+
+
+def note_uses(
+    connection: Connection, *, tenant_id: str, plan_id: str, uses: tuple[EntryUse, ...]
+) -> None:
+    """Freeze what a plan uses and store that it does, with the plan itself.
+
+    Raises the problem storage_unavailable where somebody changed it since it was read.
+    """
+    for use in dict.fromkeys(uses):
+        frozen = (
+            update(LibraryRow)
+            .where(
+                LibraryRow.tenant_id == tenant_id,
+                LibraryRow.kind == use.kind,
+                LibraryRow.entry_id == use.entry_id,
+                LibraryRow.version == use.version,
+                LibraryRow.digest == use.digest,
+            )
+            .values(frozen=True)
+        )
+        if connection.execute(frozen).rowcount != 1:
+            raise ServiceProblem("storage_unavailable", headers={"Retry-After": "1"})
+        connection.execute(
+            insert(LibraryUseRow).values(
+                plan_id=plan_id,
+                tenant_id=tenant_id,
+                kind=use.kind,
+                entry_id=use.entry_id,
+                version=use.version,
+            )
+        )
+
+
+def uses_of(engine: Engine, *, tenant_id: str, plan_id: str) -> list[tuple[EntryKind, str, int]]:
+    """Kind, id and version of what a plan used."""
+    query = (
+        select(LibraryUseRow.kind, LibraryUseRow.entry_id, LibraryUseRow.version)
+        .where(LibraryUseRow.tenant_id == tenant_id, LibraryUseRow.plan_id == plan_id)
+        .order_by(LibraryUseRow.kind, LibraryUseRow.entry_id, LibraryUseRow.version)
+    )
+    with reading(engine) as connection:
+        rows = connection.execute(query).all()
+    return [(cast(EntryKind, kind), entry_id, version) for kind, entry_id, version in rows]
+
+
+def remove_of_reference(connection: Connection, *, tenant_id: str, reference: str) -> int:
+    """Remove entries of a reference, and rosters that only its plans used; gives the versions.
+
+    To be asked before the plans of the reference are removed.
+    """
+    its_own = LibraryRow.reference == reference
+    only_its_plans = and_(
+        LibraryRow.kind == PERSONAL,
+        _used_by(PlanRow.reference == reference),
+        ~_used_by(PlanRow.reference.is_distinct_from(reference)),
+    )
+    return _remove(connection, tenant_id, its_own | only_its_plans)
+
+
+def remove_unused_rosters(connection: Connection, *, tenant_id: str, before: object) -> int:
+    """Remove rosters stored before a time [ms since 1970] that no plan uses any more."""
+    return _remove(
+        connection,
+        tenant_id,
+        (LibraryRow.kind == PERSONAL) & (LibraryRow.stored_at_ms < before) & ~_used_by(),
+    )
+
+
+def _remove(connection: Connection, tenant_id: str, which: ColumnElement[bool]) -> int:
+    gone = update(LibraryRow).where(
+        LibraryRow.tenant_id == tenant_id, LibraryRow.document.is_not(None), which
+    )
+    return connection.execute(gone.values(**EMPTY)).rowcount
+
+
+def _used_by(*plans: ColumnElement[bool]) -> ColumnElement[bool]:
+    """That a plan which fits uses the version of a row."""
+    return exists().where(
+        LibraryUseRow.plan_id == PlanRow.plan_id,
+        LibraryUseRow.tenant_id == LibraryRow.tenant_id,
+        LibraryUseRow.kind == LibraryRow.kind,
+        LibraryUseRow.entry_id == LibraryRow.entry_id,
+        LibraryUseRow.version == LibraryRow.version,
+        *plans,
+    )

@@ -1,0 +1,153 @@
+"""Routes, gear lists, menus and rosters stored, read, changed and deleted by their callers."""
+
+import pytest
+
+from api_schema.examples import STORED_GEAR_LIST, STORED_MENU, STORED_ROSTER, STORED_ROUTE
+from api_schema.library_entry import EntryAnswer, LibraryAnswer
+
+EXAMPLES = {
+    "routes": STORED_ROUTE,
+    "gear-lists": STORED_GEAR_LIST,
+    "menus": STORED_MENU,
+    "rosters": STORED_ROSTER,
+}
+ROSTER = "/v1/library/rosters/three"
+
+
+def plan_with(client, **library):
+    """A solved plan that takes something of the library."""
+    return client.post("/v1/plans", json={"library": library}, headers={"Prefer": "wait=30"})
+
+
+def version(number):
+    """A version of the roster, as a request names it."""
+    return {"entry_id": "three", "version": number}
+
+
+@pytest.mark.parametrize("kind", EXAMPLES)
+def test_each_kind_is_stored_as_it_was_written(client, kind):
+    """What is read back has the parts of a request as they were sent, with title and reference."""
+    address, sent = f"/v1/library/{kind}/one", EXAMPLES[kind]
+    made = client.put(address, json=sent)
+    assert made.status_code == 201, made.text
+    read = client.get(address, headers={"Accept-Encoding": "identity"})
+    told = EntryAnswer.model_validate_json(read.content)
+    assert read.content == made.content
+    assert read.headers["ETag"] == made.headers["ETag"]
+    assert (told.kind, told.version, told.versions, told.frozen) == (kind, 1, [1], False)
+    assert told.title == sent["title"]
+    assert {name: told.content[name] for name in sent if name in told.content} == {
+        name: part for name, part in sent.items() if name not in {"title", "reference"}
+    }
+
+
+def test_a_version_that_a_plan_used_is_frozen(client):
+    """Before, it is replaced under its number; afterwards, a change is another version."""
+    assert client.put(ROSTER, json=STORED_ROSTER).status_code == 201
+    changed = STORED_ROSTER | {"title": "other"}
+    assert client.put(ROSTER, json=changed).status_code == 200
+    plan = plan_with(client, roster=version(1)).json()
+    stored = client.get(f"/v1/plans/{plan['plan_id']}/request").json()
+    assert stored == {"roster": STORED_ROSTER["roster"]}
+    used = client.get(f"/v1/plans/{plan['plan_id']}/library").json()["entries"]
+    assert used == [{"kind": "rosters", **version(1)}]
+    assert client.get(ROSTER).json()["frozen"]
+    two = {"roster": STORED_ROSTER["roster"][:2]}
+    again = client.put(ROSTER, json=two)
+    assert (again.status_code, again.json()["version"]) == (201, 2)
+    assert client.get(ROSTER, params={"version": 1}).json()["content"]["roster"][2]
+    assert plan_with(client, roster=version(2)).status_code == 201
+
+
+def test_a_plan_outlives_what_it_used(client):
+    """After the entry is deleted the plan is as it was, and no other plan can use it."""
+    client.put(ROSTER, json=STORED_ROSTER)
+    plan = plan_with(client, roster=version(1)).json()
+    assert client.delete(ROSTER).status_code == 204
+    assert client.get(ROSTER).status_code == 404
+    assert client.delete(ROSTER).status_code == 404
+    request = client.get(f"/v1/plans/{plan['plan_id']}/request").json()
+    assert request["roster"] == STORED_ROSTER["roster"]
+    refused = plan_with(client, roster=version(1))
+    assert refused.status_code == 422
+    assert [f["pointer"] for f in refused.json()["errors"]] == ["/library/roster"]
+    assert client.put(ROSTER, json=STORED_ROSTER).json()["version"] == 2
+
+
+def test_a_change_of_what_somebody_else_changed_is_refused(client):
+    """If-Match names what was read, compressed or not; If-None-Match: * only makes a new one."""
+    tag = client.put(ROSTER, json=STORED_ROSTER).headers["ETag"]
+    new = client.put(ROSTER, json=STORED_ROSTER, headers={"If-None-Match": "*"})
+    assert (new.status_code, new.json()["code"]) == (412, "changed_since")
+    other = STORED_ROSTER | {"title": "other"}
+    zipped = f'{tag[:-1]}-gz"'
+    assert client.put(ROSTER, json=other, headers={"If-Match": zipped}).status_code == 200
+    for method in ("PUT", "DELETE"):
+        late = client.request(method, ROSTER, json=STORED_ROSTER, headers={"If-Match": tag})
+        assert late.status_code == 412
+    assert client.get(ROSTER).json()["title"] == "other"
+    absent = client.put("/v1/library/rosters/no", json=other, headers={"If-Match": tag})
+    assert absent.status_code == 412
+
+
+def test_the_list_goes_on_where_its_page_ended(client):
+    """Every entry is on one page, by kind and id, and a kind can be asked for."""
+    for kind, sent in EXAMPLES.items():
+        client.put(f"/v1/library/{kind}/one", json=sent)
+    seen, cursor = [], None
+    for _ in range(4):
+        query = {"limit": 3} | ({"cursor": cursor} if cursor else {})
+        page = LibraryAnswer.model_validate_json(client.get("/v1/library", params=query).content)
+        seen += [entry.kind for entry in page.entries]
+        cursor = page.next_cursor
+        if cursor is None:
+            break
+    assert seen == sorted(EXAMPLES)
+    menus = client.get("/v1/library", params={"kind": "menus"}).json()["entries"]
+    assert [entry["entry_id"] for entry in menus] == ["one"]
+
+
+def test_faults_of_an_entry_point_into_it(client):
+    """Each is told before anything is stored, and an id that cannot be one is a fault too."""
+    people = [STORED_ROSTER["roster"][0] | {"pack_cap": "27"}]
+    refused = client.put(ROSTER, json={"roster": people, "people": 3})
+    assert refused.status_code == 422
+    assert {(f["pointer"], f["code"]) for f in refused.json()["errors"]} == {
+        ("/roster/0/pack_cap", "no_unit"),
+        ("/people", "unknown_field"),
+    }
+    assert client.get(ROSTER).status_code == 404
+    assert client.put("/v1/library/rosters/-", json=STORED_ROSTER).status_code == 422
+
+
+def test_the_same_key_gives_the_plan_that_used_the_library(client):
+    """A request that is sent twice makes one plan, with one use."""
+    client.put(ROSTER, json=STORED_ROSTER)
+    sent = {"json": {"library": {"roster": version(1)}}, "headers": {"Idempotency-Key": "k"}}
+    first, again = client.post("/v1/plans", **sent), client.post("/v1/plans", **sent)
+    assert first.json()["plan_id"] == again.json()["plan_id"]
+
+
+@pytest.mark.parametrize(
+    ("address", "body"),
+    [
+        ("/v1/requirements", {"library": {"roster": version(7)}}),
+        ("/v1/plan-checks", {"request": {"library": {"roster": version(7)}}, "plan": {}}),
+        ("/v1/calendars", {"request": {"library": {"roster": version(7)}}, "days": 5}),
+    ],
+)
+def test_every_address_that_takes_a_request_looks_into_the_library(client, address, body):
+    """Each says that the version is not there, at the place where the caller named it."""
+    within = "/request" if "request" in body else ""
+    (fault,) = client.post(address, json=body).json()["errors"]
+    assert (fault["pointer"], fault["code"]) == (f"{within}/library/roster", "unknown_id")
+
+
+def test_a_fault_in_a_stored_thing_points_to_its_name(client):
+    """The name is found however its letters are written in the body."""
+    client.put(ROSTER, json=STORED_ROSTER)
+    body = '{"faults": 1, "\\u006cibrary": {"roster": {"entry_id": "three", "version": 1}}}'
+    answer = client.post("/v1/plans", content=body, headers={"Content-Type": "application/json"})
+    (fault,) = answer.json()["errors"]
+    assert fault["pointer"] == "/library/roster"
+    assert "roster three, version 1, at /roster/0/pack_cap." in fault["detail"]

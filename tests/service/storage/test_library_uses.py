@@ -1,0 +1,95 @@
+"""What goes of the library when plans are erased or grow old."""
+
+import pytest
+from sqlalchemy import update
+
+from service.storage.database import writing
+from service.storage.library import EntryName, LibraryStore
+from service.storage.library_uses import EntryUse
+from service.storage.retention import RetentionStore
+from service.storage.tables import LibraryRow
+
+DAY_MS = 86_400_000
+
+
+@pytest.fixture
+def library(database):
+    """The library on a fresh database of either kind."""
+    return LibraryStore(database)
+
+
+def stored(library, kind, entry_id, **more):
+    """An entry of the tenant a."""
+    said = {"title": "t", "reference": None} | more
+    return library.put(EntryName("a", kind, entry_id), document=b"{}", **said)[0]
+
+
+def planned(store, reference, *entries):
+    """A plan of a reference with what it used."""
+    uses = tuple(EntryUse(e.kind, e.entry_id, e.version, e.digest) for e in entries)
+    return store.accept(
+        tenant_id="a", reference=reference, solve_seconds=1.0, document={}, uses=uses
+    ).plan_id
+
+
+def is_there(library, entry):
+    """Whether a version can be read."""
+    return library.read(EntryName("a", entry.kind, entry.entry_id), entry.version) is not None
+
+
+def test_erasing_a_reference_erases_the_people_that_only_it_named(library, store, database):
+    """Its own entries go, and rosters that no other plan used; routes and shared rosters stay."""
+    only, shared = stored(library, "rosters", "only"), stored(library, "rosters", "shared")
+    route = stored(library, "routes", "ridge")
+    own = stored(library, "gear-lists", "own", reference="r")
+    unused = stored(library, "rosters", "unused")
+    planned(store, "r", only, shared, route)
+    planned(store, None, shared)
+    erased = RetentionStore(database).erase(tenant_id="a", reference="r")
+    assert (erased.plans, erased.entries) == (1, 2)
+    assert [is_there(library, one) for one in (only, own)] == [False, False]
+    assert all(is_there(library, one) for one in (shared, route, unused))
+
+
+def test_another_tenant_erases_nothing_here(library, store, database):
+    """The same reference of another tenant leaves plans and entries alone."""
+    own = stored(library, "rosters", "own", reference="r")
+    erased = RetentionStore(database).erase(tenant_id="b", reference="r")
+    assert (erased.plans, erased.entries) == (0, 0)
+    assert is_there(library, own)
+
+
+def test_a_roster_that_no_plan_uses_any_more_grows_old(library, store, database):
+    """Where plans are kept for some days, so are rosters without one; all else stays."""
+    old, used = stored(library, "rosters", "old"), stored(library, "rosters", "used")
+    route = stored(library, "routes", "ridge")
+    planned(store, None, used)
+    with writing(database) as connection:
+        back = LibraryRow.stored_at_ms - 8 * DAY_MS
+        connection.execute(update(LibraryRow).values(stored_at_ms=back))
+    young = stored(library, "rosters", "young")
+    retention = RetentionStore(database)
+    retention.remove_old()
+    assert is_there(library, old)
+    retention.keep(tenant_id="a", days=7)
+    retention.remove_old()
+    assert not is_there(library, old)
+    assert all(is_there(library, one) for one in (used, route, young))
+
+
+def test_deleting_a_plan_leaves_the_version_frozen(library, store):
+    """The plan is gone with what it used; the version stays, and stays as it is."""
+    route = stored(library, "routes", "ridge")
+    plan_id = planned(store, None, route)
+    assert store.delete(tenant_id="a", plan_id=plan_id)
+    assert library.used_by(tenant_id="a", plan_id=plan_id) == []
+    assert library.read(EntryName("a", "routes", "ridge")).frozen
+
+
+def test_deleting_an_entry_leaves_the_plan(library, store):
+    """What was put into a request stays in it, and the plan still says what it used."""
+    route = stored(library, "routes", "ridge")
+    plan_id = planned(store, None, route)
+    assert library.delete(EntryName("a", "routes", "ridge"), None)
+    assert store.read(tenant_id="a", plan_id=plan_id) is not None
+    assert library.used_by(tenant_id="a", plan_id=plan_id) == [("routes", "ridge", 1)]
