@@ -21,7 +21,7 @@ from tests.reliability.open_loop import Caller, Heard, Request
 from tests.service.processes import RunningService, free_port, until
 
 ROOT = Path(__file__).parents[2]
-_START_SECONDS = 120
+_START_SECONDS = 300
 _RECOVERY_SECONDS = 5.0
 _LARGEST = "guided-twelve"
 
@@ -101,11 +101,16 @@ def service(folder: Path, module: str = "service", **environment: str) -> Runnin
         log=folder / "log",
         module=module,
     )
-    running.start()
-    until(
-        lambda: httpx.get(f"{running.url}/readyz", timeout=30).status_code == 200,
-        seconds=_START_SECONDS,
-    )
+    try:
+        running.start(seconds=_START_SECONDS)
+        until(
+            lambda: httpx.get(f"{running.url}/readyz", timeout=30).status_code == 200,
+            seconds=_START_SECONDS,
+        )
+    except BaseException:
+        running.process.kill()
+        running.process.wait()
+        raise
     return running
 
 

@@ -69,10 +69,22 @@ class Caller:
         heard.note(status, time.monotonic() - due, retry_after=retry)
 
     async def _exchange(self, request: Request) -> tuple[int, bool]:
-        if self._idle:
+        """Send on a connection that is open, or on a new one where the service has closed it."""
+        while self._idle:
             reader, writer = self._idle.pop()
-        else:
-            reader, writer = await asyncio.open_connection("127.0.0.1", self._port)
+            try:
+                return await self._exchange_on(reader, writer, request)
+            except asyncio.IncompleteReadError as error:
+                if error.partial:
+                    raise
+            except ConnectionError:
+                continue
+        reader, writer = await asyncio.open_connection("127.0.0.1", self._port)
+        return await self._exchange_on(reader, writer, request)
+
+    async def _exchange_on(
+        self, reader: asyncio.StreamReader, writer: asyncio.StreamWriter, request: Request
+    ) -> tuple[int, bool]:
         try:
             writer.write(request.text())
             head = await reader.readuntil(b"\r\n\r\n")
