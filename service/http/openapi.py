@@ -47,18 +47,19 @@ TAGS = {
     "views of a plan": "Parts of a plan as JSON, tables, pictures and workbooks.",
     "papers of a plan": "Lists to pack, buy, label and carry by.",
     "plan checks": "Check a plan without solving.",
-    "requirements": "What a trip needs, before anything is solved.",
+    "requirements": "What an expedition needs, before anything is solved.",
     "calendars": "Find calendars that make the loads lower.",
     "comparisons": "Several variants of one request side by side.",
     "re-plans": "Go on from what was counted on the way.",
     "stress tests": "See what a storm or a loss would do to a plan.",
     "messages": "Short messages from the way, and their answers.",
     "files": "Read gear lists, rosters and routes from files.",
+    "library": "Parts of requests that are kept under a name and used again.",
     "facts": "Rules, units, limits and kinds of problems.",
     "operation": "Health and readiness.",
     "administration": "Figures for those who run the service.",
 }
-"""What each group of operations is for. One that is not here stops the writing of the document."""
+"""What each group of operations is for. A test holds them to the routes."""
 
 OPEN_TAGS = frozenset({"facts", "operation"})
 """What everybody may read without a key."""
