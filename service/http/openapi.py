@@ -55,11 +55,12 @@ TAGS = {
     "messages": "Short messages from the way, and their answers.",
     "library": "Store routes, gear lists, menus and rosters in versions, and use them in requests.",
     "files": "Read gear lists, rosters and routes from files.",
+    "library": "Parts of requests that are kept under a name and used again.",
     "facts": "Rules, units, limits and kinds of problems.",
     "operation": "Health and readiness.",
     "administration": "Figures for those who run the service.",
 }
-"""What each group of operations is for. One that is not here stops the writing of the document."""
+"""What each group of operations is for. A test holds them to the routes."""
 
 OPEN_TAGS = frozenset({"facts", "operation"})
 """What everybody may read without a key."""

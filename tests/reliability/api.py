@@ -4,6 +4,7 @@ The short form takes a share of the bodies and values, the long form all of them
 run of schemathesis with a thousand examples of each operation.
 """
 
+import os
 import subprocess
 import sys
 import tempfile
@@ -61,7 +62,10 @@ def suites(*, is_long: bool) -> bool:
         )
     all_well = True
     for command in commands:
-        run = subprocess.run([sys.executable, "-m", *command], cwd=ROOT, check=False)
+        environment = {**os.environ, **({"HAULWRIGHT_LONG": "1"} if is_long else {})}
+        run = subprocess.run(
+            [sys.executable, "-m", *command], cwd=ROOT, env=environment, check=False
+        )
         all_well &= run.returncode == 0
     return all_well
 

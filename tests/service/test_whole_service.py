@@ -214,7 +214,8 @@ def test_the_service_keeps_to_its_published_description(tmp_path, phases):
         "tests/service/schemathesis.toml",
         "run",
     ]
-    options = ["--phases", phases, "--max-examples", "3", "--generation-deterministic"]
+    examples = "1000" if "HAULWRIGHT_LONG" in os.environ else "3"
+    options = ["--phases", phases, "--max-examples", examples, "--generation-deterministic"]
     try:
         run = subprocess.run(
             [*command, f"{service.url}/openapi.json", *options],
