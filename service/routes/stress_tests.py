@@ -97,9 +97,8 @@ async def create_stress_test(
     ] = None,
 ) -> Response:
     """Store a stress test and wait for its result as long as the caller prefers."""
-    outcome = await run_in_threadpool(find_solved_outcome, wiring, plan_id)
     body = await work_body(request, wiring)
-    name = await run_in_threadpool(_accept, wiring, plan_id, outcome, body)
+    name = await run_in_threadpool(_accept, wiring, plan_id, body)
     seconds = granted_wait(request, wiring)
     stored = await after_wait(wiring, name, seconds, _find)
     return work_answer(
@@ -143,10 +142,11 @@ def delete_stress_test(wiring: Wired, stress_test_id: StressTestId) -> Response:
     return Response(status_code=204)
 
 
-def _accept(wiring: Wiring, plan_id: str, outcome: dict[str, Any], body: bytes) -> str:
+def _accept(wiring: Wiring, plan_id: str, body: bytes) -> str:
     stored = find_request(wiring, plan_id)
     place_ids = {place["place_id"] for place in stored["route"]["places"]}
     asked = read_blows(read_json_object(body), place_ids)
+    outcome = find_solved_outcome(wiring, plan_id)
     accepted = wiring.store.accept(
         tenant_id=wiring.tenant_id,
         reference=outcome["reference"],
