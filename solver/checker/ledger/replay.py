@@ -56,7 +56,7 @@ def _record(facts: Facts, trip: Trip, planned: TripLoads | None) -> TripRecord:
     return record_trip(
         trip,
         planned,
-        people={p.person_id: p for p in facts.problem.roster},
+        people={p.person_id: p for p in facts.problem.everybody},
         sleds=facts.problem.sleds,
         lunches=facts.lunches,
         waters=facts.waters,
@@ -87,10 +87,10 @@ def events_of(facts: Facts, records: Iterable[TripRecord], unit_id: str) -> list
     """What happens to the units of one id on nights and trips, in order of time."""
     events = list(facts.night_events.get(unit_id, ()))
     history = facts.problem.history
-    if history is not None:
-        now = moment_of(history, facts.timeline)
-        found = (change for change in history.changes if change.unit_id == unit_id)
-        events += [Event(now, change.place_id, change.count) for change in found]
+    for one in history.chain if history is not None else ():
+        then = moment_of(one, facts.timeline)
+        found = (change for change in one.changes if change.unit_id == unit_id)
+        events += [Event(then, change.place_id, change.count) for change in found]
     for record in records:
         trip, count = record.trip, record.counts.get(unit_id, 0)
         if count:
