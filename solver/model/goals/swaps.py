@@ -41,12 +41,11 @@ def improve(state: SearchState, tools: SearchTools) -> SearchState:
 
     work = work_within(tools.watch, steady_share=_STEADY_SHARE, racing_share=math.inf)
     best, least = state.draft, _rank(frame, state.draft)
-    for dealt in deal_out(frame, state.draft, constraints, state.trip_limits, work):
-        other = break_streaks(frame, dealt, constraints, state.trip_limits, work)
-        for draft in (dealt, other):
-            rank = _rank(frame, draft)
-            if rank < least:
-                best, least = draft, rank
+    dealt = deal_out(frame, state.draft, constraints, state.trip_limits, work)
+    for draft in (dealt, break_streaks(frame, dealt, constraints, state.trip_limits, work)):
+        rank = _rank(frame, draft)
+        if rank < least:
+            best, least = draft, rank
     if frame.former is None and not work.is_over():
         relieved = relieve(frame, best, constraints, state.trip_limits, work.is_over)
         if _rank(frame, relieved) <= least:
