@@ -26,8 +26,9 @@ _FULL, _NEARLY_FULL = 0.02, 0.05
 """A trip is full where people have less room on average than this share of their limits, and
 nearly full under the other: those are taken as full where they are small enough [1]."""
 
-_MOST_COLUMNS = 1_500
-"""How many columns two people on all full trips have at most, for nearly full trips [1]."""
+_MOST_COLUMNS, _MOST_COLUMNS_AT_LAST = 1_500, 3_000
+"""How many columns two people have at most on all trips that count as full for nearly full ones to
+be among them, and on all trips for pairs to share out all of them again at last [1]."""
 
 _FULL_SECONDS, _PAIR_SECONDS, _LIGHT_SECONDS = 0.8, 0.4, 0.4
 """Work for a full trip, for two people on many trips, and for another trip [s of a steady run]."""
@@ -60,8 +61,14 @@ def deal_out(
         free = {trip: all_of(expedition, trip)}
         deal_window(expedition.part(dealt), free, work, seconds=_LIGHT_SECONDS)
     better_paths(expedition, Prices(), work.is_over)
+    is_large = sum(_columns(expedition, trip) for trip in order) > _MOST_COLUMNS_AT_LAST
     deal_pairs(
-        expedition, order, work, seconds=_PAIR_SECONDS, most=_PAIRS_AFTERWARDS, only_swapping=True
+        expedition,
+        order,
+        work,
+        seconds=_PAIR_SECONDS,
+        most=_PAIRS_AFTERWARDS,
+        only_swapping=is_large,
     )
     return expedition.draft()
 
@@ -70,13 +77,18 @@ def _full(expedition: Expedition, order: Sequence[int], room: Mapping[int, float
     """The full trips, and those nearly full as long as they are small."""
     full, columns = [], 0.0
     for trip in order:
-        one = expedition.trips[trip]
-        _, first = np.unique(one.load.cargo, return_index=True)
-        columns += 2 * float(one.load.able[first].sum()) / expedition.people
+        columns += _columns(expedition, trip)
         if room[trip] >= (_NEARLY_FULL if columns <= _MOST_COLUMNS else _FULL):
             break
         full.append(trip)
     return full
+
+
+def _columns(expedition: Expedition, trip: int) -> float:
+    """About how many columns two people have in a question about a trip [1]."""
+    load = expedition.trips[trip].load
+    _, first = np.unique(load.cargo, return_index=True)
+    return 2 * float(load.able[first].sum()) / max(expedition.people, 1)
 
 
 def _deal_full(expedition: Expedition, full: Sequence[int], work: Work) -> None:

@@ -8,6 +8,7 @@ from __future__ import annotations
 from dataclasses import replace
 from itertools import product
 
+import numpy as np
 import pytest
 
 from solver.model.assignment.draft import Draft
@@ -22,6 +23,7 @@ from solver.model.goals.steady.ask_swaps import ask_swaps
 from solver.model.goals.steady.costs import count_swaps
 from solver.model.goals.steady.deal_out import deal_out
 from solver.model.goals.steady.expedition import Expedition, read_expedition
+from solver.model.goals.steady.least_swaps import least_swaps
 from solver.model.goals.steady.pairs import deal_pairs, swapped_between
 from solver.model.goals.steady.question import Question, answered
 from solver.model.goals.steady.room import room_of
@@ -86,6 +88,22 @@ def test_a_window_over_all_finds_the_fewest_swaps_of_all_ways(room: int) -> None
     assert weighted_swaps(FRAME, draft) == min(swapped for _, swapped in ways)
     dealt = deal_out(FRAME, SWAPPED, soft_constraints(FRAME), limits, Work())
     assert weighted_swaps(FRAME, dealt) == min(swapped for _, swapped in ways)
+    assert 0 <= least_swaps(expedition, Work()) <= min(swapped for _, swapped in ways)
+
+
+def test_swaps_that_limits_force_are_proven_and_none_where_work_is_over() -> None:
+    """Three boxes of 6 kg: out one person has room for two, home the other, so one must change."""
+    strong, weak = person("m1", pack_g=20_000), person("m2", pack_g=20_000)
+    frame = two_with(*(box(name, 6_000) for name in "abc"), people=(strong, weak))
+    draft = draft_of(frame, {"m1": "a b", "m2": "c g1/meal*2"}, {"m1": "a", "m2": "b c"})
+    expedition = _read(frame, draft, trip_fractions(frame, draft))
+    assert least_swaps(expedition, Work()) == 0
+    out, home = expedition.trips
+    for one, person_at in ((out, 1), (home, 0)):
+        rows = np.unique(one.load.rows_of[one.person == person_at])
+        one.most[rows] = one.load.load[rows]
+    assert least_swaps(expedition, Work()) == 2
+    assert least_swaps(expedition, Work(most=0)) == 0
 
 
 @pytest.mark.parametrize("room", [0, 200, 1_000, 5_000])
