@@ -1,8 +1,8 @@
 """The last goal: units that one person sets down and another takes up, weighted.
 
 Which units ride on which trip does not change here, and no trip passes its limit. All trips are
-one problem (`steady/`). There is no bound on how few swaps there must be, but 0. At last whoever
-has the least cap gives to others what they have room for, unless a former plan is given.
+one problem (`steady/`). At last whoever has the least cap gives to others what they have room for,
+unless a former plan is given. A linear program bounds how few swaps these rides allow.
 """
 
 from __future__ import annotations
@@ -16,6 +16,8 @@ from solver.model.goals.goal import SearchState, SearchTools
 from solver.model.goals.preferences import count_violated
 from solver.model.goals.soft_constraints import soft_constraints
 from solver.model.goals.steady.deal_out import deal_out
+from solver.model.goals.steady.expedition import read_expedition
+from solver.model.goals.steady.least_swaps import least_swaps
 from solver.model.goals.steady.relieve import relieve
 from solver.model.goals.streak_repair import break_streaks
 from solver.model.goals.swap_counts import weighted_swaps
@@ -30,9 +32,9 @@ def value(frame: Frame, draft: Draft) -> int:
     return weighted_swaps(frame, draft)
 
 
-def bound(_: SearchState) -> int | None:
-    """Nothing is proven beyond that there are no fewer than none [1]."""
-    return 0
+def bound(state: SearchState) -> int | None:
+    """A bound for plans with the same rides under the same limits of trips [1]."""
+    return state.bounds.get("swaps", 0)
 
 
 def improve(state: SearchState, tools: SearchTools) -> SearchState:
@@ -41,17 +43,17 @@ def improve(state: SearchState, tools: SearchTools) -> SearchState:
 
     work = work_within(tools.watch, steady_share=_STEADY_SHARE, racing_share=math.inf)
     best, least = state.draft, _rank(frame, state.draft)
-    for dealt in deal_out(frame, state.draft, constraints, state.trip_limits, work):
-        other = break_streaks(frame, dealt, constraints, state.trip_limits, work)
-        for draft in (dealt, other):
-            rank = _rank(frame, draft)
-            if rank < least:
-                best, least = draft, rank
+    dealt = deal_out(frame, state.draft, constraints, state.trip_limits, work)
+    for draft in (dealt, break_streaks(frame, dealt, constraints, state.trip_limits, work)):
+        rank = _rank(frame, draft)
+        if rank < least:
+            best, least = draft, rank
     if frame.former is None and not work.is_over():
         relieved = relieve(frame, best, constraints, state.trip_limits, work.is_over)
         if _rank(frame, relieved) <= least:
             best = relieved
-    return replace(state, draft=best)
+    expedition = read_expedition(frame, best, constraints, state.trip_limits)
+    return replace(state, draft=best).with_bound("swaps", least_swaps(expedition, work))
 
 
 def _rank(frame: Frame, draft: Draft) -> tuple[int, int]:

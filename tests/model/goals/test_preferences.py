@@ -174,10 +174,10 @@ def test_fewer_swaps_break_no_more_preferences() -> None:
     asked = soft_constraints(frame)
     limits = raised_limits(frame, draft)
     repaired = meet_more(frame, draft, asked, limits=limits, watch=Watch(20.0))
-    for dealt in deal_out(frame, repaired, asked, limits, Work()):
-        assert swaps.value(frame, dealt) < swaps.value(frame, repaired) / 2
-        assert count_violated(frame, dealt, asked) <= count_violated(frame, repaired, asked)
-        assert check(problem, build_plan(frame, dealt)).findings == ()
+    dealt = deal_out(frame, repaired, asked, limits, Work())
+    assert swaps.value(frame, dealt) < swaps.value(frame, repaired) / 10
+    assert count_violated(frame, dealt, asked) <= count_violated(frame, repaired, asked)
+    assert check(problem, build_plan(frame, dealt)).findings == ()
 
 
 def test_preferences_never_cost_the_peak() -> None:

@@ -7,7 +7,7 @@ from itertools import pairwise
 
 import numpy as np
 
-from solver.model.goals.steady.expedition import Expedition, OneTrip
+from solver.model.goals.steady.expedition import Expedition
 from solver.model.goals.violations import Violations
 from solver.model.packing.trip_load import Floats, Ints
 
@@ -17,15 +17,12 @@ class Prices:
     """What things cost, in weighted swaps.
 
     `broken` is a preference that is not met, `gram` each gram that it lacks and `mixed` each unit
-    that is in the way of fuel and food apart: they show the way to meeting it. `over` is a row at
-    twice what it may hold, and `spread` a unit too much in a spread row.
+    that is in the way of fuel and food apart: they show the way to meeting it.
     """
 
     broken: float = 10.0
     gram: float = 0.0003
     mixed: float = 0.5
-    over: float = 1e5
-    spread: float = 1e4
 
 
 def count_swaps(expedition: Expedition) -> int:
@@ -52,8 +49,3 @@ def mixed_cost(kinds: Ints, prices: Prices) -> Floats:
     fewer = kinds.min(axis=0)
     cost: Floats = prices.broken * (fewer > 0) + prices.mixed * fewer
     return cost
-
-
-def is_over_limit(one: OneTrip) -> bool:
-    """Whether a trip is above its limit or breaks a row."""
-    return one.load.peak() > one.limit

@@ -1,30 +1,40 @@
-"""Deal out all loads: construct, exchange, bring tight trips below their limits, renew."""
+"""Deal out all loads: full trips first, then the others, each after those that are dealt already.
+
+A full trip can be packed in few ways only, so those trips decide who keeps what. They are dealt
+first, as if there were no others: each by itself, then among two people at a time over all of
+them. What rides on the other trips follows, the fuller trips first, since they have room.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Mapping, Sequence
+
+import numpy as np
 
 from solver.model.assignment.draft import Draft
 from solver.model.formulation.frame import Frame
 from solver.model.goals.soft_constraint import SoftConstraints
-from solver.model.goals.steady.construct import construct
-from solver.model.goals.steady.costs import Prices, is_over_limit
-from solver.model.goals.steady.exchange import exchange
-from solver.model.goals.steady.expedition import Expedition, OneTrip, read_expedition
+from solver.model.goals.steady.costs import Prices
+from solver.model.goals.steady.expedition import Expedition, read_expedition
+from solver.model.goals.steady.pairs import deal_pairs
 from solver.model.goals.steady.paths import better_paths
-from solver.model.goals.steady.renew import renew
-from solver.model.packing.swaps import lower_peak
+from solver.model.goals.steady.room import room_of
+from solver.model.goals.steady.window import all_of, deal_window
 from solver.model.work import Work
 
-_ROUNDS = 2
+_FULL, _NEARLY_FULL = 0.02, 0.05
+"""A trip is full where people have less room on average than this share of their limits, and
+nearly full under the other: those are taken as full where they are small enough [1]."""
 
-_PIECES_RENEWED, _FEWEST_STEPS, _MOST_STEPS = 150_000, 15, 40
-"""Steps of renewing: this number divided by the pieces on all trips, within limits [1]."""
-_STEPS_PER_PAIR = 4
-"""Steps of work that one compared pair of pieces counts [1]."""
+_MOST_COLUMNS, _MOST_COLUMNS_AT_LAST = 1_500, 3_000
+"""How many columns two people have at most on all trips that count as full for nearly full ones to
+be among them, and on all trips for pairs to share out all of them again at last [1]."""
 
-_FEW_PIECES = 800
-"""With at most this many pieces on all trips, the given draft is improved as well [1]."""
+_FULL_SECONDS, _PAIR_SECONDS, _LIGHT_SECONDS = 0.8, 0.4, 0.4
+"""Work for a full trip, for two people on many trips, and for another trip [s of a steady run]."""
+
+_PAIRS, _PAIRS_AFTERWARDS = 50, 20
+"""How many pairs of people deal again on full trips, and at last on all trips [1]."""
 
 
 def deal_out(
@@ -33,63 +43,59 @@ def deal_out(
     constraints: SoftConstraints,
     limits: Sequence[int],
     work: Work,
-) -> Iterator[Draft]:
-    """Drafts with fewer swaps and broken preferences: loads dealt out again, or the draft improved.
+) -> Draft:
+    """A draft with fewer preferences broken, then fewer swaps; its rides are those of `draft`.
 
-    The draft is improved only on a small expedition. No trip of a result is above its limit
-    [1/10,000], and no trip of `draft` may be.
+    No trip of it is above its limit [1/10,000], and no trip of `draft` may be.
     """
-    prices = Prices()
-    fresh = read_expedition(frame, draft, constraints, limits)
-    before = [one.load.where.copy() for one in fresh.trips]
-    if construct(fresh, prices, work.is_over):
-        _improve(fresh, prices, work)
-        tight = [trip for trip, one in enumerate(fresh.trips) if is_over_limit(one)]
-        for trip in tight:
-            one = fresh.trips[trip]
-            if _lower(one) > one.limit:
-                for piece, carrier in enumerate(before[trip].tolist()):
-                    one.put(piece, carrier)
-        if tight:
-            _improve(fresh, prices, work)
-        renew(fresh, _steps(fresh), work)
-        yield fresh.draft()
-    if sum(len(one.load.cargo) for one in fresh.trips) <= _FEW_PIECES:
-        improved = read_expedition(frame, draft, constraints, limits)
-        _improve(improved, prices, work)
-        renew(improved, _steps(improved), work)
-        yield improved.draft()
+    expedition = read_expedition(frame, draft, constraints, limits)
+    room = {trip: room_of(one) for trip, one in enumerate(expedition.trips)}
+    order = sorted(room, key=lambda trip: (room[trip], trip))
+    full = _full(expedition, order, room)
+    _deal_full(expedition, full, work)
+    dealt = set(full)
+    for trip in order[len(full) :]:
+        if work.is_over():
+            break
+        dealt.add(trip)
+        free = {trip: all_of(expedition, trip)}
+        deal_window(expedition.part(dealt), free, work, seconds=_LIGHT_SECONDS)
+    better_paths(expedition, Prices(), work.is_over)
+    is_large = sum(_columns(expedition, trip) for trip in order) > _MOST_COLUMNS_AT_LAST
+    deal_pairs(
+        expedition,
+        order,
+        work,
+        seconds=_PAIR_SECONDS,
+        most=_PAIRS_AFTERWARDS,
+        only_swapping=is_large,
+    )
+    return expedition.draft()
 
 
-def _steps(expedition: Expedition) -> int:
-    """How many steps renewing takes; the time is about the same on any expedition."""
-    pieces = sum(len(one.load.cargo) for one in expedition.trips)
-    return max(_FEWEST_STEPS, min(_MOST_STEPS, _PIECES_RENEWED // max(pieces, 1)))
+def _full(expedition: Expedition, order: Sequence[int], room: Mapping[int, float]) -> list[int]:
+    """The full trips, and those nearly full as long as they are small."""
+    full, columns = [], 0.0
+    for trip in order:
+        columns += _columns(expedition, trip)
+        if room[trip] >= (_NEARLY_FULL if columns <= _MOST_COLUMNS else _FULL):
+            break
+        full.append(trip)
+    return full
 
 
-def _lower(one: OneTrip) -> int:
-    """Bring a trip down to its limit, even if that adds many swaps; return the peak reached."""
-    where = one.load.where.copy()
-    peak = lower_peak(one.load, target=one.limit)
-    moved = one.load.where.copy()
-    for piece in range(len(where)):
-        one.load.put(piece, int(where[piece]))
-    for piece in range(len(where)):
-        one.put(piece, int(moved[piece]))
-    return peak
+def _columns(expedition: Expedition, trip: int) -> float:
+    """About how many columns two people have in a question about a trip [1]."""
+    load = expedition.trips[trip].load
+    _, first = np.unique(load.cargo, return_index=True)
+    return 2 * float(load.able[first].sum()) / max(expedition.people, 1)
 
 
-def _improve(expedition: Expedition, prices: Prices, work: Work) -> None:
-    """Exchange trip by trip, the fullest first, and find better paths, until neither helps."""
-    order = sorted(range(len(expedition.trips)), key=lambda t: -expedition.trips[t].limit)
-    for _ in range(_ROUNDS):
-        steps = 0
-        for trip in order:
-            if work.is_over():
-                return
-            exchanges = exchange(expedition, trip, prices)
-            pairs = len(expedition.trips[trip].load.cargo) ** 2
-            work.spend(_STEPS_PER_PAIR * (exchanges + 1) * pairs)
-            steps += exchanges
-        if not better_paths(expedition, prices, work.is_over) and not steps:
+def _deal_full(expedition: Expedition, full: Sequence[int], work: Work) -> None:
+    """Deal the full trips as if there were no others."""
+    part = expedition.part(set(full))
+    for trip in full:
+        if work.is_over():
             return
+        deal_window(part, {trip: all_of(part, trip)}, work, seconds=_FULL_SECONDS)
+    deal_pairs(part, full, work, seconds=_PAIR_SECONDS, most=_PAIRS)

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Set as AbstractSet
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
 import numpy as np
@@ -108,6 +109,18 @@ class Expedition:
         one = self.trips[trip]
         carriers = one.load.where[self.pieces[unit_id][trip]]
         return np.bincount(one.person[carriers], minlength=self.people)
+
+    def weight(self, unit_id: str, earlier: int, later: int) -> int:
+        """What a swap between two trips counts; 1 where other trips lie between them."""
+        return dict(self.trips[earlier].neighbours.get(unit_id, ())).get(later, 1)
+
+    def part(self, trips: AbstractSet[int]) -> Expedition:
+        """Some of the trips as if the unit rode on no others; the loads are the same objects."""
+        pieces = {
+            unit_id: {trip: its for trip, its in on_trips.items() if trip in trips}
+            for unit_id, on_trips in self.pieces.items()
+        }
+        return replace(self, pieces={unit_id: its for unit_id, its in pieces.items() if its})
 
     def draft(self) -> Draft:
         """The draft that the loads make."""

@@ -75,19 +75,6 @@ def change_cost(expedition: Expedition, unit_id: str, earlier: int, later: int) 
     return change
 
 
-def ways_by_number(expedition: Expedition, unit_id: str) -> list[Way]:
-    """The first piece of each trip is one way, the second another, and so on."""
-    ways: list[Way] = []
-    for trip in sorted(expedition.pieces[unit_id]):
-        where = expedition.trips[trip].load.where
-        free = [piece for piece in expedition.pieces[unit_id][trip].tolist() if where[piece] < 0]
-        for number, piece in enumerate(free):
-            if number == len(ways):
-                ways.append([])
-            ways[number].append((trip, piece))
-    return ways
-
-
 def ways(expedition: Expedition, unit_id: str) -> list[Way]:
     """Units that stay with their person from trip to trip are one way; others go on anywhere."""
     done: list[Way] = []

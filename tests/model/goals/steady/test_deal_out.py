@@ -16,12 +16,9 @@ from solver.model.formulation.frame import Frame
 from solver.model.goals import swaps
 from solver.model.goals.mixed_loads import is_food, is_fuel, mixed_loads
 from solver.model.goals.soft_constraints import soft_constraints
-from solver.model.goals.steady.construct import construct
-from solver.model.goals.steady.costs import Prices, count_swaps, is_over_limit, mixed_cost
+from solver.model.goals.steady.costs import Prices, count_swaps, mixed_cost
 from solver.model.goals.steady.deal_out import deal_out
-from solver.model.goals.steady.exchange import exchange
 from solver.model.goals.steady.expedition import Expedition, read_expedition
-from solver.model.goals.steady.marginals import Marginals
 from solver.model.goals.steady.paths import better_paths, heavy_first
 from solver.model.goals.swap_counts import riders_of, weighted_swaps
 from solver.model.work import Work
@@ -74,29 +71,6 @@ def test_model_and_checker_count_swaps_alike() -> None:
         assert goals["swaps"] == swaps.value(FRAME, draft)
 
 
-def test_margins_say_what_a_step_changes() -> None:
-    """What leaving and coming cost together is what the count of swaps changes by."""
-    expedition = read(FRAME, SWAPPED, TIGHT)
-    one, margins = expedition.trips[1], Marginals(expedition, 1)
-    for piece in np.flatnonzero(one.load.has_choice).tolist():
-        home = int(one.load.where[piece])
-        for carrier in np.flatnonzero(one.load.able[piece]).tolist():
-            if carrier != home:
-                before = count_swaps(expedition)
-                foreseen = margins.leaving[piece, home] + margins.coming[piece, carrier]
-                one.put(piece, carrier)
-                assert count_swaps(expedition) - before == foreseen
-                one.put(piece, home)
-
-
-def test_an_exchange_gives_boxes_back_under_the_trips_own_limit() -> None:
-    """Neither box fits beside the other; changing places costs nothing and saves both swaps."""
-    expedition = read(FRAME, SWAPPED, TIGHT)
-    assert exchange(expedition, 1, Prices()) == 1
-    assert expedition.draft() == KEPT
-    assert exchange(expedition, 1, Prices()) == 0
-
-
 def test_a_path_takes_a_unit_through_all_trips_where_there_is_room() -> None:
     """With room for both boxes in one pack each unit stays with one person."""
     expedition = read(FRAME, SWAPPED, [9_000, 9_000])
@@ -106,43 +80,25 @@ def test_a_path_takes_a_unit_through_all_trips_where_there_is_room() -> None:
     assert set(heavy_first(expedition)[:2]) == {"a", "b"}
 
 
-def test_loads_dealt_out_anew_carry_the_same_units() -> None:
-    """Every piece is somewhere again, and sums are those of a trip that is read anew."""
-    expedition = read(FRAME, SWAPPED, TIGHT)
-    assert construct(expedition, Prices(), never)
-    draft = expedition.draft()
-    assert draft.rides() == SWAPPED.rides()
-    for one, again in zip(expedition.trips, read(FRAME, draft, TIGHT).trips, strict=True):
-        assert one.load.load.tolist() == again.load.load.tolist()
-        assert one.violations.value.tolist() == again.violations.value.tolist()
-        assert one.kinds_in.tolist() == again.kinds_in.tolist()
-    assert not construct(read(FRAME, SWAPPED, TIGHT), Prices(), lambda: True)
-
-
-def test_an_exchange_brings_a_trip_under_its_limit() -> None:
-    """Both boxes in one pack are above the limit; one of them goes, whatever swaps it costs."""
-    heavy = draft_of(FRAME, {"m1": "a b m1/o", "m2": "g1/meal*2"}, {"m1": "a b m1/o"})
-    expedition = read(FRAME, heavy, TIGHT)
-    assert is_over_limit(expedition.trips[0])
-    exchange(expedition, 0, Prices())
-    assert not is_over_limit(expedition.trips[0])
-
-
 def test_dealt_out_drafts_keep_every_limit_and_rule() -> None:
     """No trip is fuller than it may be, no rule is broken, and no swap is left."""
-    for draft in deal_out(FRAME, SWAPPED, soft_constraints(FRAME), TIGHT, Work()):
-        fractions = trip_fractions(FRAME, draft)
-        assert all(f <= limit for f, limit in zip(fractions, TIGHT, strict=True))
-        assert check(problem_of(FRAME), build_plan(FRAME, draft)).findings == ()
-        assert weighted_swaps(FRAME, draft) == 0
+    draft = deal_out(FRAME, SWAPPED, soft_constraints(FRAME), TIGHT, Work())
+    fractions = trip_fractions(FRAME, draft)
+    assert all(f <= limit for f, limit in zip(fractions, TIGHT, strict=True))
+    assert check(problem_of(FRAME), build_plan(FRAME, draft)).findings == ()
+    assert weighted_swaps(FRAME, draft) == 0
+    assert draft.rides() == SWAPPED.rides()
 
 
 def test_the_same_question_is_dealt_out_the_same_way() -> None:
     """No clock and no chance takes part."""
-    one, two = (
-        list(deal_out(FRAME, SWAPPED, soft_constraints(FRAME), TIGHT, Work())) for _ in range(2)
-    )
+    one, two = (deal_out(FRAME, SWAPPED, soft_constraints(FRAME), TIGHT, Work()) for _ in range(2))
     assert one == two
+
+
+def test_nothing_is_dealt_out_without_work_to_do() -> None:
+    """No work is left before the first window."""
+    assert deal_out(FRAME, SWAPPED, soft_constraints(FRAME), TIGHT, Work(most=0)) == SWAPPED
 
 
 def test_fuel_and_food_in_one_load_are_counted_and_brought_apart() -> None:
@@ -155,7 +111,7 @@ def test_fuel_and_food_in_one_load_are_counted_and_brought_apart() -> None:
     assert is_food(cargo_of(frame, "g1/meal"))
     held = {(cargo, who): n for (cargo, trip, who), n in mixed.carried.items() if trip == 0}
     assert mixed_loads(frame, held) == 1
-    (best, *_) = deal_out(frame, mixed, soft_constraints(frame), [9_000, 9_000], Work())
+    best = deal_out(frame, mixed, soft_constraints(frame), [9_000, 9_000], Work())
     held = {(cargo, who): n for (cargo, trip, who), n in best.carried.items() if trip == 0}
     assert mixed_loads(frame, held) == 0
     assert weighted_swaps(frame, best) == 0
@@ -166,16 +122,3 @@ def test_the_price_of_fuel_beside_food_falls_with_the_fewer_of_the_two() -> None
     kinds = np.array([[0, 3, 1, 2], [5, 1, 3, 2]])
     cost = mixed_cost(kinds, Prices(broken=10.0, mixed=0.5))
     assert cost.tolist() == [0.0, 10.5, 10.5, 11.0]
-
-
-def test_nothing_makes_up_for_a_load_above_its_limit() -> None:
-    """The keeper's pack would be 20 g too full, cheaper than a preference, and stays."""
-    named = problem_of(two_with(replace(box("a", 3_000), keeper_id="m1"), box("b", 3_020)))
-    frame = build_frame(asked_alone(named, "keeper_has_it"))
-    draft = draft_of(frame, {"m2": "a", "m1": "b g1/meal*2"}, {"m2": "a", "m1": "b"})
-    both = draft_of(frame, {"m1": "a b g1/meal*2"}, {"m1": "a b"})
-    limits = [fraction - 1 for fraction in trip_fractions(frame, both)]
-    expedition = read(frame, draft, limits)
-    for trip in (0, 1):
-        exchange(expedition, trip, Prices(broken=1e6))
-        assert not is_over_limit(expedition.trips[trip])
