@@ -12,6 +12,7 @@ from pydantic import ConfigDict, Field
 
 from api_schema.check_answer import CheckAnswer, PeakAnswer
 from api_schema.common_answer import AssumptionAnswer, CautionAnswer
+from api_schema.container_answer import ContainerAnswer
 from api_schema.cost_answer import CostsAnswer
 from api_schema.diagnosis_answer import DiagnosisAnswer
 from api_schema.flight_answer import FlightAnswer
@@ -22,6 +23,7 @@ from api_schema.rest_answer import RestAnswer
 from api_schema.stock_answer import StockAnswer, UsedAnswer
 from api_schema.strict import IsoDate, Number, StrictModel
 from api_schema.unit_answer import PlanUnitAnswer
+from api_schema.weakest_answer import WeakestAnswer
 
 
 class DayAnswer(StrictModel):
@@ -51,8 +53,15 @@ class PlanDocument(StrictModel):
         description="Who has each single piece of shared kit, and each bundle of small alike "
         "things, in the order of the request. It follows from the loads."
     )
+    weakest: WeakestAnswer | None = Field(
+        description="What whoever has the least cap carries beside the party, and why. `null`: all "
+        "have the same cap."
+    )
     pins: list[PinAnswer] = Field(
-        default=[], description="The loads that the request made by hand, in its order."
+        description="The loads that the request made by hand, in its order."
+    )
+    containers: list[ContainerAnswer] = Field(
+        description="Why each fuel container is taken along. A re-plan has none.",
     )
     taken_along: list[StowedAnswer] = Field(
         description="Everything that is at the start place before the first trip."

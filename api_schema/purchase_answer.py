@@ -36,6 +36,7 @@ class PurchaseAnswer(StrictModel):
     each_kg: float
     kg: float
     basis: BasisName = Field(description=BASIS)
+    why: str | None = Field(description="Why so many fuel containers are taken; `null` for others.")
     price_each: str | None = Field(
         description="What one bag, container or piece costs. Null without a price.",
         examples=["12.50"],

@@ -6,8 +6,9 @@ from typing import Annotated, Literal
 
 from pydantic import Field, StringConstraints
 
-from api_schema.calendar import Day
+from api_schema.calendar import Day, Places
 from api_schema.quantities import Mass, Volume
+from api_schema.roster import PersonRequest
 from api_schema.strict import WHOLE, Id, StrictModel, UnitId
 
 Reason = Annotated[str, StringConstraints(min_length=1, max_length=200)]
@@ -73,6 +74,62 @@ class LettingGoRequest(StrictModel):
     reason: Reason
 
 
+class UnitsRequest(StrictModel):
+    """So many units of one id."""
+
+    unit_id: UnitId
+    count: Annotated[int, Field(ge=1, le=10_000), WHOLE] = Field(default=1)
+
+
+class LeftRequest(StrictModel):
+    """Somebody who has left the expedition, with all that they own."""
+
+    person_id: Id
+    takes: list[UnitsRequest] = Field(
+        default=[], max_length=100, description="What they took besides, from where they were."
+    )
+
+
+class JoinRequest(StrictModel):
+    """Somebody who joins, with the personal kit that the request has for them."""
+
+    person: PersonRequest
+    place: Id = Field(description="Where they join.")
+    brings: list[UnitsRequest] = Field(
+        default=[], max_length=100, description="What they bring, of kinds that the plan has."
+    )
+
+
+class EvacuationStateRequest(StrictModel):
+    """Somebody who has to go down while the others may stay.
+
+    The service looks for companions, kit, food and fuel, and plans both parties. It gives no
+    medical advice: ask a physician. Call the rescue services.
+    """
+
+    person_id: Id
+    how: Literal["walks", "hauled", "flies", "not_hurt"] = Field(
+        description="`hauled`: on a litter on a sled, by those who go along. `flies`: an aircraft "
+        "or a rescue team comes to where the person is. `not_hurt`: the party divides, and this "
+        "person carries like the others."
+    )
+    companions: list[Id] | None = Field(
+        default=None,
+        max_length=24,
+        description="Who goes along. If not given, the fewest with whom both parties keep the "
+        "rules on people, or everybody there.",
+    )
+    days: list[Places] | None = Field(
+        default=None,
+        min_length=1,
+        max_length=20,
+        description="The days of those who go down. If not given, the last way home of the plan.",
+    )
+    litter: Mass | None = Field(
+        default=None, description="Litter, straps and wraps. If not given, 6 kg.", examples=["6 kg"]
+    )
+
+
 class ReplanRequest(StrictModel):
     """What was counted, and what to plan. Everything else is as in the plan."""
 
@@ -82,6 +139,11 @@ class ReplanRequest(StrictModel):
     lost: list[LostRequest] = Field(default=[], max_length=200)
     sleds_lost: list[Id] = Field(default=[], max_length=24)
     people: list[PersonStateRequest] = Field(default=[], max_length=48)
+    left: list[LeftRequest] = Field(default=[], max_length=48)
+    joins: list[JoinRequest] = Field(default=[], max_length=12)
+    evacuation: EvacuationStateRequest | None = Field(
+        default=None, description="Not together with `wait_nights`."
+    )
     wait_nights: Annotated[int, Field(ge=0, le=20), WHOLE] = Field(
         default=0, description="How many nights everybody first stays where they are."
     )

@@ -6,6 +6,7 @@ from typing import Literal
 
 from pydantic import ConfigDict, Field
 
+from api_schema.evacuation_answer import EvacuationAnswer, PlacedUnitsAnswer
 from api_schema.strict import Number, StrictModel
 
 
@@ -97,6 +98,32 @@ class NextMoveAnswer(StrictModel):
     load_fraction: Number
 
 
+class BurntAnswer(StrictModel):
+    """Fuel that a cook group has burnt beyond the plan."""
+
+    cook_group: str
+    fuel_ml: int
+
+
+class PersonAtAnswer(StrictModel):
+    """Somebody and a place."""
+
+    person_id: str
+    place: str
+
+
+class SettledAnswer(StrictModel):
+    """One count as the ledger has it, with all that it found different from the plan."""
+
+    day: int = Field(description="The last day whose trips are over.")
+    after_night: bool = Field(description="Whether the night after that day is over, too.")
+    changes: list[PlacedUnitsAnswer]
+    burnt: list[BurntAnswer]
+    left: list[PersonAtAnswer]
+    joined: list[PersonAtAnswer]
+    sleds_lost: list[str]
+
+
 class RestAnswer(StrictModel):
     """The rest of an expedition that is under way. Read `say` first: it says what to do."""
 
@@ -117,3 +144,8 @@ class RestAnswer(StrictModel):
         description="What was counted but does not follow from the plan, one sentence each. Such "
         "things are taken off or added at the moment of the count."
     )
+    settled: list[SettledAnswer] = Field(
+        description="Every count of this line of plans, the oldest first. A re-plan of this plan "
+        "begins with them."
+    )
+    evacuation: EvacuationAnswer | None

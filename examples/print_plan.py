@@ -57,6 +57,7 @@ def plan_lines(outcome: Json) -> Iterator[str]:
     yield from _loads(plan, outcome["peak"], sheet)
     yield from _stock(plan)
     yield from _flights(plan)
+    yield from _containers(plan)
     yield from _totals(plan)
     yield from _cautions(outcome, "Cautions for every plan", standing_only=True)
     yield from _remarks(outcome["check"]["remarks"])
@@ -211,6 +212,14 @@ def _flights(plan: Json) -> Iterator[str]:
         yield from _wrapped(f"  {cargo or 'no cargo'}")
 
 
+def _containers(plan: Json) -> Iterator[str]:
+    """Why each fuel container is taken; a re-plan says nothing of it."""
+    if plan["containers"]:
+        yield from _heading("Fuel containers: why each is taken, and what breaks without one")
+    for reason in plan["containers"]:
+        yield from _wrapped(f"- {reason['say']}")
+
+
 def _totals(plan: Json) -> Iterator[str]:
     yield from _heading("Totals")
     taken, down = (
@@ -240,6 +249,8 @@ def _quality(outcome: Json, plan: Json) -> Iterator[str]:
         least = "" if goal["bound"] is None else f", lower bound {goal['bound'] * factor:,.0f}"
         proven = "proven" if goal["proven"] else "not proven"
         yield f"  {words}: {goal['value'] * factor:,.0f} {unit}{least}, {proven}"
+    if plan["weakest"]:
+        yield from _wrapped(plan["weakest"]["say"])
     check, seconds = outcome["check"], sum(outcome["solve"]["seconds"].values())
     verdict = "passed" if check["passed"] else "FAILED"
     yield (

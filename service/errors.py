@@ -134,10 +134,10 @@ PROBLEMS: Mapping[str, ProblemKind] = MappingProxyType(
             "The plan has no dates.",
             "Send the request again with a start_date.",
         ),
-        "precondition_failed": ProblemKind(
+        "changed_since": ProblemKind(
             412,
-            "What is there is not what you read.",
-            "Read it again, and send your change with its new entity tag.",
+            "What is there has changed since you read it.",
+            "Read it again. Then decide, and send the new ETag in If-Match.",
         ),
         "body_too_large": ProblemKind(
             413, "The body is too large.", "Keep the body below the size given at /v1/limits."

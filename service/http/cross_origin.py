@@ -6,8 +6,8 @@ from starlette.datastructures import Headers, MutableHeaders
 from starlette.responses import Response
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
-_HEADERS = "Accept, Authorization, Content-Type, Idempotency-Key, If-None-Match, Last-Event-ID, "
-_TAKEN = f"{_HEADERS}Prefer"
+_HEADERS = "Accept, Authorization, Content-Type, Idempotency-Key, If-Match, If-None-Match, "
+_TAKEN = f"{_HEADERS}Last-Event-ID, Prefer"
 _SHOWN = "ETag, Location, Preference-Applied, Retry-After, Deprecation, Sunset, X-Request-Id"
 _PREFLIGHT_SECONDS = 600
 

@@ -42,6 +42,25 @@ decide.
 """
 
 
+TAGS = {
+    "plans": "Ask for plans, follow them, change, release and delete them.",
+    "views of a plan": "Parts of a plan as JSON, tables, pictures and workbooks.",
+    "papers of a plan": "Lists to pack, buy, label and carry by.",
+    "plan checks": "Check a plan without solving.",
+    "requirements": "What an expedition needs, before anything is solved.",
+    "calendars": "Find calendars that make the loads lower.",
+    "comparisons": "Several variants of one request side by side.",
+    "re-plans": "Go on from what was counted on the way.",
+    "stress tests": "See what a storm or a loss would do to a plan.",
+    "messages": "Short messages from the way, and their answers.",
+    "library": "Store routes, gear lists, menus and rosters in versions, and use them in requests.",
+    "files": "Read gear lists, rosters and routes from files.",
+    "facts": "Rules, units, limits and kinds of problems.",
+    "operation": "Health and readiness.",
+    "administration": "Figures for those who run the service.",
+}
+"""What each group of operations is for. One that is not here stops the writing of the document."""
+
 OPEN_TAGS = frozenset({"facts", "operation"})
 """What everybody may read without a key."""
 
@@ -92,6 +111,8 @@ def openapi_document(routes: list[BaseRoute]) -> dict[str, Any]:
         openapi_version="3.1.0",
         summary="Load planning for expeditions on cold, glaciated mountains",
         description=_DESCRIPTION,
+        contact={"name": "The people who run this service"},
+        tags=[{"name": name, "description": words} for name, words in TAGS.items()],
         license_info={"name": "MIT", "identifier": "MIT"},
         servers=[{"url": "/"}],
         routes=routes,

@@ -75,9 +75,9 @@ class _Answer:
 
     def _conditional(self, headers: MutableHeaders, body: bytes) -> bytes:
         """Tag the body; where the caller has it already, answer 304 and send nothing."""
-        tag = tag_of(body)
+        plain, packed = tags_of(body)
         squeeze = _takes_gzip(self._asked) and len(body) >= SMALLEST_COMPRESSED_BYTES
-        headers["ETag"] = f'"{tag}-gz"' if squeeze else f'"{tag}"'
+        headers["ETag"] = packed if squeeze else plain
         if _knows(self._asked.getlist("if-none-match"), headers["ETag"]):
             self._start["status"] = 304
             for name in ("content-length", "content-type", "content-disposition"):
@@ -86,15 +86,19 @@ class _Answer:
         return _compressed(headers, body) if squeeze else body
 
 
-def tag_of(body: bytes) -> str:
-    """The entity tag of a body that is not compressed, without its quotes."""
-    return hashlib.sha256(body).hexdigest()[:32]
+def tags_of(body: bytes) -> tuple[str, str]:
+    """The strong tags of a body as it is, and packed."""
+    tag = hashlib.sha256(body).hexdigest()[:32]
+    return f'"{tag}"', f'"{tag}-gz"'
 
 
-def knows_tag(if_match: Iterable[str], tag: str) -> bool:
-    """Whether If-Match names the tag of a body, compressed or not (RFC 9110, section 13.1.1)."""
-    named = {match[0] for match in _TAG.finditer(", ".join(if_match))}
-    return bool(named & {f'"{tag}"', f'"{tag}-gz"', "*"})
+def matches(if_match: Iterable[str], body: bytes) -> bool:
+    """Whether If-Match names the body, strongly compared, or was not sent (RFC 9110, 13.1.1)."""
+    given = ", ".join(if_match)
+    if not given.strip():
+        return True
+    tags = {match[0] for match in _TAG.finditer(given)}
+    return bool(tags & {"*", *tags_of(body)})
 
 
 def add_common_headers(headers: MutableHeaders, status: int, method: str) -> None:

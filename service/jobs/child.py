@@ -5,21 +5,26 @@ import logging
 import time
 from dataclasses import replace
 
+from api_schema.evacuation_answer import EvacuationAnswer
 from api_schema.plan_answer import OutcomeAnswer
 from api_schema.plan_resource import ProgressAnswer
 from service.jobs.child_process import JobLimits, Talk
+from service.translate.read.people_on_the_way import ReadHurt, days_of
 from service.translate.read.replans import ReadReplan, read_replan
 from service.translate.read.requests import read_plan_request
+from service.translate.write.evacuation import write_evacuation
 from service.translate.write.outcomes import write_failure, write_outcome
 from service.translate.write.rest import write_rest
 from service.translate.write.units import share
-from solver.errors import WithheldPlanError
+from solver.errors import FaultyProblemError, WithheldPlanError
 from solver.outcome import Limits
 from solver.problem import read_timeline
 from solver.progress import Progress, Watch
 from solver.questions.answer import answer as answer_problem
+from solver.rest.evacuation import evacuate
+from solver.rest.hurt import How, Hurt
 from solver.rest.planning import plan_rest
-from solver.rest.result import LettingGo
+from solver.rest.result import LettingGo, Rest
 
 logger = logging.getLogger(__name__)
 
@@ -59,21 +64,44 @@ def solve_document(request_document: bytes, limits: JobLimits, talk: Talk) -> by
 
 def _plan_rest(replan: ReadReplan, limits: Limits, watch: Watch) -> OutcomeAnswer:
     """The outcome of a re-plan, with what it says of the rest."""
-    rest = plan_rest(
-        replan.read.problem,
-        replan.followed,
-        limits,
-        watch,
-        wait_nights=replan.state.wait_nights,
-        days_are_in=True,
-        letting_go=[
-            LettingGo(step.reason, step.rule_id, step.kind, step.place_id)
-            for step in replan.letting_go
-        ],
-    )
+    letting_go = [
+        LettingGo(step.reason, step.rule_id, step.kind, step.place_id) for step in replan.letting_go
+    ]
+    evacuation: EvacuationAnswer | None = None
+    if replan.hurt is not None:
+        evacuation, rest = _evacuate(replan, replan.hurt, (limits, watch), letting_go)
+    else:
+        rest = plan_rest(
+            replan.read.problem,
+            replan.followed,
+            limits,
+            watch,
+            wait_nights=replan.state.wait_nights,
+            days_are_in=True,
+            letting_go=letting_go,
+        )
     read = replace(replan.read, problem=rest.problem, timeline=read_timeline(rest.problem))
     answer = write_outcome(rest.outcome, read)
-    return answer.model_copy(update={"rest": write_rest(replan, rest)})
+    return answer.model_copy(update={"rest": write_rest(replan, rest, evacuation)})
+
+
+def _evacuate(
+    replan: ReadReplan,
+    asked: ReadHurt,
+    limits: tuple[Limits, Watch],
+    letting_go: list[LettingGo],
+) -> tuple[EvacuationAnswer, Rest]:
+    """What comes of somebody who has to go down, and the rest of those who stay or of all."""
+    problem = replan.read.problem
+    hurt = Hurt(asked.person_id, How(asked.how), asked.companions, days_of(problem, asked))
+    if asked.litter_g is not None:
+        hurt = replace(hurt, litter_g=asked.litter_g)
+    found, stay = evacuate(problem, replan.followed, hurt, *limits, letting_go=letting_go)
+    told = write_evacuation(replan.read, found, stay)
+    rest = stay or found.down
+    if rest is None:
+        raise FaultyProblemError(())
+    return told, rest
 
 
 def _progress_document(progress: Progress) -> bytes:

@@ -80,7 +80,8 @@ STATE_GROUPS = (
         "H",
         "hurt",
         (_PERSON, Part("how", 1, "WHF")),
-        "number of a person who is hurt; W walks and needs a group L, H must be hauled, F must fly",
+        "number of a person who is hurt; W walks and needs a group L, H is hauled, F must fly; "
+        "H and F ask who goes down",
     ),
     GroupKind(
         "L", "load_limit", (_PERSON, Part("kg", 2)), "number of a person and the kg they may carry"
@@ -100,6 +101,13 @@ ANSWER_GROUPS = (
     ),
     GroupKind("M", "sleep_next", (_PLACE,), "number of the place where you sleep next"),
     GroupKind("J", "heaviest_load", (Part("kg", 2),), "heaviest load on the way there, in kg"),
+    GroupKind(
+        "T",
+        "goes_down",
+        (Part("people", 2), Part("alone", 1, "YN")),
+        "people who go down together, the hurt one too: Y by your own means, N help is needed",
+    ),
+    GroupKind("B", "companion", (_PERSON,), "number of a person who goes down"),
     GroupKind(
         "Z",
         "plan",

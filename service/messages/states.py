@@ -10,6 +10,7 @@ from service.messages.numbers import Numbers
 from service.messages.text import Group, Message, Value
 
 _MOMENTS = {"M": "morning", "E": "evening"}
+_HOW = {"H": "hauled", "F": "flies"}
 _LARGEST = 99
 
 
@@ -88,13 +89,13 @@ class _Reader:
         return next(one.sets_per_bag for one in sets if one.unit_id == unit_id)
 
     def _hurt(self, group: Group) -> None:
-        if group.values["how"] != "W":
-            self.faults.append(
-                "Somebody must be hauled or must fly. A message alone is not enough: call rescue "
-                "services and a physician."
-            )
-            return
         who = self.named("person", self.numbers.people, group.values["person"])
+        if group.values["how"] != "W":
+            if "evacuation" in self.state:
+                self.faults.append("One person at a time can be taken down by message.")
+            how = _HOW[str(group.values["how"])]
+            self.state["evacuation"] = {"person_id": who or "", "how": how}
+            return
         limited = {person["person_id"] for person in self.state["people"]}
         self.state.setdefault("_hurt", []).append((who, who in limited))
 
@@ -125,9 +126,34 @@ def in_words(state: ReplanRequest) -> list[str]:
     ]
     said += [f"{one.person_id} carries at most {one.load_limit}." for one in state.people]
     said += [f"Sled {sled_id} is lost." for sled_id in state.sleds_lost]
+    if state.evacuation is not None:
+        said.append(
+            f"{state.evacuation.person_id} has to go down ({state.evacuation.how}). Call rescue "
+            "services and a physician."
+        )
     if state.wait_nights:
         said.append(f"{state.wait_nights} nights of storm are still expected.")
     return said
+
+
+def _going_down(rest: dict[str, Any] | None, numbers: Numbers) -> list[Group]:
+    """Who goes down, as far as the answer is about somebody who has to."""
+    found = None if rest is None else rest.get("evacuation")
+    if found is None:
+        return []
+    leaving = found["leaving"]
+    alone = "Y" if found["possible"] else "N"
+    return [
+        Group("goes_down", {"people": len(leaving), "alone": alone}),
+        *(
+            Group("companion", {"person": numbers.people.index(person_id) + 1})
+            for person_id in leaving[:_MOST_NAMED]
+        ),
+    ]
+
+
+_MOST_NAMED = 8
+"""Most people that one message names; the answer in words names all."""
 
 
 def answer_message(
@@ -160,6 +186,7 @@ def answer_message(
                 Group("sleep_next", {"place": numbers.places.index(move["to"]) + 1}),
                 Group("heaviest_load", {"kg": min(int(-(-move["load_kg"] // 1)), _LARGEST)}),
             ]
+    groups += _going_down(rest, numbers)
     outcome = "X"
     if solved and rest is not None:
         outcome = "S" if rest["unchanged"] else "R"

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Literal
 
-ColumnKind = Literal["words", "short", "who", "number", "blank"]
+ColumnKind = Literal["words", "short", "who", "number", "blank", "room"]
 BLANK = "\u00a0"
 """The content of a cell that somebody writes into."""
 
@@ -69,7 +69,7 @@ class Section:
 
 
 _KINDS: Mapping[str, ColumnKind] = MappingProxyType(
-    {"#": "number", "~": "short", "@": "who", "_": "blank"}
+    {"#": "number", "~": "short", "@": "who", "_": "blank", "=": "room"}
 )
 
 
@@ -77,12 +77,12 @@ def table(caption: str, columns: Sequence[str], rows: Sequence[Sequence[str]]) -
     """A table whose columns say their kind by a sign.
 
     `#kg` holds numbers, `~Date` short words that stay in one line, `@Who` names, `_counted` is
-    blank.
+    blank, `=Notes` is blank with room for sentences.
     """
     made = tuple(
         Column(name[1:], _KINDS[name[0]]) if name[0] in _KINDS else Column(name) for name in columns
     )
-    blanks = [BLANK for column in made if column.kind == "blank"]
+    blanks = [BLANK for column in made if column.kind in ("blank", "room")]
     filled = [
         row if len(row) == len(made) else (*row, *blanks[: len(made) - len(row)]) for row in rows
     ]

@@ -6,6 +6,12 @@ from service.pages.blocks import Cards, Lines, Section, table
 from service.pages.facts import PlanFacts, unit_name
 from service.reports.caches import caches_of
 
+_LAST_DAYS = {
+    "last_summit_day": "Last day on which the summit can be tried:",
+    "last_turn_day": "Last day on which food and fuel last for turning round:",
+}
+"""What a re-plan says of the days to come."""
+
 
 def camp_pages(facts: PlanFacts) -> list[Section]:
     """One section for each place with a stock: what comes in and goes out, in nights."""
@@ -107,6 +113,10 @@ def _turns(facts: PlanFacts) -> list[str]:
         for number, day in enumerate(facts.request["calendar"], 1)
         if isinstance(day, dict) and day.get("turn_round")
     ]
+    rest = facts.outcome["rest"] or {}
+    for key, words in _LAST_DAYS.items():
+        if rest.get(key) is not None:
+            lines.append(f"{words} {facts.day_name(rest[key])}.")
     return lines or ["No time to turn round was given. The leader sets one before each summit day."]
 
 

@@ -46,6 +46,15 @@ class Writer:
 
 
 @dataclass(frozen=True, slots=True)
+class LineEntry:
+    """A plan of the line of re-plans: when it was counted for it, in words, and what it said."""
+
+    plan_id: str
+    counted: str | None
+    say: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class PlanFacts:
     """A solved plan with what its pages need."""
 
@@ -56,6 +65,8 @@ class PlanFacts:
     request: Json
     write: Writer
     figures: tuple[Json, ...] = ()
+    line: tuple[LineEntry, ...] = ()
+    superseded_by: str | None = None
 
     @property
     def plan(self) -> Json:

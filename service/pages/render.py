@@ -39,14 +39,37 @@ class RenderedPages:
     policy: str
 
 
+@dataclass(frozen=True, slots=True)
+class Stamp:
+    """What every page says of itself; the short form is the service's and needs no quoting."""
+
+    title: str
+    short: str
+    long: str
+    superseded: str
+
+
 def drawing_width(paper: PaperName) -> float:
     """How wide to draw for a paper, so that a unit is about a pixel and text is over 9 pt."""
     return _BODY_MM[paper] * _UNITS_PER_MM
 
 
 def render_pages(facts: PlanFacts, sections: Sequence[Section], paper: PaperName) -> RenderedPages:
-    """The file. Every page has plan, version and date at its foot, and its number of how many."""
-    short = f"{facts.plan_id} v{facts.version}, {facts.made_at}"
+    """The sheets of a plan as one file, with plan, version and date on every page."""
+    stamp = Stamp(
+        facts.title,
+        f"{facts.plan_id} v{facts.version}, {facts.made_at}",
+        f"Plan {facts.plan_id}, version {facts.version}, made {facts.made_at}",
+        "Superseded if there is a plan of a later version or date."
+        if facts.superseded_by is None
+        else f"SUPERSEDED by plan {facts.superseded_by}: do not carry by this one.",
+    )
+    return render_sheets(stamp, sections, paper)
+
+
+def render_sheets(stamp: Stamp, sections: Sequence[Section], paper: PaperName) -> RenderedPages:
+    """The file. Every page has the short stamp at its foot, and its number of how many."""
+    short = stamp.short
     css = (
         _STYLE.replace("PAPER", _SIZES[paper])
         .replace("WIDTH", f"{_BODY_MM[paper]}mm")
@@ -55,12 +78,12 @@ def render_pages(facts: PlanFacts, sections: Sequence[Section], paper: PaperName
         .replace("STAMP", short)
     )
     html = _ENVIRONMENT.get_template("plan.html.j2").render(
-        title=facts.title,
+        title=stamp.title,
         # The style is ours, and its quotes must not become entities.
         css=Markup(css),  # noqa: S704
-        stamp=f"Plan {facts.plan_id}, version {facts.version}, made {facts.made_at}",
+        stamp=stamp.long,
         short_stamp=short,
-        superseded="Superseded if there is a plan of a later version or date.",
+        superseded=stamp.superseded,
         sections=sections,
     )
     digest = base64.b64encode(hashlib.sha256(css.encode()).digest()).decode()

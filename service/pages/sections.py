@@ -14,6 +14,7 @@ from service.pages.cover import cover
 from service.pages.day_pages import day_pages
 from service.pages.drawings import drawings
 from service.pages.facts import PlanFacts
+from service.pages.history import history
 from service.pages.render import PaperName, drawing_width
 from service.pages.risks import flight_pages, losses
 
@@ -30,6 +31,7 @@ SheetName = Literal[
     "descent",
     "losses",
     "waiting",
+    "history",
     "assumptions",
     "cautions",
 ]
@@ -47,6 +49,7 @@ _SHEETS: Mapping[str, Callable[[PlanFacts], list[Section]]] = MappingProxyType(
         "descent": lambda facts: [descent(facts)],
         "losses": lambda facts: [losses(facts)],
         "waiting": lambda facts: [waiting(facts)],
+        "history": lambda facts: [history(facts)],
         "assumptions": lambda facts: [assumptions(facts)],
         "cautions": lambda facts: [cautions(facts)],
     }

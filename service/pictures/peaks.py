@@ -12,15 +12,15 @@ _TOP = 24.0
 
 def peaks_picture(peaks: Sequence[tuple[str, float]], *, width: float) -> Picture:
     """Bars of shares of a cap, each with its name above and its number at its end."""
-    room = width - text_width("100.0 %") - 14
-    full = room / max(1.0, *(share for _, share in peaks))
+    full = (width - 4) / max(1.0, *(share for _, share in peaks))
     height = _TOP + _ROW * len(peaks) + 6
-    most = int(width / text_width("x"))
+    most = int(width / text_width("x")) - 10
     parts = [text((0, 14), "Peak load as a share of its cap")]
     for row, (name, share) in enumerate(peaks):
         top = _TOP + row * _ROW
         shown = name if len(name) <= most else name[: most - 1] + "…"
-        parts.append(text((0, top + 13), shown, bold=row == 0))
+        # The number stands beside the name, where no bar and no cap runs through it.
+        parts.append(text((0, top + 13), f"{shown}: {100 * share:.1f} %", bold=row == 0))
         parts.append(
             element(
                 "rect",
@@ -32,7 +32,6 @@ def peaks_picture(peaks: Sequence[tuple[str, float]], *, width: float) -> Pictur
                 stroke="#000",
             )
         )
-        parts.append(text((share * full + 6, top + 31), f"{100 * share:.1f} %"))
     cap = f"M{full:.1f} {_TOP:.1f}V{height - 4:.1f}"
     parts.append(
         element("path", d=cap, stroke="#000", stroke_width=2.0, stroke_dasharray="12 4 2 4")

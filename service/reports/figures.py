@@ -80,16 +80,12 @@ def _shares(plan: Document) -> Document:
     loads = list(_loads(plan))
     if not loads:
         return {"heavy_person_trips": 0}
-    caps: dict[str, list[float]] = {}
-    for load in loads:
-        caps.setdefault(load["person_id"], []).append(load["pack_cap_kg"])
-    weakest = min(caps, key=lambda person_id: fmean(caps[person_id]))
-    own = [load["load_fraction"] for load in loads if load["person_id"] == weakest]
+    weakest = plan.get("weakest")
     return {
         "heavy_person_trips": sum(load["load_fraction"] > HEAVY for load in loads),
         "mean_share": round(fmean(load["load_fraction"] for load in loads), 4),
-        "weakest_person": weakest,
-        "weakest_mean_share": round(fmean(own), 4),
+        "weakest_person": ", ".join(weakest["person_ids"]) if weakest else None,
+        "weakest_mean_share": weakest["mean_share"] if weakest else None,
     }
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Mapping
 from decimal import Decimal
 from typing import Any
@@ -22,9 +23,18 @@ def purchases_of(read: ReadRequest, outcome: Document) -> list[PurchaseAnswer]:
     """Everything that is taken along: food first, then fuel, then gear."""
     known = UnitLabels(read.problem, read.names)
     bases = bases_of(read)
+    plan, why = outcome["plan"], defaultdict[str, list[str]](list)
+    for reason in plan.get("containers", ()):
+        why[reason["unit_id"]].append(reason["say"])
     found = [
-        _purchase(unit, known.of(unit["unit_id"]), bases, read.prices.of_unit.get(unit["unit_id"]))
-        for unit in outcome["plan"]["taken_along"]
+        _purchase(
+            unit,
+            known.of(unit["unit_id"]),
+            bases,
+            " ".join(why[unit["unit_id"]]),
+            read.prices.of_unit.get(unit["unit_id"]),
+        )
+        for unit in plan["taken_along"]
     ]
     return sorted(found, key=lambda purchase: _ORDER.index(purchase.kind))
 
@@ -39,6 +49,7 @@ def _purchase(
     unit: Document,
     known: PlanUnitAnswer,
     bases: Mapping[str, BasisName],
+    why: str,
     each: Decimal | None,
 ) -> PurchaseAnswer:
     count, sets, fuel_ml = unit["count"], known.night_sets, known.fuel_ml
@@ -55,6 +66,7 @@ def _purchase(
         each_kg=unit["each_kg"],
         kg=round(count * unit["each_kg"], 3),
         basis=bases.get(known.unit_id, "given"),
+        why=why or None,
         price_each=None if each is None else money(each),
         cost=None if each is None else money(each * count),
     )

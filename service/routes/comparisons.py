@@ -18,13 +18,16 @@ from service.http.answers import (
     takes_json,
 )
 from service.http.negotiation import CSV, HTML, JSON
+from service.pages.compared import comparison_sections
+from service.pages.render import Stamp, drawing_width, render_sheets
 from service.reports.comparisons import comparison_table
 from service.routes.comparison_plans import accept_comparison, comparison_answer, wait_for
 from service.routes.screen_answers import screen_answer
+from service.routes.sheet_answers import PRINTING, SHEETS, Paper, SheetsType, sheets_answer
 from service.routes.view_formats import VARY
 from service.routes.waiting import granted_wait, work_answer, work_answers, work_body
 from service.screens.comparison_screen import comparison_screen
-from service.wiring import Wired
+from service.wiring import Wired, Wiring
 
 router = APIRouter(tags=["comparisons"])
 
@@ -82,6 +85,15 @@ async def create_comparison(
     )
 
 
+ComparisonId = Annotated[
+    str,
+    Path(
+        description="The name that the service gave the comparison.",
+        examples=["comparison_01m894y1x3y07966fb6kk0wj7j"],
+    ),
+]
+
+
 def _format(
     accepted: Annotated[str, Depends(answers_in(JSON, CSV, HTML))],
     asked: Annotated[
@@ -115,20 +127,11 @@ def _format(
 )
 def read_one_comparison(
     wiring: Wired,
-    comparison_id: Annotated[
-        str,
-        Path(
-            description="The name that the service gave the comparison.",
-            examples=["comparison_01m894y1x3y07966fb6kk0wj7j"],
-        ),
-    ],
+    comparison_id: ComparisonId,
     media_type: Annotated[str, Depends(_format)],
 ) -> Response:
     """One comparison with what is known of its variants."""
-    stored = wiring.comparisons.read(tenant_id=wiring.tenant_id, comparison_id=comparison_id)
-    if stored is None:
-        raise ServiceProblem("not_found", "There is no comparison with this comparison_id.")
-    answer = comparison_answer(wiring, stored)
+    answer = _find(wiring, comparison_id)
     if media_type == CSV:
         name = f"{comparison_id}.csv"
         headers = {**VARY, "Content-Disposition": f'attachment; filename="{name}"'}
@@ -136,3 +139,39 @@ def read_one_comparison(
     if media_type == HTML:
         return screen_answer(comparison_screen(answer))
     return json_answer(answer, headers=VARY)
+
+
+@router.get(
+    "/v1/comparisons/{comparison_id}/pages",
+    operation_id="read_comparison_pages",
+    summary="Read a comparison as pages to print",
+    description=(
+        "One HTML file that any browser prints: the peaks as bars, the figures of each variant "
+        "with their differences from the base, and what differs in the requests. Ask for "
+        "application/pdf to get PDF, where the service has the extra `pdf`."
+    ),
+    response_class=Response,
+    responses={**SHEETS, **problems("not_found", "invalid_request", *PRINTING)},
+)
+def read_comparison_pages(
+    wiring: Wired, comparison_id: ComparisonId, media_type: SheetsType, paper: Paper = "a4"
+) -> Response:
+    """The sheets of one comparison."""
+    answer = _find(wiring, comparison_id)
+    made_at = f"{answer.created_at:%Y-%m-%d %H:%M} UTC"
+    stamp = Stamp(
+        f"Comparison {answer.reference or ''}".strip(),
+        f"{comparison_id}, {made_at}",
+        f"Comparison {comparison_id}, asked for {made_at}",
+        "Superseded if any of its requests has changed since.",
+    )
+    sections = comparison_sections(answer, width=drawing_width(paper))
+    made = render_sheets(stamp, sections, paper)
+    return sheets_answer(wiring, made, media_type, name=comparison_id)
+
+
+def _find(wiring: Wiring, comparison_id: str) -> ComparisonAnswer:
+    stored = wiring.comparisons.read(tenant_id=wiring.tenant_id, comparison_id=comparison_id)
+    if stored is None:
+        raise ServiceProblem("not_found", "There is no comparison with this comparison_id.")
+    return comparison_answer(wiring, stored)

@@ -19,6 +19,7 @@ from service.routes.plan_documents import (
 )
 from service.routes.plans import PlanId
 from service.routes.screen_answers import PAGE_TOO, MediaType, screen_answer
+from service.routes.unchanged import UNCHANGED
 from service.routes.view_formats import VARY
 from service.routes.waiting import read_again
 from service.screens.plan_screen import PlanSeen, plan_screen
@@ -81,8 +82,11 @@ def read_plan_request(wiring: Wired, plan_id: PlanId) -> Response:
     ),
     status_code=204,
     response_class=Response,
-    dependencies=[JSON_ONLY],
-    responses={204: {"description": "The plan is gone."}, **problems("not_found")},
+    dependencies=[JSON_ONLY, UNCHANGED],
+    responses={
+        204: {"description": "The plan is gone."},
+        **problems("not_found", "changed_since"),
+    },
 )
 def delete_plan(wiring: Wired, plan_id: PlanId) -> Response:
     """Remove one plan."""

@@ -8,6 +8,7 @@ from service.errors import ServiceProblem
 from service.http.answers import JSON_ONLY, problems, written_answer
 from service.routes.plan_documents import find_plan, plan_text
 from service.routes.plans import PlanId
+from service.routes.unchanged import UNCHANGED
 from service.wiring import Wired
 
 router = APIRouter(tags=["plans"], dependencies=[JSON_ONLY])
@@ -24,7 +25,8 @@ router = APIRouter(tags=["plans"], dependencies=[JSON_ONLY])
     ),
     status_code=202,
     response_model=PlanResourceAnswer,
-    responses=problems("not_found", "plan_is_final"),
+    responses=problems("not_found", "plan_is_final", "changed_since"),
+    dependencies=[UNCHANGED],
 )
 def cancel_plan(wiring: Wired, plan_id: PlanId) -> Response:
     """Have a plan end without an outcome."""
@@ -45,7 +47,8 @@ def cancel_plan(wiring: Wired, plan_id: PlanId) -> Response:
     ),
     status_code=202,
     response_model=PlanResourceAnswer,
-    responses=problems("not_found", "plan_not_running"),
+    responses=problems("not_found", "plan_not_running", "changed_since"),
+    dependencies=[UNCHANGED],
 )
 def finish_plan(wiring: Wired, plan_id: PlanId) -> Response:
     """Have a plan end with the best that there is."""

@@ -1,54 +1,24 @@
-"""A solved plan as printed pages: one HTML file."""
+"""A solved plan as printed pages: one HTML file, or PDF."""
 
 import datetime as dt
-from dataclasses import dataclass
-from typing import Annotated, Literal
 
-from fastapi import APIRouter, Depends, Query
+from fastapi import APIRouter
 from starlette.responses import Response
 
-from service.http.answers import answers_in, problems
-from service.http.negotiation import HTML
-from service.pages.facts import PlanFacts, UnitSystem, Writer
-from service.pages.render import PaperName, render_pages
-from service.pages.sections import SheetName, sections_of
+from service.http.answers import problems
+from service.pages.facts import LineEntry, PlanFacts, Writer
+from service.pages.render import render_pages
+from service.pages.sections import sections_of
 from service.routes.plan_documents import find_plan, find_request, find_solved_outcome
 from service.routes.plans import PlanId
-from service.wiring import Wired
+from service.routes.replanning import replan_documents
+from service.routes.sheet_answers import PRINTING, SHEETS, AskedLayout, SheetsType, sheets_answer
+from service.storage.plans import StoredPlan
+from service.wiring import Wired, Wiring
 
 router = APIRouter(tags=["views of a plan"])
 
-PDF = "application/pdf"
 _FIGURES = ("energy", "food", "water", "waste")
-
-
-@dataclass(frozen=True, slots=True)
-class Layout:
-    """How the pages are asked for: paper, units, and which sheets."""
-
-    paper: PaperName
-    units: UnitSystem
-    sheets: frozenset[str] | None
-
-
-def _layout(
-    paper: Annotated[PaperName, Query(description="The size of the paper.")] = "a4",
-    units: Annotated[UnitSystem, Query(description="The units of all quantities.")] = "metric",
-    sheet: Annotated[
-        list[SheetName] | None, Query(description="Only these sheets.", max_length=20)
-    ] = None,
-) -> Layout:
-    return Layout(paper, units, None if sheet is None else frozenset(sheet))
-
-
-def _format(
-    accepted: Annotated[str, Depends(answers_in(HTML, PDF))],
-    asked: Annotated[
-        Literal["html", "pdf"] | None,
-        Query(alias="format", description="Overrides the Accept header, for use in links."),
-    ] = None,
-) -> str:
-    return {"html": HTML, "pdf": PDF, None: accepted}[asked]
 
 
 @router.get(
@@ -58,35 +28,29 @@ def _format(
     description=(
         "One HTML file that any browser prints, without scripts and without other files: cautions "
         "first, pictures, a sheet for each day, each person and each camp, keepers, caches with "
-        "labels, bags, flights, descent, single losses, waiting, assumptions. There is room to "
-        "write what was counted. Each page shows the plan, its version, its date and the page "
-        "number. Ask for application/pdf to get PDF. If the service does not have the extra `pdf`, "
-        "the answer is 406."
+        "labels, bags, flights, descent, single losses, waiting, history of re-plans, "
+        "assumptions. There is room to write what was counted. Each page shows the plan, its "
+        "version, its date and the page number. Ask for application/pdf to get PDF. If the service "
+        "does not have the extra `pdf`, the answer is 406."
     ),
     response_class=Response,
     responses={
-        200: {
-            "content": {
-                HTML: {"schema": {"type": "string"}},
-                PDF: {"schema": {"type": "string", "contentMediaType": PDF}},
-            }
-        },
+        **SHEETS,
         **problems(
             "not_found",
             "no_result_yet",
             "plan_cancelled",
             "no_plan_in_outcome",
             "invalid_request",
-            "file_too_costly",
-            "readers_busy",
+            *PRINTING,
         ),
     },
 )
 def read_plan_pages(
     wiring: Wired,
     plan_id: PlanId,
-    media_type: Annotated[str, Depends(_format)],
-    layout: Annotated[Layout, Depends(_layout)],
+    media_type: SheetsType,
+    layout: AskedLayout,
 ) -> Response:
     """The pages of a solved plan."""
     outcome, request = find_solved_outcome(wiring, plan_id), find_request(wiring, plan_id)
@@ -103,13 +67,21 @@ def read_plan_pages(
         request=request,
         write=Writer(layout.units),
         figures=tuple(figure.model_dump() for figure in needs.figures),
+        line=_line(wiring, plan_id),
+        superseded_by=wiring.lineage.superseded_by(tenant_id=wiring.tenant_id, plan_id=plan_id),
     )
     sections = sections_of(facts, paper=layout.paper, only=layout.sheets)
     made = render_pages(facts, sections, layout.paper)
-    headers = {"Vary": "Accept"}
-    if media_type == PDF:
-        headers["Content-Disposition"] = f'inline; filename="{plan_id}.pdf"'
-        written = wiring.pdf_printer.print_pdf(made.html)
-        return Response(written, media_type=PDF, headers=headers)
-    headers["Content-Security-Policy"] = made.policy
-    return Response(made.html, media_type=HTML, headers=headers)
+    return sheets_answer(wiring, made, media_type, name=plan_id)
+
+
+def _line(wiring: Wiring, plan_id: str) -> tuple[LineEntry, ...]:
+    """The plans until this one, the first one first, with what was counted for each."""
+    line = wiring.lineage.line_to(tenant_id=wiring.tenant_id, plan_id=plan_id)
+    return tuple(_entry(find_plan(wiring, one.plan_id)) for one in line)
+
+
+def _entry(plan: StoredPlan) -> LineEntry:
+    state, rest = replan_documents(plan)
+    counted = None if state is None else f"{state['at']['moment']} of day {state['at']['day']}"
+    return LineEntry(plan.summary.plan_id, counted, () if rest is None else tuple(rest["say"]))

@@ -24,6 +24,7 @@ from service.http.strict_json import read_json_object
 from service.jobs.desk_job import CHECK
 from service.routes.plan_documents import find_plan, find_solved_outcome, moment
 from service.routes.plans import PlanId
+from service.routes.unchanged import UNCHANGED
 from service.storage.releases import Release
 from service.translate.read.wire_faults import wire_faults
 from service.wiring import Wired, Wiring
@@ -44,7 +45,8 @@ _UNSOLVED = ("not_found", "no_result_yet", "plan_cancelled", "no_plan_in_outcome
         "reference supersedes it. If the plan already holds, a release changes nothing."
     ),
     response_model=ReleaseAnswer,
-    responses=problems(*EVERY_BODY, *_UNSOLVED, "no_reference"),
+    responses=problems(*EVERY_BODY, *_UNSOLVED, "no_reference", "changed_since"),
+    dependencies=[UNCHANGED],
     openapi_extra=takes_json("ReleaseRequest", {"by_name": {"released_by": "operations desk"}}),
 )
 async def release_plan(request: Request, wiring: Wired, plan_id: PlanId) -> Response:

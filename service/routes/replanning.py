@@ -22,8 +22,8 @@ def accept_replan(
     outcome = find_solved_outcome(wiring, plan_id)
     plan = {name: outcome["plan"][name] for name in ("trips", "stock", "flights")}
     if outcome.get("rest") is not None:
-        names = ("spent", "let_go", "night_sets")
-        plan["rest"] = {name: outcome["rest"][name] for name in names}
+        names = ("spent", "let_go", "night_sets", "settled")
+        plan["rest"] = {name: outcome["rest"].get(name, []) for name in names}
     followed = {"request": find_request(wiring, plan_id), "plan": plan, "of_plan": plan_id}
     question = REPLAN + json.dumps(followed).encode() + b"\n" + state
     order, document = read_replan_order(wiring.desks.ask(question))

@@ -26,7 +26,7 @@ from api_schema.library_entry import (
 from api_schema.strict import ID_PATTERN
 from service.errors import RequestFaults, ServiceProblem
 from service.http.answers import EVERY_BODY, JSON_ONLY, json_answer, problems, takes_json
-from service.http.representations import knows_tag, tag_of
+from service.http.representations import matches, tags_of
 from service.http.request_body import read_json_body
 from service.http.strict_json import read_json_object
 from service.routes.plan_documents import find_plan, moment
@@ -128,7 +128,7 @@ def _serve(kind: EntryKind, word: str, model: type[BaseModel], example: dict[str
         response_model=EntryAnswer,
         responses={
             201: {"model": EntryAnswer, "description": "A new entry, or a new version of it."},
-            **problems(*EVERY_BODY, "precondition_failed"),
+            **problems(*EVERY_BODY, "changed_since"),
         },
         openapi_extra=takes_json(model.__name__, {"one": example}),
     )
@@ -175,7 +175,7 @@ def _serve(kind: EntryKind, word: str, model: type[BaseModel], example: dict[str
         response_class=Response,
         responses={
             204: {"description": "It is gone."},
-            **problems("not_found", "invalid_request", "precondition_failed"),
+            **problems("not_found", "invalid_request", "changed_since"),
         },
     )
     def delete(
@@ -213,8 +213,8 @@ def _store(
         admits=admits,
     )
     answer = _answer(stored)
-    tag = tag_of(answer.model_dump_json().encode())
-    return json_answer(answer, status=201 if is_new else 200, headers={"ETag": f'"{tag}"'})
+    tag, _packed = tags_of(_body(stored))
+    return json_answer(answer, status=201 if is_new else 200, headers={"ETag": tag})
 
 
 def _text(value: object) -> str | None:
@@ -229,11 +229,13 @@ def _admits(if_match: str | None, if_none_match: str | None) -> Admits:
             return if_match is None
         if if_none_match is not None and if_none_match.strip() == "*":
             return False
-        return if_match is None or knows_tag(
-            [if_match], tag_of(_answer(now).model_dump_json().encode())
-        )
+        return if_match is None or matches([if_match], _body(now))
 
     return admits
+
+
+def _body(entry: StoredEntry) -> bytes:
+    return _answer(entry).model_dump_json().encode()
 
 
 def _answer(entry: StoredEntry) -> EntryAnswer:

@@ -16,6 +16,7 @@ _SHEETS = (
     ("descent", "Descent"),
     ("losses", "Losses and evacuation"),
     ("waiting", "Waiting and turning round"),
+    ("history", "History of re-plans"),
     ("assumptions", "Assumptions"),
 )
 _FILES = (

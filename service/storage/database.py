@@ -38,7 +38,7 @@ def open_database(at: Path | str) -> Engine:
 
 def migrate(engine: Engine, revision: str) -> None:
     """Bring the tables to a revision, up or down; "base" is the one before all tables."""
-    with engine.begin() as connection:
+    with sqlite_file.whole_tables_may_change(engine) as connection, connection.begin():
         if engine.dialect.name == "postgresql":
             # Services that start together take turns; SQLite's write lock does the same.
             connection.execute(text(f"SELECT pg_advisory_xact_lock({_MIGRATIONS_LOCK})"))

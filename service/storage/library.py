@@ -92,7 +92,7 @@ class LibraryStore:
     ) -> tuple[StoredEntry, bool]:
         """Store what an entry says from now on; gives it, and whether it is a version more.
 
-        Raises the problem precondition_failed where the caller knows another state of it.
+        Raises the problem changed_since where the caller knows another state of it.
         """
         digest = hashlib.sha256(document).hexdigest()
         said = {"title": title, "reference": reference, "document": document, "digest": digest}
@@ -175,7 +175,7 @@ class LibraryStore:
 
 def _require(admits: Admits, now: StoredEntry | None) -> None:
     if not admits(now):
-        raise ServiceProblem("precondition_failed")
+        raise ServiceProblem("changed_since")
 
 
 def _says(now: StoredEntry, said: Mapping[str, object]) -> bool:

@@ -7,6 +7,8 @@ that took its place. Neither happens here: connections belong to the file that t
 import logging
 import os
 import threading
+from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
 
@@ -112,6 +114,28 @@ def _file_at(path: Path) -> tuple[int, int] | None:
 def _quoted(path: Path) -> str:
     """The path as a URI has it; `?`, `#` and `%` would mean something else."""
     return str(path).replace("%", "%25").replace("?", "%3f").replace("#", "%23")
+
+
+@contextmanager
+def whole_tables_may_change(engine: Engine) -> Iterator[Connection]:
+    """A connection on which a table may be copied and replaced, with all that belongs to its rows.
+
+    SQLite changes a table by copying it, and dropping the old one would delete, for example, the
+    events of every plan. So foreign keys are not enforced here; they are checked at the end.
+    """
+    with engine.connect() as connection:
+        if engine.dialect.name != "sqlite":
+            yield connection
+            return
+        driver_connection: Any = connection.connection.driver_connection
+        driver_connection.execute("PRAGMA foreign_keys = OFF")
+        try:
+            yield connection
+            broken = driver_connection.execute("PRAGMA foreign_key_check").fetchone()
+            if broken is not None:
+                raise RuntimeError(f"a row of {broken[0]} has lost its row of {broken[2]}")
+        finally:
+            driver_connection.execute("PRAGMA foreign_keys = ON")
 
 
 def _prepare_connection(driver_connection: Any, _record: object) -> None:  # noqa: ANN401

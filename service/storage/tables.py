@@ -30,7 +30,8 @@ class PlanRow(Tables):
     `attempt` counts starts. `crashes` counts solves that broke by themselves, which are held
     against the plan; `abandoned` counts deaths of a worker, which are not. A queued plan is not
     taken before `not_before_ms`. `wish` is what the caller asked of a running solve. The versions
-    of wire and rules are those that made the outcome.
+    of wire and rules are those that made the outcome. Documents come last, because SQLite reads
+    through all of a document to reach what stands behind it.
     """
 
     __tablename__ = "plans"
@@ -62,12 +63,9 @@ class PlanRow(Tables):
     created_at_ms: Mapped[int] = mapped_column(BigInteger)
     started_at_ms: Mapped[int | None] = mapped_column(BigInteger)
     finished_at_ms: Mapped[int | None] = mapped_column(BigInteger)
-    request_document: Mapped[bytes] = mapped_column(LargeBinary)
     request_digest: Mapped[str] = mapped_column(String(64))
     solve_seconds: Mapped[float] = mapped_column(Float)
-    outcome_document: Mapped[bytes | None] = mapped_column(LargeBinary)
     outcome_kind: Mapped[str | None] = mapped_column(String(40))
-    progress_document: Mapped[bytes | None] = mapped_column(LargeBinary)
     attempt: Mapped[int] = mapped_column(server_default=text("0"))
     lease_until_ms: Mapped[int | None] = mapped_column(BigInteger)
     fencing_token: Mapped[int] = mapped_column(server_default=text("0"))
@@ -77,6 +75,9 @@ class PlanRow(Tables):
     wish: Mapped[str | None] = mapped_column(String(10))
     wire_version: Mapped[str | None] = mapped_column(String(20))
     rules_version: Mapped[str | None] = mapped_column(String(20))
+    progress_document: Mapped[bytes | None] = mapped_column(LargeBinary)
+    request_document: Mapped[bytes] = mapped_column(LargeBinary)
+    outcome_document: Mapped[bytes | None] = mapped_column(LargeBinary)
 
 
 class ReplanRow(Tables):

@@ -12,6 +12,17 @@ from solver.checker.check import (
     check_plan,
     check_request,
     first_finding,
+    why_containers,
+    why_so_much,
 )
 
-__all__ = ["CheckReport", "RequestReport", "check", "check_plan", "check_request", "first_finding"]
+__all__ = [
+    "CheckReport",
+    "RequestReport",
+    "check",
+    "check_plan",
+    "check_request",
+    "first_finding",
+    "why_containers",
+    "why_so_much",
+]

@@ -14,6 +14,7 @@ from solver.problem.flights import Flight, FlightDirection
 from solver.problem.gear import Item, Need, NeedKind, Purpose
 from solver.problem.history import Change, History, Standing
 from solver.problem.pins import Pin
+from solver.problem.presence import ALL_THE_TIME, Presence
 from solver.problem.problem import Evacuation, Problem, RuleSettings
 from solver.problem.roster import Caps, Person, Sled
 from solver.problem.route import (
@@ -40,6 +41,7 @@ from solver.problem.supplies import (
 from solver.problem.timeline import Night, Timeline, Trip, read_timeline
 
 __all__ = [
+    "ALL_THE_TIME",
     "CacheDanger",
     "CacheSite",
     "Calendar",
@@ -68,6 +70,7 @@ __all__ = [
     "Pin",
     "Place",
     "PlaceKind",
+    "Presence",
     "Problem",
     "Purpose",
     "Reserve",

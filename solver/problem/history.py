@@ -33,7 +33,9 @@ class History:
 
     `changes` happen at that moment. `burnt_ml` is fuel that each cook group has burnt beyond its
     plan, all of it on its last night that is over. `standing` is what stands where once all that
-    is counted in; it follows from a plan, so whoever knows the plan fills it in.
+    is counted in; it follows from a plan, so whoever knows the plan fills it in. Waste of nights
+    before `waste_since` is with others, from whom these people have parted. `before` is the history
+    of an earlier count.
     """
 
     day: int
@@ -41,6 +43,8 @@ class History:
     changes: tuple[Change, ...] = ()
     burnt_ml: tuple[tuple[str, int], ...] = ()
     standing: tuple[Standing, ...] = ()
+    waste_since: int = 1
+    before: History | None = None
 
     @property
     def nights(self) -> int:
@@ -51,6 +55,16 @@ class History:
         """Fuel that a cook group has burnt beyond its plan [mL]."""
         return sum(ml for group, ml in self.burnt_ml if group == cook_group_id)
 
+    @property
+    def chain(self) -> tuple[History, ...]:
+        """The history of every count, the oldest first."""
+        return (self,) if self.before is None else (*self.before.chain, self)
+
     def lost(self, unit_id: str) -> int:
-        """How many units of an id are gone for good, over all places [1]."""
+        """How many units of an id are gone for good, over all places and counts [1]."""
+        every = (change for one in self.chain for change in one.changes)
+        return -min(sum(c.count for c in every if c.unit_id == unit_id), 0)
+
+    def lost_then(self, unit_id: str) -> int:
+        """How many units of an id this count alone found gone, over all places [1]."""
         return -min(sum(c.count for c in self.changes if c.unit_id == unit_id), 0)

@@ -77,6 +77,7 @@ class Problem:
     `fuel_density_g_per_l` and `fuel_margin_percent` hold for all liquid fuel: each night
     burns people × set fuel, raised by the margin and rounded up to a whole millilitre. With
     a `history` only the rest is planned. `pins` are loads made by hand, which a plan must keep.
+    `left` are people who went their own way; the `roster` is those who are there from then on.
     """
 
     route: Route
@@ -96,10 +97,16 @@ class Problem:
     evacuations: tuple[Evacuation, ...] = ()
     pins: tuple[Pin, ...] = ()
     history: History | None = None
+    left: tuple[Person, ...] = ()
+
+    @property
+    def everybody(self) -> tuple[Person, ...]:
+        """All who were ever there, those on the roster first."""
+        return (*self.roster, *self.left)
 
     def person(self, person_id: str) -> Person:
-        """The person of that id; KeyError when there is none."""
-        for person in self.roster:
+        """The person of that id, who may have left; KeyError when there is none."""
+        for person in self.everybody:
             if person.person_id == person_id:
                 return person
         raise KeyError(person_id)
@@ -119,8 +126,16 @@ class Problem:
         raise KeyError((cook_group_id, set_id))
 
     def members(self, cook_group_id: str) -> tuple[Person, ...]:
-        """The people of a cook group, in roster order."""
+        """The people of a cook group, in roster order, without those who have left."""
         return tuple(p for p in self.roster if p.cook_group_id == cook_group_id)
+
+    def eaters(self, cook_group_id: str, night: int) -> tuple[Person, ...]:
+        """Who of a cook group is there on the night of a day."""
+        return tuple(
+            person
+            for person in self.everybody
+            if person.cook_group_id == cook_group_id and person.presence.sleeps_on(night)
+        )
 
     @property
     def kitchens(self) -> tuple[CookGroup, ...]:

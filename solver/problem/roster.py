@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
+from solver.problem.presence import ALL_THE_TIME, Presence
 from solver.problem.route import Direction, LegMode
 
 
@@ -41,7 +42,7 @@ class Person:
     with anybody of their rope team, never what keeps them alive. `is_strong` lifts the advisory on
     packs heavy for the body. `avoids` are allergens that the person must not eat; of those in
     `reacts_to` not even traces may come near. `flying_mass_g` is body, clothes and all worn
-    things as weighed for the aircraft.
+    things as weighed for the aircraft. `presence` is of those who join or leave on the way.
     """
 
     person_id: str
@@ -64,6 +65,7 @@ class Person:
     diet: str | None = None
     summit_water_g: int | None = None
     flying_mass_g: int | None = None
+    presence: Presence = ALL_THE_TIME
 
 
 @dataclass(frozen=True, slots=True)

@@ -39,15 +39,19 @@ class Trip:
 
 @dataclass(frozen=True, slots=True)
 class Night:
-    """The night after a day: where each person sleeps. It follows all trips up to `moment`."""
+    """The night after a day: where each person sleeps. It follows all trips up to `moment`.
+
+    `elsewhere` are the places of those who have not joined yet or have left.
+    """
 
     day: int
     moment: int
     sleeps_at: tuple[tuple[str, str], ...]
+    elsewhere: tuple[tuple[str, str], ...] = ()
 
     def place_of(self, person_id: str) -> str:
-        """Where a person sleeps; KeyError for an unknown person."""
-        return dict(self.sleeps_at)[person_id]
+        """Where a person sleeps or was met or left the others; KeyError for an unknown person."""
+        return dict((*self.sleeps_at, *self.elsewhere))[person_id]
 
     def sleepers_at(self, place_id: str) -> tuple[str, ...]:
         """Who sleeps at a place, in roster order."""
@@ -78,7 +82,7 @@ def read_timeline(problem: Problem) -> Timeline:
     """Read the calendar of a problem without faults into trips and nights."""
     route = problem.route
     sled_place = {sled.sled_id: problem.start_place for sled in problem.sleds}
-    teams = {p.person_id: p.rope_team_id for p in problem.roster}
+    here_on = [(p.person_id, p.rope_team_id, p.presence) for p in problem.everybody]
     trips: list[Trip] = []
     nights: list[Night] = []
     moment = 0
@@ -91,7 +95,13 @@ def read_timeline(problem: Problem) -> Timeline:
                     continue
                 here, there = visit.places[step], visit.places[step + 1]
                 leg = route.leg_between(here, there)
-                people = tuple(p for p, team in teams.items() if team in visit.rope_team_ids)
+                people = tuple(
+                    person
+                    for person, team, presence in here_on
+                    if team in visit.rope_team_ids and presence.travels_on(number)
+                )
+                if not people:
+                    continue
                 sleds = _hauled(
                     problem, people, leg, [s for s, p in sled_place.items() if p == here], number
                 )
@@ -117,7 +127,16 @@ def read_timeline(problem: Problem) -> Timeline:
                 Night(
                     day=number,
                     moment=moment,
-                    sleeps_at=tuple((p, day.visit_of(t).places[-1]) for p, t in teams.items()),
+                    sleeps_at=tuple(
+                        (person, day.visit_of(team).places[-1])
+                        for person, team, presence in here_on
+                        if presence.sleeps_on(number)
+                    ),
+                    elsewhere=tuple(
+                        (person, presence.place_id or problem.start_place)
+                        for person, _, presence in here_on
+                        if not presence.sleeps_on(number)
+                    ),
                 )
             )
     return Timeline(tuple(trips), tuple(nights), moment)

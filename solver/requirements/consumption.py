@@ -10,7 +10,7 @@ from collections import Counter
 from dataclasses import dataclass, replace
 
 from solver.problem import Container, CookGroup, History, Night, NightSet, Problem, Timeline
-from solver.quantities import even_parts, fuel_mass_nearest, share_up
+from solver.quantities import even_parts, fuel_mass_nearest, share_up, units_up
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,7 +95,7 @@ def night_meals(problem: Problem, timeline: Timeline) -> tuple[NightMeal, ...]:
     meals = []
     for night in timeline.nights:
         for group in problem.cook_groups:
-            people = problem.members(group.cook_group_id)
+            people = problem.eaters(group.cook_group_id, night.day)
             if not people:
                 continue
             place_id = night.place_of(people[0].person_id)
@@ -107,7 +107,7 @@ def night_meals(problem: Problem, timeline: Timeline) -> tuple[NightMeal, ...]:
                     cook_group_id=group.cook_group_id,
                     people=len(people),
                     night_set=night_set,
-                    bags=len(people) // night_set.sets_per_bag,
+                    bags=units_up(amount=len(people), per_unit=night_set.sets_per_bag),
                     fuel_ml=share_up(
                         amount=len(people) * night_set.fuel_ml,
                         percent=100 + problem.fuel_margin_percent,
@@ -129,16 +129,19 @@ def burn_schedule(problem: Problem, group: CookGroup, meals: tuple[NightMeal, ..
     number = shortfall_ml = left_ml = 0
     current: Container | None = None
     ours = _kitchen_meals(problem, group, meals)
-    history = problem.history
-    counted = history.nights if history is not None else 0
+    counts = problem.history.chain if problem.history is not None else ()
     for index, meal in enumerate(ours):
         need_ml = meal.fuel_ml
-        if history is not None and index == max(counted - 1, 0):
-            need_ml += history.more_burnt_ml(group.cook_group_id)
+        need_ml += sum(
+            history.more_burnt_ml(group.cook_group_id)
+            for history in counts
+            if index == max(history.nights - 1, 0)
+        )
+        over = [history for history in counts if meal.day > history.nights]
         tonight: dict[str, int] = {}
         while need_ml > 0:
             if current is None:
-                current = _next_kind(group, opened, history if meal.day > counted else None)
+                current = _next_kind(group, opened, over)
                 if current is None:
                     shortfall_ml += need_ml
                     break
@@ -195,12 +198,10 @@ def _kitchen_meals(
     )
 
 
-def _next_kind(
-    group: CookGroup, opened: dict[str, int], history: History | None
-) -> Container | None:
-    """The first kind of which any is left; what a history has lost is not."""
+def _next_kind(group: CookGroup, opened: dict[str, int], over: list[History]) -> Container | None:
+    """The first kind of which any is left; what the counts so far found lost is not."""
     for container in group.containers:
-        lost = history.lost(container.unit_id) if history is not None else 0
+        lost = sum(history.lost_then(container.unit_id) for history in over)
         so_many = opened.get(container.container_id, 0) + lost
         if container.count is None or so_many < container.count:
             return container
@@ -215,10 +216,11 @@ def trash_apart(problem: Problem) -> bool:
 def sacks(problem: Problem, timeline: Timeline, meals: tuple[NightMeal, ...]) -> tuple[Sack, ...]:
     """All sacks of trash and human waste, stay by stay."""
     waste, made = problem.waste, list[Sack]()
+    since = problem.history.waste_since if problem.history is not None else 1
     for place in problem.route.places:
         place_id = place.place_id
         for number, stay in enumerate(_stays(timeline, place_id), start=1):
-            days = {night.day for night in stay}
+            days = {night.day for night in stay if night.day >= since}
             eaten = [m for m in meals if m.place_id == place_id and m.day in days]
             for owner, theirs in _packed_by(problem, eaten):
                 trash_g = sum(meal.people * meal.night_set.packaging_g for meal in theirs)
@@ -234,7 +236,7 @@ def sacks(problem: Problem, timeline: Timeline, meals: tuple[NightMeal, ...]) ->
                     )
                     for index, mass_g in _parts(trash_g, waste.trash_sack_g)
                 ]
-            nights = sum(len(night.sleepers_at(place_id)) for night in stay)
+            nights = sum(len(n.sleepers_at(place_id)) for n in stay if n.day >= since)
             made += [
                 Sack(
                     f"human-waste/{place_id}/{number}-{index}",

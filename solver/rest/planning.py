@@ -14,7 +14,7 @@ from solver.errors import FaultyProblemError
 from solver.joined import joined
 from solver.outcome import Infeasible, Limits, Outcome, Solved, SolveRecord
 from solver.pipeline import plan
-from solver.plan import GoalValue, Plan
+from solver.plan import GoalValue, Plan, TripLoads
 from solver.problem import Problem, read_timeline
 from solver.problem.faults import examine
 from solver.progress import Watch
@@ -126,12 +126,26 @@ def _given_up(problem: Problem, step: LettingGo) -> Iterator[Spent]:
             yield Spent(reserve, reserve.nights, step.reason)
 
 
+def _way(trip: TripLoads) -> tuple[int, int, str, str]:
+    return trip.day, trip.step, trip.from_place, trip.to_place
+
+
+def _people(trip: TripLoads) -> tuple[str, ...]:
+    return tuple(load.person_id for load in trip.loads)
+
+
 def _as_it_is(problem: Problem, followed: Plan, watch: Watch) -> Solved | None:
     """The followed plan, where its trips are those of the calendar and no rule is broken."""
-    same = [(trip.day, trip.step, trip.from_place, trip.to_place) for trip in followed.trips]
+    same = [
+        (*_way(trip), *(() if problem.is_over(trip.day) else _people(trip)))
+        for trip in followed.trips
+    ]
     request = check_request(problem)
     trips = request.facts.timeline.trips
-    if same != [(t.day, t.step, t.from_place, t.to_place) for t in trips]:
+    if same != [
+        (t.day, t.step, t.from_place, t.to_place, *(() if problem.is_over(t.day) else t.person_ids))
+        for t in trips
+    ]:
         return None
     report = check_plan(request, followed, followed)
     if report.findings:

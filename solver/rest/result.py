@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from solver.outcome import Outcome
+from solver.outcome import Outcome, Solved
 from solver.problem import Problem, ReserveKind
 from solver.rest.wait import Spent
 
@@ -36,3 +36,8 @@ class Rest:
     spent: tuple[Spent, ...] = ()
     let_go: tuple[LettingGo, ...] = ()
     is_unchanged: bool = False
+
+    @property
+    def is_solved(self) -> bool:
+        """Whether there is a plan for the rest."""
+        return isinstance(self.outcome, Solved)

@@ -1,7 +1,8 @@
 """Nights of waiting put into a calendar: everybody stays where they are, and the rest moves on.
 
 Those nights are eaten from storm sets where the cook group has some there, and they use up the
-storm reserve of the place night by night, which is what it is for. What is used up is told.
+storm reserve of the place night by night, or what is held at the start place for waiting: that is
+what they are for. What is used up is told.
 """
 
 from __future__ import annotations
@@ -27,6 +28,9 @@ _PLANNED = {
     ReserveKind.BASE_WAIT: "base_wait_planned",
 }
 """The rules that ask a request to plan reserves of a kind."""
+
+_FOR_WAITING = (ReserveKind.STORM, ReserveKind.BASE_WAIT)
+"""Reserves that are held for waiting at their place."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,7 +98,7 @@ def with_waiting_fed(problem: Problem, nights: int) -> tuple[Problem, tuple[Spen
         left = nights
         for number, reserve in enumerate(reserves):
             is_this = (reserve.cook_group_id, reserve.place_id) == (group.cook_group_id, place_id)
-            if is_this and reserve.kind is ReserveKind.STORM and left and reserve.nights:
+            if is_this and reserve.kind in _FOR_WAITING and left and reserve.nights:
                 used = min(left, reserve.nights)
                 left -= used
                 spent.append(Spent(reserve, used, f"waiting at {place_id}"))

@@ -4,6 +4,7 @@ import csv
 import json
 import os
 import re
+import shutil
 import subprocess
 import time
 from collections.abc import Iterator
@@ -25,9 +26,12 @@ def blocks(kind: str, text: str = README) -> list[str]:
     return [body for found, body in FENCED.findall(text) if found == kind]
 
 
-@pytest.fixture(scope="module")
-def session(tmp_path_factory) -> Iterator[tuple[Path, subprocess.CompletedProcess]]:
+@pytest.fixture(scope="module", params=["bash", "zsh"])
+def session(request, tmp_path_factory) -> Iterator[tuple[Path, subprocess.CompletedProcess]]:
     """The whole session with curl, run in a folder of its own: the folder and what came of it."""
+    shell = shutil.which(request.param)
+    if shell is None:
+        pytest.skip(f"{request.param} is not installed")
     folder = tmp_path_factory.mktemp("session")
     for name in ("examples", ".venv"):
         (folder / name).symlink_to(ROOT / name)
@@ -45,7 +49,7 @@ def session(tmp_path_factory) -> Iterator[tuple[Path, subprocess.CompletedProces
         yield (
             folder,
             subprocess.run(
-                ["bash", "-c", script.replace("localhost:8000", f"localhost:{port}")],
+                [shell, "-c", script.replace("localhost:8000", f"localhost:{port}")],
                 cwd=folder,
                 capture_output=True,
                 text=True,
@@ -169,6 +173,25 @@ def _missing(text: str) -> list[str]:
         and path not in MADE_LATER
         and not any(name.endswith(f"/{path.strip('/')}/") for name in known)
     ]
+
+
+UNQUOTED = re.compile(
+    r"^(?:[^'\"\n]|'[^'\n]*'|\"[^\"\n]*\")*?https?://[^\s'\"]*[?*\[]", re.MULTILINE
+)
+"""An address with a sign outside quotes that shells take for a pattern."""
+
+
+@pytest.mark.parametrize("guide", GUIDES, ids=lambda file: file.relative_to(ROOT).as_posix())
+def test_no_address_in_a_command_is_a_pattern_of_zsh(guide):
+    """A question mark outside quotes stops zsh, which looks for a file of that name."""
+    for command in blocks("bash", guide.read_text(encoding="utf-8")):
+        assert UNQUOTED.search(command) is None
+
+
+def test_a_pattern_outside_quotes_is_seen():
+    """Planted ones are found, and quoted ones are not."""
+    assert UNQUOTED.search("curl -s -H 'A: b' http://localhost:8000/v1/plans?limit=3 > a")
+    assert not UNQUOTED.search('curl -s -H "A: b" "http://localhost:8000/v1/plans?limit=3" > a')
 
 
 @pytest.mark.parametrize("guide", GUIDES, ids=lambda file: file.relative_to(ROOT).as_posix())

@@ -65,6 +65,18 @@ TURNED_BACK = [
 ]
 """The same with the carry of day 7 made on day 8, because a storm turned it back."""
 
+GUEST = {
+    "person_id": "guest",
+    "body_mass": "70 kg",
+    "pack_cap": "22 kg",
+    "pack_volume": "85 L",
+    "water": "1.8 L",
+    "rope_team": "rope-1",
+    "cook_group": "kitchen",
+    "personal_kit": "main",
+}
+"""Somebody of another party, who joins with kit of their own."""
+
 EVENTS: dict[str, State] = {
     "01 storm at a camp": evening(6, wait_nights=1, letting_go=ALL_RESERVES),
     "02 storm on a carry, turned back": evening(7, calendar=TURNED_BACK),
@@ -99,6 +111,13 @@ EVENTS: dict[str, State] = {
     ),
     "17 ahead of schedule": evening(7, calendar=WITHOUT_THE_REST_DAY),
     "18 behind by weather": evening(9, wait_nights=1, letting_go=ALL_RESERVES),
+    "21 a person joins": evening(
+        12,
+        joins=[
+            {"person": GUEST, "place": "camp-2", "brings": [{"unit_id": "bivy-shelter"}]},
+        ],
+        letting_go=ALL_RESERVES,
+    ),
     "22 stock count differs": evening(
         6,
         counts=[

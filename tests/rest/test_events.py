@@ -29,6 +29,7 @@ SOLVED = {
     "16": ["loads of 3 people change"],
     "17": ["summit is planned for day 10"],
     "18": ["1 of 2 nights of the storm reserve at camp-3"],
+    "21": ["guest joins at camp-2", "descent reserve at camp-1"],
     "22": ["1 fewer of kitchen/low than planned, as counted"],
     "23": ["Next, on day 7: camp-2 to cache-2"],
     "24": ["Next, on day 7: camp-2 to cache-2"],

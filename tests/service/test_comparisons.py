@@ -14,6 +14,7 @@ from service.app import create_app
 from service.errors import ServiceProblem
 from service.jobs.desks import DesksInline
 from service.routes.comparison_plans import accept_comparison, comparison_answer
+from service.routes.sheet_answers import PDF
 from service.settings import Settings
 from service.storage.comparisons import ComparisonStore
 from service.storage.database import open_database
@@ -90,7 +91,20 @@ def test_the_table_is_read_again_in_three_formats(caller, compared):
     assert [row["name"] for row in rows] == [row.name for row in compared.rows]
     page = caller.get(address, headers={"Accept": "text/html"})
     assert page.headers["content-type"].startswith("text/html")
-    assert page.text.count("<th>") == len(compared.rows) + page.text.count("<tr><th>")
+    assert page.text.count('<th scope="col">') == len(compared.rows) + 1
+
+
+def test_a_comparison_is_printed_from_an_address_of_its_own(caller, compared):
+    """The sheets have every variant, the size of the paper that was asked for, and no script."""
+    address = f"/v1/comparisons/{compared.comparison_id}/pages"
+    for paper, size in (("a4", "A4"), ("a5", "A5"), ("letter", "letter")):
+        page = caller.get(address, params={"paper": paper}, headers={"Accept": "text/html"})
+        assert page.headers["content-type"].startswith("text/html")
+        assert f"size: {size}" in page.text
+        assert all(row.name in page.text for row in compared.rows)
+        assert "<script" not in page.text
+    wrong = caller.get(f"{address}?format={PDF}")
+    assert wrong.status_code == 422
 
 
 def test_the_difference_in_full_is_where_the_row_says(caller, compared):

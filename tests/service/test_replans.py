@@ -10,6 +10,8 @@ from service.settings import Settings
 from service.storage.plan_ids import code_of
 from service.translation import TRANSLATION
 
+GUEST = {"person_id": "guest", "body_mass": "70 kg", "pack_cap": "22 kg"}
+
 WAIT = {"Prefer": "wait=50"}
 
 
@@ -118,6 +120,33 @@ def test_a_night_waited_moves_the_rest_on_and_is_told(caller, plan):
             "/fuel_left/0/cook_group",
             "unknown_id",
         ),
+        ({"left": [{"person_id": "nobody"}]}, "/left/0/person_id", "unknown_id"),
+        ({"left": [{"person_id": p} for p in ("lead", "second", "third")]}, "/left", "empty"),
+        (
+            {"left": [{"person_id": "third", "takes": [{"unit_id": "tent", "count": 2}]}]},
+            "/left/0/takes/0/count",
+            "more_than_there_is",
+        ),
+        (
+            {"joins": [{"person": {**GUEST, "rope_team": "other"}, "place": "camp-1"}]},
+            "/joins/0/person/rope_team",
+            "unknown_id",
+        ),
+        (
+            {"evacuation": {"person_id": "nobody", "how": "walks"}},
+            "/evacuation/person_id",
+            "unknown_id",
+        ),
+        (
+            {"evacuation": {"person_id": "lead", "how": "flies", "companions": ["nobody"]}},
+            "/evacuation/companions/0",
+            "unknown_id",
+        ),
+        (
+            {"evacuation": {"person_id": "lead", "how": "flies"}, "wait_nights": 1},
+            "/wait_nights",
+            "not_together",
+        ),
     ],
 )
 def test_contradictions_are_faults_with_their_place(caller, plan, state, pointer, code):
@@ -145,6 +174,75 @@ def test_a_re_plan_can_be_re_planned(caller, unchanged):
     assert answer.json()["outcome"]["outcome"] == "solved"
     line = caller.get(f"/v1/plans/{answer.json()['plan_id']}/history").json()
     assert len(line["plans"]) == 3
+
+
+def test_what_was_lost_stays_lost_in_the_next_re_plan(caller, plan):
+    """A bag lost on day 2 is in the ledger of the re-plan made on day 4, and of its answer."""
+    bag = next(
+        unit
+        for entry in plan["outcome"]["plan"]["stock"]
+        if (entry["day"], entry["place"]) == (2, "camp-1")
+        for unit in entry["units"]
+        if unit["unit_id"].startswith("all/")
+    )
+    gone = [{"place": "camp-1", "unit_id": bag["unit_id"]}]
+    reserves = [{"reserve": kind, "reason": "we use them"} for kind in ("storm", "descent")]
+    first = _replan(
+        caller, plan, at={"day": 2, "moment": "evening"}, lost=gone, letting_go=reserves
+    ).json()
+    assert first["outcome"]["outcome"] == "solved", first["outcome"]
+    second = _replan(caller, first, at={"day": 4, "moment": "evening"}).json()["outcome"]
+    assert second["outcome"] == "solved", second
+    assert second["rest"]["unchanged"]
+    assert [(one["day"], one["changes"]) for one in second["rest"]["settled"]] == [
+        (2, [{"place": "camp-1", "unit_id": bag["unit_id"], "count": -1}]),
+        (4, []),
+    ]
+    assert second["plan"]["stock"] == first["outcome"]["plan"]["stock"]
+
+
+def test_somebody_is_fetched_and_the_others_go_on_or_are_told_why_not(caller, plan):
+    """One of three flies out: two are too few on a glacier, and help and physician are named."""
+    answer = _replan(
+        caller,
+        plan,
+        at={"day": 4, "moment": "evening"},
+        evacuation={"person_id": "third", "how": "flies"},
+    )
+    outcome = answer.json()["outcome"]
+    assert outcome["outcome"] == "infeasible"
+    found = outcome["rest"]["evacuation"]
+    assert found["leaving"] == ["third"]
+    assert found["outside"] == ["an aircraft, or a rescue team with a litter, at camp-2 for third"]
+    assert any("ask a physician" in words for words in outcome["rest"]["say"])
+
+
+def test_a_guest_walks_down_with_them_and_the_next_re_plan_knows(caller, plan):
+    """Somebody joins for the way down; the answer has their loads, and so has the next count."""
+    first = _replan(
+        caller,
+        plan,
+        at={"day": 5, "moment": "evening"},
+        joins=[
+            {
+                "person": GUEST,
+                "place": "camp-2",
+                "brings": [{"unit_id": "all/generic-high"}, {"unit_id": "shelter-bag"}],
+            }
+        ],
+        letting_go=[
+            {"reserve": "storm", "reason": "we share"},
+            {"reserve": "descent", "reason": "we share"},
+            {"rule_id": "shelter_survives_loss", "reason": "we share"},
+        ],
+    ).json()
+    outcome = first["outcome"]
+    assert outcome["outcome"] == "solved", outcome
+    down = [trip for trip in outcome["plan"]["trips"] if trip["day"] == 6]
+    assert {load["person_id"] for load in down[0]["loads"]} == {"lead", "second", "third", "guest"}
+    again = _replan(caller, first, at={"day": 5, "moment": "evening"}).json()["outcome"]
+    assert again["rest"]["unchanged"]
+    assert again["rest"]["settled"][0]["joined"] == [{"person_id": "guest", "place": "camp-2"}]
 
 
 def test_from_message_to_message(caller):
@@ -201,15 +299,22 @@ def test_a_message_about_no_plan_or_an_old_one_is_refused(caller, plan, unchange
         assert (answer.status_code, answer.json()["code"]) == (404, "not_found")
 
 
-def test_who_must_be_hauled_is_no_matter_for_a_message(caller, plan, unchanged):
-    """Rescue services and a physician are named instead."""
+def test_who_must_fly_is_answered_by_message(caller, plan):
+    """The third of three is to be fetched: no plan keeps the rules for two, and help is needed."""
     groups = (
         Group("when", {"day": 2, "moment": "E"}),
-        Group("hurt", {"person": 2, "how": "H"}),
+        Group("hurt", {"person": 3, "how": "F"}),
     )
-    code = code_of(unchanged["plan_id"])
-    text = write_message(Message(is_answer=False, plan_code=code, groups=groups))
-    answer = caller.post("/v1/messages", json={"text": text})
-    assert answer.status_code in {404, 422}
-    if answer.status_code == 422:
-        assert "physician" in answer.json()["errors"][0]["detail"]
+    fresh = caller.post("/v1/plans", json=SMALLEST_REQUEST, headers=WAIT).json()
+    text = write_message(
+        Message(is_answer=False, plan_code=code_of(fresh["plan_id"]), groups=groups)
+    )
+    answer = caller.post("/v1/messages", json={"text": text}, headers=WAIT).json()
+    assert (
+        "third has to go down (flies). Call rescue services and a physician." in answer["read_as"]
+    )
+    said = {group.name: group.values for group in read_message(answer["text"]).groups}
+    assert said["goes_down"] == {"people": 1, "alone": "N"}
+    assert said["companion"] == {"person": 3}
+    assert said["plan"] == {"outcome": "N"}
+    assert plan["outcome_kind"] == "solved"

@@ -110,6 +110,31 @@ def take_losses(count: Count) -> None:
         count.change(one.place, one.unit_id, -one.count, "lost")
 
 
+def take_with_people(count: Count) -> None:
+    """What those who left took from where they were; more than stood there is a fault."""
+    left = {person.person_id: person for person in count.problem.left}
+    for index, one in enumerate(count.state.left):
+        place = left[one.person_id].presence.place_id or count.problem.start_place
+        count.notes.append(f"{one.person_id} has left from {place} with all that they own.")
+        for number, units in enumerate(one.takes):
+            pointer = f"/left/{index}/takes/{number}"
+            if not count.known(pointer, place, units.unit_id):
+                continue
+            gone = sum(
+                change.count
+                for change in count.changes
+                if (change.place_id, change.unit_id) == (place, units.unit_id)
+            )
+            there = count.planned.get((place, units.unit_id), 0) + gone
+            if units.count > there:
+                words = f"At {place} there are {there} of {units.unit_id} at that moment."
+                count.faults.append(Fault(f"{pointer}/count", "more_than_there_is", words))
+                continue
+            count.change(place, units.unit_id, -units.count, f"taken by {one.person_id}")
+    for joins in count.state.joins:
+        count.notes.append(f"{joins.person.person_id} joins at {joins.place}.")
+
+
 def fuel_burnt(count: Count, followed: Plan) -> tuple[tuple[str, int], ...]:
     """Fuel burnt beyond the plan by cook group [mL], from what is left of it in all."""
     groups = [group.cook_group_id for group in count.problem.cook_groups]

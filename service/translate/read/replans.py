@@ -21,8 +21,16 @@ from service.translate.read.counted_state import (
     sleds_left,
     take_counts,
     take_losses,
+    take_with_people,
 )
 from service.translate.read.near_names import unknown_id_words
+from service.translate.read.people_on_the_way import (
+    ReadHurt,
+    as_it_became,
+    people_faults,
+    read_hurt,
+    with_people,
+)
 from service.translate.read.requests import ReadRequest, read_plan_request
 from service.translate.read.stored_plan import read_stored_plan
 from service.translate.read.wire_faults import wire_faults
@@ -58,6 +66,7 @@ class ReadReplan:
     state: ReplanRequest
     letting_go: tuple[ReadStep, ...]
     unexplained: tuple[str, ...]
+    hurt: ReadHurt | None = None
 
 
 def with_state(base: _Document, plan: _Document, of_plan: str, state: _Document) -> _Document:
@@ -68,6 +77,7 @@ def with_state(base: _Document, plan: _Document, of_plan: str, state: _Document)
         request["calendar"] = copy.deepcopy(state["calendar"])
     if read.wait_nights and 1 <= _over(read).day <= len(request["calendar"]):
         _wait(request, _over(read).day, read.wait_nights)
+    with_people(request, read, state)
     limits = {one.person_id: one for one in read.people}
     for person in request.get("roster", []):
         limit = limits.get(person.get("person_id"))
@@ -88,17 +98,20 @@ def read_replan(document: _Document) -> ReadReplan:
     """A stored re-plan; raises RequestFaults with every fault of its state."""
     state = _read_state(document["state"])
     over = _over(state)
+    settled = document["plan"].get("rest")
+    people_faults(document["request"], state, settled)
     days = len(document["request"]["calendar"])
     if not 1 <= over.day < days:
         words = f"This leaves nothing to plan: the plan has {days} days."
         raise RequestFaults((Fault("/at/day", "out_of_range", words),))
     try:
-        read = read_plan_request(document["request"], over)
+        read = read_plan_request(
+            document["request"], lambda problem: as_it_became(problem, state, over, settled)
+        )
     except RequestFaults as error:
         raise RequestFaults(_of_the_state(error.faults)) from None
     followed = read_stored_plan(document["plan"])
-    problem = _as_settled(read.problem, document["plan"].get("rest"))
-    problem = replace(problem, history=over)
+    problem = _as_settled(read.problem, settled)
     facts = check_request(problem).facts
     planned = {
         (one.place_id, one.unit_id): one.count for one in standing_at_moment(facts, followed)
@@ -106,6 +119,7 @@ def read_replan(document: _Document) -> ReadReplan:
     count = Count(state, problem, facts, planned)
     take_counts(count)
     take_losses(count)
+    take_with_people(count)
     burnt = fuel_burnt(count, followed)
     sleds = sleds_left(count)
     people = {person.person_id for person in problem.roster}
@@ -116,7 +130,8 @@ def read_replan(document: _Document) -> ReadReplan:
     steps = tuple(_step(index, one, count) for index, one in enumerate(state.letting_go))
     if count.faults:
         raise RequestFaults(tuple(count.faults))
-    history = replace(over, changes=tuple(count.changes), burnt_ml=burnt)
+    now = problem.history or over
+    history = replace(now, changes=(*now.changes, *count.changes), burnt_ml=burnt)
     whole = replace(problem, history=history, sleds=sleds)
     return ReadReplan(
         read=replace(read, problem=whole),
@@ -125,6 +140,7 @@ def read_replan(document: _Document) -> ReadReplan:
         state=state,
         letting_go=steps,
         unexplained=tuple(count.notes),
+        hurt=read_hurt(state),
     )
 
 
@@ -170,7 +186,8 @@ def _as_settled(problem: Problem, rest: _Document | None) -> Problem:
         key = (reserve.place_id, reserve.cook_group_id, reserve.kind.value)
         taken = min(used[key], reserve.nights)
         used[key] -= taken
-        reserves.append(replace(reserve, nights=reserve.nights - taken))
+        if reserve.nights > taken:
+            reserves.append(replace(reserve, nights=reserve.nights - taken))
     chosen: dict[str, list[tuple[int, str]]] = defaultdict(list)
     for night in rest["night_sets"]:
         chosen[night["cook_group"]].append((night["day"], night["set_id"]))

@@ -44,7 +44,7 @@ from service.translate.read.waste import read_waste
 from service.translate.read.wire_faults import wire_faults
 from solver.outcome import Limits
 from solver.plan import Plan
-from solver.problem import History, Problem, Timeline
+from solver.problem import Problem, Timeline
 from solver.problem.faults import examine
 
 _Options = tuple[Limits, float | None, Plan | None]
@@ -77,10 +77,18 @@ class ReadRequest:
         return self.origin_of(nearest_pointer(self.pointers, where)) or None
 
 
-def read_plan_request(document: dict[str, object], history: History | None = None) -> ReadRequest:
+def _as_written_down(problem: Problem) -> Problem:
+    """Nothing has happened yet."""
+    return problem
+
+
+def read_plan_request(
+    document: dict[str, object], arrange: Callable[[Problem], Problem] = _as_written_down
+) -> ReadRequest:
     """The problem that a document asks for; raises RequestFaults with every fault in it.
 
-    With a history the expedition is under way: what it may still be short of is no fault then.
+    `arrange` puts a history into the problem of an expedition that is under way: what it may
+    still be short of is no fault then.
     """
     edited = with_edits_done(document)
     try:
@@ -90,7 +98,7 @@ def read_plan_request(document: dict[str, object], history: History | None = Non
         behind = faults_behind(edited.document, error, _notes_on)
         found = resolved((*faults, *behind), edited.document)
         raise RequestFaults(_as_written(edited, found)) from None
-    problem, timeline, notes, (limits, solve_seconds, near) = _read(request, history)
+    problem, timeline, notes, (limits, solve_seconds, near) = _read(request, arrange)
     prices = read_prices(request, problem, notes)
     if edited.faults or notes.faults or timeline is None:
         raise RequestFaults(_as_written(edited, resolved(notes.faults, edited.document)))
@@ -135,7 +143,7 @@ def _notes_on(request: PlanRequest) -> Notes:
 
 
 def _read(
-    request: PlanRequest, history: History | None = None
+    request: PlanRequest, arrange: Callable[[Problem], Problem] = _as_written_down
 ) -> tuple[Problem, Timeline | None, Notes, _Options]:
     """The problem and the options, with all faults of the parts and of the whole noted."""
     notes = Notes()
@@ -180,8 +188,8 @@ def _read(
         flights=read_flights(request.flights, notes),
         evacuations=read_evacuations(request.evacuations, notes),
         pins=read_pins(request.pins, notes),
-        history=history,
     )
+    problem = arrange(problem)
     faults, timeline = examine(problem)
     notes.take_problem_faults(faults)
     if timeline is not None and not faults:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from api_schema.plan_answer import DayAnswer, PlanDocument
 from service.translate.read.requests import ReadRequest
+from service.translate.write.containers import write_containers
 from service.translate.write.days import date_of, kind_of
 from service.translate.write.flights import write_flight
 from service.translate.write.keepers import write_keepers
@@ -12,6 +13,7 @@ from service.translate.write.stock import StockWriter
 from service.translate.write.stowed import StowedWriter
 from service.translate.write.trips import write_trip
 from service.translate.write.unit_labels import write_units
+from service.translate.write.weakest import write_weakest
 from solver.plan import Plan, Stowed
 
 
@@ -27,7 +29,9 @@ def write_plan(read: ReadRequest, plan: Plan) -> PlanDocument:
             for trip, told in zip(read.timeline.trips, plan.trips, strict=True)
         ],
         keepers=write_keepers(read, plan.keepers),
+        weakest=write_weakest(read, plan),
         pins=write_pins(read, plan),
+        containers=write_containers(read, plan),
         taken_along=units.all(_at_the_start(read, plan, 0)),
         stock=[stock.stock(entry) for entry in plan.stock],
         used=stock.used(),

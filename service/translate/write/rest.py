@@ -4,13 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from api_schema.evacuation_answer import EvacuationAnswer, PlacedUnitsAnswer
 from api_schema.rest_answer import (
+    BurntAnswer,
     ChangedLoadAnswer,
     LetGoAnswer,
     NextMoveAnswer,
     NightsAnswer,
     NightSetAnswer,
+    PersonAtAnswer,
     RestAnswer,
+    SettledAnswer,
     SpentAnswer,
     UnitCountAnswer,
     WaitAnswer,
@@ -20,12 +24,15 @@ from service.translate.write.units import kilograms, litres, share
 from solver.outcome import Infeasible, Solved
 from solver.outlook import Wait
 from solver.outlook.waiting import Nights
+from solver.problem import Person, Problem
 from solver.rest.advice import Advice, advise
 from solver.rest.changes import ChangedLoad, changed_loads
 from solver.rest.result import Rest
 
 
-def write_rest(replan: ReadReplan, rest: Rest) -> RestAnswer:
+def write_rest(
+    replan: ReadReplan, rest: Rest, evacuation: EvacuationAnswer | None = None
+) -> RestAnswer:
     """The part of an answer that is about the rest."""
     solved = rest.outcome if isinstance(rest.outcome, Solved) else None
     advice = advise(rest.problem, solved.plan) if solved is not None else None
@@ -33,7 +40,7 @@ def write_rest(replan: ReadReplan, rest: Rest) -> RestAnswer:
         changed_loads(rest.problem, replan.followed, solved.plan) if solved is not None else ()
     )
     return RestAnswer(
-        say=list(_say(rest, advice, changes)),
+        say=[*(evacuation.say if evacuation is not None else ()), *_say(rest, advice, changes)],
         of_plan=replan.of_plan,
         day=replan.state.at.day,
         moment=replan.state.at.moment,
@@ -69,7 +76,38 @@ def write_rest(replan: ReadReplan, rest: Rest) -> RestAnswer:
         ],
         changes=[_change(change) for change in changes],
         unexplained=list(replan.unexplained),
+        settled=list(_settled(rest.problem)),
+        evacuation=evacuation,
     )
+
+
+def _settled(problem: Problem) -> Iterator[SettledAnswer]:
+    """Every count so far, the oldest first."""
+    for one in problem.history.chain if problem.history is not None else ():
+        moment = (one.day, one.nights)
+        left = [p for p in problem.left if (p.presence.last_day, p.presence.last_night) == moment]
+        joined = [
+            person
+            for person in problem.roster
+            if person.presence.place_id is not None
+            and (person.presence.first_day - 1, person.presence.first_night - 1) == moment
+        ]
+        yield SettledAnswer(
+            day=one.day,
+            after_night=one.after_night,
+            changes=[
+                PlacedUnitsAnswer(place=c.place_id, unit_id=c.unit_id, count=c.count)
+                for c in one.changes
+            ],
+            burnt=[BurntAnswer(cook_group=group, fuel_ml=ml) for group, ml in one.burnt_ml],
+            left=[_person_at(person) for person in left],
+            joined=[_person_at(person) for person in joined],
+            sleds_lost=[s.sled_id for s in problem.sleds if s.last_day == one.day],
+        )
+
+
+def _person_at(person: Person) -> PersonAtAnswer:
+    return PersonAtAnswer(person_id=person.person_id, place=person.presence.place_id or "")
 
 
 def _say(rest: Rest, advice: Advice | None, changes: tuple[ChangedLoad, ...]) -> Iterator[str]:

@@ -75,13 +75,15 @@ def burn(problem: Problem, group: CookGroup, meals: tuple[Meal, ...]) -> Burning
     current: OpenContainer | None = None
     left_ml = 0
     guests = {g.cook_group_id for g in problem.cook_groups if g.kitchen_of == group.cook_group_id}
-    history, burns_more = problem.history, _burns_more(problem, group)
+    counts = problem.history.chain if problem.history is not None else ()
+    burns_more = _burns_more(counts, group)
     for meal in meals:
         if group.kitchen_of or meal.cook_group_id != group.cook_group_id:
             continue
         fed = (m for m in meals if m.day == meal.day and m.cook_group_id in guests)
-        if history is not None and meal.day == history.nights + 1:
-            _take_lost(unopened, history)
+        for history in counts:
+            if meal.day == history.nights + 1:
+                _take_lost(unopened, history)
         need_ml = sum(_burnt_ml(problem, each) for each in (meal, *fed))
         need_ml += burns_more.get(meal.day, 0)
         while need_ml > 0:
@@ -114,19 +116,20 @@ def _burnt_ml(problem: Problem, meal: Meal) -> int:
     )
 
 
-def _burns_more(problem: Problem, group: CookGroup) -> dict[int, int]:
+def _burns_more(counts: tuple[History, ...], group: CookGroup) -> dict[int, int]:
     """Fuel burnt beyond the plan, by the day of the night that it is counted with [mL]."""
-    history = problem.history
-    if history is None:
-        return {}
-    return {max(history.nights, 1): history.more_burnt_ml(group.cook_group_id)}
+    more: dict[int, int] = {}
+    for history in counts:
+        night = max(history.nights, 1)
+        more[night] = more.get(night, 0) + history.more_burnt_ml(group.cook_group_id)
+    return more
 
 
 def _take_lost(unopened: list[_Unopened], history: History) -> None:
     """Take full containers that were lost off those that can still be opened."""
     for entry in unopened:
         if entry.count is not None:
-            entry.count -= history.lost(entry.kind.unit_id)
+            entry.count -= history.lost_then(entry.kind.unit_id)
 
 
 def _next_kind(unopened: list[_Unopened]) -> Container | None:

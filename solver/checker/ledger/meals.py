@@ -32,11 +32,14 @@ class Meal:
 def read_meals(problem: Problem, timeline: Timeline) -> tuple[Meal, ...]:
     """All meals, night by night and in the order of the cook groups."""
     meals: list[Meal] = []
-    members = {g.cook_group_id: problem.members(g.cook_group_id) for g in problem.cook_groups}
     for night in timeline.nights:
         sleeps_at = dict(night.sleeps_at)
         for group in problem.cook_groups:
-            people = members[group.cook_group_id]
+            people = [
+                person
+                for person in problem.everybody
+                if person.cook_group_id == group.cook_group_id and person.person_id in sleeps_at
+            ]
             if not people:
                 continue
             place_id = sleeps_at[people[0].person_id]
@@ -55,8 +58,10 @@ def read_meals(problem: Problem, timeline: Timeline) -> tuple[Meal, ...]:
 
 def read_lunches(problem: Problem, meals: tuple[Meal, ...]) -> dict[tuple[str, int], int]:
     """The lunch that each person carries on each trip of a day, by person and day [g]."""
-    lunches = {(p.person_id, 1): p.first_lunch_g for p in problem.roster}
+    lunches = {(p.person_id, 1): p.first_lunch_g for p in problem.everybody}
     for meal in meals:
-        for person in problem.members(meal.cook_group_id):
-            lunches[person.person_id, meal.day + 1] = meal.night_set.lunch_g
+        for person in problem.everybody:
+            eats = person.presence.sleeps_on(meal.day)
+            if eats and person.cook_group_id == meal.cook_group_id:
+                lunches[person.person_id, meal.day + 1] = meal.night_set.lunch_g
     return lunches

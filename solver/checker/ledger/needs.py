@@ -101,12 +101,15 @@ class Needs:
         return Window(min(begins), ends) if begins else None
 
     def nights_before(self, item: Item, window: Window | None) -> Iterator[tuple[Night, str]]:
-        """Nights before its window, and where an item that may not go ahead must be on them."""
-        if item.need.may_go_ahead:
+        """Nights before its window, and where an item that may not go ahead must be on them.
+
+        Where nobody gets to its place any more, it is bound for nowhere and may be anywhere.
+        """
+        if item.need.may_go_ahead or window is None:
             return
         for night in self._timeline.nights:
             place = self._common_place(item, night)
-            if place is not None and (window is None or after_night(night) < window.begins):
+            if place is not None and after_night(night) < window.begins:
                 yield night, place
 
     def _wanted_at(self, item: Item, sleeps_at: str) -> str | None:

@@ -8,9 +8,9 @@ and what it makes is made as the calendar says, whether the plan has it there or
 
 from __future__ import annotations
 
-from collections import defaultdict
-from collections.abc import Mapping
-from dataclasses import dataclass, field
+from collections import Counter, defaultdict
+from collections.abc import Collection, Iterable, Mapping
+from dataclasses import dataclass, field, replace
 
 from solver.checker.ledger.course import Course, Event, follow
 from solver.checker.ledger.facts import Facts
@@ -56,7 +56,7 @@ def _record(facts: Facts, trip: Trip, planned: TripLoads | None) -> TripRecord:
     return record_trip(
         trip,
         planned,
-        people={p.person_id: p for p in facts.problem.roster},
+        people={p.person_id: p for p in facts.problem.everybody},
         sleds=facts.problem.sleds,
         lunches=facts.lunches,
         waters=facts.waters,
@@ -66,31 +66,83 @@ def _record(facts: Facts, trip: Trip, planned: TripLoads | None) -> TripRecord:
 
 def _courses(facts: Facts, plan: Plan, records: tuple[TripRecord, ...]) -> dict[str, Course]:
     """Follow every unit through its trips and nights."""
-    events: dict[str, list[Event]] = defaultdict(list)
-    for unit_id, changes in facts.night_events.items():
-        events[unit_id].extend(changes)
-    history = facts.problem.history
-    if history is not None:
-        now = moment_of(history, facts.timeline)
-        for found in history.changes:
-            events[found.unit_id].append(Event(now, found.place_id, found.count))
-    for record in records:
-        trip = record.trip
-        leaves, arrives = departure(trip.moment), arrival(trip.moment)
-        for unit_id, count in record.counts.items():
-            events[unit_id].append(Event(leaves, trip.from_place, -count, trip.index))
-            events[unit_id].append(Event(arrives, trip.to_place, count, trip.index))
     nearest = _nearest(facts.problem)
     provided = _provided(facts, plan)
+    riding: dict[str, list[TripRecord]] = defaultdict(list)
+    for record in records:
+        for unit_id in record.counts:
+            riding[unit_id].append(record)
     return {
         unit_id: follow(
-            sorted(events[unit_id], key=lambda event: event.time),
+            events_of(facts, riding[unit_id], unit_id),
             provided=provided[unit_id],
             home=facts.problem.start_place,
             nearest=nearest,
         )
         for unit_id in facts.units
     }
+
+
+def events_of(facts: Facts, records: Iterable[TripRecord], unit_id: str) -> list[Event]:
+    """What happens to the units of one id on nights and trips, in order of time."""
+    events = list(facts.night_events.get(unit_id, ()))
+    history = facts.problem.history
+    for one in history.chain if history is not None else ():
+        then = moment_of(one, facts.timeline)
+        found = (change for change in one.changes if change.unit_id == unit_id)
+        events += [Event(then, change.place_id, change.count) for change in found]
+    for record in records:
+        trip, count = record.trip, record.counts.get(unit_id, 0)
+        if count:
+            events.append(Event(departure(trip.moment), trip.from_place, -count, trip.index))
+            events.append(Event(arrival(trip.moment), trip.to_place, count, trip.index))
+    return sorted(events, key=lambda event: event.time)
+
+
+def without_one(
+    replay: Replay, unit_id: str, trips: Collection[int], *, instead: str | None = None
+) -> Replay:
+    """The replay without one of the units that ride some trips, out of the fullest carrier.
+
+    With `instead` one of another id goes in its place. Nights use what they use, whether it is
+    there or not. Masses stay as they are, and what the plan says of its stock is forgotten.
+    """
+    change = Counter({unit_id: -1})
+    if instead is not None:
+        change[instead] += 1
+    records = tuple(
+        _changed(record, unit_id, change) if record.trip.index in trips else record
+        for record in replay.records
+    )
+    home, nearest = replay.facts.problem.start_place, _nearest(replay.facts.problem)
+    courses = {
+        changed: follow(
+            events_of(replay.facts, records, changed),
+            provided=replay.courses[changed].counts[0].get(home, 0) + more,
+            home=home,
+            nearest=nearest,
+        )
+        for changed, more in change.items()
+    }
+    plan = replace(replay.plan, stock=())
+    return replace(replay, plan=plan, records=records, courses=replay.courses | courses)
+
+
+def _changed(record: TripRecord, unit_id: str, change: Counter[str]) -> TripRecord:
+    """A record with other units in the carrier that has most of one id."""
+    most = max(record.carriers, key=lambda carrier: carrier.counts[unit_id])
+    carriers = tuple(
+        replace(carrier, counts=_sum(carrier.counts, change)) if carrier is most else carrier
+        for carrier in record.carriers
+    )
+    return replace(record, carriers=carriers, counts=_sum(record.counts, change))
+
+
+def _sum(counts: Counter[str], change: Counter[str]) -> Counter[str]:
+    """Counts after a change, those of 0 left out."""
+    after = counts.copy()
+    after.update(change)
+    return +after
 
 
 def _provided(facts: Facts, plan: Plan) -> dict[str, int]:

@@ -59,9 +59,11 @@ def sacks(
         for night in timeline.nights
         for place in {place for _, place in night.sleeps_at}
     }
+    since = problem.history.waste_since if problem.history is not None else 1
     for stay in read_stays(timeline):
+        ours = [day for day in stay.days if day >= since]
         by_kitchen: dict[str, list[Meal]] = defaultdict(list)
-        for day in stay.days:
+        for day in ours:
             for name, theirs in packed[stay.place_id, day].items():
                 by_kitchen[name] += theirs
         for name, theirs in by_kitchen.items():
@@ -71,7 +73,7 @@ def sacks(
                 unit_id = f"trash/{stay.place_id}/{name}{stay.number}-{part}"
                 volume_ml = mass_g * waste.trash_ml_per_g
                 yield stay, _sack(unit_id, mass_g, volume_ml, inside if name else frozenset())
-        nights = sum(sleepers[stay.place_id, day] for day in stay.days)
+        nights = sum(sleepers[stay.place_id, day] for day in ours)
         filled = _filled(nights * waste.waste_g_per_person_night, waste.human_waste_sack_g)
         for part, mass_g in enumerate(filled, start=1):
             unit_id = f"human-waste/{stay.place_id}/{stay.number}-{part}"

@@ -67,7 +67,7 @@ def _most_often(replay: Replay, has: _Has) -> str:
 
 def _by_roster(replay: Replay, with_them: dict[str, int]) -> list[str]:
     """People in the order of the roster; whoever a plan makes up comes last."""
-    known = [person.person_id for person in replay.facts.problem.roster]
+    known = [person.person_id for person in replay.facts.problem.everybody]
     return [p for p in known if p in with_them] + sorted(with_them.keys() - set(known))
 
 

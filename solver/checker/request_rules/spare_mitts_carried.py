@@ -25,7 +25,7 @@ def spare_mitts_carried(facts: Facts) -> Iterator[Finding]:
     roster = facts.problem.roster
     if not any(lists_clothing(facts, person.person_id) for person in roster):
         return
-    teams = {person.person_id: person.rope_team_id for person in roster}
+    teams = {person.person_id: person.rope_team_id for person in facts.problem.everybody}
     together: dict[tuple[str, ...], list[Trip]] = {}
     for trip in facts.timeline.trips:
         on_it = tuple(dict.fromkeys(teams[person] for person in trip.person_ids))

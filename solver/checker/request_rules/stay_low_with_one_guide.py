@@ -21,7 +21,7 @@ RULE = "stay_low_with_one_guide"
 def stay_low_with_one_guide(facts: Facts) -> Iterator[Finding]:
     """For each high place, the nights that people spend there with too few guides left."""
     problem = facts.problem
-    guides = [person.person_id for person in problem.roster if person.is_guide]
+    guides = [person.person_id for person in problem.everybody if person.is_guide]
     needed = problem.rules.whole("least_guides_high")
     if len(guides) < needed:
         return
@@ -48,7 +48,10 @@ def _sled_camp_m(facts: Facts) -> int:
 
 
 def _gone(facts: Facts, guide_id: str, night: Night, place_id: str) -> bool:
-    """Whether a guide sleeps nearer home than the place and will not go up any more."""
+    """Whether a guide has left, or sleeps nearer home than a place and goes up no more."""
+    presence = facts.problem.person(guide_id).presence
+    if presence.last_night is not None and night.day > presence.last_night:
+        return True
     sleeps_at = night.place_of(guide_id)
     nearer = sleeps_at in facts.problem.route.way_home(place_id)[1:]
     return nearer and not any(

@@ -24,7 +24,7 @@ def severe_allergens_apart(replay: Replay) -> Iterator[Finding]:
     clean_groups = _clean_groups(problem)
     if not clean_groups:
         return
-    group_of = {p.person_id: problem.kitchen_id(p.cook_group_id) for p in problem.roster}
+    group_of = {p.person_id: problem.kitchen_id(p.cook_group_id) for p in problem.everybody}
     kitchen_of = {g.cook_group_id: g.kitchen_id for g in problem.cook_groups}
     sets = {night_set.unit_id: night_set for night_set in problem.night_sets}
     for record in replay.records:

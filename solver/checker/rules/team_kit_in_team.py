@@ -18,7 +18,7 @@ RULE = "team_kit_in_team"
 
 def team_kit_in_team(replay: Replay) -> Iterator[Finding]:
     """Ropes and kits that would be missing where their team is."""
-    team_of = {p.person_id: p.rope_team_id for p in replay.facts.problem.roster}
+    team_of = {p.person_id: p.rope_team_id for p in replay.facts.problem.everybody}
     kit = {
         item.unit_id: item.rope_team_id
         for item in replay.facts.problem.gear

@@ -49,7 +49,7 @@ def choose_keeper(item: Item, riders: _Riders, roster: list[str]) -> str:
 
 def _keeper(frame: Frame, item: Item, cargo: int, riders: _Riders, room: _Room) -> Keeper:
     trips = frame.world.timeline.trips
-    roster = [person.person_id for person in frame.world.problem.roster]
+    roster = [person.person_id for person in frame.world.problem.everybody]
     keeper = choose_keeper(item, riders, roster)
     on = sorted(riders)
     return Keeper(

@@ -34,7 +34,7 @@ def blame_pins(frame: Frame, watch: Watch, *, seed: int = 1) -> tuple[Conflict, 
     for refuses in (pinned.refuses_divisible, pinned.refuses_whole):
         if refuses(()):
             break
-        while len(told) < _MOST_TOLD and not watch.is_over() and left and refuses(left):
+        while len(told) < _MOST_TOLD and not watch.should_stop() and left and refuses(left):
             core = smallest_clash(left, refuses)
             told.append(tell_pins(frame.world, core, pinned.broken_rule(core)))
             left = [row for row in left if row not in core]

@@ -16,7 +16,7 @@ from solver.model.run import Run
 from solver.model.solvers.eased_rule import least_easing
 from solver.model.solvers.relaxation_refusals import is_impossible, least_excess, least_shortage
 from solver.model.solvers.relaxation_rows import build_relaxation
-from solver.model.solvers.solve_one_piece import is_small_enough, least_peak
+from solver.model.solvers.solve_one_piece import has_no_plan, is_small_enough
 from solver.outcome import Conflict
 from solver.progress import Watch
 from solver.rulebook import rule
@@ -32,12 +32,12 @@ class PinnedWorld:
     """The rows of a world, those of its pins apart."""
 
     def __init__(self, world: World, seed: int, watch: Watch) -> None:
-        """Build the rows once."""
+        """Build the rows once. Only a wish to stop ends a question, not the time of the search."""
         rows = rows_of(world)
         self.world = world
         self.pins = [row for row in rows if isinstance(row, PinRow)]
         self.others: list[Row] = [row for row in rows if not isinstance(row, PinRow)]
-        self._run = Run(_WHOLE_SECONDS, seed=seed, steady=True, should_stop=watch.is_over)
+        self._run = Run(_WHOLE_SECONDS, seed=seed, steady=True, should_stop=watch.should_stop)
 
     def refuses_divisible(self, pins: Sequence[PinRow]) -> bool:
         """Whether not even divisible loads have a plan with these pins."""
@@ -47,7 +47,7 @@ class PinnedWorld:
     def refuses_whole(self, pins: Sequence[PinRow]) -> bool:
         """Whether whole units have none; False where that could not be shown."""
         frame = self._frame(self.others, pins)
-        return is_small_enough(frame) and least_peak(frame, self._run).infeasible
+        return is_small_enough(frame) and has_no_plan(frame, self._run)
 
     def broken_rule(self, pins: Sequence[PinRow]) -> Conflict:
         """The rule that pins break which leave no plan, and by how much."""

@@ -109,6 +109,7 @@ def burnt_ml(world: World, kitchen: CookGroup, day: int) -> int:
         len(world.problem.members(group.cook_group_id))
         * set_tonight(world, group.cook_group_id, day).fuel_ml
         for group in world.problem.fed_from(kitchen)
+        if world.problem.members(group.cook_group_id)
     )
 
 

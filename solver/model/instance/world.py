@@ -39,9 +39,9 @@ def build_world(problem: Problem, timeline: Timeline | None = None) -> World:
     timeline = timeline or read_timeline(problem)
     clock = read_clock(timeline)
     needs = supplies(problem, timeline)
-    lunch_g = {(1, p.person_id): p.first_lunch_g for p in problem.roster}
+    lunch_g = {(1, p.person_id): p.first_lunch_g for p in problem.everybody}
     for meal in needs.meals:
-        for person in problem.members(meal.cook_group_id):
+        for person in problem.eaters(meal.cook_group_id, meal.day):
             lunch_g[meal.day + 1, person.person_id] = meal.night_set.lunch_g
     return World(
         problem=problem,
@@ -54,7 +54,7 @@ def build_world(problem: Problem, timeline: Timeline | None = None) -> World:
         sleeps={
             (night.day, person): place
             for night in timeline.nights
-            for person, place in night.sleeps_at
+            for person, place in (*night.sleeps_at, *night.elsewhere)
         },
         within={
             place.place_id: frozenset(problem.route.way_home(place.place_id))
@@ -69,7 +69,9 @@ def _water(problem: Problem) -> dict[tuple[int, str], int]:
     summits = {p.place_id for p in problem.route.places if p.kind is PlaceKind.SUMMIT}
     water_g: dict[tuple[int, str], int] = {}
     for number, day in enumerate(problem.calendar.days, start=1):
-        for person in problem.roster:
+        for person in problem.everybody:
+            if not person.presence.travels_on(number):
+                continue
             on_summit = not summits.isdisjoint(day.visit_of(person.rope_team_id).places)
             more_g = person.summit_water_g if on_summit else None
             water_g[number, person.person_id] = person.water_g if more_g is None else more_g
@@ -77,9 +79,17 @@ def _water(problem: Problem) -> dict[tuple[int, str], int]:
 
 
 def _stays(problem: Problem, clock: Clock) -> tuple[dict[str, str], ...]:
-    here = {person.person_id: problem.start_place for person in problem.roster}
+    here = {
+        person.person_id: person.presence.place_id
+        if person.presence.place_id and person.presence.first_day > 1
+        else problem.start_place
+        for person in problem.everybody
+    }
+    ends = {person.person_id: person.presence.last_day for person in problem.left}
     stays = [here]
     for trips in clock.trips_at[1:]:
+        for trip in trips:
+            here = {p: at for p, at in here.items() if trip.day <= (ends.get(p) or trip.day)}
         here = here | {person: trip.to_place for trip in trips for person in trip.person_ids}
         stays.append(here)
     return tuple(stays)

@@ -21,7 +21,7 @@ def build(world: World) -> list[ApartRow]:
     for cargo in things(world, Purpose.RESCUE_KIT):
         if cargo.item is not None and cargo.item.rope_team_id is not None:
             of_teams.setdefault(cargo.item.rope_team_id, []).append(cargo.index)
-    rope = {person.person_id: person.rope_team_id for person in world.problem.roster}
+    rope = {person.person_id: person.rope_team_id for person in world.problem.everybody}
     return apart(world, RULE, Purpose.RESCUE_KIT) + [
         ApartRow(RULE, trip.index, tuple(cargoes), half=False)
         for trip in world.timeline.trips

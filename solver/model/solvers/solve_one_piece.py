@@ -56,6 +56,12 @@ def least_peak(
     )
 
 
+def has_no_plan(frame: Frame, run: Run) -> bool:
+    """Whether the model in one piece has no solution; False where that could not be shown."""
+    piece = build_one_piece(frame)
+    return piece.impossible is not None or run.solver().solve(piece.model) == cp_model.INFEASIBLE
+
+
 def is_small_enough(frame: Frame) -> bool:
     """Whether the model in one piece is worth its time."""
     return len(frame.may_carry) <= ONE_PIECE_LIMIT

@@ -16,16 +16,17 @@ _NOT_FOR_SLEEPING = {PlaceKind.CACHE_SITE: "a cache site", PlaceKind.SUMMIT: "a 
 
 def rope_team_faults(problem: Problem) -> Iterator[ProblemFault]:
     """Days on which a rope team has no visit or two, and rope teams that nobody is in."""
-    teams = list(dict.fromkeys(person.rope_team_id for person in problem.roster))
+    known = list(dict.fromkeys(person.rope_team_id for person in problem.everybody))
     if not problem.calendar.days:
         yield ProblemFault(("calendar", "days"), "empty", "Write at least one day.")
     for number, day in enumerate(problem.calendar.days):
         where: Path = ("calendar", "days", number)
+        teams = _there_on(problem, number + 1)
         named = [team for visit in day.visits for team in visit.rope_team_ids]
         for index, visit in enumerate(day.visits):
             for team in visit.rope_team_ids:
-                if teams and team not in teams:
-                    yield unknown_id((*where, "visits", index), team, "rope team", teams)
+                if known and team not in known:
+                    yield unknown_id((*where, "visits", index), team, "rope team", known)
             if not visit.places:
                 yield ProblemFault((*where, "visits", index), "empty", "Name at least one place.")
         for team in teams:
@@ -40,6 +41,17 @@ def rope_team_faults(problem: Problem) -> Iterator[ProblemFault]:
                 yield ProblemFault(
                     where, "rope_team_twice", f"Day {number + 1} has rope team {team} twice."
                 )
+
+
+def _there_on(problem: Problem, day: int) -> list[str]:
+    """The rope teams of those who travel on a day or sleep its night."""
+    return list(
+        dict.fromkeys(
+            person.rope_team_id
+            for person in problem.everybody
+            if person.presence.travels_on(day) or person.presence.sleeps_on(day)
+        )
+    )
 
 
 def place_faults(problem: Problem) -> Iterator[ProblemFault]:

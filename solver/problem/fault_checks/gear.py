@@ -12,8 +12,8 @@ from solver.problem.problem import Problem
 
 def item_faults(problem: Problem) -> Iterator[ProblemFault]:
     """Everything that can be seen without the calendar."""
-    people: list[str | None] = [person.person_id for person in problem.roster]
-    teams = list(dict.fromkeys(person.rope_team_id for person in problem.roster))
+    people: list[str | None] = [person.person_id for person in problem.everybody]
+    teams = list(dict.fromkeys(person.rope_team_id for person in problem.everybody))
     places = [place.place_id for place in problem.route.places]
     seen: set[str] = set()
     for index, item in enumerate(problem.gear):

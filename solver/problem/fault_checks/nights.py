@@ -20,7 +20,7 @@ def sleeping_faults(problem: Problem, timeline: Timeline) -> Iterator[ProblemFau
     for index, group in enumerate(problem.cook_groups):
         people = problem.members(group.cook_group_id)
         found: set[str] = set()
-        for night in timeline.nights:
+        for night in _to_come(problem, timeline) if people else ():
             places = list(dict.fromkeys(night.place_of(p.person_id) for p in people))
             if len(places) > 1:
                 yield ProblemFault(
@@ -35,6 +35,12 @@ def sleeping_faults(problem: Problem, timeline: Timeline) -> Iterator[ProblemFau
             if set_id not in found:
                 found.add(set_id)
                 yield from _set_faults(problem, group, index, places[0], night)
+
+
+def _to_come(problem: Problem, timeline: Timeline) -> list[Night]:
+    """The nights that are not over."""
+    over = problem.history.nights if problem.history is not None else 0
+    return [night for night in timeline.nights if night.day > over]
 
 
 def _kitchen_faults(
@@ -69,7 +75,7 @@ def _set_faults(
         return
     night_set = problem.night_set(group.cook_group_id, group.set_id_at(place))
     people = len(problem.members(group.cook_group_id))
-    if people % night_set.sets_per_bag:
+    if problem.history is None and people % night_set.sets_per_bag:
         yield ProblemFault(
             where,
             "bags_not_whole",
@@ -96,7 +102,8 @@ def reserve_place_faults(problem: Problem, timeline: Timeline) -> Iterator[Probl
 
 def split_faults(problem: Problem, timeline: Timeline) -> Iterator[ProblemFault]:
     """Shared items that must be with everybody while everybody is in two places."""
-    apart = [night for night in timeline.nights if len({at for _, at in night.sleeps_at}) > 1]
+    to_come = _to_come(problem, timeline)
+    apart = [night for night in to_come if len({at for _, at in night.sleeps_at}) > 1]
     for index, item in enumerate(problem.gear):
         if item.owner_id is not None or item.rope_team_id is not None:
             continue
@@ -133,6 +140,8 @@ def _split_day(problem: Problem, timeline: Timeline, item: Item) -> int | None:
         return None
     route, need = problem.route, item.need
     for trip in timeline.trips:
+        if problem.is_over(trip.day):
+            continue
         inner = trip.leg.from_place
         outer = trip.leg.to_place
         first = inner if need.may_go_ahead else outer

@@ -18,7 +18,7 @@ def person_faults(problem: Problem) -> Iterator[ProblemFault]:
     """Nobody at all, ids that stand twice, unknown cook groups, caps that carry nothing."""
     if not problem.roster:
         yield ProblemFault(("roster",), "empty", "The roster is empty. Name at least one person.")
-    ids = [person.person_id for person in problem.roster]
+    ids = [person.person_id for person in problem.everybody]
     yield from duplicate_ids(("roster",), "person_id", ids, "person")
     groups = [group.cook_group_id for group in problem.cook_groups]
     for index, person in enumerate(problem.roster):
@@ -93,7 +93,7 @@ def sled_faults(problem: Problem) -> Iterator[ProblemFault]:
     """Haulers that nobody knows, who haul two sleds or none, and sleds that hold nothing."""
     ids = [sled.sled_id for sled in problem.sleds]
     yield from duplicate_ids(("sleds",), "sled_id", ids, "sled")
-    people = {person.person_id: person for person in problem.roster}
+    people = {person.person_id: person for person in problem.everybody}
     hauled: dict[str, str] = {}
     for index, sled in enumerate(problem.sleds):
         where: Path = ("sleds", index)

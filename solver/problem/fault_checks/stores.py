@@ -234,7 +234,7 @@ def sled_way_faults(problem: Problem, timeline: Timeline) -> Iterator[ProblemFau
     No sled is ever left behind: on a tree its hauler comes home through where it stands, along
     the sled leg by which it came.
     """
-    limits = {person.person_id: person.caps.sled_g for person in problem.roster}
+    limits = {person.person_id: person.caps.sled_g for person in problem.everybody}
     for sled in problem.sleds:
         limit_g = min(sled.mass_limit_g, limits[sled.hauler_id])
         found: set[str] = set()

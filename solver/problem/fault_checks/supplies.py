@@ -20,7 +20,7 @@ def cook_group_faults(problem: Problem) -> Iterator[ProblemFault]:
         where: Path = ("cook_groups", index)
         if group.cook_group_id in RESERVED_IDS:
             yield reserved_id((*where, "cook_group_id"))
-        if not problem.members(group.cook_group_id):
+        if not any(p.cook_group_id == group.cook_group_id for p in problem.everybody):
             yield ProblemFault(
                 where, "empty", f"Nobody is in cook group {group.cook_group_id}. Leave it out."
             )

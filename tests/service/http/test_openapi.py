@@ -59,6 +59,15 @@ def test_every_operation_says_what_it_is(document):
     assert all(operation["summary"] and operation["description"] for operation in found)
 
 
+def test_every_tag_is_declared_and_used(document):
+    """Each group of operations has a description, and none is empty."""
+    declared = [tag["name"] for tag in document["tags"]]
+    used = {tag for _, _, operation in operations(document) for tag in operation["tags"]}
+    assert set(declared) == used
+    assert len(declared) == len(used)
+    assert all(tag["description"] for tag in document["tags"])
+
+
 def test_every_operation_documents_its_problems(document):
     """Each operation names the problem documents it can answer with, 406 and 500 among them."""
     for path, method, operation in operations(document):

@@ -52,7 +52,10 @@ def test_stock_belongs_to_the_place_before_it():
         ((Group("place", {"place": 77}),), "There is no place 77"),
         ((Group("load_limit", {"person": 88, "kg": 8}),), "There is no person 88"),
         ((Group("hurt", {"person": 1, "how": "W"}),), "say what they may carry"),
-        ((Group("hurt", {"person": 1, "how": "F"}),), "physician"),
+        (
+            tuple(Group("hurt", {"person": n, "how": "F"}) for n in (1, 2)),
+            "One person at a time",
+        ),
     ],
 )
 def test_what_cannot_be_is_refused(groups, says):

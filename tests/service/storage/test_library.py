@@ -121,5 +121,5 @@ def test_nothing_is_stored_over_a_state_that_the_caller_does_not_know(library):
     ):
         with pytest.raises(ServiceProblem) as refused:
             attempt()
-        assert refused.value.code == "precondition_failed"
+        assert refused.value.code == "changed_since"
     assert library.read(NAME) == first

@@ -1,11 +1,10 @@
 """Each migration can be taken back and made again, with the same tables at the end."""
 
 import pytest
-from alembic.operations import Operations
-from alembic.runtime.migration import MigrationContext
-from sqlalchemy import inspect
+from sqlalchemy import inspect, select
 
-from service.storage.database import open_database, writing
+from service.storage.database import migrate, open_database, reading
+from service.storage.events import PlanEvents
 from service.storage.migrations.versions import (
     m0003_idempotency,
     m0004_keys,
@@ -14,7 +13,10 @@ from service.storage.migrations.versions import (
     m0008_lasting,
     m0009_webhooks,
     m0010_library,
+    m0011_documents_last,
 )
+from service.storage.plans import PlanStore
+from service.storage.tables import IdempotencyRow, PlanRow
 
 MIGRATIONS = (
     m0003_idempotency,
@@ -24,6 +26,7 @@ MIGRATIONS = (
     m0008_lasting,
     m0009_webhooks,
     m0010_library,
+    m0011_documents_last,
 )
 
 
@@ -37,13 +40,34 @@ def _shape(connection):
 
 @pytest.mark.parametrize("migration", MIGRATIONS)
 def test_down_and_up_again_gives_the_same_tables(tmp_path, migration):
-    """Down changes the tables, up again makes what was there."""
+    """Down to the revision before changes the tables, and up again makes what was there."""
     engine = open_database(tmp_path / "plans.sqlite3")
-    with writing(engine) as connection:
-        with Operations.context(MigrationContext.configure(connection)):
-            before = _shape(connection)
-            migration.downgrade()
-            assert _shape(connection) != before
-            migration.upgrade()
-        assert _shape(connection) == before
+    shapes = []
+    for revision in ("head", migration.down_revision, "head"):
+        migrate(engine, revision)
+        with reading(engine) as connection:
+            shapes.append(_shape(connection))
     engine.dispose()
+    newest, before, again = shapes
+    assert before != newest == again
+
+
+def test_migrations_lose_no_row_of_any_table(database):
+    """A plan keeps its events and its key when its table is copied, down and up again."""
+    store = PlanStore(database, queue_limit=3)
+    plan_id = store.accept(
+        tenant_id="t", reference="r", solve_seconds=1.0, document={}, idempotency_key="k"
+    ).plan_id
+    for revision in ("0007", "head"):
+        migrate(database, revision)
+    events = PlanEvents(database).after(tenant_id="t", plan_id=plan_id, number=0)
+    assert [event.kind for event in events] == ["queued"]
+    with reading(database) as connection:
+        assert connection.execute(select(IdempotencyRow.plan_id)).scalars().all() == [plan_id]
+
+
+def test_the_documents_of_a_plan_stand_behind_all_else():
+    """SQLite reads through a document to reach what is behind it, so nothing is."""
+    names = [column.key for column in PlanRow.__table__.columns]
+    assert {name for name in names[-3:] if name.endswith("_document")} == set(names[-3:])
+    assert not any(name.endswith("_document") for name in names[:-3])

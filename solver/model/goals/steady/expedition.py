@@ -118,7 +118,7 @@ def read_expedition(
     frame: Frame, draft: Draft, constraints: SoftConstraints, limits: Sequence[int]
 ) -> Expedition:
     """A draft's trips as arrays, each with its limit [1/10,000]."""
-    number = {person.person_id: at for at, person in enumerate(frame.world.problem.roster)}
+    number = {person.person_id: at for at, person in enumerate(frame.world.problem.everybody)}
     slack, weak = spread_slack(frame, draft.rides()), weakest(frame.world.problem)
     trips = []
     for trip, held in enumerate(by_trip(frame, draft)):

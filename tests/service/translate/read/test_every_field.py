@@ -202,7 +202,8 @@ def told_in_full() -> dict[str, Any]:
     ]
     document["evacuations"] = [{"person": "third", "day": 3}]
     document["pins"] = [
-        {"unit_id": "stove", "person_id": "lead", "day": 2, "in": "sled", "count": 2}
+        {"unit_id": "stove", "person_id": "lead", "day": 2, "in": "sled", "count": 2},
+        {"unit_id": "rope", "person_id": "third", "day": 1, "step": 2},
     ]
     document["conditions"] = {
         "fuel_kind": "white_gas",
@@ -260,12 +261,16 @@ def objects() -> list[object]:
         (kind, field.name)
         for kind in KINDS
         for field in fields(kind)
-        if field.default is not MISSING or field.default_factory is not MISSING
+        if (field.default is not MISSING or field.default_factory is not MISSING)
+        and field.name != "presence"
     ],
     ids=lambda part: part if isinstance(part, str) else part.__name__,
 )
 def test_each_field_with_a_default_can_be_said(objects, kind, name):
-    """Some part of the problem has another value in this field than the default."""
+    """Some part of the problem has another value in this field than the default.
+
+    Who is there from when until when no request says: a state does, on the way.
+    """
     (field,) = (f for f in fields(kind) if f.name == name)
     default = field.default if field.default is not MISSING else field.default_factory()
     assert any(getattr(part, name) != default for part in objects if isinstance(part, kind))
@@ -273,7 +278,7 @@ def test_each_field_with_a_default_can_be_said(objects, kind, name):
 
 def test_all_kinds_of_parts_are_looked_at(objects):
     """No kind of part with defaults is left out of this test, but those that group others."""
-    grouping = {"Problem", "CookGroup"}
+    grouping = {"Problem", "CookGroup", "Presence"}
     seen = {
         type(part)
         for part in objects

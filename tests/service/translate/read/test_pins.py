@@ -11,6 +11,8 @@ from api_schema.examples import SMALLEST_REQUEST
 from service.errors import RequestFaults
 from service.translate.read.calendars import read_calendars
 from service.translate.read.edits.edited_request import with_edits_done
+from service.translate.read.notes import Notes
+from service.translate.read.pins import read_pins
 from service.translate.read.replans import with_state
 from service.translate.read.requests import read_plan_request
 from solver.problem import Pin
@@ -90,3 +92,8 @@ def test_calendars_are_not_sought_around_pins() -> None:
     assert [(f.pointer, f.code) for f in caught.value.faults] == [
         ("/request/pins", "pins_fix_the_calendar")
     ]
+
+
+def test_no_pins_are_no_pins() -> None:
+    """A request without pins reads as one without loads made by hand."""
+    assert read_pins([], Notes()) == ()

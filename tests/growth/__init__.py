@@ -1,0 +1,1 @@
+"""How the service grows: measured, simulated, and written down in service/GROWTH.md."""

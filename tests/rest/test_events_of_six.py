@@ -1,0 +1,133 @@
+"""Events for which a party parts, waits for its flight, or has not flown in yet.
+
+The list of events is common practice, no source. The expedition is the example for six.
+"""
+
+import copy
+import json
+from functools import cache
+
+import pytest
+
+from service.jobs.child import solve_document
+from service.jobs.child_process import SILENT, JobLimits
+from service.translate.read.replans import with_state
+from tests.rest.events_of_six import EVENTS_OF_SIX, EXAMPLE, FLOWN_IN, SECOND_FLIGHT
+
+pytestmark = pytest.mark.slow
+
+LIMITS = JobLimits(6.0, 0)
+
+
+def _solve(document):
+    return json.loads(solve_document(json.dumps(document).encode(), LIMITS, SILENT))
+
+
+@cache
+def _followed():
+    request = json.loads(EXAMPLE.read_text(encoding="utf-8"))
+    outcome = _solve(request)
+    assert outcome["outcome"] == "solved"
+    return request, {name: outcome["plan"][name] for name in ("trips", "stock", "flights")}
+
+
+@cache
+def _answer(name: str):
+    request, plan = _followed()
+    return _solve(with_state(request, plan, "plan_of_six", copy.deepcopy(EVENTS_OF_SIX[name])))
+
+
+def _told(name: str) -> str:
+    return " ".join(_answer(name)["rest"]["say"])
+
+
+def test_04_a_client_goes_down_with_a_guide_and_another_client():
+    """Three take a bivy, a stove, a can, nine night sets, rope, rescue kit, radio, medical kit."""
+    found = _answer("04 client evacuated with a companion")["rest"]["evacuation"]
+    assert found["possible"]
+    assert found["leaving"] == ["client-2", "guide-1", "client-1"]
+    takes = {one["unit_id"]: one["count"] for one in found["takes"]}
+    assert takes["kitchen/mid"] == 9
+    assert takes["rescue-kit.rope-1"] == 2
+    for unit in ("bivy-shelter", "stove", "kitchen/can", "rope.rope-1", "messenger"):
+        assert takes[unit] == 1
+    hurt = [
+        load for trip in found["trips"] for load in trip["loads"] if load["person_id"] == "client-2"
+    ]
+    assert max(load["total_kg"] for load in hurt) <= hurt[0]["load_limit_kg"]
+    assert found["sleds_left"] == ["sled-4"]
+
+
+def test_04_those_who_stay_must_not_go_above_the_sled_camp_with_one_guide():
+    """The others are refused by that rule; rescue services and a physician are named."""
+    answer = _answer("04 client evacuated with a companion")
+    assert "stay_low_with_one_guide" in [c["rule_id"] for c in answer["conflicts"]]
+    told = _told("04 client evacuated with a companion")
+    assert "Call the rescue services, and ask a physician" in told
+    assert "People on the spot decide" in told
+
+
+def test_04_those_who_stay_bring_the_camp_down():
+    """Both parties have a plan, and the main one is of the three who stay."""
+    answer = _answer("04 the others bring the camp down")
+    assert answer["outcome"] == "solved"
+    assert answer["check"]["passed"]
+    assert answer["rest"]["evacuation"]["possible"]
+    staying = {"guide-2", "client-3", "client-4"}
+    to_come = [trip for trip in answer["plan"]["trips"] if trip["day"] > 9]
+    assert {load["person_id"] for trip in to_come for load in trip["loads"]} == staying
+    [settled] = answer["rest"]["settled"]
+    assert {one["person_id"] for one in settled["left"]} == {"client-1", "client-2", "guide-1"}
+
+
+def test_05_one_guide_and_one_client_are_too_few_for_a_crevassed_leg():
+    """The party of two that the leader names is refused, with the reason."""
+    found = _answer("05 a party of two")["rest"]["evacuation"]
+    assert not found["possible"]
+    assert "2 roped people where the crevasse hazard is moderate, at least 3 needed" in " ".join(
+        found["say"]
+    )
+
+
+def test_15_two_parties_have_two_plans_from_one_stock():
+    """Nobody is hurt: the parties carry full loads, and no advice about physicians is given."""
+    answer = _answer("15 the team splits")
+    assert answer["outcome"] == "solved"
+    found = answer["rest"]["evacuation"]
+    assert found["possible"]
+    first = found["trips"][0]["loads"]
+    assert {load["person_id"] for load in first} == {"client-1", "guide-1", "client-2"}
+    assert all(load["load_limit_kg"] is None for load in first)
+    assert "physician" not in " ".join(found["say"])
+
+
+def test_04_somebody_is_hauled_down_by_all_five():
+    """Two could not pull the litter on every leg, so everybody goes, each with 19.5 kg of it."""
+    answer = _answer("04 hauled from the second camp")
+    found = answer["rest"]["evacuation"]
+    assert found["possible"]
+    assert (len(found["leaving"]), found["staying"]) == (6, [])
+    assert found["each_hauler_pulls_kg"] == pytest.approx(19.467)
+    pulled = [load for trip in found["trips"] for load in trip["loads"] if load["sled_id"]]
+    assert pulled == []
+
+
+def test_20_the_flight_out_is_late_and_the_wait_at_the_strip_is_used():
+    """Three nights of the base wait are used up, and what is left is told."""
+    answer = _answer("20 flight out is late")
+    assert answer["outcome"] == "solved"
+    assert "3 of 3 nights of the base_wait reserve at strip" in _told("20 flight out is late")
+    assert answer["rest"]["waits"][0]["place"] == "strip"
+
+
+def test_19_without_the_second_flight_one_person_is_not_there():
+    """Refused for the seats; with a later flight in its place there is a plan again."""
+    cancelled = copy.deepcopy(FLOWN_IN)
+    assert _solve(cancelled)["outcome"] == "solved"
+    cancelled["flights"].remove(SECOND_FLIGHT)
+    refused = _solve(cancelled)
+    assert refused["outcome"] == "infeasible"
+    assert "seats_for_all" in [c["rule_id"] for c in refused["conflicts"]]
+    later = copy.deepcopy(cancelled)
+    later["flights"].insert(1, {**SECOND_FLIGHT, "flight_id": "in-later"})
+    assert _solve(later)["outcome"] == "solved"
