@@ -224,5 +224,5 @@ def test_unit_articles() -> None:
     ],
 )
 def test_a_price_is_a_number_with_its_currency(value, taken):
-    """Reader and schema take plain prices with two decimals at most, and a code of three letters."""
+    """Reader and schema take plain prices: two decimals at most, and a code of three letters."""
     assert accepted(Price, value) is taken
