@@ -32,10 +32,12 @@ def service(tmp_path_factory):
         "HAULWRIGHT_DATABASE": str(folder / "plans.sqlite3"),
     }
     made = RunningService(environment, folder / "log", module="service")
-    made.start()
-    yield made
-    made.process.terminate()
-    made.process.wait(timeout=20)
+    try:
+        made.start()
+        yield made
+    finally:
+        made.process.terminate()
+        made.process.wait(timeout=20)
 
 
 @pytest.mark.slow

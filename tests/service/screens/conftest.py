@@ -54,8 +54,8 @@ def site(tmp_path_factory) -> Iterator[Site]:
         "HAULWRIGHT_DATABASE": str(folder / "plans.sqlite3"),
     }
     service = RunningService(environment, folder / "log")
-    service.start()
     try:
+        service.start()
         made = Site(service.url, {})
         with httpx.Client(base_url=service.url, headers={"Prefer": "wait=20"}, timeout=40) as ask:
             plan = ask.post("/v1/plans", json={**TRIP, "order": "given", "given": outcome}).json()
