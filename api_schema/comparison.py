@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from pydantic import Field
 
+from api_schema.choice import ChoiceRequest
 from api_schema.named_edit import NamedEdit
 from api_schema.plan_request import PlanRequest
 from api_schema.roster import PersonRequest
@@ -35,6 +36,11 @@ class _Comparison(StrictModel):
         default=[], max_length=48, description="People whom the edit `add` may add."
     )
     variants: list[VariantRequest] = Field(min_length=1, max_length=MOST_VARIANTS)
+    choose: ChoiceRequest | None = Field(
+        default=None,
+        description="The least or the most of one figure of the table, with limits on others. "
+        "`chosen` of the answer names the variant.",
+    )
 
 
 class ComparisonRequest(_Comparison):

@@ -6,6 +6,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
+from api_schema.choice import ChosenVariantAnswer
 from api_schema.difference_answer import InputDifferenceAnswer
 from api_schema.figures_answer import PlanFiguresAnswer
 from api_schema.plan_resource import PlanId, PlanStateName
@@ -70,4 +71,7 @@ class ComparisonAnswer(StrictModel):
     reference: str | None
     created_at: Moment
     done: bool = Field(description="Whether every row is final.")
+    chosen: ChosenVariantAnswer | None = Field(
+        description="The variant that `choose` asked for. Null if it asked for none."
+    )
     rows: list[ComparisonRowAnswer]

@@ -117,6 +117,7 @@ class EditedPlan(StrictModel):
     used: WorkedOut
     comes_down: WorkedOut
     keepers: WorkedOut
+    weakest: WorkedOut
     pins: WorkedOut
     containers: WorkedOut
     units: WorkedOut

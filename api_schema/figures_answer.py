@@ -17,6 +17,7 @@ class PlanFiguresAnswer(StrictModel):
     )
     people: int | None
     days: int | None
+    client_days: int | None = Field(description="Days times people who are no guides.")
     trips: int | None
     peak: float | None = Field(description="The peak load, as a share of its cap.")
     peak_person: str | None
@@ -29,8 +30,11 @@ class PlanFiguresAnswer(StrictModel):
         description="The number of loads over 90 % of their cap: a person on a trip counts once."
     )
     mean_share: float | None = Field(description="The mean load fraction of all loads.")
-    weakest_person: str | None = Field(description="Who has the smallest mean pack cap.")
-    weakest_mean_share: float | None = Field(description="The mean load fraction of that person.")
+    weakest_person: str | None = Field(
+        description="Who has the least pack cap, or load limit if that is less. It is null if all "
+        "have the same."
+    )
+    weakest_mean_share: float | None = Field(description="The mean load fraction of those people.")
     taken_kg: float | None = Field(description="The mass at the start place before the first trip.")
     food_kg: float | None
     night_sets: int | None

@@ -23,6 +23,7 @@ from api_schema.rest_answer import RestAnswer
 from api_schema.stock_answer import StockAnswer, UsedAnswer
 from api_schema.strict import IsoDate, Number, StrictModel
 from api_schema.unit_answer import PlanUnitAnswer
+from api_schema.weakest_answer import WeakestAnswer
 
 
 class DayAnswer(StrictModel):
@@ -51,6 +52,10 @@ class PlanDocument(StrictModel):
     keepers: list[KeeperAnswer] = Field(
         description="Who has each single piece of shared kit, and each bundle of small alike "
         "things, in the order of the request. It follows from the loads."
+    )
+    weakest: WeakestAnswer | None = Field(
+        description="What whoever has the least cap carries beside the party, and why. `null`: all "
+        "have the same cap."
     )
     pins: list[PinAnswer] = Field(
         description="The loads that the request made by hand, in its order."

@@ -249,6 +249,8 @@ def _quality(outcome: Json, plan: Json) -> Iterator[str]:
         least = "" if goal["bound"] is None else f", lower bound {goal['bound'] * factor:,.0f}"
         proven = "proven" if goal["proven"] else "not proven"
         yield f"  {words}: {goal['value'] * factor:,.0f} {unit}{least}, {proven}"
+    if plan["weakest"]:
+        yield from _wrapped(plan["weakest"]["say"])
     check, seconds = outcome["check"], sum(outcome["solve"]["seconds"].values())
     verdict = "passed" if check["passed"] else "FAILED"
     yield (

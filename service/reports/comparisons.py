@@ -49,14 +49,16 @@ class VariantPlan:
 def comparison_rows(variants: list[VariantPlan]) -> list[ComparisonRowAnswer]:
     """The rows of a comparison; the first variant is the base."""
     base = variants[0]
-    base_figures = None if base.outcome is None else figures_of_outcome(base.outcome)
+    base_figures = None if base.outcome is None else figures_of_outcome(base.outcome, base.request)
     return [_row(variant, base, base_figures) for variant in variants]
 
 
 def _row(
     variant: VariantPlan, base: VariantPlan, base_figures: PlanFiguresAnswer | None
 ) -> ComparisonRowAnswer:
-    figures = None if variant.outcome is None else figures_of_outcome(variant.outcome)
+    figures = (
+        None if variant.outcome is None else figures_of_outcome(variant.outcome, variant.request)
+    )
     inputs: tuple[InputDifferenceAnswer, ...] = ()
     if variant.request is not None and base.request is not None:
         inputs = tuple(islice(input_differences(base.request, variant.request), MOST_INPUTS))

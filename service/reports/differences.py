@@ -34,7 +34,7 @@ def difference_of(one: ComparedPlan, other: ComparedPlan) -> DifferenceAnswer:
     """What differs from one plan to another."""
     inputs = input_differences(one.request, other.request)
     shown = list(islice(inputs, MOST_INPUTS))
-    before, after = figures_of_outcome(one.outcome), figures_of_outcome(other.outcome)
+    before, after = (figures_of_outcome(plan.outcome, plan.request) for plan in (one, other))
     people, others = (
         [person["person_id"] for person in plan.request["roster"]] for plan in (one, other)
     )

@@ -20,13 +20,16 @@ HEAVY = 0.9
 _FIGURES = tuple(PlanFiguresAnswer.model_fields)
 
 
-def figures_of_outcome(outcome: Document) -> PlanFiguresAnswer:
-    """The figures of an outcome of whatever kind."""
+def figures_of_outcome(outcome: Document, request: Document | None = None) -> PlanFiguresAnswer:
+    """The figures of an outcome of whatever kind; the request says who is a guide."""
     known: Document = dict.fromkeys(_FIGURES) | {"outcome": outcome["outcome"]}
     if outcome["outcome"] == "solved":
         plan = outcome["plan"]
         known |= _size(plan) | _peak(outcome) | _shares(plan) | _stores(plan) | _remarks(outcome)
         known |= _costs(outcome)
+        if request is not None:
+            clients = sum(person.get("guide") is not True for person in request["roster"])
+            known["client_days"] = clients * len(plan["days"])
     else:
         known["reason"] = _reason(outcome)
     return PlanFiguresAnswer(**known)
@@ -77,16 +80,12 @@ def _shares(plan: Document) -> Document:
     loads = list(_loads(plan))
     if not loads:
         return {"heavy_person_trips": 0}
-    caps: dict[str, list[float]] = {}
-    for load in loads:
-        caps.setdefault(load["person_id"], []).append(load["pack_cap_kg"])
-    weakest = min(caps, key=lambda person_id: fmean(caps[person_id]))
-    own = [load["load_fraction"] for load in loads if load["person_id"] == weakest]
+    weakest = plan.get("weakest")
     return {
         "heavy_person_trips": sum(load["load_fraction"] > HEAVY for load in loads),
         "mean_share": round(fmean(load["load_fraction"] for load in loads), 4),
-        "weakest_person": weakest,
-        "weakest_mean_share": round(fmean(own), 4),
+        "weakest_person": ", ".join(weakest["person_ids"]) if weakest else None,
+        "weakest_mean_share": weakest["mean_share"] if weakest else None,
     }
 
 

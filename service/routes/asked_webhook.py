@@ -11,12 +11,19 @@ _OFF = "This service sends no webhooks. Leave this out, or ask those who run it 
 
 def asked_webhook(settings: Settings, request: Mapping[str, object]) -> str | None:
     """The address in a request that a desk has read, None for none; RequestFaults if unusable."""
+    faults = webhook_faults(settings, request)
+    if faults:
+        raise RequestFaults(faults)
     url = request.get("webhook_url")
+    return url if isinstance(url, str) else None
+
+
+def webhook_faults(settings: Settings, request: object) -> tuple[Fault, ...]:
+    """What is wrong with the address in a request, beside what a desk finds in the rest."""
+    url = request.get("webhook_url") if isinstance(request, dict) else None
     if not isinstance(url, str):
-        return None
+        return ()
     if not settings.webhook_secrets():
-        raise RequestFaults((Fault("/webhook_url", "webhooks_off", _OFF),))
+        return (Fault("/webhook_url", "webhooks_off", _OFF),)
     words = fault_of(url, any_address=settings.webhook_targets == "any")
-    if words is not None:
-        raise RequestFaults((Fault("/webhook_url", "webhook_url_refused", words),))
-    return url
+    return () if words is None else (Fault("/webhook_url", "webhook_url_refused", words),)

@@ -4,10 +4,12 @@ import json
 import time
 from typing import Any
 
+from api_schema.choice import ChoiceRequest
 from api_schema.comparison_answer import ComparisonAnswer
 from service.errors import RequestFaults, ServiceProblem
 from service.http.strict_json import read_json_object
 from service.jobs.desk_job import ORDER, Order, read_order
+from service.reports.choice import chosen_variant
 from service.reports.comparisons import VariantPlan, comparison_rows
 from service.routes.asked_webhook import asked_webhook
 from service.routes.library_use import find_in, uses_of
@@ -32,7 +34,8 @@ def accept_comparison(wiring: Wiring, body: bytes) -> StoredComparison:
         asked_webhook(wiring.settings, request)
         return order
 
-    variants = read_comparison(read_json_object(body), read, lambda *name: find_in(wiring, *name))
+    document: dict[str, Any] = read_json_object(body)
+    variants = read_comparison(document, read, lambda *name: find_in(wiring, *name))
     plans: dict[str, PlanSummary] = {}
     rows = tuple(_store(wiring, variant, plans) for variant in variants)
     wiring.engine.wake()
@@ -42,8 +45,11 @@ def accept_comparison(wiring: Wiring, body: bytes) -> StoredComparison:
         reference=base.reference,
         created_at_ms=base.created_at_ms,
         rows=rows,
+        choose=document.get("choose"),
     )
-    return StoredComparison(comparison_id, base.reference, base.created_at_ms, rows)
+    return StoredComparison(
+        comparison_id, base.reference, base.created_at_ms, rows, document.get("choose")
+    )
 
 
 def _store(
@@ -98,6 +104,9 @@ def comparison_answer(wiring: Wiring, stored: StoredComparison) -> ComparisonAns
         reference=stored.reference,
         created_at=moment(stored.created_at_ms),
         done=all(row.state not in _WAITING for row in rows),
+        chosen=None
+        if stored.choose is None
+        else chosen_variant(rows, ChoiceRequest.model_validate(stored.choose)),
         rows=rows,
     )
 

@@ -9,6 +9,7 @@ from starlette.staticfiles import StaticFiles
 
 from service.reports.glossary import glossary_page
 from service.reports.messages import messages_page
+from service.reports.questions import questions_page
 from service.reports.rules import rules_page
 
 router = APIRouter(include_in_schema=False)
@@ -53,6 +54,12 @@ def show_rules() -> HTMLResponse:
 def show_glossary() -> HTMLResponse:
     """The words of the trade and of optimisation as a page to read and to print."""
     return HTMLResponse(glossary_page())
+
+
+@router.get("/docs/questions")
+def show_questions() -> HTMLResponse:
+    """The questions of planning with the call for each, to read and to print."""
+    return HTMLResponse(questions_page())
 
 
 @router.get("/docs/messages")

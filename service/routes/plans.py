@@ -16,11 +16,12 @@ from api_schema.plan_resource import (
     PlanResourceAnswer,
     PlanStateName,
 )
+from service.errors import RequestFaults
 from service.http.answers import EVERY_BODY, JSON_ONLY, json_answer, problems, takes_json
 from service.http.negotiation import HTML
 from service.http.strict_json import read_json_object
 from service.jobs.desk_job import ORDER, read_order
-from service.routes.asked_webhook import asked_webhook
+from service.routes.asked_webhook import asked_webhook, webhook_faults
 from service.routes.library_use import whole_body
 from service.routes.near_plan import with_near_trips
 from service.routes.plan_documents import summary_answer
@@ -163,7 +164,12 @@ def _accept(wiring: Wiring, body: bytes, key: str | None) -> PlanSummary:
         body = json.dumps(with_near_trips(wiring, read_json_object(body))).encode()
     whole = whole_body(wiring, body)
     with whole.faults_as_sent():
-        order = read_order(wiring.desks.ask(ORDER + whole.body))
+        try:
+            order = read_order(wiring.desks.ask(ORDER + whole.body))
+        except RequestFaults as faulty:
+            # Which webhooks are sent is a matter of the settings, which desks do not know.
+            more = webhook_faults(wiring.settings, json.loads(whole.body))
+            raise RequestFaults((*faulty.faults, *more), left_out=faulty.left_out) from None
     # The desk has read the body strictly, so that this is the only thing that it can mean.
     document = json.loads(whole.body)
     accepted = wiring.store.accept(

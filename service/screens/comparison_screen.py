@@ -26,6 +26,7 @@ def comparison_screen(answer: ComparisonAnswer) -> Screen:
         done=answer.done,
         waiting=sum(row.state in ("queued", "running") for row in answer.rows),
         rows=answer.rows,
+        chosen=answer.chosen,
         lines=list(lines_of(answer)),
         pictures=pictures,
     )

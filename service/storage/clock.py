@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from sqlalchemy import BigInteger
+from sqlalchemy import BigInteger, select
 from sqlalchemy.ext.compiler import compiles
 from sqlalchemy.sql.expression import ColumnElement
 from sqlalchemy.sql.visitors import InternalTraversal
@@ -33,6 +33,9 @@ def _postgresql(_element: _NowMs, _compiler: Any, **_: Any) -> str:  # noqa: ANN
 
 NOW_MS = _NowMs()
 """The database's clock [ms since 1970-01-01 UTC]."""
+
+ONCE_NOW_MS = select(NOW_MS).scalar_subquery()
+"""The same, read once for a statement: PostgreSQL finds rows by it with an index."""
 
 
 class _UpSinceMs(ColumnElement[int]):

@@ -37,6 +37,8 @@ class StoredComparison:
     reference: str | None
     created_at_ms: int
     rows: tuple[StoredVariant, ...]
+    choose: dict[str, Any] | None = None
+    """What is asked of the variants, as it was written."""
 
 
 class ComparisonStore:
@@ -52,10 +54,12 @@ class ComparisonStore:
         reference: str | None,
         created_at_ms: int,
         rows: tuple[StoredVariant, ...],
+        choose: dict[str, Any] | None = None,
     ) -> str:
         """Store a comparison whose plans are stored already; gives its name."""
         comparison_id = "comparison_" + new_plan_id().partition("_")[2]
-        document = json.dumps([asdict(row) for row in rows], ensure_ascii=False).encode()
+        told = {"rows": [asdict(row) for row in rows], "choose": choose}
+        document = json.dumps(told, ensure_ascii=False).encode()
         row = insert(ComparisonRow).values(
             comparison_id=comparison_id,
             tenant_id=tenant_id,
@@ -81,8 +85,11 @@ class ComparisonStore:
             row = connection.execute(query).one_or_none()
         if row is None:
             return None
-        rows: list[dict[str, Any]] = json.loads(row[3])
-        return StoredComparison(row[0], row[1], row[2], tuple(_variant(told) for told in rows))
+        stored = json.loads(row[3])
+        # What was stored before a choice could be asked for is the list of rows alone.
+        told = stored if isinstance(stored, dict) else {"rows": stored, "choose": None}
+        rows = tuple(_variant(one) for one in told["rows"])
+        return StoredComparison(row[0], row[1], row[2], rows, told["choose"])
 
 
 def _variant(told: dict[str, Any]) -> StoredVariant:

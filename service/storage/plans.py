@@ -200,11 +200,13 @@ class PlanStore:
         The name of a plan sorts by the time it was made, so it is a lasting place in the list.
         Times in milliseconds since 1970-01-01 UTC.
         """
+        last = last_plan_id(created_before_ms)
         query = select(*_SUMMARY_COLUMNS).where(
             PlanRow.tenant_id == tenant_id,
-            # The names tell the kind and nearly the time, so that an index leads to both.
+            # The names tell the kind and nearly the time, so that an index leads to both. One
+            # bound at each end: of two SQLite would take the first, and read through the rest.
             PlanRow.plan_id >= first_plan_id(created_from_ms or 0),
-            PlanRow.plan_id <= last_plan_id(created_before_ms),
+            PlanRow.plan_id < (last if before_plan_id is None else min(last, before_plan_id)),
         )
         if reference is not None:
             query = query.where(PlanRow.reference == reference)
@@ -214,8 +216,6 @@ class PlanStore:
             query = query.where(PlanRow.created_at_ms >= created_from_ms)
         if created_before_ms is not None:
             query = query.where(PlanRow.created_at_ms < created_before_ms)
-        if before_plan_id is not None:
-            query = query.where(PlanRow.plan_id < before_plan_id)
         query = query.order_by(PlanRow.plan_id.desc()).limit(limit)
         with reading(self._engine) as connection:
             return [PlanSummary(**row) for row in connection.execute(query).mappings()]

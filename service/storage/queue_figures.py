@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from sqlalchemy import Engine, func, select
 
-from service.storage.clock import NOW_MS
+from service.storage.clock import NOW_MS, ONCE_NOW_MS
 from service.storage.database import reading
 from service.storage.tables import PlanRow
 
@@ -44,7 +44,7 @@ def read_queue_figures(engine: Engine) -> QueueFigures:
             PlanRow.progress_document,
         )
         .where(
-            PlanRow.finished_at_ms >= NOW_MS - LOOKED_BACK_MINUTES * _MS_PER_MINUTE,
+            PlanRow.finished_at_ms >= ONCE_NOW_MS - LOOKED_BACK_MINUTES * _MS_PER_MINUTE,
             PlanRow.outcome_kind.is_not(None),
         )
         .order_by(PlanRow.finished_at_ms.desc())

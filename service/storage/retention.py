@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from sqlalchemy import Engine, delete, insert, select
 
-from service.storage.clock import NOW_MS
+from service.storage.clock import ONCE_NOW_MS
 from service.storage.database import reading, writing
 from service.storage.library_uses import remove_of_reference, remove_unused_rosters
 from service.storage.tables import ComparisonRow, PlanRow, RetentionRow
@@ -66,7 +66,7 @@ class RetentionStore:
             return Erased(connection.execute(plans).rowcount, entries)
 
     def _remove(self, tenant_id: str, days: int) -> int:
-        before = NOW_MS - days * _MS_PER_DAY
+        before = ONCE_NOW_MS - days * _MS_PER_DAY
         old = (
             select(PlanRow.plan_id)
             .where(PlanRow.tenant_id == tenant_id, PlanRow.finished_at_ms < before)

@@ -13,6 +13,7 @@ from solver.checker.check import (
     check_request,
     first_finding,
     why_containers,
+    why_so_much,
 )
 
 __all__ = [
@@ -23,4 +24,5 @@ __all__ = [
     "check_request",
     "first_finding",
     "why_containers",
+    "why_so_much",
 ]

@@ -10,11 +10,13 @@ from solver.checker.ledger.facts import Facts, read_facts
 from solver.checker.ledger.replay import replay
 from solver.checker.queries.container_reasons import ContainerReason, container_reasons
 from solver.checker.queries.keepers import keepers
+from solver.checker.queries.weak_share import Judges, WeakShare, weak_share
 from solver.checker.request_rules import REQUEST_RULES
 from solver.checker.rules import RULES
 from solver.plan import Finding, Keeper, Plan, Remark
 from solver.problem import Problem, Timeline
 from solver.rulebook import RuleKind
+from solver.rulebook.flights import FLIGHTS
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,9 +83,22 @@ def check_plan(request: RequestReport, plan: Plan, former: Plan | None = None) -
 
 
 def why_containers(problem: Problem, plan: Plan, timeline: Timeline) -> tuple[ContainerReason, ...]:
-    """Why each fuel container of a plan is taken along, of a plan that breaks no hard rule."""
-    judges = tuple((rule_id, judge) for rule_id, judge in RULES if problem.must_keep(rule_id))
+    """Why each fuel container of a plan is taken along, of a plan that breaks no hard rule.
+
+    Flights are left aside: they are settled for whatever is taken.
+    """
+    of_flights = {rule.rule_id for rule in FLIGHTS}
+    judges = tuple(one for one in _hard_rules(problem) if one[0] not in of_flights)
     return container_reasons(replay(read_facts(problem, timeline), plan), judges)
+
+
+def why_so_much(problem: Problem, plan: Plan, timeline: Timeline) -> WeakShare | None:
+    """What whoever has the least cap carries, and why, of a plan that breaks no hard rule."""
+    return weak_share(replay(read_facts(problem, timeline), plan), _hard_rules(problem))
+
+
+def _hard_rules(problem: Problem) -> Judges:
+    return tuple((rule_id, judge) for rule_id, judge in RULES if problem.must_keep(rule_id))
 
 
 def first_finding(request: RequestReport, plan: Plan) -> Finding | None:

@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from solver import pipeline
-from solver.checker import check_request
+from solver.checker import RequestReport, check_plan, check_request
 from solver.errors import FaultyProblemError
 from solver.model.infeasible.cap_amounts import PROBE
 from solver.model.inquiry import Inquiry
@@ -18,7 +18,7 @@ from solver.plan import Plan
 from solver.problem import Problem
 from solver.problem.faults import examine
 from solver.progress import Watch
-from solver.questions.changes.caps import cap_changes
+from solver.questions.changes.caps import cap_changes, smaller_caps
 from solver.questions.changes.change import Change
 from solver.questions.changes.days import day_changes, fewer_carries
 from solver.questions.changes.people import (
@@ -44,6 +44,7 @@ class _Today:
     """The plan that steps are compared with: its peak and bound [1/10,000]."""
 
     problem: Problem
+    plan: Plan
     peak: int
     bound: int
 
@@ -58,8 +59,14 @@ def all_steps(problem: Problem) -> list[Change]:
         *fewer_carries(problem),
         *one_more_person(problem),
         *one_less_person(problem),
+        *smaller_caps(problem, ONE),
     ]
-    return sorted(found, key=lambda change: change.cost(ONE if change.is_measured else 0))
+    return sorted(found, key=_cost)
+
+
+def _cost(change: Change) -> tuple[bool, tuple[int, int, int]]:
+    """What a step costs in the field; those that only take something away come last."""
+    return change.tightens, change.cost(ONE if change.is_measured else 0)
 
 
 def what_binds(problem: Problem, plan: Plan, bound: int, limits: Limits, watch: Watch) -> Worth:
@@ -71,11 +78,15 @@ def what_binds(problem: Problem, plan: Plan, bound: int, limits: Limits, watch: 
     inquiry = Inquiry.of(problem, limits)
     full = inquiry.fullest_rows(plan)
     peak = full[0].fraction if full else 0
-    today = _Today(problem, peak, bound)
+    today = _Today(problem, plan, peak, bound)
     steps = all_steps(problem)
     judged = _bounded(inquiry, today, steps, watch)
     order = sorted(
-        (number for number, step in judged.items() if step.verdict is Verdict.NONE_FOUND),
+        (
+            number
+            for number, step in judged.items()
+            if step.verdict is Verdict.NONE_FOUND and step.peak is None
+        ),
         key=lambda number: (judged[number].bound or 0, number),
     )
     for left, number in zip(range(len(order), 0, -1), order, strict=True):
@@ -85,7 +96,11 @@ def what_binds(problem: Problem, plan: Plan, bound: int, limits: Limits, watch: 
     told = [judged[number] for number in range(len(steps))]
     lowest = next((step for step in told if step.verdict is Verdict.LOWERS), None)
     cheaper = told[: told.index(lowest)] if lowest is not None else told
-    unknown = [step for step in cheaper if step.verdict is Verdict.NOT_TRIED]
+    unknown = [
+        step
+        for step, change in zip(cheaper, steps, strict=False)
+        if step.verdict is Verdict.NOT_TRIED and not change.tightens
+    ]
     return Worth(
         peak=peak,
         peak_bound=bound,
@@ -144,10 +159,26 @@ def _structural(today: _Today, change: Change, limits: Limits, watch: Watch) -> 
     if changed is None:
         return _told(change, Verdict.NO_PLAN)
     faults, timeline = examine(changed)
-    if faults or check_request(changed, timeline).findings:
+    if faults:
         return _told(change, Verdict.NO_PLAN)
+    request = check_request(changed, timeline)
+    if request.findings:
+        return _told(change, Verdict.NO_PLAN)
+    if change.tightens and _stands(request, today):
+        # No plan with less room has a lower peak than the best one with more.
+        proven = today.bound >= today.peak
+        verdict = Verdict.SAME_PROVEN if proven else Verdict.NONE_FOUND
+        return replace(
+            _told(change, verdict), peak=today.peak, bound=today.bound, gain=0, proven=proven
+        )
     bound = Inquiry.of(changed, limits, timeline).bound(_BOUND_SECONDS)
     return _told(change, Verdict.NO_PLAN) if bound is None else _step(today, change, bound)
+
+
+def _stands(request: RequestReport, today: _Today) -> bool:
+    """Whether today's plan keeps every rule of a changed problem, with the same peak."""
+    report = check_plan(request, today.plan)
+    return not report.findings and dict(report.goals)["peak_load"] == today.peak
 
 
 def _step(today: _Today, change: Change, bound: int) -> Step:

@@ -6,6 +6,7 @@ import pytest
 from jsonschema import Draft202012Validator
 from pydantic import TypeAdapter, ValidationError
 
+from api_schema.price import Price
 from api_schema.quantities import (
     DIMENSIONS,
     LONGEST_QUANTITY,
@@ -204,3 +205,24 @@ def test_unit_articles() -> None:
     """A message begins with the right article."""
     assert TEMPERATURE.with_article == "A temperature"
     assert next(d for d in DIMENSIONS if d.name == "angle").with_article == "An angle"
+
+
+@pytest.mark.parametrize(
+    ("value", "taken"),
+    [
+        ("12.50 EUR", True),
+        ("0 USD", True),
+        ("999999999.99 CHF", True),
+        ("1000000000 CHF", False),
+        ("12,50 EUR", False),
+        ("012 EUR", False),
+        ("12.505 EUR", False),
+        ("12.50 eur", False),
+        ("12.50EUR", False),
+        ("-1 EUR", False),
+        (12.5, False),
+    ],
+)
+def test_a_price_is_a_number_with_its_currency(value, taken):
+    """Reader and schema take plain prices: two decimals at most, and a code of three letters."""
+    assert accepted(Price, value) is taken

@@ -12,7 +12,8 @@ from solver.checker.ledger.units import UnitKind
 from solver.checker.queries.fractions import largest_fractions, load_fraction
 from solver.checker.queries.swaps import swaps
 from solver.plan import Plan
-from solver.problem import Person, Problem
+from solver.problem import Problem
+from solver.problem.weakest import weakest_of
 
 HARD = 9_000
 """Above this load fraction a load is hard [1/10,000]."""
@@ -23,7 +24,8 @@ class Quality:
     """Figures of one plan.
 
     `peak` is the largest load fraction [1/10,000]. `swaps` are units, without weights.
-    `single_kept` of `single_kit` single pieces of shared kit have one carrier all the way.
+    `single_kept` of `single_kit` single pieces of shared kit have one carrier all the way;
+    `single_people` people ever carry one, on average.
     `mixed` of `loads` hold fuel and food. `hard_loads` are above 90 %. `weakest` and `party` are
     mean load fractions [1]: of whoever has the least caps, and of all. `containers` are taken.
     """
@@ -32,6 +34,7 @@ class Quality:
     swaps: int
     single_kept: int
     single_kit: int
+    single_people: float
     mixed: int
     loads: int
     hard_loads: int
@@ -45,7 +48,7 @@ def quality(problem: Problem, plan: Plan) -> Quality:
     facts = read_facts(problem)
     replayed = replay(facts, plan)
     fractions = list(_fractions(replayed))
-    least = min((person for person in problem.roster), key=_least_cap).person_id
+    weak = weakest_of(problem.roster) or {person.person_id for person in problem.roster}
     carriers = [carrier for record in replayed.to_come for carrier in record.carriers]
     singles = [i for i in problem.gear if i.count == 1 and i.owner_id is None]
     keepers = {
@@ -56,10 +59,11 @@ def quality(problem: Problem, plan: Plan) -> Quality:
         swaps=sum(one.units for one in swaps(replayed)),
         single_kept=sum(len(who) <= 1 for who in keepers.values()),
         single_kit=len(singles),
+        single_people=mean(map(len, keepers.values())) if keepers else 0.0,
         mixed=sum(_is_mixed(facts, carrier.counts) for carrier in carriers),
         loads=len(carriers),
         hard_loads=sum(fraction > HARD for _, fraction in fractions),
-        weakest=mean(f for who, f in fractions if who == least) / 10_000,
+        weakest=mean(f for who, f in fractions if who in weak) / 10_000,
         party=mean(f for _, f in fractions) / 10_000,
         containers=_containers(facts, plan),
     )
@@ -70,11 +74,6 @@ def _fractions(replayed: Replay) -> Iterator[tuple[str, int]]:
         for burden in record.burdens:
             fraction = load_fraction(replayed.facts.problem, burden, record.trip)
             yield burden.person.person_id, fraction
-
-
-def _least_cap(person: Person) -> int:
-    """The most that somebody may carry in a pack, or in all where a limit says less [g]."""
-    return min(person.caps.pack_g, person.load_limit_g or person.caps.pack_g)
 
 
 def _is_mixed(facts: Facts, unit_ids: Iterable[str]) -> bool:

@@ -29,12 +29,14 @@ DOCUMENTS = (
     "examples/snow-to-cans.md",
     "examples/solver-growth.md",
     "service/guides/glossary.md",
+    "service/guides/questions.md",
 )
 PAGES = (
     "/docs",
     "/docs/rules",
     "/docs/glossary",
     "/docs/messages",
+    "/docs/questions",
     "/redoc",
     "/v1/rules",
     "/v1/limits",

@@ -1,7 +1,7 @@
 """Fills a database with generated plans, quickly: a large tenant, forty small ones, two years.
 
 The plans are spread evenly over the time before now. Their documents are short, but for the newest
-thousand of the large tenant, which are as large as real ones.
+three hundred of the large tenant, which are as large as real ones.
 """
 
 import io
@@ -25,8 +25,8 @@ _COLUMNS = (
     "wire_version, rules_version"
 )
 _EVENT_COLUMNS = "plan_id, event_number, kind, at_ms"
-_REAL_BYTES = 25_000, 250_000
-_REAL_PLANS = 1_000
+_REAL_BYTES = 31_000, 1_300_000
+_REAL_PLANS = 300
 _BATCH = 20_000
 
 

@@ -70,9 +70,33 @@ def test_a_page_of_long_ago_reads_few_rows(full):
     assert oldest < last_plan_id(now_ms - 12 * month) < newest < new_plan_id() < last_plan_id(None)
 
 
+def test_a_page_in_the_middle_begins_where_the_page_before_ended(full):
+    """Only the nearer of the two upper ends is asked for, whichever that is."""
+    store = PlanStore(full, queue_limit=9)
+    now_ms = time.time_ns() // 10**6
+    (newest,) = store.list(tenant_id=LARGE, before_plan_id=None, limit=1)
+    for before_ms in (None, now_ms - 10 * 86_400_000, now_ms + 10 * 86_400_000):
+        with statements(full) as seen:
+            store.list(
+                tenant_id=LARGE, before_plan_id=newest.plan_id, limit=9, created_before_ms=before_ms
+            )
+        values = dict(enumerate_values(seen[0][1])).values()
+        upper = min(newest.plan_id, last_plan_id(before_ms))
+        assert [v for v in values if str(v).startswith("plan_")] == [first_plan_id(0), upper]
+
+
 def enumerate_values(values):
     """Name and value of each value of a statement, however the database takes them."""
     return values.items() if isinstance(values, dict) else enumerate(values)
+
+
+def test_what_ended_lately_is_found_by_an_index(full):
+    """The figures of the queue read the plans of a quarter of an hour, not all that ever ended."""
+    with statements(full) as seen:
+        PlanStore(full, queue_limit=9).queue_figures()
+    (how,) = (query_plan(full, *one) for one in seen if "ORDER BY plans.finished_at_ms" in one[0])
+    assert "plans_by_end" in how
+    assert "finished_at_ms>" in how or "Index Cond: (finished_at_ms >=" in how
 
 
 def test_old_plans_of_one_tenant_are_removed(full):

@@ -12,6 +12,7 @@ from solver.outcome import Solved
 from solver.pipeline import plan
 from solver.problem import Problem
 from solver.progress import Watch
+from solver.questions.changes.caps import smaller_caps
 from solver.questions.what_binds import all_steps, what_binds
 from solver.questions.worth import Verdict, Worth
 from tests.questions.worlds import LIMITS, own_kits, watch
@@ -108,3 +109,45 @@ def test_steps_go_up_and_down():
     texts = " ".join(step.say(1_000) for step in all_steps(own_kits(5_000, 5_000)))
     for part in ("one more carry", "one night more", "without m1", "one more person", "by 1.0 kg"):
         assert part in texts
+
+
+def test_a_kilogram_less_hurts_who_binds_and_nobody_else():
+    """A smaller pack of m1 raises the peak, which is proven; with a smaller one of m2 it stays."""
+    worth = worth_of(own_kits(9_000, 5_000))
+    step = {step.text: step for step in worth.steps}
+    hurts = step["lower the pack cap of m1 by 1.0 kg"]
+    assert hurts.verdict in (Verdict.RAISES, Verdict.NO_PLAN)
+    same = step["lower the pack cap of m2 by 1.0 kg"]
+    assert same.verdict is Verdict.SAME_PROVEN
+    assert (same.peak, same.gain) == (worth.peak, 0)
+    order = [one.text for one in worth.steps]
+    assert order.index(same.text) < order.index(hurts.text)
+
+
+def test_a_smaller_cap_gives_what_solving_again_gives():
+    """Over several worlds each verdict on a smaller pack is that of a whole solve with it."""
+    for masses in ((8_000, 5_000), (6_000, 6_000), (9_000, 3_000, 8_900)):
+        problem = own_kits(*masses)
+        worth = worth_of(problem)
+        step = {step.text: step for step in worth.steps}
+        for person in problem.roster:
+            told = step[f"lower the pack cap of {person.person_id} by 1.0 kg"]
+            again = plan(raised(problem, person.person_id, -1_000), EXACT)
+            if not isinstance(again, Solved):
+                assert told.verdict is Verdict.NO_PLAN
+            elif again.peak.value > worth.peak:
+                assert told.verdict is Verdict.RAISES
+            else:
+                assert (told.verdict, told.peak) == (Verdict.SAME_PROVEN, worth.peak)
+
+
+def test_no_cap_is_lowered_to_nothing():
+    """From a pack for one kilogram no kilogram can be taken, and the step says that."""
+    problem = own_kits(500, 500, cap_g=1_000)
+    (smaller,) = (
+        change
+        for change in smaller_caps(problem, 1_000)
+        if change.say(0) == "lower the pack cap of m1 by 1.0 kg"
+    )
+    assert smaller.tightens
+    assert smaller.apply(problem, 0) is None

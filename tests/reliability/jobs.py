@@ -1,4 +1,4 @@
-"""Kills and freezes of the service and its children: `run.sh jobs [--long]` in this folder."""
+"""Kills and freezes of service, workers, children and database: `run.sh jobs [--short|--long]`."""
 
 import os
 import signal
@@ -10,7 +10,10 @@ from collections.abc import Callable
 from pathlib import Path
 
 from service.storage.leases import MOST_CRASHES
+from tests.reliability.distributed_trial import LEASE_SECONDS as DISTRIBUTED_LEASE
+from tests.reliability.distributed_trial import DistributedTrial
 from tests.reliability.trial import LEASE_SECONDS, Tally, Trial, second_service
+from tests.service.postgres import programs
 from tests.service.processes import until
 
 
@@ -107,20 +110,96 @@ def kill_once(trial: Trial) -> Tally:
     return tally
 
 
-def sound_trials(*, is_long: bool) -> dict[str, Callable[[Trial], Tally]]:
-    """What a sound service must stand, in the short or the long form."""
-    without_end = 3600.0
+def kill_any(trial: DistributedTrial, *, kills: int) -> Tally:
+    """Kill workers, the API and solving children at random moments while plans come in and run."""
+    trial.start()
+    trial.await_ready()
+    stop = threading.Event()
+    asking = threading.Thread(target=trial.ask_on, args=(stop, 4.0))
+    asking.start()
+    killed = 0
+    while killed < kills:
+        time.sleep(trial.chance.uniform(0.3, 4.0))
+        kind = trial.chance.choice(("worker", "worker", "child", "api"))
+        if kind == "child":
+            children = trial.children()
+            if not children or trial.most_crashes() >= MOST_CRASHES - 1:
+                continue
+            os.kill(trial.chance.choice(children), signal.SIGKILL)
+        else:
+            # A worker that solves, if there is one: another has nothing to lose.
+            workers = trial.busy_workers() or trial.workers()
+            trial.kill_one("api" if kind == "api" else trial.chance.choice(workers))
+        killed += 1
+    stop.set()
+    asking.join()
+    return _ended(trial, kills=killed)
+
+
+def freeze_workers(trial: DistributedTrial, *, freezes: int) -> Tally:
+    """Freeze a worker that solves, beyond its lease, while the other one takes its plan."""
+    trial.start()
+    trial.await_ready()
+    taken_over = 0
+    for _ in range(freezes):
+        trial.ask(DISTRIBUTED_LEASE + 2)
+        until(lambda: trial.busy_workers() != [], seconds=120)
+        newest = trial.plan_ids[-1:]
+        trial.freeze_one(trial.busy_workers()[0], DISTRIBUTED_LEASE + 3)
+        taken_over += trial.starts(newest) > 1
+    return _ended(trial, kills=taken_over)
+
+
+def kill_postgres(trial: DistributedTrial, *, kills: int) -> Tally:
+    """Kill PostgreSQL while plans come in and run, and start it again after up to 8 s."""
+    trial.start()
+    trial.await_ready()
+    stop = threading.Event()
+    asking = threading.Thread(target=trial.ask_on, args=(stop, 4.0))
+    asking.start()
+    for _ in range(kills):
+        time.sleep(trial.chance.uniform(1, 8))
+        trial.kill_postgres(trial.chance.uniform(0, 8))
+    stop.set()
+    asking.join()
+    return _ended(trial, kills=kills)
+
+
+def _ended(trial: DistributedTrial, *, kills: int) -> Tally:
+    """Wait for all plans to be final, and count."""
+    trial.await_ready()
+    tally = trial.account(kills=kills, seconds=120 + 4 * len(trial.plan_ids))
+    trial.kill()
+    return tally
+
+
+def sound_trials(form: str) -> dict[str, Callable[[Trial], Tally]]:
+    """What a sound service must stand, in the short, the usual or the long form."""
+    kills, freezes, longest = {"short": (10, 1, 4), "usual": (40, 5, 16), "long": (200, 10, 16)}[
+        form
+    ]
     return {
         "kills of the service": lambda t: kill_service(
-            t,
-            kills=40 if is_long else 10,
-            longest_seconds=16 if is_long else 4,
-            within_seconds=without_end if is_long else 90,
+            t, kills=kills, longest_seconds=longest, within_seconds=7200
         ),
         "kills of children": lambda t: kill_children(
-            t, kills=40 if is_long else 4, within_seconds=without_end if is_long else 40
+            t, kills=max(4, kills // 5), within_seconds=7200
         ),
-        "freezes past the lease": lambda t: freeze_service(t, freezes=10 if is_long else 1),
+        "freezes of the service past its lease": lambda t: freeze_service(t, freezes=freezes),
+    }
+
+
+def distributed_trials(form: str) -> dict[str, Callable[[DistributedTrial], Tally]]:
+    """What the distributed engine must stand."""
+    kills, freezes, outages = {"short": (10, 2, 1), "usual": (40, 45, 5), "long": (200, 50, 20)}[
+        form
+    ]
+    return {
+        "distributed: kills of workers, API and children": lambda t: kill_any(t, kills=kills),
+        "distributed: freezes of workers past the lease": lambda t: freeze_workers(
+            t, freezes=freezes
+        ),
+        "distributed: kills of PostgreSQL": lambda t: kill_postgres(t, kills=outages),
     }
 
 
@@ -134,17 +213,24 @@ CONTROLS: dict[str, Callable[[Trial], Tally]] = {
 def main() -> None:
     """Run every trial and every control; the exit status says whether all went as it must.
 
-    `--only NAME` runs the one trial or control of that name.
+    `--only NAME` runs the one trial or control of that name. The usual form has forty kills for
+    each engine, 0.3 to 16 s apart for the service, fifty freezes, and five kills of PostgreSQL.
     """
     given = sys.argv[1:]
     only = given[given.index("--only") + 1] if "--only" in given else None
+    form = next((name for name in ("short", "long") if f"--{name}" in given), "usual")
+    distributed = distributed_trials(form)
+    if programs() is None:
+        print("distributed: skipped, PostgreSQL is not installed", flush=True)
+        distributed = {}
     all_well = True
-    for name, trial in sound_trials(is_long="--long" in given).items():
-        if only in (None, name):
-            with tempfile.TemporaryDirectory() as folder:
-                tally = trial(Trial(Path(folder)))
-            all_well &= tally.proves()
-            print(f"{name}: {tally}: {'ok' if tally.proves() else 'BROKEN'}", flush=True)
+    for kind, trials in ((Trial, sound_trials(form)), (DistributedTrial, distributed)):
+        for name, trial in trials.items():
+            if only in (None, name):
+                with tempfile.TemporaryDirectory() as folder:
+                    tally = trial(kind(Path(folder)))
+                all_well &= tally.proves()
+                print(f"{name}: {tally}: {'ok' if tally.proves() else 'BROKEN'}", flush=True)
     for planted, trial in CONTROLS.items():
         if only in (None, planted):
             with tempfile.TemporaryDirectory() as folder:

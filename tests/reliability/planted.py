@@ -1,7 +1,6 @@
 """Runs the service with one fault planted, to see that the proofs catch it.
 
-`python -m tests.reliability.planted early_answer|no_rescue|no_fencing|blind`, or with the name of
-the fault in PLANTED_FAULT.
+`python -m tests.reliability.planted NAME`, or with the name of the fault in PLANTED_FAULT.
 """
 
 import os
@@ -12,6 +11,7 @@ import time
 from sqlalchemy import update
 
 from service.app import create_app
+from service.routes import waiting
 from service.server import HandingBackServer
 from service.settings import read_settings
 from service.storage import database, leases, plans, sqlite_file
@@ -76,7 +76,22 @@ def blind() -> None:
     database.sqlite_file.require_same_file = lambda *_: None
 
 
-PLANTED = {f.__name__: f for f in (early_answer, no_rescue, no_fencing, blind)}
+def stands_still() -> None:
+    """Reading a body holds up everything for four tenths of a second, every two seconds."""
+    read_it = waiting.read_json_body
+    next_at = time.monotonic()
+
+    async def read(*given: object, **named: object) -> bytes:
+        nonlocal next_at
+        if time.monotonic() > next_at:
+            next_at = time.monotonic() + 2
+            time.sleep(0.4)  # noqa: ASYNC251 - that is the fault
+        return await read_it(*given, **named)
+
+    waiting.read_json_body = read
+
+
+PLANTED = {f.__name__: f for f in (early_answer, no_rescue, no_fencing, blind, stands_still)}
 
 
 def main() -> None:

@@ -65,8 +65,8 @@ class RunningService:
         """Where it answers."""
         return f"http://127.0.0.1:{self.environment['HAULWRIGHT_PORT']}"
 
-    def start(self) -> None:
-        """Start it, and wait until it is healthy."""
+    def start(self, *, seconds: float = 60) -> None:
+        """Start it, and wait so long until it is healthy [s]."""
         with self.log.open("ab") as log:
             self.process = subprocess.Popen(
                 [sys.executable, "-m", self.module],
@@ -75,7 +75,7 @@ class RunningService:
                 stdout=log,
                 stderr=log,
             )
-        until(self.is_healthy, seconds=60)
+        until(self.is_healthy, seconds=seconds)
 
     def is_healthy(self) -> bool:
         """Whether it says that it is."""

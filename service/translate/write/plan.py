@@ -13,6 +13,7 @@ from service.translate.write.stock import StockWriter
 from service.translate.write.stowed import StowedWriter
 from service.translate.write.trips import write_trip
 from service.translate.write.unit_labels import write_units
+from service.translate.write.weakest import write_weakest
 from solver.plan import Plan, Stowed
 
 
@@ -28,6 +29,7 @@ def write_plan(read: ReadRequest, plan: Plan) -> PlanDocument:
             for trip, told in zip(read.timeline.trips, plan.trips, strict=True)
         ],
         keepers=write_keepers(read, plan.keepers),
+        weakest=write_weakest(read, plan),
         pins=write_pins(read, plan),
         containers=write_containers(read, plan),
         taken_along=units.all(_at_the_start(read, plan, 0)),

@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from solver.diagnosis import ChangeKind
 from solver.problem import Caps, Direction, LegMode, Person, Problem, Sled
-from solver.questions.changes.change import Apply, Change, figure
+from solver.questions.changes.change import Apply, Change, figure, fixed
 
 _Edit = Callable[[Person, int], Person]
 
@@ -27,6 +27,46 @@ def cap_changes(problem: Problem) -> Iterator[Change]:
     if len(problem.roster) > 1:
         for name, unit, edit in _edits(problem.roster[0]):
             yield _of_people(f"{name} of each person", unit, edit, None)
+
+
+def smaller_caps(problem: Problem, less: int) -> Iterator[Change]:
+    """Each cap of one person or sled, smaller by an amount [g or mL]; none that would be nought."""
+    for change in cap_changes(problem):
+        if change.about:
+            yield Change(
+                ChangeKind.CAP,
+                fixed(change.say(less).replace("raise", "lower", 1)),
+                _smaller(change.apply, less),
+                about=change.about,
+                burden=change.burden,
+                tightens=True,
+            )
+
+
+def _smaller(apply: Apply, less: int) -> Apply:
+    def smaller(problem: Problem, _: int) -> Problem | None:
+        changed = apply(problem, -less)
+        return changed if changed is not None and _all_hold_something(changed) else None
+
+    return smaller
+
+
+def _all_hold_something(problem: Problem) -> bool:
+    """Whether no cap, limit or volume has become nought or less."""
+    people = (
+        cap
+        for person in problem.roster
+        for cap in (
+            person.caps.pack_g,
+            *(cap_g for _, _, cap_g in person.caps.pack_by_leg),
+            person.pack_volume_ml,
+            1 if person.caps.sled_g == 0 else person.caps.sled_g,
+            1 if person.caps.total_g is None else person.caps.total_g,
+            1 if person.load_limit_g is None else person.load_limit_g,
+        )
+    )
+    sleds = (cap for sled in problem.sleds for cap in (sled.mass_limit_g, sled.volume_ml))
+    return all(cap > 0 for cap in (*people, *sleds))
 
 
 def _edits(person: Person) -> Iterator[tuple[str, str, _Edit]]:

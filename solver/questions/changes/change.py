@@ -19,6 +19,7 @@ class Change:
     """One change; `unit` is that of its amount, empty for one that is made or not.
 
     `say` gives its words for an amount. `about` names what is changed as (name, value) pairs.
+    `tightens` says that every plan with the change is a plan without it, and no heavier there.
     `burden` orders changes of one kind: what costs less in the field comes first. `most` is the
     largest amount of a change that comes in units.
     """
@@ -30,6 +31,7 @@ class Change:
     about: Names = ()
     burden: int = 0
     most: int = 1_000
+    tightens: bool = False
 
     @property
     def is_measured(self) -> bool:

@@ -57,6 +57,7 @@ VARIANTS = [
 def answer() -> ComparisonAnswer:
     """All kinds of rows in one comparison."""
     return ComparisonAnswer(
+        chosen=None,
         comparison_id="comparison_" + "0" * 26,
         reference="booking 7",
         created_at=dt.datetime(2028, 1, 1, tzinfo=dt.UTC),

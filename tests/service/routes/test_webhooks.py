@@ -43,6 +43,8 @@ def test_an_address_that_this_service_would_not_use_is_a_fault(tmp_path, options
     """Where webhooks are off, or the address cannot be right, nothing is stored."""
     settings = Settings(database=tmp_path / "plans.sqlite3", **options)
     with TestClient(create_app(settings, TRANSLATION)) as caller:
+        with_more = caller.post("/v1/plans", json={"webhook_url": url, "faults": 2})
+        assert len(with_more.json()["errors"]) == 3
         answer = caller.post("/v1/plans", json={"webhook_url": url})
         assert answer.status_code == 422
         (fault,) = answer.json()["errors"]

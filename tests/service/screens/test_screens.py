@@ -8,6 +8,7 @@ import re
 
 import pytest
 
+from api_schema.choice import ChosenVariantAnswer
 from api_schema.plan_resource import PlanListAnswer, PlanSummaryAnswer
 from api_schema.problem_details import ProblemDetails
 from service.pages.facts import PlanFacts, Writer
@@ -294,3 +295,17 @@ def test_a_refusal_is_a_page_for_a_browser_only(client):
         assert page.headers["content-type"].startswith("text/html")
         assert data.headers["content-type"] == "application/problem+json"
         assert data.json()["title"] in page.text.replace("&#39;", "'")
+
+
+def test_the_comparison_says_what_was_chosen_and_whether_it_is_proven():
+    """The variant that was asked for stands above the table, or that there is none so far."""
+    chosen = ChosenVariantAnswer(
+        name="later", goal="least", figure="flown_kg", value=200.0, proven=False
+    )
+    page = comparison_screen(answer().model_copy(update={"chosen": chosen})).html.decode()
+    assert "the least flown kg within the limits. It is later, with 200.0." in page
+    assert "not proven" in page
+    none = chosen.model_copy(update={"name": None, "value": None})
+    assert (
+        "keeps the limits" in comparison_screen(answer().model_copy(update={"chosen": none})).html
+    )

@@ -4,7 +4,7 @@ import json
 
 import pytest
 
-from service.reports.comparisons import VariantPlan, comparison_page, comparison_rows
+from service.reports.comparisons import VariantPlan, comparison_rows, lines_of
 from service.reports.figures import cost_difference, figures_of_outcome
 from service.reports.purchases import purchases_of
 from service.translate.read.requests import read_plan_request
@@ -79,7 +79,7 @@ def test_costs_are_compared_as_decimals_of_one_currency(one, other, difference):
 
 
 def test_a_comparison_says_what_a_variant_saves():
-    """Row and page have the costs of both, and the variant minus the base."""
+    """Row and table have the costs of both, and the variant minus the base."""
     base, other = priced(meal="12.50 EUR"), priced(meal="10.00 EUR", can="9.00 EUR")
     variants = [
         VariantPlan(name, (), (), None, "done", request, outcome_of(request))
@@ -88,5 +88,5 @@ def test_a_comparison_says_what_a_variant_saves():
     rows = comparison_rows(variants)
     assert rows[1].cost_change == {"cost_food": "-2.50 EUR", "cost_total": "+6.50 EUR"}
     assert rows[0].cost_change == {}
-    page = comparison_page(answer().model_copy(update={"rows": rows}))
-    assert "10.00 EUR (-2.50)" in page
+    lines = dict(lines_of(answer().model_copy(update={"rows": rows})))
+    assert lines["cost_food"] == ["12.50 EUR", "10.00 EUR (-2.50)"]

@@ -1,0 +1,55 @@
+"""What is asked of the variants of a comparison: the least or the most of one figure."""
+
+from __future__ import annotations
+
+from typing import Annotated, Literal
+
+from pydantic import Field
+
+from api_schema.strict import NUMBER, StrictModel
+
+ChoosableName = Literal[
+    "peak",
+    "days",
+    "people",
+    "client_days",
+    "trips",
+    "heavy_person_trips",
+    "taken_kg",
+    "food_kg",
+    "fuel_l",
+    "fuel_containers",
+    "sleds",
+    "shelters",
+    "flights",
+    "flown_kg",
+]
+
+
+class FigureLimit(StrictModel):
+    """From how much to how much of a figure."""
+
+    figure: ChoosableName
+    least: Annotated[float, NUMBER] | None = Field(default=None)
+    most: Annotated[float, NUMBER] | None = Field(default=None, examples=[0.95])
+
+
+class ChoiceRequest(StrictModel):
+    """The figure to have least or most of, and limits on others."""
+
+    goal: Literal["least", "most"] = Field(examples=["least"])
+    figure: ChoosableName = Field(examples=["flown_kg"])
+    limits: list[FigureLimit] = Field(default=[], max_length=14)
+
+
+class ChosenVariantAnswer(StrictModel):
+    """The variant that was asked for."""
+
+    name: str | None = Field(description="Null if no solved variant keeps the limits.")
+    goal: Literal["least", "most"]
+    figure: ChoosableName
+    value: float | None
+    proven: bool = Field(
+        description="Whether it is proven that no other variant keeps the limits with a better "
+        "figure. It is false while variants wait, or if one found no plan in time."
+    )

@@ -1,0 +1,170 @@
+"""Somebody who was not there reads the print-out: answers from its text alone.
+
+Nothing here knows the answer that was printed, nor the program that printed it.
+"""
+
+from __future__ import annotations
+
+import re
+from collections import Counter
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+
+DAY = re.compile(r"^Day (\d+)\b")
+TRIP = re.compile(r"^  (\S+) to (\S+), [a-z ]+$")
+PERSON = re.compile(r"^    (\S+) +pack +[\d.]+ of ")
+CHANGE = re.compile(r"^Changes hands at (\S+), (?:on the way|last carried on day \d+): (.*)$")
+BETWEEN = re.compile(r"^(\S+) to (\S+): (.*)$")
+KITCHEN = re.compile(r"^  Kitchen tonight at (\S+), (\S+?):")
+IN_KITCHEN = re.compile(r"^    (stove|pot|food|fuel): ")
+COUNTED = re.compile(r"^(\d+) x (.+)$")
+WATER = re.compile(r"^water [\d.]+ kg, lunch [\d.]+ kg$")
+OWN = "own kit"
+
+
+@dataclass
+class PaperChange:
+    """Things that one person hands to another before a trip."""
+
+    place: str
+    giver: str
+    taker: str
+    things: Counter[str]
+
+
+@dataclass
+class PaperTrip:
+    """What the paper says of one trip: who has what in the pack and on the sled."""
+
+    from_place: str
+    to_place: str
+    changes: list[PaperChange] = field(default_factory=list)
+    packs: dict[str, Counter[str]] = field(default_factory=dict)
+    sleds: dict[str, Counter[str]] = field(default_factory=dict)
+
+
+@dataclass
+class PaperKitchen:
+    """What the paper says of one kitchen on one night: each thing with how it came there."""
+
+    place: str
+    cook_group: str
+    things: dict[str, list[str]] = field(default_factory=dict)
+
+
+@dataclass
+class Paper:
+    """The days of a print-out with their trips and kitchens."""
+
+    trips: dict[int, list[PaperTrip]] = field(default_factory=dict)
+    kitchens: dict[int, list[PaperKitchen]] = field(default_factory=dict)
+
+
+def read_paper(text: str) -> Paper:
+    """Read a print-out."""
+    paper, own, day = Paper(), _own_kit(text), 0
+    person = ""
+    for line in _whole_lines(_section(text, "Day by day")):
+        if found := DAY.match(line):
+            day, person = int(found[1]), ""
+            paper.trips[day], paper.kitchens[day] = [], []
+        elif found := TRIP.match(line):
+            paper.trips[day].append(PaperTrip(found[1], found[2]))
+        elif found := PERSON.match(line):
+            person = found[1]
+        elif found := CHANGE.match(line.strip()):
+            paper.trips[day][-1].changes.append(_change(found[1], found[2]))
+        elif found := KITCHEN.match(line):
+            paper.kitchens[day].append(PaperKitchen(found[1], found[2]))
+        elif found := IN_KITCHEN.match(line):
+            told = line.strip().removeprefix(f"{found[1]}: ")
+            paper.kitchens[day][-1].things[found[1]] = told.split("; ")
+        elif line.startswith("      pack: "):
+            things = line.removeprefix("      pack: ")
+            paper.trips[day][-1].packs[person] = _things(things, own.get(person, Counter()))
+        elif line.startswith("      "):
+            paper.trips[day][-1].sleds[person] = _things(line.split(": ", 1)[1], Counter())
+    return paper
+
+
+def brought_by(thing: str) -> tuple[str, set[str]]:
+    """A thing of a kitchen and who brought it: `stove, brought today by a 2, b`."""
+    what, _, who = thing.partition(", brought ")
+    names = who.partition(" by ")[2]
+    return what, {name.split(" ")[0] for name in names.split(", ") if name}
+
+
+def counted(thing: str) -> tuple[int, str]:
+    """How many there are of a thing: `3 x tent`."""
+    found = COUNTED.match(thing)
+    return (int(found[1]), found[2]) if found else (1, thing)
+
+
+def _section(text: str, heading: str) -> list[str]:
+    """The lines below a heading, up to the next one."""
+    lines = text.splitlines()
+    begin = next(n for n, line in enumerate(lines) if line.startswith(heading)) + 2
+    ends = (n for n in range(begin, len(lines) - 1) if re.match(r"^-{5,}$", lines[n + 1]))
+    return lines[begin : next(ends, len(lines))]
+
+
+def _own_kit(text: str) -> dict[str, Counter[str]]:
+    """What `own kit` stands for, by person."""
+    own: dict[str, Counter[str]] = {}
+    for line in _joined(_section(text, "Own kit"), lambda line: line.startswith("    ")):
+        if line.strip():
+            person, things = line.strip().split(": ", 1)
+            own[person] = _things(things, Counter())
+    return own
+
+
+def _whole_lines(lines: list[str]) -> Iterator[str]:
+    """Lines with those that hang under them joined on."""
+    inside = ""
+
+    def hangs(line: str) -> bool:
+        nonlocal inside
+        deep = len(line) - len(line.lstrip())
+        if line.startswith("    Changes hands"):
+            inside = "change"
+        elif PERSON.match(line):
+            inside = "person"
+        elif KITCHEN.match(line) or IN_KITCHEN.match(line):
+            inside = "kitchen"
+        elif deep <= 2:
+            inside = ""
+        else:
+            return deep == 8 or inside in ("change", "kitchen")
+        return False
+
+    return _joined(lines, hangs)
+
+
+def _joined(lines: list[str], hangs) -> Iterator[str]:
+    whole = ""
+    for line in lines:
+        if hangs(line):
+            whole += line.strip() if whole.endswith("-") else f" {line.strip()}"
+        else:
+            if whole:
+                yield whole
+            whole = line
+    if whole:
+        yield whole
+
+
+def _things(words: str, own: Counter[str]) -> Counter[str]:
+    """Things of a load with their counts; water and lunch have no name."""
+    found: Counter[str] = Counter()
+    for word in words.split("; "):
+        if word == OWN:
+            found += own
+        elif word != "nothing" and not WATER.match(word):
+            number, what = counted(word)
+            found[what] += number
+    return found
+
+
+def _change(place: str, words: str) -> PaperChange:
+    giver, taker, things = BETWEEN.match(words.rsplit(" (", 1)[0]).groups()  # type: ignore[union-attr]
+    return PaperChange(place, giver, taker, _things(things, Counter()))

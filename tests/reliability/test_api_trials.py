@@ -1,0 +1,30 @@
+"""The proofs of the API in their shortest form; `run.sh api` has the longer ones."""
+
+from pathlib import Path
+
+import pytest
+
+from tests.reliability.api_trials import boundaries, hostile, same_key
+
+pytestmark = pytest.mark.slow
+
+
+def test_a_hundred_requests_with_one_key_make_one_plan(tmp_path: Path):
+    """All of them are answered with the same name, and one plan is stored."""
+    report = same_key(tmp_path, callers=100)
+    assert report.wrong == [], report.tried
+
+
+def test_bodies_at_the_limits_cost_no_more_than_they_may(tmp_path: Path):
+    """A share of the lists and pairs, each answered or refused within two seconds and 300 MB."""
+    report = hostile(tmp_path, share=120)
+    assert report.wrong == [], report.tried
+
+
+def test_no_boundary_is_an_error_of_ours_and_a_planted_one_is_seen(tmp_path: Path):
+    """Some values at boundaries, and some of what is taken solved; then a desk that breaks."""
+    (tmp_path / "sound").mkdir()
+    (tmp_path / "planted").mkdir()
+    report = boundaries(tmp_path / "sound", most=60, solved=1)
+    assert report.wrong == [], report.tried
+    assert boundaries(tmp_path / "planted", planted="breaks_at_a_value", most=60, solved=0).wrong
