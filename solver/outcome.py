@@ -25,7 +25,7 @@ class Limits:
     `light_trip_share` is how full any trip may get for the same purpose [1/10,000 of the caps];
     it never lifts the peak either. Preferences and swaps come before the balance of such trips.
     `near_tolerance` is how much higher the peak may be so that a plan stays near a former one, in
-    1/10,000 of the peak.
+    1/10,000 of the peak, and it may always rise to `near_peak`: what people know already.
     """
 
     wall_seconds: float = 30.0
@@ -35,6 +35,7 @@ class Limits:
     tolerance: int = 50
     light_trip_share: int = 9_000
     near_tolerance: int = 50
+    near_peak: int = 0
     racing: bool = False
 
 

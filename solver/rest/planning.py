@@ -10,6 +10,8 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from solver.checker import check_plan, check_request
+from solver.checker.goals import peak_load
+from solver.checker.ledger.replay import replay
 from solver.errors import FaultyProblemError
 from solver.joined import joined
 from solver.outcome import Infeasible, Limits, Outcome, Solved, SolveRecord
@@ -18,6 +20,7 @@ from solver.plan import GoalValue, Plan, TripLoads
 from solver.problem import Problem, read_timeline
 from solver.problem.faults import examine
 from solver.progress import Watch
+from solver.quantities import FRACTION_GRID
 from solver.refusal import group_findings
 from solver.rest.counted import (
     with_counts,
@@ -94,7 +97,10 @@ def _plan(
         record = SolveRecord("none", 0, 0, (("shortfalls", watch.elapsed()),))
         return problem, Infeasible(group_findings(short), record)
     # What is short on the way is no fault of the request, so it is not examined again.
-    return problem, plan(problem, limits, watch, before=followed, near=followed, timeline=timeline)
+    # People know how heavy the rest was going to be: up to that, few changes come first.
+    known = peak_load(replay(check_request(problem, timeline).facts, followed))
+    near = replace(limits, near_peak=min(known, FRACTION_GRID))
+    return problem, plan(problem, near, watch, before=followed, near=followed, timeline=timeline)
 
 
 def _without(problem: Problem, step: LettingGo) -> tuple[Problem, tuple[Spent, ...]]:

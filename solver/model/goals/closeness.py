@@ -1,9 +1,9 @@
 """The second goal where a former plan is given: as few units with other people as possible.
 
-The peak may rise by a tolerance for it. First come rides as near to the former ones as half of it
-allows, since whole units need the rest, then each trip for itself: its loads with the fewest
-changes, exactly. The rides of the plan with the least peak, shared out the same way, are what it
-falls back on.
+The peak may rise by a tolerance for it, or to what the former plan had for the rest. First come
+rides as near to the former ones as half of it allows, since whole units need the rest, then each
+trip for itself: its loads with the fewest changes, exactly. The rides of the plan with the least
+peak, shared out the same way, are what it falls back on.
 """
 
 from __future__ import annotations
@@ -46,9 +46,12 @@ def improve(state: SearchState, tools: SearchTools) -> SearchState:
         return state
     peak = peak_of(frame, state.draft)
     more = peak * tools.limits.near_tolerance // FRACTION_GRID
-    limit = min(FRACTION_GRID, peak + more)
+    limit = min(FRACTION_GRID, max(peak + more, tools.limits.near_peak))
     best, least = state.draft, value(frame, state.draft)
-    for rides in _candidates(state, former, tools, peaks=(peak + more // 2, peak)):
+    peaks = tuple(dict.fromkeys((limit, (peak + limit) // 2, peak + more // 2, peak)))
+    if tools.limits.near_peak <= peak + more:
+        peaks = (peak + more // 2, peak)
+    for rides in _candidates(state, former, tools, peaks=peaks):
         draft = _closest(rides, former, tools, limit)
         if draft is not None and value(frame, draft) < least:
             best, least = draft, value(frame, draft)
