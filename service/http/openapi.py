@@ -55,7 +55,6 @@ TAGS = {
     "messages": "Short messages from the way, and their answers.",
     "library": "Store routes, gear lists, menus and rosters in versions, and use them in requests.",
     "files": "Read gear lists, rosters and routes from files.",
-    "library": "Parts of requests that are kept under a name and used again.",
     "facts": "Rules, units, limits and kinds of problems.",
     "operation": "Health and readiness.",
     "administration": "Figures for those who run the service.",
