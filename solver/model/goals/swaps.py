@@ -15,9 +15,11 @@ from solver.model.formulation.frame import Frame
 from solver.model.goals.goal import SearchState, SearchTools
 from solver.model.goals.preferences import count_violated
 from solver.model.goals.soft_constraints import soft_constraints
+from solver.model.goals.steady.costs import Prices
 from solver.model.goals.steady.deal_out import deal_out
 from solver.model.goals.steady.expedition import read_expedition
 from solver.model.goals.steady.least_swaps import least_swaps
+from solver.model.goals.steady.paths import better_paths
 from solver.model.goals.steady.relieve import relieve
 from solver.model.goals.streak_repair import break_streaks
 from solver.model.goals.swap_counts import weighted_swaps
@@ -43,8 +45,15 @@ def improve(state: SearchState, tools: SearchTools) -> SearchState:
 
     work = work_within(tools.watch, steady_share=_STEADY_SHARE, racing_share=math.inf)
     best, least = state.draft, _rank(frame, state.draft)
+    # A search that the clock ends has at least the cheapest way of each unit by itself.
+    quick = read_expedition(frame, state.draft, constraints, state.trip_limits)
+    better_paths(quick, Prices(), work.is_over)
     dealt = deal_out(frame, state.draft, constraints, state.trip_limits, work)
-    for draft in (dealt, break_streaks(frame, dealt, constraints, state.trip_limits, work)):
+    for draft in (
+        quick.draft(),
+        dealt,
+        break_streaks(frame, dealt, constraints, state.trip_limits, work),
+    ):
         rank = _rank(frame, draft)
         if rank < least:
             best, least = draft, rank
