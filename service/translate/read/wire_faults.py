@@ -93,8 +93,10 @@ def renamed_fields(errors: Sequence[ErrorDetails]) -> dict[Location, str]:
             missing.setdefault(details["loc"][:-1], []).append(str(details["loc"][-1]))
     renamed: dict[Location, str] = {}
     for details in errors:
+        if details["type"] != "extra_forbidden":
+            continue
         way, name = details["loc"][:-1], str(details["loc"][-1])
-        if details["type"] != "extra_forbidden" or way not in missing:
+        if way not in missing:
             continue
         meant = meant_by(name, missing[way])
         if meant is not None:

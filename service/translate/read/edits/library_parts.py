@@ -91,6 +91,9 @@ def put_library_in(root: Node, find: FindEntry) -> Inlined:
     named = member(root, MEMBER)
     if named is None or not isinstance(root.value, dict):
         return Inlined()
+    if named.value is None:
+        del root.value[MEMBER]
+        return Inlined()
     try:
         wanted = LibraryUse.model_validate(plain(named))
     except ValidationError as error:

@@ -1,5 +1,7 @@
 """Parts of the library put into a request, and faults in them told where the caller can act."""
 
+import pytest
+
 from api_schema.examples import SMALLEST_REQUEST, STORED_GEAR_LIST, STORED_ROSTER, STORED_ROUTE
 from service.errors import Fault
 from service.translate.read.comparisons import read_comparison
@@ -84,6 +86,20 @@ def test_every_fault_of_what_is_named_is_told():
         ("/library/route/version", "missing"),
         ("/library/boat", "unknown_field"),
     }
+
+
+@pytest.mark.parametrize("named", [3, "two", [], True])
+def test_what_is_no_object_is_a_fault_of_the_whole(named):
+    """The pointer is that of the member itself, and nothing is taken."""
+    _, inlined, _ = put_in(OWN | {"library": named})
+    assert [fault.pointer for fault in inlined.faults] == ["/library"]
+    assert inlined.taken == ()
+
+
+def test_null_takes_nothing_and_is_no_fault():
+    """A member that is null is as good as left out."""
+    document, inlined, _ = put_in(SMALLEST_REQUEST | {"library": None})
+    assert (document, inlined.faults) == (SMALLEST_REQUEST, ())
 
 
 def test_a_fault_in_a_stored_thing_names_it():
