@@ -96,6 +96,17 @@ def test_what_is_no_object_is_a_fault_of_the_whole(named):
     assert inlined.taken == ()
 
 
+@pytest.mark.parametrize(
+    ("version", "code"),
+    [(0, "too_small"), (1, "unknown_id"), (1_000_000, "unknown_id"), (1_000_001, "too_large")],
+)
+def test_versions_are_counted_from_one_to_a_million(version, code):
+    """Within the ends a version is looked for; outside it is a fault of the number."""
+    named = {"menu": {"entry_id": "none", "version": version}}
+    _, inlined, _ = put_in(SMALLEST_REQUEST | {"library": named})
+    assert [fault.code for fault in inlined.faults] == [code]
+
+
 def test_null_takes_nothing_and_is_no_fault():
     """A member that is null is as good as left out."""
     document, inlined, _ = put_in(SMALLEST_REQUEST | {"library": None})
