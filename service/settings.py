@@ -26,7 +26,18 @@ LOOPBACK = frozenset({"localhost", "127.0.0.1", "[::1]"})
 """What a request calls this machine when it comes from it."""
 OF_OTHER_PROGRAMS = frozenset(
     PREFIX + name
-    for name in ("DB_PASSWORD", "LONG", "OUTSIDE_DATA", "REPEATS", "TEST_MARK", "WRITE_TABLES")
+    for name in (
+        "CHANGES",
+        "CONTAINERS",
+        "DB_PASSWORD",
+        "LONG",
+        "OUTSIDE_DATA",
+        "PAPER",
+        "PINNED",
+        "REPEATS",
+        "TEST_MARK",
+        "WRITE_TABLES",
+    )
 )
 """Variables of the compose file and of the project's tests and benchmarks, no settings of ours."""
 

@@ -19,7 +19,13 @@ from service.errors import ServiceProblem
 from service.http.answers import EVERY_BODY, JSON_ONLY, json_answer, problems, takes_json
 from service.http.strict_json import read_json_object
 from service.jobs.failures import FAILED
-from service.routes.plan_documents import find_request, find_solved_outcome, is_final, moment
+from service.routes.plan_documents import (
+    find_plan,
+    find_request,
+    find_solved_outcome,
+    is_final,
+    moment,
+)
 from service.routes.plans import PlanId
 from service.routes.waiting import (
     after_wait,
@@ -97,6 +103,7 @@ async def create_stress_test(
     ] = None,
 ) -> Response:
     """Store a stress test and wait for its result as long as the caller prefers."""
+    await run_in_threadpool(find_plan, wiring, plan_id)
     body = await work_body(request, wiring)
     name = await run_in_threadpool(_accept, wiring, plan_id, body)
     seconds = granted_wait(request, wiring)

@@ -69,13 +69,13 @@ def test_a_client_with_generated_types_makes_a_whole_journey(folder, service):
 
 
 def test_the_compiler_refuses_a_request_without_a_required_field(folder, programs):
-    """The types are no empty ones: a request without a roster does not compile."""
+    """The types are no empty ones: a request without a calendar does not compile."""
     text = JOURNEY.read_text(encoding="utf-8")
-    without = "\n".join(line for line in text.splitlines() if not line.startswith("  roster:"))
+    without = "\n".join(line for line in text.splitlines() if not line.startswith("  calendar:"))
     (folder / "without.ts").write_text(without, encoding="utf-8")
     built = subprocess.run(
         [programs / "tsc", *COMPILED, "--noEmit", "without.ts"],
         cwd=folder, capture_output=True, text=True, timeout=200, check=False,
     )  # fmt: skip
     assert built.returncode != 0
-    assert "roster" in built.stdout
+    assert "calendar" in built.stdout

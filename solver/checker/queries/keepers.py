@@ -117,9 +117,14 @@ def _fuller(carrier: Carrier, units: int, mass_g: int, volume_ml: int) -> Carrie
 
 
 def _has_room(replay: Replay, burden: Burden) -> bool:
-    """Whether what is in a pack and on a sled fits."""
-    percent = 100 + replay.facts.problem.rules.pack_volume_allowance_percent
+    """Whether what is in a pack and on a sled fits; a volume that is waived holds nothing back."""
+    problem = replay.facts.problem
+    percent = 100 + problem.rules.pack_volume_allowance_percent
     in_pack_ml = share_down(amount=burden.person.pack_volume_ml, percent=percent)
-    if burden.pack.volume_ml > in_pack_ml:
+    if problem.must_keep("pack_volume_held") and burden.pack.volume_ml > in_pack_ml:
         return False
-    return burden.sled is None or burden.on_sled.volume_ml <= burden.sled.volume_ml
+    return (
+        burden.sled is None
+        or not problem.must_keep("sled_volume_held")
+        or burden.on_sled.volume_ml <= burden.sled.volume_ml
+    )

@@ -1,5 +1,9 @@
 """Keepers: who has single pieces and bundles in a plan, by the checker alone."""
 
+from dataclasses import replace
+
+import pytest
+
 from solver.checker.queries.keepers import keepers
 from solver.plan import Elsewhere, ElsewhereReason, Keeper
 from tests.checker.replaying import replay_of
@@ -30,3 +34,18 @@ def test_a_plan_cannot_make_up_its_keepers():
     problem = world("strip-c1 c1-strip", people=PEOPLE, gear=GEAR)
     (kept,) = keepers(replay_of(problem, {"m3": "tarp"}, {"m3": "tarp"}))
     assert (kept.person_id, kept.trips, kept.elsewhere) == ("m3", 2, ())
+
+
+@pytest.mark.parametrize(
+    ("waived", "reason"),
+    [((), ElsewhereReason.VOLUME), (("pack_volume_held",), ElsewhereReason.OTHER)],
+)
+def test_a_volume_that_is_waived_holds_nothing_back(waived, reason):
+    """A tarp of 3 L fits no second time into a pack of 3 L, unless the leader lets that go."""
+    people = (person("m1", pack_volume_ml=3_000), *PEOPLE[1:])
+    gear = (item("tarp", volume_ml=3_000), item("own", owner_id="m1", volume_ml=3_000))
+    problem = world("strip-c1 c1-c2 c2-c1", people=people, gear=gear)
+    rules = replace(problem.rules, waived=tuple((rule_id, "seen") for rule_id in waived))
+    loads = ({"m1": "tarp"}, {"m1": "tarp"}, {"m2": "tarp", "m1": "m1/own"})
+    (kept,) = keepers(replay_of(replace(problem, rules=rules), *loads))
+    assert [one.reason for one in kept.elsewhere] == [reason]

@@ -10,7 +10,7 @@ import math
 
 import numpy as np
 
-from solver.model.goals.steady.ask_loads import ask_loads
+from solver.model.goals.steady.ask_loads import Asked, ask_loads
 from solver.model.goals.steady.ask_swaps import ask_swaps
 from solver.model.goals.steady.expedition import Expedition
 from solver.model.goals.steady.question import Question
@@ -33,10 +33,11 @@ _ROUNDING = 1e-6
 def least_swaps(expedition: Expedition, work: Work) -> int:
     """Weighted swaps that no way of sharing out the same rides is below [1]; 0 where unknown."""
     question = Question()
-    asked = {
-        trip: ask_loads(question, one, all_of(expedition, trip), None)
-        for trip, one in enumerate(expedition.trips)
-    }
+    asked: dict[int, Asked] = {}
+    for trip, one in enumerate(expedition.trips):
+        asked[trip] = ask_loads(question, one, all_of(expedition, trip), None)
+        if len(question.most) > _MOST_COLUMNS or work.is_over():
+            return 0
     ask_swaps(question, expedition, asked)
     if len(question.most) > _MOST_COLUMNS or work.is_over():
         return 0
