@@ -42,7 +42,7 @@ def test_a_plan_cannot_make_up_its_keepers():
 )
 def test_a_volume_that_is_waived_holds_nothing_back(waived, reason):
     """A tarp of 3 L fits no second time into a pack of 3 L, unless the leader lets that go."""
-    people = (person("m1", pack_volume_ml=3_000), *PEOPLE[1:])
+    people = (person("m1", pack_volume_ml=3_000), person("m2", pack_g=10_000), PEOPLE[2])
     gear = (item("tarp", volume_ml=3_000), item("own", owner_id="m1", volume_ml=3_000))
     problem = world("strip-c1 c1-c2 c2-c1", people=people, gear=gear)
     rules = replace(problem.rules, waived=tuple((rule_id, "seen") for rule_id in waived))
