@@ -29,6 +29,10 @@ class Work:
         """Count some steps."""
         self.spent += steps
 
+    def share(self, part: float) -> Work:
+        """Work of its own, of which there is so much of what is left (0 to 1)."""
+        return Work(part * max(0.0, self.most - self.spent), self.should_stop)
+
     def is_over(self) -> bool:
         """Whether no more steps may be taken."""
         return self.spent >= self.most or self.should_stop()

@@ -33,6 +33,9 @@ be among them, and on all trips for pairs to share out all of them again at last
 _FULL_SECONDS, _PAIR_SECONDS, _LIGHT_SECONDS = 0.8, 0.4, 0.4
 """Work for a full trip, for two people on many trips, and for another trip [s of a steady run]."""
 
+_PAIRS_SHARE = 0.4
+"""What pairs on full trips may use of the work, so that the other trips are dealt out as well."""
+
 _PAIRS, _PAIRS_AFTERWARDS = 50, 20
 """How many pairs of people deal again on full trips, and at last on all trips [1]."""
 
@@ -98,4 +101,6 @@ def _deal_full(expedition: Expedition, full: Sequence[int], work: Work) -> None:
         if work.is_over():
             return
         deal_window(part, {trip: all_of(part, trip)}, work, seconds=_FULL_SECONDS)
-    deal_pairs(part, full, work, seconds=_PAIR_SECONDS, most=_PAIRS)
+    pairs = work.share(_PAIRS_SHARE)
+    deal_pairs(part, full, pairs, seconds=_PAIR_SECONDS, most=_PAIRS)
+    work.spend(pairs.spent)
