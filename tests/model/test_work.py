@@ -30,3 +30,17 @@ def test_only_a_racing_loop_is_ended_by_the_clock() -> None:
     clock[0] = 61.0
     assert work.is_over()
     assert steady.clock_ended
+
+
+def test_a_share_is_of_what_is_left_and_leaves_the_rest():
+    """Of ten steps with two spent, half are four; spending those leaves four to the whole."""
+    whole = Work(10.0)
+    whole.spend(2.0)
+    half = whole.share(0.5)
+    half.spend(4.0)
+    assert half.is_over()
+    whole.spend(half.spent)
+    assert not whole.is_over()
+    whole.spend(4.0)
+    assert whole.is_over()
+    assert whole.share(0.5).is_over()
