@@ -10,6 +10,7 @@ from solver.checker import check_request
 from solver.checker.queries.evacuation_load import legs_home
 from solver.checker.queries.evacuation_parties import PartySearch
 from solver.checker.queries.parties import least_people
+from solver.checker.queries.personal import AT_HAND, LAYERS
 from solver.problem import Calendar, Day, Item, NeedKind, Person, Problem, Purpose
 from solver.rest.parting import Counts, less, place_of, without_people
 from solver.rulebook import RULES, RuleKind
@@ -161,23 +162,8 @@ def spared_things(problem: Problem, person_id: str, place_id: str) -> Counter[tu
 
 _FOR_SLEEPING = frozenset({Purpose.SLEEPING_BAG, Purpose.SLEEPING_PAD, Purpose.DRY_LAYER})
 
-VITAL = frozenset(
-    {
-        Purpose.RUCKSACK,
-        Purpose.HEADLAMP,
-        Purpose.FLASK,
-        Purpose.GLOVES,
-        Purpose.MITTS,
-        Purpose.SPARE_MITTS,
-        Purpose.EYE_PROTECTION,
-        Purpose.MEDICATION,
-        Purpose.INJECTOR,
-        Purpose.WARM_JACKET,
-        Purpose.SHELL_CLOTHING,
-        Purpose.COLD_CLOTHING,
-    }
-)
-"""What stays on somebody whose load the others take; common practice, no source."""
+VITAL = AT_HAND | LAYERS
+"""What stays on a person whose load the others take; common practice, no source."""
 
 
 def load_of_hurt_g(problem: Problem, person: Person) -> int:

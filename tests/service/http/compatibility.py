@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
+from service.http.sent_schemas import sent_schemas
 from service.write_openapi import PUBLISHED
 
 RELEASED = Path(__file__).parent / "released_description.json"
@@ -63,30 +64,6 @@ def _of_schema(
         yield from (f"{name}.{field} may be missing now" for field in before - required)
     for choice in set(earlier.get("enum", ())) - set(later.get("enum", ())):
         yield f"{name} has no {choice} any more"
-
-
-def sent_schemas(document: dict[str, Any]) -> set[str]:
-    """The schemas of what callers send."""
-    schemas = document["components"]["schemas"]
-    found: set[str] = set()
-    waiting = {
-        name
-        for methods in document["paths"].values()
-        for operation in methods.values()
-        for name in _named(operation.get("requestBody", {}))
-    }
-    while waiting:
-        found |= waiting
-        waiting = {inner for name in waiting for inner in _named(schemas[name])} - found
-    return found
-
-
-def _named(part: object) -> set[str]:
-    if isinstance(part, dict):
-        own = part.get("$ref")
-        names = {own.rpartition("/")[2]} if isinstance(own, str) else set()
-        return names.union(*map(_named, part.values()))
-    return set().union(*map(_named, part)) if isinstance(part, list) else set()
 
 
 def reduced(document: dict[str, Any]) -> dict[str, Any]:

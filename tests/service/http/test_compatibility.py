@@ -5,8 +5,9 @@ import json
 
 import pytest
 
+from service.http.sent_schemas import sent_schemas
 from service.write_openapi import PUBLISHED
-from tests.service.http.compatibility import RELEASED, breaks, reduced, sent_schemas
+from tests.service.http.compatibility import RELEASED, breaks, reduced
 
 NOW = json.loads(PUBLISHED.read_text(encoding="utf-8"))
 

@@ -1,33 +1,28 @@
 """Each migration can be taken back and made again, with the same tables at the end."""
 
+from importlib import import_module
+
 import pytest
 from sqlalchemy import inspect, select
 
 from service.storage.database import migrate, open_database, reading
 from service.storage.events import PlanEvents
-from service.storage.migrations.versions import (
-    m0003_idempotency,
-    m0004_keys,
-    m0005_comparisons,
-    m0007_replans,
-    m0008_lasting,
-    m0009_webhooks,
-    m0010_library,
-    m0011_documents_last,
-)
 from service.storage.plans import PlanStore
 from service.storage.tables import IdempotencyRow, PlanRow
 
-MIGRATIONS = (
-    m0003_idempotency,
-    m0004_keys,
-    m0005_comparisons,
-    m0007_replans,
-    m0008_lasting,
-    m0009_webhooks,
-    m0010_library,
-    m0011_documents_last,
-)
+MIGRATIONS = [
+    import_module(f"service.storage.migrations.versions.{name}")
+    for name in (
+        "m0003_idempotency",
+        "m0004_keys",
+        "m0005_comparisons",
+        "m0007_replans",
+        "m0008_lasting",
+        "m0009_webhooks",
+        "m0010_library",
+        "m0011_documents_last",
+    )
+]
 
 
 def _shape(connection):
