@@ -18,7 +18,6 @@ from solver.problem import (
     Problem,
     Route,
     Sex,
-    Sled,
     Visit,
     read_timeline,
 )
@@ -119,23 +118,6 @@ def test_sled_energy_by_hand():
     """40 kg at friction 0.1 and 8 % pull 70.4 N: 848 kcal over 12.6 km at 25 % efficiency."""
     figure = only_figure(said(), "sled_energy", day=1)
     assert figure.value == pytest.approx(848, abs=1)
-
-
-def test_two_haulers_share_a_sled():
-    """A sled with two haulers at 60 and 40 % costs the first 60 % of its pull alone."""
-    problem = HAULING.problem()
-    (ann,) = problem.roster
-    bob = replace(ann, person_id="bob")
-    sled = Sled("sled", "ann", 4_000, 50_000, 120_000, "bob", 40)
-    conditions = replace(
-        problem.conditions, physiques=(PHYSIQUE, replace(PHYSIQUE, person_id="bob"))
-    )
-    both = replace(problem, roster=(ann, bob), sleds=(sled,), conditions=conditions)
-    part = part_of(energy, both)
-    alone = only_figure(said(), "sled_energy", day=1).value
-    for person_id, share in (("ann", 0.6), ("bob", 0.4)):
-        pulled = only_figure(part, "sled_energy", day=1, person_id=person_id).value
-        assert pulled == pytest.approx(share * alone)
 
 
 def test_resting_energy_by_hand():
@@ -296,95 +278,7 @@ def test_deleting_a_distance_stays_within_the_range(name):
             assert abs(need.kcal - before[key].kcal) <= need.whole.off_kcal, (one.leg_id, key)
 
 
-def test_way_back_of_carry_is_light():
-    """On a carry the pack is 80 % of its cap of 31.25 kg out and 30 % of it back, sled empty."""
-    carry = Day((Visit(("north",), ("road", "camp", "road")),))
-    stay = Day((Visit(("north",), ("road",)),))
-    problem = replace(HAULING.problem(), calendar=Calendar((carry, stay)))
-    figure = only_figure(part_of(energy, problem), "walking_energy", day=1)
-    shown = defaults(figure)
-    assert (shown["pack_load_step_1"], shown["pack_load_step_2"]) == (25.0, 9.375)
-    assert (shown["sled_mass_step_1"], shown["sled_mass_step_2"]) == (40.0, 4.0)
-
-
-def test_a_load_limit_is_the_cap_of_a_planned_load():
-    """Limited to 10 kg somebody is taken to carry 80 % of that, and to haul the empty sled."""
-    problem = HAULING.problem()
-    weak = (replace(problem.roster[0], load_limit_g=10_000, load_limit_reason="knee"),)
-    limited = replace(problem, roster=weak)
-    shown = defaults(only_figure(part_of(energy, limited), "walking_energy", day=1))
-    assert (shown["pack_load_step_1"], shown["sled_mass_step_1"]) == (8.0, 4.0)
-
-
 def test_unknown_sex_takes_the_higher():
     """Without a sex told 75 kg, 175 cm and 35 years rest at the men's 1673.75 kcal."""
     walk = replace(HAULING, conditions=Conditions(), body_mass_g=None)
     assert only_figure(said(walk), "resting_energy").value == pytest.approx(1673.75, abs=1e-6)
-
-
-def test_leg_factor_lightens_sled():
-    """On a leg where half the sled's 50 kg may be hauled it is planned with 80 % of 25 kg."""
-    walk = replace(HAULING, leg=replace(HAULING.leg, sled_factor_outbound_percent=50))
-    shown = defaults(only_figure(said(walk), "sled_energy", day=1))
-    assert shown["sled_mass_step_1"] == 20.0
-
-
-def test_total_cap_lightens_sled():
-    """Where pack and sled may be 55 kg together, 25 kg on the back leave 30 kg for the sled."""
-    problem = HAULING.problem()
-    (person,) = problem.roster
-    person = replace(person, caps=replace(person.caps, total_g=55_000))
-    part = part_of(energy, replace(problem, roster=(person,)))
-    shown = defaults(only_figure(part, "sled_energy", day=1))
-    assert shown["sled_mass_step_1"] == 30.0
-
-
-HIGH = Walk(
-    leg(
-        LegMode.PACK,
-        distance_m=3_000,
-        ascent_m=750,
-        descent_m=0,
-        hours_outbound=1.5,
-        hours_homeward=1.5,
-    ),
-    camp_m=5_300,
-)
-
-
-def test_a_pace_beyond_the_ceiling_is_told_with_hours():
-    """750 m up with 25 kg in 1.5 h at 5300 m are more than half of what 80 kg can spend there."""
-    (notice,) = notices(said(HIGH), "pace_above_ceiling")
-    assert dict(notice.about) == {"leg_id": "l1", "direction": "outbound"}
-    assert "in 1.5 h asks" in notice.message
-    assert "lighter load" in notice.message
-
-
-def test_the_hours_that_it_names_are_kept_up():
-    """In the hours that the finding names, rounded up, nothing is found."""
-    (notice,) = notices(said(HIGH), "pace_above_ceiling")
-    hours = float(notice.message.partition("Give it ")[2].partition(" h")[0])
-    assert hours > 1.5
-    slower = replace(HIGH, leg=replace(HIGH.leg, hours_outbound=1.25 * hours))
-    assert not notices(said(slower), "pace_above_ceiling")
-
-
-@pytest.mark.parametrize(("hours", "count"), [(0.9, 0), (1.0, 1)])
-def test_less_than_an_hour_is_not_judged(hours, count):
-    """Half of the ceiling is a limit for hours; a leg of 0.9 h is not judged, one of 1 h is."""
-    short = leg(LegMode.PACK, distance_m=1_500, ascent_m=500, descent_m=0, hours_outbound=hours)
-    part = said(Walk(short, camp_m=5_300))
-    assert len(notices(part, "pace_above_ceiling")) == count
-
-
-def test_hours_not_given_are_not_judged():
-    """A leg without hours of its own has none that could be too short."""
-    assert not notices(
-        said(replace(HIGH, leg=replace(HIGH.leg, hours_outbound=None))), "pace_above_ceiling"
-    )
-
-
-@pytest.mark.parametrize("name", EXAMPLES)
-def test_examples_keep_a_pace_that_lasts(name):
-    """No leg of the examples asks more than half of anybody's ceiling."""
-    assert not notices(part_of(energy, example(name)), "pace_above_ceiling")

@@ -8,6 +8,8 @@ from api_schema.examples import SMALLEST_REQUEST
 from service.jobs.child import solve_document
 from service.jobs.child_process import SILENT, JobLimits
 from service.pages.facts import PlanFacts, Writer
+from service.pages.render import RenderedPages, render_pages
+from service.pages.sections import sections_of
 from service.translation import TRANSLATION
 
 PLAN_ID = "plan_" + "0" * 26
@@ -42,3 +44,9 @@ def facts_of(outcome: dict, units: str, request: dict | None = None) -> PlanFact
     needs = TRANSLATION.state_requirements(asked, ("energy", "food", "water", "waste"))
     figures = tuple(figure.model_dump() for figure in needs.figures)
     return PlanFacts(PLAN_ID, 3, "2027-05-01 12:00 UTC", outcome, asked, Writer(units), figures)
+
+
+@pytest.fixture(scope="session")
+def rendered(facts: PlanFacts) -> RenderedPages:
+    """All pages for A4."""
+    return render_pages(facts, sections_of(facts, paper="a4"), "a4")

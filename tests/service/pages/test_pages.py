@@ -3,37 +3,21 @@
 import base64
 import hashlib
 import re
-import shutil
-import subprocess
-from dataclasses import replace
-from html import escape
-from pathlib import Path
-
-import pytest
 
 from service.pages.assumptions import assumptions, cautions
 from service.pages.blocks import BLANK, Table, table
 from service.pages.camps import cache_pages, camp_pages, waiting
 from service.pages.carriers import bag_index, descent, keepers, person_pages
-from service.pages.compared import comparison_sections
 from service.pages.cover import cover
 from service.pages.day_pages import day_pages
 from service.pages.drawings import drawings
-from service.pages.facts import LineEntry, Writer, besides_own_kit, unit_name
-from service.pages.history import history
-from service.pages.render import Stamp, drawing_width, render_pages, render_sheets
+from service.pages.facts import Writer, besides_own_kit, unit_name
+from service.pages.render import drawing_width
 from service.pages.risks import flight_pages, losses
 from service.pages.sections import sections_of
 from service.reports.caches import caches_of
 from service.reports.manifest import PILOT_DECIDES
-from tests.service.pages.conftest import PLAN_ID, facts_of
-from tests.service.reports.test_comparisons import answer
-
-CHROMIUM = shutil.which("chromium")
-PDF_TOOLS = shutil.which("pdftotext")
-needs_chromium = pytest.mark.skipif(
-    CHROMIUM is None or PDF_TOOLS is None, reason="chromium or poppler-utils is not installed"
-)
+from tests.service.pages.conftest import facts_of
 
 
 def tables_of(*sections) -> list[Table]:
@@ -211,12 +195,6 @@ def test_units_of_a_load_are_put_into_words():
     assert besides_own_kit([], "lead") == "–"
 
 
-@pytest.fixture(scope="module")
-def rendered(facts):
-    """All pages for A4."""
-    return render_pages(facts, sections_of(facts, paper="a4"), "a4")
-
-
 def test_what_a_request_says_is_never_markup(rendered):
     """The title of the request is text on the page."""
     html = rendered.html.decode()
@@ -251,110 +229,3 @@ def test_sheets_can_be_chosen(facts):
     made = sections_of(facts, paper="a5", only=frozenset({"losses", "cover"}))
     assert [section.section_id for section in made] == ["cover", "losses"]
     assert len(drawings(facts, width=400).blocks) >= 4
-
-
-def printed(folder: Path, html: bytes) -> Path:
-    """The pages as Chromium prints them."""
-    source, target = folder / "pages.html", folder / "pages.pdf"
-    source.write_bytes(html)
-    subprocess.run(
-        [CHROMIUM, "--headless", "--no-sandbox", "--disable-gpu", "--no-pdf-header-footer",
-         f"--user-data-dir={folder}/profile", f"--print-to-pdf={target}", source.as_uri()],
-        check=True, capture_output=True, timeout=60,
-    )  # fmt: skip
-    return target
-
-
-@pytest.mark.slow
-@needs_chromium
-@pytest.mark.parametrize(("paper", "size"), [("a4", (595, 842)), ("a5", (420, 595))])
-def test_the_pages_print(facts, tmp_path, paper, size):
-    """Each page has its number of how many and its plan; nothing is beyond the margins."""
-    sheets = frozenset({"cover", "days", "camps", "caches"})
-    html = render_pages(facts, sections_of(facts, paper=paper, only=sheets), paper).html
-    pdf = printed(tmp_path, html)
-    text = subprocess.run(["pdftotext", pdf, "-"], check=True, capture_output=True, text=True)
-    pages = text.stdout.split("\f")[:-1]
-    assert len(pages) > 5
-    for number, page in enumerate(pages, 1):
-        assert f"page {number} of {len(pages)}" in page
-        assert f"{PLAN_ID} v3, 2027-05-01 12:00 UTC" in page
-    boxes = subprocess.run(["pdftotext", "-bbox", pdf, "-"], check=True, capture_output=True)
-    words = re.findall(rb'<word xMin="([\d.-]+)" yMin="[\d.-]+" xMax="([\d.-]+)"', boxes.stdout)
-    margin_pt = 11 / 25.4 * 72
-    assert min(float(left) for left, _ in words) >= margin_pt - 1
-    assert max(float(right) for _, right in words) <= size[0] - margin_pt + 1
-
-
-@pytest.mark.slow
-@needs_chromium
-def test_the_pages_fit_a_phone(rendered, tmp_path):
-    """At 390 px nothing makes the page wider than the screen; wide tables scroll by themselves."""
-    frame = tmp_path / "phone.html"
-    inside = escape(rendered.html.decode(), quote=True)
-    frame.write_text(
-        f'<iframe width="390" height="800" srcdoc="{inside}"></iframe><script>'
-        "onload = () => { const page = document.querySelector('iframe').contentDocument;"
-        "document.title = 'wide ' + page.documentElement.scrollWidth; }</script>",
-        encoding="utf-8",
-    )
-    dom = subprocess.run(
-        [CHROMIUM, "--headless", "--no-sandbox", "--disable-gpu",
-         f"--user-data-dir={tmp_path}/profile", "--dump-dom", frame.as_uri()],
-        check=True, capture_output=True, text=True, timeout=60,
-    ).stdout  # fmt: skip
-    assert int(re.search(r"<title>wide (\d+)</title>", dom)[1]) <= 390
-
-
-REST = {
-    "say": ["Wait one more night."],
-    "spent": [{"place": "camp-1", "cook_group": "all", "kind": "storm", "nights": 1, "left": 0,
-               "why": "we sit in it"}],
-    "let_go": [{"rule_id": "turn_round_stock_held", "reserve": None, "place": None,
-                "reason": "we go down"}],
-    "changes": [{"day": 4, "step": 1, "from": "camp-1", "to": "camp-2", "person_id": "lead",
-                 "more": [], "fewer": [{"unit_id": "all/bottle", "count": 1}], "new": True}],
-    "last_turn_day": 4, "last_summit_day": None,
-}  # fmt: skip
-
-
-def test_the_history_has_what_was_counted_and_what_changes(solved):
-    """Each plan of the line has its row; changes, reserves and waivers are those of the re-plan."""
-    line = (LineEntry("plan_a", None, ()), LineEntry(PLAN_ID, "evening of day 2", ("Wait.",)))
-    known = replace(facts_of({**solved, "rest": REST}, "metric"), line=line)
-    made = history(known)
-    plans, changes, gone, to_come = tables_of(made)
-    assert plans.rows[0][:2] == ("plan_a", "at the start")
-    assert plans.rows[1] == (f"{PLAN_ID} (this plan)", "evening of day 2", "Wait.")
-    assert changes.rows[0][:5] == ("4", "camp-1 to camp-2 (new)", "lead", "–", "1 × all/bottle")
-    assert [row[1] for row in gone.rows] == ["we sit in it", "we go down"]
-    assert len(to_come.rows) >= 6
-    assert "Wait one more night." in words_of(made)
-    assert "day 4" in waiting(known).blocks[0].lines[-1]
-
-
-def test_a_first_plan_has_room_for_its_re_plans(facts):
-    """Without re-plans the sheet has blank rows only; a plan with a newer one says so on top."""
-    (to_come,) = tables_of(history(facts))
-    assert all(cell == BLANK for row in to_come.rows for cell in row[1:])
-    old = replace(facts, superseded_by="plan_b")
-    html = render_pages(old, [history(old)], "a4").html
-    assert b"SUPERSEDED by plan plan_b" in html
-
-
-@pytest.mark.parametrize("paper", ["a4", "a5", "letter"])
-def test_a_comparison_has_sheets(paper):
-    """Every variant has its figures beside the base, its reason or fault, and what differs."""
-    compared = answer()
-    sections = comparison_sections(compared, width=drawing_width(paper))
-    rows = [row for t in tables_of(*sections) for row in t.rows]
-    names = {c.name.strip("\u200b") for t in tables_of(*sections) for c in t.columns}
-    assert {row.name for row in compared.rows} <= names
-    assert max(len(t.columns) for t in tables_of(*sections)) <= 6
-    assert ("none", "Too <heavy>.") in rows
-    assert ("faulty", "Write an object.") in rows
-    assert any(row[:2] == ("later", "start date a -> b") for row in rows)
-    assert "1 variants were not solved" in words_of(*sections)
-    html = render_sheets(Stamp("x", "c 1", "c", "s"), sections, paper).html.decode()
-    assert 'content: "c 1"' in html
-    assert html.count("<svg") == 1

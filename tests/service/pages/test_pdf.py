@@ -13,7 +13,7 @@ from service.pages.pdf_job import print_pdf
 from service.pages.pdf_printer import PdfPrinter, can_print
 from service.pages.render import render_pages
 from service.pages.sections import sections_of
-from tests.service.pages.test_pages import PDF_TOOLS
+from tests.service.pages.test_printed_pages import PDF_TOOLS
 
 needs_the_extra = pytest.mark.skipif(not can_print(), reason="the extra pdf is not installed")
 LIMITS = JobLimits(wall_seconds=60, memory_bytes=2**30)

@@ -20,7 +20,7 @@ from service.pages.render import render_pages
 from service.pages.sections import sections_of
 from tests.service.pages.conftest import LIMITS, facts_of
 from tests.service.pages.pdf_words import Page, Word, beyond_the_margins, overlapping, pages_of
-from tests.service.pages.test_pages import PDF_TOOLS
+from tests.service.pages.test_printed_pages import PDF_TOOLS
 
 EXAMPLE = Path(__file__).parents[3] / "examples" / "guided-twelve.json"
 LONG = "HAULWRIGHT_LONG" in os.environ
