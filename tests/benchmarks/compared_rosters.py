@@ -19,7 +19,8 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
 from random import Random
-from typing import Any
+from threading import Event, Thread
+from typing import Any, Self
 
 import httpx
 
@@ -74,8 +75,43 @@ def variants_of(base: Document, count: int) -> list[Document]:
     return made
 
 
-def cpu_of(process: int) -> float:
-    """CPU time of a process and of all below it, with what ended children used [s]."""
+class CpuOfTree:
+    """CPU time of a process and of all below it, looked at several times a second.
+
+    The kernel clears away the children of a fork server, so nobody has their times afterwards.
+    """
+
+    def __init__(self, process: int) -> None:
+        self._process = process
+        self._used: dict[int, float] = {}
+        self._before: dict[int, float] = {}
+        self._over = Event()
+        self._thread = Thread(target=self._watch, daemon=True)
+
+    def __enter__(self) -> Self:
+        """Count from now."""
+        self._before = _cpu_below(self._process)
+        self._thread.start()
+        return self
+
+    def __exit__(self, *_: object) -> None:
+        """Count no more."""
+        self._over.set()
+        self._thread.join()
+
+    def seconds(self) -> float:
+        """CPU time between beginning and end [s]."""
+        return sum(used - self._before.get(one, 0.0) for one, used in self._used.items())
+
+    def _watch(self) -> None:
+        while True:
+            self._used |= _cpu_below(self._process)
+            if self._over.wait(0.2):
+                return
+
+
+def _cpu_below(process: int) -> dict[int, float]:
+    """The CPU time of a process and of each below it [s]."""
     below: dict[int, list[int]] = {}
     used: dict[int, float] = {}
     for entry in Path("/proc").iterdir():
@@ -86,20 +122,21 @@ def cpu_of(process: int) -> float:
         except OSError:
             continue
         below.setdefault(int(fields[1]), []).append(int(entry.name))
-        used[int(entry.name)] = sum(map(int, fields[11:15])) / _TICKS
-    waiting, total = [process], 0.0
+        used[int(entry.name)] = sum(map(int, fields[11:13])) / _TICKS
+    waiting, found = [process], {}
     while waiting:
         here = waiting.pop()
-        total += used.get(here, 0.0)
+        found[here] = used.get(here, 0.0)
         waiting += below.get(here, [])
-    return total
+    return found
 
 
 def measured(service: RunningService, work: Callable[[], dict[str, float | None]]) -> Way:
     """One way, timed."""
-    cpu, begun = cpu_of(service.process.pid), time.perf_counter()
-    peaks = work()
-    return Way(time.perf_counter() - begun, cpu_of(service.process.pid) - cpu, peaks)
+    begun = time.perf_counter()
+    with CpuOfTree(service.process.pid) as cpu:
+        peaks = work()
+    return Way(time.perf_counter() - begun, cpu.seconds(), peaks)
 
 
 def compared(caller: httpx.Client, sent: Document) -> Document:
