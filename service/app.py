@@ -31,6 +31,7 @@ from service.jobs.questions import Questions
 from service.jobs.supervisor import Supervisor
 from service.jobs.work import PlanWork, WorkSettings
 from service.pages.pdf_printer import PdfPrinter
+from service.reports.kept_figures import KeptFigures
 from service.reports.made_with import versions_of_today
 from service.routes import (
     calendars,
@@ -206,6 +207,7 @@ def wire(settings: Settings, translation: Translation, counts: RequestCounts) ->
         translation=translation,
         store=store,
         comparisons=ComparisonStore(database),
+        figures=KeptFigures(),
         lineage=Lineage(database),
         releases=ReleaseStore(database),
         library=LibraryStore(database),

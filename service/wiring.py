@@ -17,6 +17,7 @@ from service.jobs.engine import Engine
 from service.jobs.lookout import Lookout
 from service.jobs.questions import Questions
 from service.pages.pdf_printer import PdfPrinter
+from service.reports.kept_figures import KeptFigures
 from service.settings import Settings
 from service.storage.comparisons import ComparisonStore
 from service.storage.events import PlanEvents
@@ -78,6 +79,7 @@ class Wiring:
     file_reader: FileReader
     pdf_printer: PdfPrinter
     counts: RequestCounts
+    figures: KeptFigures
     tenant_id: str = DEFAULT_TENANT
     """Whose plans a request is about."""
     key_id: str | None = None

@@ -16,7 +16,7 @@ from api_schema.difference_answer import InputDifferenceAnswer
 from api_schema.figures_answer import PlanFiguresAnswer
 from api_schema.plan_resource import PlanStateName
 from service.errors import Fault
-from service.reports.figures import cost_difference, figures_of_outcome
+from service.reports.figures import cost_difference
 from service.reports.input_differences import input_differences
 from service.reports.tables import Cell, Table, table_of
 
@@ -32,7 +32,7 @@ SHARES = frozenset({"peak", "gap", "mean_share", "weakest_mean_share"})
 
 @dataclass(frozen=True, slots=True)
 class VariantPlan:
-    """A variant with what is stored of its plan; `request` and `outcome` None where there is none.
+    """A variant with what is stored of its plan; `request` and `figures` None where there is none.
 
     The request is as its own edits leave it.
     """
@@ -43,27 +43,22 @@ class VariantPlan:
     plan_id: str | None
     state: PlanStateName | None
     request: Document | None
-    outcome: Document | None
+    figures: PlanFiguresAnswer | None
 
 
 def comparison_rows(variants: list[VariantPlan]) -> list[ComparisonRowAnswer]:
     """The rows of a comparison; the first variant is the base."""
     base = variants[0]
-    base_figures = None if base.outcome is None else figures_of_outcome(base.outcome, base.request)
-    return [_row(variant, base, base_figures) for variant in variants]
+    return [_row(variant, base) for variant in variants]
 
 
-def _row(
-    variant: VariantPlan, base: VariantPlan, base_figures: PlanFiguresAnswer | None
-) -> ComparisonRowAnswer:
-    figures = (
-        None if variant.outcome is None else figures_of_outcome(variant.outcome, variant.request)
-    )
+def _row(variant: VariantPlan, base: VariantPlan) -> ComparisonRowAnswer:
+    figures = variant.figures
     inputs: tuple[InputDifferenceAnswer, ...] = ()
     if variant.request is not None and base.request is not None:
         inputs = tuple(islice(input_differences(base.request, variant.request), MOST_INPUTS))
     full = None
-    if base.outcome and variant.outcome and variant.plan_id != base.plan_id:
+    if base.figures and figures and variant.plan_id != base.plan_id:
         full = f"/v1/plans/{base.plan_id}/difference?to={variant.plan_id}"
     return ComparisonRowAnswer(
         name=variant.name,
@@ -75,8 +70,8 @@ def _row(
             for fault in variant.faults
         ],
         figures=figures,
-        change=_change(base_figures, figures),
-        cost_change=_cost_change(base_figures, figures),
+        change=_change(base.figures, figures),
+        cost_change=_cost_change(base.figures, figures),
         input=list(inputs),
         difference=full,
     )

@@ -8,15 +8,17 @@ from starlette.concurrency import run_in_threadpool
 
 from api_schema.choice import ChoiceRequest
 from api_schema.comparison_answer import ComparisonAnswer, ComparisonRowAnswer
+from api_schema.figures_answer import PlanFiguresAnswer
 from service.errors import RequestFaults, ServiceProblem
 from service.http.strict_json import read_json_object
 from service.jobs.desk_job import ORDER, Order, read_order
 from service.reports.choice import beaten_variants, chosen_variant, known_figures
 from service.reports.comparisons import VariantPlan, comparison_rows
+from service.reports.figures import figures_of_outcome
 from service.routes.asked_webhook import asked_webhook
 from service.routes.library_use import find_in, uses_of
 from service.routes.near_plan import with_near_trips
-from service.routes.plan_documents import find_plan, moment
+from service.routes.plan_documents import find_plan, is_final, moment
 from service.routes.waiting import after_wait
 from service.storage.comparisons import StoredComparison, StoredVariant
 from service.storage.plans import PlanSummary
@@ -137,14 +139,25 @@ def _variant(wiring: Wiring, row: StoredVariant) -> VariantPlan:
     """A row with what is stored of its plan."""
     if row.plan_id is None:
         return VariantPlan(row.name, row.edits, row.faults, None, None, None, None)
-    plan = find_plan(wiring, row.plan_id)
+    plan = find_plan(wiring, row.plan_id, with_outcome=False)
     request: dict[str, Any] = json.loads(plan.request_document)
+    compared = request_to_compare(request)
     return VariantPlan(
         name=row.name,
         edits=row.edits,
         faults=row.faults,
         plan_id=row.plan_id,
         state=plan.summary.state,
-        request=request_to_compare(request),
-        outcome=None if plan.outcome_document is None else json.loads(plan.outcome_document),
+        request=compared,
+        figures=_figures(wiring, row.plan_id, compared) if is_final(plan) else None,
     )
+
+
+def _figures(wiring: Wiring, plan_id: str, request: dict[str, Any]) -> PlanFiguresAnswer | None:
+    """The figures of a final plan; None where it was cancelled."""
+
+    def read() -> PlanFiguresAnswer | None:
+        document = find_plan(wiring, plan_id).outcome_document
+        return None if document is None else figures_of_outcome(json.loads(document), request)
+
+    return wiring.figures.of(plan_id, read)

@@ -46,11 +46,13 @@ def is_final(plan: StoredPlan) -> bool:
     return plan.summary.state in FINAL_STATES
 
 
-def find_plan(wiring: Wiring, plan_id: str) -> StoredPlan:
+def find_plan(wiring: Wiring, plan_id: str, *, with_outcome: bool = True) -> StoredPlan:
     """The plan of that name; the problem not_found where there is none."""
     plan = None
     if is_plan_id(plan_id):
-        plan = wiring.store.read(tenant_id=wiring.tenant_id, plan_id=plan_id)
+        plan = wiring.store.read(
+            tenant_id=wiring.tenant_id, plan_id=plan_id, with_outcome=with_outcome
+        )
     if plan is None:
         raise ServiceProblem("not_found", "There is no plan with this plan_id.")
     return plan

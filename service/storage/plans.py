@@ -4,7 +4,7 @@ import time
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
-from sqlalchemy import Connection, Engine, delete, func, insert, select, update
+from sqlalchemy import Connection, Engine, delete, func, insert, null, select, update
 from sqlalchemy.exc import IntegrityError
 
 from api_schema.plan_resource import OutcomeKindName, PlanStateName
@@ -177,13 +177,13 @@ class PlanStore:
         self._enqueue(connection, summary.plan_id)
         return summary
 
-    def read(self, *, tenant_id: str, plan_id: str) -> StoredPlan | None:
-        """The plan of that name, if this tenant has it."""
+    def read(self, *, tenant_id: str, plan_id: str, with_outcome: bool = True) -> StoredPlan | None:
+        """The plan of that name, if this tenant has it; its outcome may be large."""
         query = select(
             *_SUMMARY_COLUMNS,
             PlanRow.request_document,
             PlanRow.progress_document,
-            PlanRow.outcome_document,
+            PlanRow.outcome_document if with_outcome else null().label("outcome_document"),
         ).where(PlanRow.tenant_id == tenant_id, PlanRow.plan_id == plan_id)
         with reading(self._engine) as connection:
             row = connection.execute(query).mappings().one_or_none()

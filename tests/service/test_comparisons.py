@@ -13,6 +13,7 @@ from api_schema.examples import SMALLEST_REQUEST
 from service.app import create_app
 from service.errors import ServiceProblem
 from service.jobs.desks import DesksInline
+from service.reports.kept_figures import KeptFigures
 from service.routes.comparison_plans import accept_comparison, comparison_answer
 from service.routes.sheet_answers import PDF
 from service.settings import Settings
@@ -94,6 +95,21 @@ def test_the_table_is_read_again_in_three_formats(caller, compared):
     assert page.text.count('<th scope="col">') == len(compared.rows) + 1
 
 
+def test_outcomes_are_read_once(caller, compared, monkeypatch):
+    """Reading the table again reads no outcome of a plan that is final, which may be large."""
+    store = caller.app.state.wiring.store
+    asked, really = [], store.read
+
+    def read(**told):
+        asked.append(told.get("with_outcome", True))
+        return really(**told)
+
+    monkeypatch.setattr(store, "read", read)
+    caller.get(f"/v1/comparisons/{compared.comparison_id}")
+    assert asked
+    assert not any(asked)
+
+
 def test_a_comparison_is_printed_from_an_address_of_its_own(caller, compared):
     """The sheets have every variant, the size of the paper that was asked for, and no script."""
     address = f"/v1/comparisons/{compared.comparison_id}/pages"
@@ -132,6 +148,7 @@ def test_variants_without_room_in_the_queue_are_rows_that_say_so(tmp_path):
         settings=Settings(database=tmp_path / "plans.sqlite3"),
         store=PlanStore(database, queue_limit=1),
         comparisons=ComparisonStore(database),
+        figures=KeptFigures(),
         desks=DesksInline(work_at_desk),
         engine=SimpleNamespace(wake=lambda: None),
     )

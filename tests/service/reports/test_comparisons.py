@@ -11,6 +11,7 @@ from service.reports.comparisons import (
     comparison_rows,
     comparison_table,
 )
+from service.reports.figures import figures_of_outcome
 from service.translate.read.requests import read_plan_request
 from service.translate.write.outcomes import write_outcome
 from tests.service.one_night_out import REQUEST, SOLVED
@@ -29,8 +30,10 @@ def variant(name: str, **facts) -> VariantPlan:
         "state": "done",
         "request": REQUEST,
         "outcome": OUTCOME,
-    }
-    return VariantPlan(name, **(told | facts))
+    } | facts
+    outcome = told.pop("outcome")
+    figures = None if outcome is None else figures_of_outcome(outcome, told["request"])
+    return VariantPlan(name, figures=figures, **told)
 
 
 def heavier() -> dict:

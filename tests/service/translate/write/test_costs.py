@@ -81,9 +81,10 @@ def test_costs_are_compared_as_decimals_of_one_currency(one, other, difference):
 def test_a_comparison_says_what_a_variant_saves():
     """Row and table have the costs of both, and the variant minus the base."""
     base, other = priced(meal="12.50 EUR"), priced(meal="10.00 EUR", can="9.00 EUR")
+    figures = [figures_of_outcome(outcome_of(request), request) for request in (base, other)]
     variants = [
-        VariantPlan(name, (), (), None, "done", request, outcome_of(request))
-        for name, request in (("base", base), ("other", other))
+        VariantPlan("base", (), (), None, "done", base, figures[0]),
+        VariantPlan("other", (), (), None, "done", other, figures[1]),
     ]
     rows = comparison_rows(variants)
     assert rows[1].cost_change == {"cost_food": "-2.50 EUR", "cost_total": "+6.50 EUR"}
