@@ -1,7 +1,7 @@
 """Somebody is taken down: who goes along, with what, how, and whether both parties keep the rules.
 
 The expedition parts at its moment. Those who leave get what they need out of what stands there
-and go home; those who stay go on from what is left. Each party is planned like any other rest,
+and go home; those who stay go on from what is left. At an evening they part after its night. Each party is planned like any other rest,
 and the checker adds both up: everything is with one of them or said to be left behind.
 
 The list of what a leaving party has is common practice, no source. People on the spot decide.
@@ -28,6 +28,7 @@ from solver.rest.parting import Counts, less, place_of, without_people
 from solver.rest.planning import plan_rest
 from solver.rest.result import LettingGo, Rest
 from solver.rest.taken import take_down
+from solver.rest.together import after_their_last_night
 from solver.rest.two_parties import (
     WayDown,
     left_behind,
@@ -72,6 +73,7 @@ def evacuate(
     parties together do not have what stood there, which is our own bug.
     """
     limits = limits or Limits()
+    problem = after_their_last_night(problem, followed)
     place_id = place_of(problem, hurt.person_id)
     split = _split(problem, followed, hurt)
     both = bool(split.staying and split.days)

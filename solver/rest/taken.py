@@ -66,6 +66,7 @@ def take_down(
 def _take_kit(problem: Problem, taken: Taken, leaving: Sequence[Person], staying: int) -> None:
     kits = problem.rules.whole("least_rescue_kits")
     wears = {person.person_id for person in leaving}
+    of_team = Counter(person.rope_team_id for person in leaving)
     for purpose in KIT:
         needed = kits if purpose is Purpose.RESCUE_KIT else 1
         keep = needed if staying else 0
@@ -77,7 +78,7 @@ def _take_kit(problem: Problem, taken: Taken, leaving: Sequence[Person], staying
         listed = any(item.purpose is purpose for item in problem.gear)
         if not listed or needed <= 0:
             continue
-        there = list(_units(problem, taken, purpose))
+        there = list(_units(problem, taken, purpose, of_team))
         if len(there) < needed + keep:
             taken.missing.append(f"{needed + keep - len(there)} more {purpose.value}")
         for item in there[: min(needed, len(there))]:
@@ -85,21 +86,33 @@ def _take_kit(problem: Problem, taken: Taken, leaving: Sequence[Person], staying
     _take_shelter(problem, taken, len(leaving), staying)
 
 
-def _units(problem: Problem, taken: Taken, purpose: Purpose) -> Iterator[Item]:
-    """Each single shared unit of a purpose that stands where they part, the lightest first."""
+def _units(
+    problem: Problem, taken: Taken, purpose: Purpose, of_team: Counter[str]
+) -> Iterator[Item]:
+    """Each single shared unit of a purpose that stands where they part, the best to take first.
+
+    That is what belongs to the rope team of most of those who leave (`of_team` counts them), then
+    what belongs to no team, then what is another team's; of those the lightest.
+    """
     items = [
         item
         for item in problem.gear
         if item.purpose is purpose and item.owner_id is None and item.need.kind is not NeedKind.WORN
     ]
-    for item in sorted(items, key=lambda one: (one.mass_g, one.item_id)):
+
+    def order(item: Item) -> tuple[bool, int, int, str]:
+        team = item.rope_team_id
+        members = of_team[team] if team is not None else 0
+        return team is not None and not members, -members, item.mass_g, item.item_id
+
+    for item in sorted(items, key=order):
         for _ in range(taken.left_of(item.unit_id)):
             yield item
 
 
 def _take_shelter(problem: Problem, taken: Taken, leaving: int, staying: int) -> None:
     """The lightest shelters that cover those who leave and leave enough to the others."""
-    units = list(_units(problem, taken, Purpose.SHELTER))
+    units = list(_units(problem, taken, Purpose.SHELTER, Counter()))
     total = sum(item.shelter_places for item in units)
     lightest: dict[int, tuple[int, tuple[Item, ...]]] = {0: (0, ())}
     for item in units:

@@ -38,7 +38,7 @@ def _down(who="m1", how=How.WALKS, less=None, *, guided=False, **more):
 
 
 def test_three_go_down_and_three_stay():
-    """Both have a plan; those who leave take one of each kind and food for tonight and two more."""
+    """Both have a plan; those who leave take one of each kind and food for two nights."""
     found, stay = _down()
     assert found.leaving == ("m1", "m2", "m3")
     assert found.staying == ("m4", "m5", "m6")
@@ -46,7 +46,7 @@ def test_three_go_down_and_three_stay():
     assert stay is not None
     assert stay.is_solved
     taken = {unit: count for _, unit, count in found.taken}
-    assert taken.pop("g1/meal") == 9
+    assert taken.pop("g1/meal") == 6
     assert taken.pop("rescue_kit") == 2
     assert set(taken.values()) == {1}
     assert (found.missing, found.outside, found.left_behind) == ((), (), ())
@@ -119,6 +119,31 @@ def test_somebody_who_is_fetched_leaves_the_others_with_the_rest():
     assert (found.leaving, found.taken, found.down) == (("m1",), (), None)
     assert not found.is_possible
     assert found.outside == ("an aircraft, or a rescue team with a litter, at c1 for m1",)
+    assert stay is not None
+    assert stay.is_solved
+
+
+def test_those_who_leave_take_the_kit_of_their_own_rope_team():
+    """Rope team r2 leaves with what is listed for r2, though that of r1 is lighter."""
+    gear = tuple(
+        replace(item, item_id=f"{item.item_id}.{team}", count=item.count // 2, **more)
+        for item in kit()
+        for team, more in (
+            ("r1", {"rope_team_id": "r1"}),
+            ("r2", {"rope_team_id": "r2", "mass_g": 20}),
+        )
+        if item.purpose in (Purpose.ROPE, Purpose.RESCUE_KIT, Purpose.MEDICAL_KIT)
+    )
+    listed = {item.purpose for item in gear}
+    gear += tuple(item for item in kit() if item.purpose not in listed)
+    problem = replace(camp(SIX, gear=gear, days=DAYS), history=History(1))
+    first = plan(replace(problem, history=None), QUICK)
+    assert isinstance(first, Solved)
+    found, stay = evacuate(problem, first.plan, Hurt("m4", How.WALKS), QUICK)
+    assert found.leaving == ("m4", "m5", "m6")
+    taken = {unit: count for _, unit, count in found.taken}
+    own = {unit: count for unit, count in taken.items() if unit.endswith((".r1", ".r2"))}
+    assert own == {"rope.r2": 1, "rescue_kit.r2": 2, "medical_kit.r2": 1}
     assert stay is not None
     assert stay.is_solved
 
