@@ -2,8 +2,8 @@
 
 The expedition divides at its moment. Those who leave get what they need from what stands there,
 and go home. Those who stay go on with what is left. At an evening they divide after its night.
-Each party is planned like any other rest.
-The checker adds both up: each thing is with one of the parties or is said to be left behind.
+Each party is planned like any other rest. The checker adds both up: each thing is with one of the
+parties or is said to be left behind.
 
 What a party that leaves must have is common practice, no source. People on the spot decide.
 """

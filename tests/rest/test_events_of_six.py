@@ -42,12 +42,12 @@ def _told(name: str) -> str:
 
 
 def test_04_a_client_goes_down_with_a_guide_and_another_client():
-    """Three take a bivy, a stove, a can, nine night sets, rope, rescue kit, radio, medical kit."""
+    """Three take a bivy, a stove, a can, rope, kits, a radio, and six night sets for two nights."""
     found = _answer("04 client evacuated with a companion")["rest"]["evacuation"]
     assert found["possible"]
     assert found["leaving"] == ["client-2", "guide-1", "client-1"]
     takes = {one["unit_id"]: one["count"] for one in found["takes"]}
-    assert takes["kitchen/mid"] == 9
+    assert takes["kitchen/mid"] == 6
     assert takes["rescue-kit.rope-1"] == 2
     for unit in ("bivy-shelter", "stove", "kitchen/can", "rope.rope-1", "messenger"):
         assert takes[unit] == 1
@@ -76,8 +76,13 @@ def test_04_those_who_stay_bring_the_camp_down():
     staying = {"guide-2", "client-3", "client-4"}
     to_come = [trip for trip in answer["plan"]["trips"] if trip["day"] > 9]
     assert {load["person_id"] for trip in to_come for load in trip["loads"]} == staying
-    [settled] = answer["rest"]["settled"]
-    assert {one["person_id"] for one in settled["left"]} == {"client-1", "client-2", "guide-1"}
+    evening, morning = answer["rest"]["settled"]
+    assert [(one["day"], one["after_night"]) for one in (evening, morning)] == [
+        (9, False),
+        (9, True),
+    ]
+    assert evening["left"] == []
+    assert {one["person_id"] for one in morning["left"]} == {"client-1", "client-2", "guide-1"}
 
 
 def test_05_one_guide_and_one_client_are_too_few_for_a_crevassed_leg():
