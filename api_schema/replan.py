@@ -114,14 +114,16 @@ class EvacuationStateRequest(StrictModel):
     person_id: Id
     how: Literal["walks", "hauled", "flies", "not_hurt"] = Field(
         description="`hauled`: on a litter on a sled, by those who go along. `flies`: an aircraft "
-        "or a rescue team comes to where the person is. `not_hurt`: the party divides, and this "
-        "person carries like the others."
+        "or a rescue team comes to where the person is, and somebody waits with them. `not_hurt`: "
+        "the party divides, and this person carries like the others."
     )
     companions: list[Id] | None = Field(
         default=None,
         max_length=24,
         description="Who goes along. If not given, the fewest people with whom both parties keep "
-        "the rules on people. If that cannot be done, everybody there goes along.",
+        "the rules on people. If that cannot be done, everybody there goes along. With `flies`: "
+        "who waits with the person and leaves with them, while the others go on at once. If not "
+        "given, everybody there waits, and the others go on once the person has been fetched.",
     )
     days: list[Places] | None = Field(
         default=None,

@@ -15,7 +15,7 @@ from solver.rest.counted import with_counts, with_standing, without_lost_items
 from solver.rest.evacuation import evacuate
 from solver.rest.hurt import How, Hurt
 from solver.rest.taken import nights_of_food
-from solver.rest.two_parties import load_of_hurt_g, who_goes_down
+from solver.rest.two_parties import limit_of_hurt, who_goes_down
 from tests.rest.under_way import QUICK
 from tests.rules.evacuation_worlds import GUIDED_SIX, SIX, camp, kit
 
@@ -114,9 +114,10 @@ def test_where_two_parties_cannot_be_made_everybody_goes():
 
 
 def test_somebody_who_is_fetched_leaves_the_others_with_the_rest():
-    """No days down, no kit taken; five stay and have a plan."""
+    """No days down, no limit, no kit taken; five stay and have a plan."""
     found, stay = _down(how=How.FLIES)
     assert (found.leaving, found.taken, found.down) == (("m1",), (), None)
+    assert found.limit is None
     assert not found.is_possible
     assert found.outside == ("an aircraft, or a rescue team with a litter, at c1 for m1",)
     assert stay is not None
@@ -180,9 +181,15 @@ def test_somebody_hurt_carries_what_keeps_them_alive():
     """The rule's 8 kg, or what the caller gives; never less than vital kit, water and lunch."""
     problem, _ = _camp()
     person = problem.roster[0]
-    assert load_of_hurt_g(problem, person) == 8_000
-    assert load_of_hurt_g(problem, replace(person, load_limit_g=3_000)) == 3_000
-    assert load_of_hurt_g(problem, replace(person, water_g=9_000)) == 9_000
+    by_rule = limit_of_hurt(problem, person)
+    assert (by_rule.most_g, by_rule.why) == (8_000, "no limit is given, and the rule says so")
+    given = replace(person, load_limit_g=3_000, load_limit_reason="ankle")
+    by_caller = limit_of_hurt(problem, given)
+    assert by_caller.most_g == 3_000
+    assert by_caller.why == "the given limit (ankle); without it, the rule says 8 kg"
+    by_need = limit_of_hurt(problem, replace(person, water_g=9_000))
+    assert by_need.most_g == 9_000
+    assert by_need.why == "what keeps a person alive; the rule says 8 kg, which is less"
 
 
 def test_food_is_for_the_way_and_at_least_for_the_nights_of_the_rule():

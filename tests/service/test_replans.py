@@ -143,6 +143,17 @@ def test_a_night_waited_moves_the_rest_on_and_is_told(caller, plan):
             "unknown_id",
         ),
         (
+            {
+                "evacuation": {
+                    "person_id": "lead",
+                    "how": "flies",
+                    "companions": ["second", "third"],
+                }
+            },
+            "/evacuation",
+            "empty",
+        ),
+        (
             {"evacuation": {"person_id": "lead", "how": "flies"}, "wait_nights": 1},
             "/wait_nights",
             "not_together",
