@@ -9,7 +9,7 @@ from pydantic import Field, StringConstraints
 from api_schema.calendar import Day, Places
 from api_schema.quantities import Mass, Volume
 from api_schema.roster import PersonRequest
-from api_schema.strict import WHOLE, Id, StrictModel, UnitId
+from api_schema.strict import WHOLE, Flag, Id, StrictModel, UnitId
 
 Reason = Annotated[str, StringConstraints(min_length=1, max_length=200)]
 Count = Annotated[int, Field(ge=0, le=10_000), WHOLE]
@@ -141,6 +141,11 @@ class ReplanRequest(StrictModel):
     """What was counted, and what to plan. Everything else is as in the plan."""
 
     at: MomentRequest
+    what_if: Flag = Field(
+        default=False,
+        description="Whether you only want to look at the new plan. It then supersedes nothing, "
+        "until you release it or plan again from it.",
+    )
     counts: list[CountedUnitsRequest] = Field(default=[], max_length=500)
     fuel_left: list[FuelLeftRequest] = Field(default=[], max_length=12)
     lost: list[LostRequest] = Field(default=[], max_length=200)

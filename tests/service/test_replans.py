@@ -178,6 +178,23 @@ def test_the_line_of_a_plan_is_one_page(caller, plan, unchanged):
     assert first["superseded_by"] is not None
 
 
+def test_a_question_what_if_supersedes_nothing(caller, plan):
+    """The plan that is followed still holds; the sheets of the other one say what it is."""
+    followed = _replan(caller, plan, at={"day": 2, "moment": "evening"}).json()
+    state = {"at": {"day": 3, "moment": "evening"}, "what_if": True}
+    look = _replan(caller, followed, **state).json()
+    assert look["outcome"]["outcome"] == "solved", look["outcome"]
+    held = caller.get(f"/v1/plans/{followed['plan_id']}/history").json()
+    assert held["superseded_by"] is None
+    line = caller.get(f"/v1/plans/{look['plan_id']}/history").json()
+    assert [one["what_if"] for one in line["plans"]] == [False, False, True]
+    sheets = [
+        caller.get(f"/v1/plans/{one['plan_id']}/pages?sheet=cover").text for one in (followed, look)
+    ]
+    assert ["SUPERSEDED" in sheet for sheet in sheets] == [False, False]
+    assert ["WHAT IF: made only to be looked at." in sheet for sheet in sheets] == [False, True]
+
+
 def test_a_re_plan_can_be_re_planned(caller, unchanged):
     """From a re-plan the next one follows, and the line has three."""
     answer = _replan(caller, unchanged, at={"day": 4, "moment": "evening"})
