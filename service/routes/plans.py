@@ -160,6 +160,9 @@ def list_plans(
 
 
 def _accept(wiring: Wiring, body: bytes, key: str | None) -> PlanSummary:
+    if key is None:
+        # With a key it may be a plan that is stored already.
+        wiring.store.require_room()
     if b"near_plan" in body:
         body = json.dumps(with_near_trips(wiring, read_json_object(body))).encode()
     whole = whole_body(wiring, body)

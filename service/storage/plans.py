@@ -1,5 +1,6 @@
 """Plans as their callers see them: accept, read, list."""
 
+import time
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
@@ -60,6 +61,9 @@ _SUMMARY_COLUMNS = (
     PlanRow.rules_version,
 )
 
+_FULL_SECONDS = 0.5
+"""Time for which a full queue is taken to be full without looking [s]."""
+
 # Statements of every accepted plan are put together once: that takes as long as to execute them.
 _HOW_MANY_WAIT = select(func.count()).where(PlanRow.state == "queued")
 _NEW_PLAN = (
@@ -83,6 +87,16 @@ class PlanStore:
         self._engine = engine
         self._queue_limit = queue_limit
         self._enqueue = enqueue
+        self._full_until = 0.0
+
+    def require_room(self) -> None:
+        """Raise the problem queue_full where the queue was full a moment ago.
+
+        Nobody has to read what is refused anyhow: a flood then costs running solves next to
+        nothing.
+        """
+        if time.monotonic() < self._full_until:
+            raise _queue_full()
 
     def accept(
         self,
@@ -157,7 +171,8 @@ class PlanStore:
         beside: Callable[[Connection, str], None],
     ) -> PlanSummary:
         if connection.execute(_HOW_MANY_WAIT).scalar_one() >= self._queue_limit:
-            raise ServiceProblem("queue_full", headers={"Retry-After": "30"})
+            self._full_until = time.monotonic() + _FULL_SECONDS
+            raise _queue_full()
         summary = PlanSummary(**connection.execute(_NEW_PLAN, row).mappings().one())
         beside(connection, summary.plan_id)
         note_event(connection, summary.plan_id, "queued")
@@ -243,3 +258,7 @@ class PlanStore:
     def close(self) -> None:
         """Close every connection."""
         self._engine.dispose()
+
+
+def _queue_full() -> ServiceProblem:
+    return ServiceProblem("queue_full", headers={"Retry-After": "30"})
