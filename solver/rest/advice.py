@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from solver.checker import check_request
+from solver.checker.ledger.facts import read_facts
 from solver.checker.ledger.loads import TripRecord
 from solver.checker.ledger.replay import replay
 from solver.checker.queries.fractions import load_fraction
@@ -50,7 +50,7 @@ def advise(problem: Problem, plan: Plan) -> Advice:
     """What a checked plan of a problem with a history says to its leader."""
     history = problem.history
     today = history.day if history is not None else 1
-    replayed = replay(check_request(problem).facts, plan)
+    replayed = replay(read_facts(problem), plan)
     to_come = tuple(w for w in waits(replayed) if w.day >= today)
     now = [w for w in to_come if w.day == min((x.day for x in to_come), default=0)]
     summits = {p.place_id for p in problem.route.places if p.kind is PlaceKind.SUMMIT}

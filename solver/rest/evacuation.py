@@ -14,7 +14,7 @@ from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from solver.checker import check_request
+from solver.checker.ledger.facts import read_facts
 from solver.checker.parted import parted_findings
 from solver.checker.queries.at_night import sleds_at
 from solver.errors import WithheldPlanError
@@ -222,7 +222,7 @@ def _haul(known: Problem, hurt: Hurt, leaving: Sequence[Person]) -> Haul | None:
     if hurt.how is not How.HAULED:
         return None
     place_id = place_of(known, hurt.person_id)
-    facts = check_request(known).facts
+    facts = read_facts(known)
     day = known.history.day if known.history is not None else 1
     there = sleds_at(facts, facts.night(day), (place_id,))
     tares = [sled.tare_g for sled in known.sleds if sled.sled_id in there]

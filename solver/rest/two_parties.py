@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass, replace
 
-from solver.checker import check_request
+from solver.checker.ledger.facts import read_facts
 from solver.checker.queries.evacuation_load import legs_home
 from solver.checker.queries.evacuation_parties import PartySearch
 from solver.checker.queries.parties import least_people
@@ -64,7 +64,7 @@ def who_goes_down(
     They are the fewest with whom both parties keep the rules on people. If no such choice exists,
     everybody there leaves.
     """
-    facts = check_request(problem).facts
+    facts = read_facts(problem)
     others = [person for person in there if person.person_id != hurt.person_id]
     hazards = [leg.crevasse_hazard for leg in legs_home(facts, place_of(problem, hurt.person_id))]
     least = max((least_people(facts, hazard) for hazard in hazards), default=1)
