@@ -17,7 +17,8 @@ def accept_replan(
     """Store the re-plan of a solved plan from a state that was counted, as its caller wrote it.
 
     Raises RequestFaults with every fault of the state, and a problem where the plan is not solved.
-    A plan may have several re-plans, so that a leader can ask "what if"; the last one holds.
+    A plan may have several re-plans; the last one holds. One that asks "what if" supersedes nothing
+    before it is followed or released.
     """
     outcome = find_solved_outcome(wiring, plan_id)
     plan = {name: outcome["plan"][name] for name in ("trips", "stock", "flights")}
@@ -34,6 +35,7 @@ def accept_replan(
         document=document,
         idempotency_key=key,
         former_plan_id=plan_id,
+        what_if=bool(document["state"].get("what_if")),
         webhook_url=asked_webhook(wiring.settings, document["request"]),
     )
     wiring.engine.wake()
