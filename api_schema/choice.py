@@ -27,7 +27,7 @@ ChoosableName = Literal[
 
 
 class FigureLimit(StrictModel):
-    """From how much to how much of a figure."""
+    """The least and the most that a figure may be."""
 
     figure: ChoosableName
     least: Annotated[float, NUMBER] | None = Field(default=None)
@@ -35,7 +35,7 @@ class FigureLimit(StrictModel):
 
 
 class ChoiceRequest(StrictModel):
-    """The figure to have least or most of, and limits on others."""
+    """Which figure should be least or most, and limits on other figures."""
 
     goal: Literal["least", "most"] = Field(examples=["least"])
     figure: ChoosableName = Field(examples=["flown_kg"])

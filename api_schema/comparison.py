@@ -38,8 +38,8 @@ class _Comparison(StrictModel):
     variants: list[VariantRequest] = Field(min_length=1, max_length=MOST_VARIANTS)
     choose: ChoiceRequest | None = Field(
         default=None,
-        description="The least or the most of one figure of the table, with limits on others. "
-        "`chosen` of the answer names the variant.",
+        description="Asks for the variant with the least or the most of one figure of the table, "
+        "with limits on other figures. `chosen` in the answer names it.",
     )
 
 

@@ -24,15 +24,16 @@ class ContainerAnswer(StrictModel):
     cook_group: str
     count: int = Field(description="How many containers have this reason.")
     opened_day: int | None = Field(
-        description="The day whose night they are opened on. `null`: they stay full, as a reserve."
+        description="They are opened on the night of this day. `null`: they stay full, as a "
+        "reserve."
     )
     opened_at: str | None = Field(description="The place where they are opened.")
     without_one: WithoutOneAnswer | None = Field(
-        description="What breaks first without one of them: it was left out of the plan, and the "
-        "rules were asked. `null`: nothing breaks."
+        description="What breaks first without one of them. The service leaves one out of the plan "
+        "and checks the rules. `null`: nothing breaks."
     )
     lighter: list[str] = Field(
-        description="Lighter containers of the same list, one of which would do in its place. "
-        "Empty for containers that are opened, since the order of the list settles those."
+        description="Lighter containers of the same list. Any one of them could replace it. Empty "
+        "for containers that are opened, because the order of the list decides about those."
     )
     say: str = Field(description="The same in one sentence.")

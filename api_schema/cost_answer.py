@@ -27,7 +27,7 @@ class KindCostAnswer(StrictModel):
 
 
 class CostsAnswer(StrictModel):
-    """Sums of prices, in one currency. A sum is decimal text."""
+    """Sums of prices, in one currency. Each sum is a decimal number, written as text."""
 
     currency: str = Field(examples=["EUR"])
     total: str = Field(description="The sum for all things with a price.", examples=["2890.40"])

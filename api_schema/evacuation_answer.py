@@ -1,4 +1,4 @@
-"""What an answer says about somebody who has to go down."""
+"""What an answer says about a person who has to go down."""
 
 from __future__ import annotations
 
@@ -19,7 +19,7 @@ class PlacedUnitsAnswer(StrictModel):
 
 
 class EvacuationAnswer(StrictModel):
-    """Who goes down with what, and what is left to do. Read `say` first."""
+    """Who goes down, what they take, and what is left to do. Read `say` first."""
 
     say: list[str]
     possible: bool = Field(description="Whether those who leave can get down by themselves.")
@@ -29,17 +29,17 @@ class EvacuationAnswer(StrictModel):
     leaving: list[str] = Field(description="Those who go down, the hurt person first.")
     staying: list[str]
     takes: list[PlacedUnitsAnswer] = Field(
-        description="What they take beside their own things, and where it is now."
+        description="What they take besides their own things, and where it is now."
     )
     left_behind: list[PlacedUnitsAnswer] = Field(
-        description="Things of those who leave that nobody of either party has to carry."
+        description="Things that stay behind: neither party carries them."
     )
-    sleds_left: list[str] = Field(description="Sleds of theirs that stay where they are.")
-    missing: list[str] = Field(description="What is not there twice, so that both had it.")
+    sleds_left: list[str] = Field(description="Sleds of those who leave that stay where they are.")
+    missing: list[str] = Field(description="What there is too little of for two parties.")
     outside: list[str] = Field(description="What help from outside would need to bring or do.")
     each_hauler_pulls_kg: Number | None
     not_held: list[str] = Field(
-        description="Rules that the party that leaves does not keep and that it is only advised of."
+        description="Rules that those who leave do not keep. For them, these are advisories only."
     )
     conflicts: list[str] = Field(description="Why those who leave have no plan, if they have none.")
     trips: list[TripAnswer] = Field(description="The trips of those who leave.")

@@ -17,7 +17,9 @@ class PlanFiguresAnswer(StrictModel):
     )
     people: int | None
     days: int | None
-    client_days: int | None = Field(description="Days times people who are no guides.")
+    client_days: int | None = Field(
+        description="The number of days times the number of people who are not guides."
+    )
     trips: int | None
     peak: float | None = Field(description="The peak load, as a share of its cap.")
     peak_person: str | None
@@ -46,7 +48,7 @@ class PlanFiguresAnswer(StrictModel):
     flights: int | None
     flown_kg: float | None = Field(description="The cargo of the fly-ins.")
     cost_food: str | None = Field(
-        description="What things of this kind cost, as far as they have a price. Null without any.",
+        description="What the things of this kind cost that have a price. Null if none has one.",
         examples=["612.00 EUR"],
     )
     cost_fuel: str | None

@@ -1,4 +1,4 @@
-"""Parts of requests that are stored and named: what a caller stores, and what the service says."""
+"""Stored parts of requests: what a caller stores, and what the service answers."""
 
 from __future__ import annotations
 
@@ -23,8 +23,8 @@ class _EntryToStore(StrictModel):
     )
     reference: Annotated[str, StringConstraints(min_length=1, max_length=120)] | None = Field(
         default=None,
-        description="Your own reference, if the entry belongs to one booking. To erase the "
-        "reference erases the entry too.",
+        description="Your own reference, if the entry belongs to one booking. If the reference is "
+        "erased, the entry is erased too.",
     )
 
 
@@ -62,7 +62,8 @@ class EntrySummaryAnswer(StrictModel):
     title: str | None
     reference: str | None
     frozen: Flag = Field(
-        description="Whether a plan used this version. What is stored next is then a new version."
+        description="Whether a plan has used this version. If so, what you store next is a new "
+        "version."
     )
     stored_at: Moment
 

@@ -19,16 +19,16 @@ class EntryUse(StrictModel):
 class LibraryUse(StrictModel):
     """Parts of a request that were stored with `PUT /v1/library/…`.
 
-    They are put in when the request is accepted, so a plan stays readable whatever happens to them.
-    A version that a plan used never changes.
+    Their contents are copied into the request when it is accepted. So a plan stays readable even
+    if an entry is changed or deleted later. A version that a plan used never changes.
     """
 
-    route: EntryUse | None = Field(default=None, description="In place of `route`.")
+    route: EntryUse | None = Field(default=None, description="Takes the place of `route`.")
     gear_lists: list[EntryUse] = Field(
         default=[],
         max_length=20,
-        description="Their items come before those of `gear`, and their kits beside those of "
+        description="Their items come before the items of `gear`. Their kits are added to those of "
         "`personal_kits`.",
     )
-    menu: EntryUse | None = Field(default=None, description="In place of `menu`.")
-    roster: EntryUse | None = Field(default=None, description="In place of `roster`.")
+    menu: EntryUse | None = Field(default=None, description="Takes the place of `menu`.")
+    roster: EntryUse | None = Field(default=None, description="Takes the place of `roster`.")

@@ -1,4 +1,4 @@
-"""Pins on the wire: loads made by hand, which the plan keeps while the rest is solved."""
+"""Pins on the wire: loads that the caller decides; the plan keeps them and the rest is solved."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ PackOrSled = Literal["pack", "sled"]
 
 
 class PinRequest(StrictModel):
-    """At least so many units ride with a person on a trip."""
+    """A person carries at least this many units on a trip."""
 
     unit_id: UnitId = Field(
         description="The unit, named as in a plan of this request.", examples=["tent"]
@@ -21,14 +21,14 @@ class PinRequest(StrictModel):
     day: Annotated[int, Field(ge=1, le=60), WHOLE] = Field(description="The day, counted from 1.")
     step: Annotated[int, Field(ge=1, le=100), WHOLE] | None = Field(
         default=None,
-        description="Which trip of the person on that day, as in a plan. If not given, the person "
-        "makes only one.",
+        description="Which trip of the person on that day, as in a plan. You may leave it out if "
+        "the person makes only one trip that day.",
     )
     in_: PackOrSled | None = Field(
         default=None,
         alias="in",
-        description="`pack` or `sled`. If not given, the pack; a person who hauls a sled on that "
-        "trip needs it.",
+        description="`pack` or `sled`. If not given, the pack. Give it if the person hauls a sled "
+        "on that trip.",
     )
     count: Annotated[int, Field(ge=1, le=10_000), WHOLE] = Field(
         default=1, description="How many units at least.", examples=[2]
@@ -50,4 +50,4 @@ class PinAnswer(StrictModel):
     to: str
     in_: PackOrSled = Field(alias="in")
     count: int = Field(description="How many units are pinned.")
-    carried: int = Field(description="How many of these units are there.")
+    carried: int = Field(description="How many of these units the person carries there.")

@@ -54,12 +54,10 @@ class PlanDocument(StrictModel):
         "things, in the order of the request. It follows from the loads."
     )
     weakest: WeakestAnswer | None = Field(
-        description="What whoever has the least cap carries beside the party, and why. `null`: all "
-        "have the same cap."
+        description="What the people with the least cap carry compared with the whole party, and "
+        "why. `null`: all have the same cap."
     )
-    pins: list[PinAnswer] = Field(
-        description="The loads that the request made by hand, in its order."
-    )
+    pins: list[PinAnswer] = Field(description="The pins of the request, in its order.")
     containers: list[ContainerAnswer] = Field(
         description="Why each fuel container is taken along. A re-plan has none.",
     )
@@ -149,8 +147,8 @@ class SolvedAnswer(_Answer):
         "found a plan, or if there was no new search."
     )
     costs: CostsAnswer | None = Field(
-        description="What all that is taken costs, by the prices of the request. It is null if "
-        "the request gives no price."
+        description="What everything in the plan costs, at the prices of the request. It is null "
+        "if the request gives no price."
     )
     goals: list[GoalAnswer]
     plan: PlanDocument

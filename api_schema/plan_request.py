@@ -110,8 +110,8 @@ class PlanRequest(StrictModel):
     )
     webhook_url: Annotated[str, StringConstraints(min_length=1, max_length=2000)] | None = Field(
         default=None,
-        description="Where the service posts a signed note when the plan is final, with `https`. "
-        "Only services that have webhooks switched on accept this.",
+        description="The address, with `https`, to which the service posts a signed note when the "
+        "plan is final. Only services that have webhooks switched on accept this.",
         examples=["https://trips.example/hooks/plans"],
     )
     title: Annotated[str, StringConstraints(min_length=1, max_length=200)] | None = Field(
@@ -122,8 +122,8 @@ class PlanRequest(StrictModel):
     )
     library: LibraryUse | None = Field(
         default=None,
-        description="Parts that were stored in the library, by id and version. The request that "
-        "is stored has them in their places.",
+        description="Parts that were stored in the library, by id and version. The stored request "
+        "of the plan contains them in full.",
     )
     route: RouteRequest
     calendar: list[Day] = Field(min_length=1, max_length=60, description="The days in order.")
@@ -166,8 +166,9 @@ class PlanRequest(StrictModel):
     pins: list[PinRequest] = Field(
         default=[],
         max_length=2000,
-        description="Loads made by hand, for example from an edited plan. The plan keeps them, and "
-        "the rest is solved. A pin that breaks a rule is refused with the rule and the amount.",
+        description="Loads that you decide yourself, for example from an edited plan. The plan "
+        "keeps them, and the service solves the rest. If a pin breaks a rule, the refusal names "
+        "the rule and the amount.",
     )
     waste: WasteRequest = Field(default=WasteRequest())
     conditions: ConditionsRequest = Field(default=ConditionsRequest())

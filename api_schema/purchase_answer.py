@@ -36,7 +36,9 @@ class PurchaseAnswer(StrictModel):
     each_kg: float
     kg: float
     basis: BasisName = Field(description=BASIS)
-    why: str | None = Field(description="Why so many fuel containers are taken; `null` for others.")
+    why: str | None = Field(
+        description="Why so many fuel containers are taken. It is null for other things."
+    )
     price_each: str | None = Field(
         description="What one bag, container or piece costs. Null without a price.",
         examples=["12.50"],

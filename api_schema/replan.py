@@ -82,29 +82,33 @@ class UnitsRequest(StrictModel):
 
 
 class LeftRequest(StrictModel):
-    """Somebody who has left the expedition, with all that they own."""
+    """A person who has left the expedition with all that they own."""
 
     person_id: Id
     takes: list[UnitsRequest] = Field(
-        default=[], max_length=100, description="What they took besides, from where they were."
+        default=[],
+        max_length=100,
+        description="What else they took from the place where they were.",
     )
 
 
 class JoinRequest(StrictModel):
-    """Somebody who joins, with the personal kit that the request has for them."""
+    """A person who joins, with the personal kit that the request has for them."""
 
     person: PersonRequest
     place: Id = Field(description="Where they join.")
     brings: list[UnitsRequest] = Field(
-        default=[], max_length=100, description="What they bring, of kinds that the plan has."
+        default=[],
+        max_length=100,
+        description="Units that they bring, of kinds that the plan already has.",
     )
 
 
 class EvacuationStateRequest(StrictModel):
-    """Somebody who has to go down while the others may stay.
+    """A person who has to go down. The others may stay.
 
     The service looks for companions, kit, food and fuel, and plans both parties. It gives no
-    medical advice: ask a physician. Call the rescue services.
+    medical advice. Call the rescue services, and ask a physician.
     """
 
     person_id: Id
@@ -116,14 +120,15 @@ class EvacuationStateRequest(StrictModel):
     companions: list[Id] | None = Field(
         default=None,
         max_length=24,
-        description="Who goes along. If not given, the fewest with whom both parties keep the "
-        "rules on people, or everybody there.",
+        description="Who goes along. If not given, the fewest people with whom both parties keep "
+        "the rules on people. If that cannot be done, everybody there goes along.",
     )
     days: list[Places] | None = Field(
         default=None,
         min_length=1,
         max_length=20,
-        description="The days of those who go down. If not given, the last way home of the plan.",
+        description="The days of those who go down. If not given, they follow the last way home in "
+        "the plan.",
     )
     litter: Mass | None = Field(
         default=None, description="Litter, straps and wraps. If not given, 6 kg.", examples=["6 kg"]
@@ -142,7 +147,7 @@ class ReplanRequest(StrictModel):
     left: list[LeftRequest] = Field(default=[], max_length=48)
     joins: list[JoinRequest] = Field(default=[], max_length=12)
     evacuation: EvacuationStateRequest | None = Field(
-        default=None, description="Not together with `wait_nights`."
+        default=None, description="You cannot give it together with `wait_nights`."
     )
     wait_nights: Annotated[int, Field(ge=0, le=20), WHOLE] = Field(
         default=0, description="How many nights everybody first stays where they are."

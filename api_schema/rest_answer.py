@@ -106,14 +106,14 @@ class BurntAnswer(StrictModel):
 
 
 class PersonAtAnswer(StrictModel):
-    """Somebody and a place."""
+    """A person and a place."""
 
     person_id: str
     place: str
 
 
 class SettledAnswer(StrictModel):
-    """One count as the ledger has it, with all that it found different from the plan."""
+    """One count, with everything that it found to differ from the plan."""
 
     day: int = Field(description="The last day whose trips are over.")
     after_night: bool = Field(description="Whether the night after that day is over, too.")

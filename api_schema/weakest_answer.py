@@ -1,4 +1,4 @@
-"""What whoever has the least cap carries beside the party, on the wire."""
+"""What the people with the least cap carry compared with the party, on the wire."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ from api_schema.strict import StrictModel
 
 
 class WeakestAnswer(StrictModel):
-    """Mean load fractions over all loads of the plan, and why the weakest carry more if they do."""
+    """Mean load fractions over all loads, and why the weakest people carry more, if they do."""
 
     person_ids: list[str] = Field(
         description="Who has the least pack cap, or load limit if that is less."
@@ -19,13 +19,14 @@ class WeakestAnswer(StrictModel):
     mean_share: float = Field(description="Their mean load fraction.")
     party_mean_share: float = Field(description="The mean load fraction of all loads.")
     own_share: float = Field(
-        description="What their own kit, what is pinned to them, water, lunch and an empty sled "
-        "come to by themselves, as a mean load fraction."
+        description="The mean load fraction of their own kit, the units pinned to them, water, "
+        "lunch and an empty sled, without anything else."
     )
     reason: Literal["not_above", "own_kit", "no_hand_over", "later_goals"] = Field(
-        description="Why their mean is above the party's. `not_above`: it is not. `own_kit`: what "
-        "nobody else may carry comes to more by itself. `no_hand_over`: none of the units that "
-        "others have room for can go to them under the hard rules; the heaviest were tried. "
-        "`later_goals`: one can, but fewer preferences broken and fewer swaps come first."
+        description="Why their mean is above the party's. `not_above`: it is not above. `own_kit`: "
+        "what only they may carry is already more. `no_hand_over`: others have room for some "
+        "units, but the hard rules forbid each hand-over (the heaviest units were tried). "
+        "`later_goals`: a hand-over is possible, but fewer broken preferences and fewer swaps "
+        "come first."
     )
     say: str = Field(description="The same in words.")

@@ -1,4 +1,4 @@
-"""Telling a caller's own server that a plan is final: what is sent, and how its delivery stands."""
+"""Notes to a caller's own server that a plan is final: what is sent, and the state of delivery."""
 
 from __future__ import annotations
 
@@ -28,7 +28,7 @@ class PlanFinalWebhook(StrictModel):
 
 
 class WebhookAnswer(StrictModel):
-    """How the delivery of a plan's webhook stands."""
+    """The state of delivery of a plan's webhook."""
 
     plan_id: PlanId
     webhook_id: str = Field(
@@ -47,7 +47,7 @@ class WebhookAnswer(StrictModel):
     last_status: int | None = Field(description="The status that your server answered last.")
     last_fault: WebhookFaultName | None = Field(
         description="Why the last attempt failed. `address_refused`: the host leads to an address "
-        "that is not public. `no_address`: the host is not known. `no_connection`: nobody answers "
-        "there, or not with a valid certificate. `refused_by_receiver`: the answer had another "
-        "status; a redirect is not followed."
+        "that is not public. `no_address`: the host is not known. `no_connection`: no server "
+        "answers there, or its certificate is not valid. `refused_by_receiver`: your server "
+        "answered with another status. Redirects are not followed."
     )

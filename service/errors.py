@@ -136,7 +136,7 @@ PROBLEMS: Mapping[str, ProblemKind] = MappingProxyType(
         ),
         "changed_since": ProblemKind(
             412,
-            "What is there has changed since you read it.",
+            "This has changed since you read it.",
             "Read it again. Then decide, and send the new ETag in If-Match.",
         ),
         "body_too_large": ProblemKind(
@@ -185,7 +185,7 @@ PROBLEMS: Mapping[str, ProblemKind] = MappingProxyType(
         "too_many_connections": ProblemKind(
             503,
             "The service has too many connections.",
-            "Send the request again after the time in Retry-After, and use connections again.",
+            "Send the request again after the time in Retry-After, and reuse connections.",
         ),
         "host_unknown": ProblemKind(
             421,

@@ -124,9 +124,9 @@ class Settings(BaseSettings):
     log_format: LogFormat = "text"
     """How the log is written: text for people, json with one object a line for programs."""
     keys: Keys = "auto"
-    """Whether callers need keys: required, none, or auto: none needed on localhost alone."""
+    """Whether callers need keys: required, none, or auto, which needs none on localhost only."""
     hosts: Names = ""
-    """Hosts that requests may name, with commas between; none: localhost alone if HOST is that."""
+    """Hosts that requests may name, separated by commas; none: only localhost if HOST is that."""
     cors_origins: Names = ""
     """Websites that may call the service from a browser, such as https://trips.example."""
     solve_workers: Count = 2
@@ -148,7 +148,7 @@ class Settings(BaseSettings):
     desk_memory_mb: Count = 256
     """Private memory of one such process [MiB]."""
     lease_seconds: Seconds = 10.0
-    """Time after which a plan whose worker fell silent is solved anew [s]."""
+    """Time after which a plan is solved again if its worker is silent [s]."""
     alive_file: str = ""
     """File that a worker touches each second while it can take work, for the health check of its
     container; none: no such file."""
@@ -161,25 +161,25 @@ class Settings(BaseSettings):
     check_limit_bytes: Count = 8 * 1024 * 1024
     """Largest body of a plan check, which holds a plan besides the request [byte]."""
     body_room_bytes: Count = 128 * 1024 * 1024
-    """Room for all bodies together that are being read and worked out [byte]."""
+    """Memory for all bodies that are read and processed at the same time [byte]."""
     header_seconds: Seconds = 10.0
     """Time the first line and the headers of a request may take to arrive [s]."""
     reading_seconds: Seconds = 30.0
-    """Time after which a caller who takes nothing of its answer is let go [s]."""
+    """Time after which a caller who reads nothing of the answer is disconnected [s]."""
     body_seconds: Seconds = 30.0
     """Time a request body may take to arrive [s]."""
     file_readers: Count = 2
     """Files that are read at the same time, each in its own process."""
     file_limit_bytes: Count = 128 * 1024 * 1024
-    """Largest file that is taken to be read [byte]; sheets have a limit of their own."""
+    """Largest file that is accepted for reading [byte]; sheets have a limit of their own."""
     wait_limit_seconds: Count = 60
-    """Longest wait that a caller's Prefer: wait is granted [s]."""
+    """Longest wait that a caller can ask for with Prefer: wait [s]."""
 
     webhook_secret: Secrets = ""
-    """Secret from which each tenant's secret for webhooks is made; none: no webhooks are sent. With
-    two, and a comma between, both sign, so that receivers can change over."""
+    """Secret from which each tenant's secret for webhooks is made; none: no webhooks are sent. If
+    two are given with a comma between them, both sign, so that receivers can change over."""
     webhook_targets: Targets = "public"
-    """Where webhooks may go: public for https to public addresses, any for http and one's own
+    """Where webhooks may go: public for https to public addresses, any for http and your own
     network too."""
     webhook_seconds: Seconds = 10.0
     """Time one attempt to send a webhook may take [s]."""

@@ -45,14 +45,14 @@ decide.
 TAGS = {
     "plans": "Ask for plans, follow them, change, release and delete them.",
     "views of a plan": "Parts of a plan as JSON, tables, pictures and workbooks.",
-    "papers of a plan": "Lists to pack, buy, label and carry by.",
+    "papers of a plan": "Lists for packing, buying, labelling and carrying.",
     "plan checks": "Check a plan without solving.",
     "requirements": "What an expedition needs, before anything is solved.",
     "calendars": "Find calendars that make the loads lower.",
     "comparisons": "Several variants of one request side by side.",
-    "re-plans": "Go on from what was counted on the way.",
+    "re-plans": "Plan the rest from what was counted on the way.",
     "stress tests": "See what a storm or a loss would do to a plan.",
-    "messages": "Short messages from the way, and their answers.",
+    "messages": "Short messages from the field, and their answers.",
     "library": "Store routes, gear lists, menus and rosters in versions, and use them in requests.",
     "files": "Read gear lists, rosters and routes from files.",
     "facts": "Rules, units, limits and kinds of problems.",
@@ -69,12 +69,13 @@ _WEBHOOKS = {
         "post": {
             "operationId": "plan_final",
             "tags": ["plans"],
-            "summary": "Hear that a plan is final",
+            "summary": "Receive a note that a plan is final",
             "description": "Sent to the `webhook_url` of the request, at least once, with the same "
-            "`webhook-id` at every attempt. `webhook-signature` has one or more signatures with a "
-            "space between: `v1,` and the HMAC-SHA-256, in base64, of the id, the time, and the "
-            "body with a dot between, under your secret. Refuse a time that is more than five "
-            "minutes off. Answer with a status from 200 to 299 within ten seconds.",
+            "`webhook-id` at every attempt. `webhook-signature` has one or more signatures, "
+            "separated by spaces. Each is `v1,` and a code in base64. The code is the "
+            "HMAC-SHA-256, with your secret, of the id, the time and the body, joined by dots. "
+            "Refuse a time that is more than five minutes off. Answer with a status from 200 to "
+            "299 within ten seconds.",
             "parameters": [
                 {
                     "name": name,

@@ -92,7 +92,7 @@ class _Reader:
         who = self.named("person", self.numbers.people, group.values["person"])
         if group.values["how"] != "W":
             if "evacuation" in self.state:
-                self.faults.append("One person at a time can be taken down by message.")
+                self.faults.append("A message can ask for the evacuation of one person only.")
             how = _HOW[str(group.values["how"])]
             self.state["evacuation"] = {"person_id": who or "", "how": how}
             return

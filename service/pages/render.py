@@ -62,7 +62,7 @@ def render_pages(facts: PlanFacts, sections: Sequence[Section], paper: PaperName
         f"Plan {facts.plan_id}, version {facts.version}, made {facts.made_at}",
         "Superseded if there is a plan of a later version or date."
         if facts.superseded_by is None
-        else f"SUPERSEDED by plan {facts.superseded_by}: do not carry by this one.",
+        else f"SUPERSEDED by plan {facts.superseded_by}: do not use this one.",
     )
     return render_sheets(stamp, sections, paper)
 

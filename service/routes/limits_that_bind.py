@@ -22,9 +22,9 @@ _GRACE_SECONDS = 2.0
     summary="Ask what binds a plan",
     description=(
         "The caps that set the peak load, and what one step of anything would change: 1 kg or 1 L "
-        "more or less in a pack or sled, one person, sled, carry or night more or less. Each step "
-        "is judged by a proof or by solving again, as far as the time allows. The answer says how "
-        "many were not tried."
+        "more or less in a pack or sled, one person, sled, carry or night more or less. For each "
+        "step the service finds a proof or solves again, as far as the time allows. The answer "
+        "says how many were not tried."
     ),
     response_model=LimitsThatBindAnswer,
     responses=problems(

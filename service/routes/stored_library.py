@@ -49,7 +49,9 @@ _ENTRY = Annotated[
 _VERSION = Annotated[
     int | None,
     Query(
-        ge=1, le=1_000_000, description="The version. If not given, the newest, or all to delete."
+        ge=1,
+        le=1_000_000,
+        description="The version. If not given, the newest is read, or all are deleted.",
     ),
 ]
 _IF_MATCH = Annotated[
@@ -122,8 +124,9 @@ def _serve(kind: EntryKind, word: str, model: type[BaseModel], example: dict[str
         summary=f"Store a {word}",
         description=(
             f"Stores a {word} under an id of your choice. A request takes it with `library`, by id "
-            "and version. While no plan has used the newest version, it is replaced: the answer is "
-            "200. After that it is frozen, and what you store is a new version: the answer is 201."
+            "and version. If no plan has used the newest version, it is replaced, and the answer "
+            "is 200. Otherwise it is frozen. What you store is then a new version, and the answer "
+            "is 201."
         ),
         response_model=EntryAnswer,
         responses={
@@ -168,8 +171,8 @@ def _serve(kind: EntryKind, word: str, model: type[BaseModel], example: dict[str
         operation_id=f"delete_stored_{name}",
         summary=f"Delete a stored {word}",
         description=(
-            "Removes what a version says, or what all versions say, for good. Plans that used it "
-            "stay as they are. The numbers of the versions are never given again."
+            "Removes the contents of one version, or of all versions, for good. Plans that used it "
+            "stay as they are. The numbers of the versions are never used again."
         ),
         status_code=204,
         response_class=Response,

@@ -16,9 +16,9 @@ router = APIRouter(tags=["plans"], dependencies=[JSON_ONLY])
 @router.get(
     "/v1/plans/{plan_id}/webhook",
     operation_id="read_webhook",
-    summary="Read how the webhook of a plan stands",
+    summary="Read the state of a plan's webhook",
     description=(
-        "Whether your server has heard that the plan is final, how often the service tried, and "
+        "Whether your server has received the note, how often the service tried to send it, and "
         "why the last attempt failed. A plan whose request has no `webhook_url` has none."
     ),
     response_model=WebhookAnswer,
@@ -34,8 +34,8 @@ def read_webhook(wiring: Wired, plan_id: PlanId) -> Response:
     operation_id="send_webhook_again",
     summary="Send the webhook of a plan again",
     description=(
-        "Begins anew with a webhook that was delivered or given up, under the same id. If it is "
-        "being sent already, this changes nothing."
+        "Sends a webhook once more that was delivered or given up, with the same id. If it is "
+        "still being sent, this changes nothing."
     ),
     status_code=202,
     response_model=WebhookAnswer,

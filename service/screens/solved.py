@@ -73,7 +73,7 @@ def _figures(facts: PlanFacts) -> tuple[Figure, ...]:
             if peak is None
             else f"of the cap of {facts.person(peak['person_id'])}, day {peak['day']}",
         ),
-        Figure("No plan is below", percent(outcome["bound"]), _proof(outcome)),
+        Figure("Lower bound", percent(outcome["bound"]), _proof(outcome)),
         Figure("People", str(len(carries)), f"{len(plan['trips'])} trips"),
         Figure("Days", str(len(plan["days"])), _dates(plan)),
         Figure("Taken along", f"{facts.write.mass(taken)} {facts.write.mass_unit}", "at the start"),

@@ -32,7 +32,7 @@ def unsolved_part(outcome: dict[str, Any]) -> UnsolvedPart:
     if outcome["outcome"] == "infeasible":
         causes = outcome["conflicts"]
         return UnsolvedPart(
-            "These rules cannot hold together, so that no plan can exist.",
+            "These rules cannot all be kept together, so no plan can exist.",
             tuple(_cause(cause) for cause in causes[:_MOST_CAUSES]),
             max(0, len(causes) - _MOST_CAUSES),
         )

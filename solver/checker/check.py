@@ -93,7 +93,7 @@ def why_containers(problem: Problem, plan: Plan, timeline: Timeline) -> tuple[Co
 
 
 def why_so_much(problem: Problem, plan: Plan, timeline: Timeline) -> WeakShare | None:
-    """What whoever has the least cap carries, and why, of a plan that breaks no hard rule."""
+    """What the people with the least cap carry, and why, in a plan that breaks no hard rule."""
     return weak_share(replay(read_facts(problem, timeline), plan), _hard_rules(problem))
 
 

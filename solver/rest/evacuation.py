@@ -1,10 +1,10 @@
-"""Somebody is taken down: who goes along, with what, how, and whether both parties keep the rules.
+"""A person is taken down: who goes along, what they take, and whether both parties keep the rules.
 
-The expedition parts at its moment. Those who leave get what they need out of what stands there
-and go home; those who stay go on from what is left. Each party is planned like any other rest,
-and the checker adds both up: everything is with one of them or said to be left behind.
+The expedition divides at its moment. Those who leave get what they need from what stands there,
+and go home. Those who stay go on with what is left. Each party is planned like any other rest.
+The checker adds both up: each thing is with one of the parties or is said to be left behind.
 
-The list of what a leaving party has is common practice, no source. People on the spot decide.
+What a party that leaves must have is common practice, no source. People on the spot decide.
 """
 
 from __future__ import annotations
@@ -66,7 +66,7 @@ def evacuate(
     *,
     letting_go: Sequence[LettingGo] = (),
 ) -> tuple[Evacuation, Rest | None]:
-    """The evacuation, and the rest of those who stay; None where nobody does.
+    """The evacuation, and the rest of those who stay; None if nobody stays.
 
     Raises KeyError for people whom the roster does not have, and WithheldPlanError where the two
     parties together do not have what stood there, which is our own bug.
@@ -108,7 +108,7 @@ def evacuate(
 
 
 _DOWN = 0.25
-"""Which part of the time a plan of those who leave may take [1]: at most two are made."""
+"""The share of the time that one plan of those who leave may take [1]; at most two are made."""
 
 
 def _part(limits: Limits, watch: Watch | None, share: float) -> tuple[Limits, Watch]:
@@ -127,7 +127,7 @@ def _listed(counts: Counts) -> tuple[tuple[str, str, int], ...]:
 def _split(problem: Problem, followed: Plan, hurt: Hurt, *, lighter: bool = False) -> Split:
     """Share people and things out between the two parties.
 
-    A `lighter` hurt person leaves behind what can be done without for some nights.
+    With `lighter`, the hurt person leaves behind what they can do without for some nights.
     """
     known = with_standing(without_lost_items(with_counts(problem, followed)), followed)
     place_id = place_of(known, hurt.person_id)
@@ -172,7 +172,7 @@ def _split(problem: Problem, followed: Plan, hurt: Hurt, *, lighter: bool = Fals
 
 
 def _abandoned(known: Problem, gone: set[str], counts: Counts) -> Counts:
-    """Shared things that stand on the mountain and that nobody takes, where nobody stays."""
+    """Shared things on the mountain that nobody takes, if nobody stays."""
     own = {item.unit_id for item in known.gear if item.owner_id in gone}
     return {
         (one.place_id, one.unit_id): one.count - counts.get((one.place_id, one.unit_id), 0)
@@ -198,7 +198,7 @@ def _company(
 
 
 def _haul(known: Problem, hurt: Hurt, leaving: Sequence[Person], place_id: str) -> Haul | None:
-    """How somebody who cannot walk is pulled by those who go along; None for who walks."""
+    """How those who go along pull a person who cannot walk; None if the person walks."""
     if hurt.how is not How.HAULED:
         return None
     facts = check_request(known).facts
@@ -216,11 +216,11 @@ def _haul(known: Problem, hurt: Hurt, leaving: Sequence[Person], place_id: str) 
 
 
 _BODY_G = 85_000
-"""Body and clothes of somebody of whom no mass is given [g]; common practice, no source."""
+"""Body and clothes of a person whose mass is not given [g]; common practice, no source."""
 
 
 def _with_litter(goes: Problem, hurt: Hurt, share_g: int) -> Problem:
-    """The problem of those who leave where all able ones pull the litter and no other sled."""
+    """The problem of those who leave: all who are able pull the litter and no other sled."""
     day = goes.history.day if goes.history is not None else 1
     return replace(
         goes,

@@ -1,4 +1,4 @@
-"""Somebody who is hurt and has to go down, and what comes of it, as frozen data."""
+"""A person who is hurt and has to go down, and what comes of it, as frozen data."""
 
 from __future__ import annotations
 
@@ -11,13 +11,13 @@ from solver.rest.way_down import Haul
 
 
 class How(StrEnum):
-    """How somebody who is hurt gets down."""
+    """How a hurt person gets down."""
 
     WALKS = "walks"
     HAULED = "hauled"
     FLIES = "flies"
     NOT_HURT = "not_hurt"
-    """The party divides: somebody goes home for another reason, with a full load."""
+    """The party divides: a person goes home for another reason, with a full load."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,8 +25,8 @@ class Hurt:
     """Who is hurt and how they get down.
 
     `companions` None: the fewest with whom both parties keep the rules on people. `days` None:
-    their last way home in the followed plan. `litter_g` is litter, straps and wraps for one who
-    is hauled.
+    their last way home in the followed plan. `litter_g` is litter, straps and wraps, if the
+    person is hauled.
     """
 
     person_id: str
@@ -38,11 +38,12 @@ class Hurt:
 
 @dataclass(frozen=True, slots=True)
 class Evacuation:
-    """What comes of it; `down` is the rest of those who leave, None where nobody walks down.
+    """What comes of it; `down` is the rest of those who leave, None if nobody walks down.
 
-    `taken` and `left_behind` are units by (place, unit id); what is left behind belongs to those
-    who leave, or nobody stays for it. `missing` is what both parties lack to be two, in words,
-    and `outside` what help from outside would need to bring or do. `sleds_left` stay standing.
+    `taken` and `left_behind` are units by (place, unit id). What is left behind belongs to those
+    who leave, or nobody stays who could use it. `missing` is what there is too little of for two
+    parties, in words. `outside` is what help from outside would need to bring or do. `sleds_left`
+    stay where they are.
     """
 
     hurt: Hurt

@@ -14,8 +14,8 @@ Counts = Mapping[tuple[str, str], int]
 def without_people(problem: Problem, gone: Collection[str], place_id: str) -> Problem:
     """The problem of those who go on, once some people have left them at a place.
 
-    What the others own goes with them and is asked for no more; neither are sleds that need one
-    of them. Needs a history, whose moment is when they part.
+    What those who left own goes with them. No rule asks for it any more, nor for sleds that one
+    of them hauls. Needs a history, whose moment is when they part.
     """
     history = problem.history
     if history is None or not gone:
@@ -38,7 +38,7 @@ def without_people(problem: Problem, gone: Collection[str], place_id: str) -> Pr
 
 
 def _of_the_others(item: Item, gone: Collection[str], teams: Collection[str]) -> Item:
-    """Shared kit of those who go on: nobody who has left keeps it, no lost team has it."""
+    """Shared kit of those who go on: its keeper or rope team is not one that has left."""
     return replace(
         item,
         rope_team_id=item.rope_team_id if item.rope_team_id in teams else None,
@@ -55,9 +55,9 @@ def _left_standing(sled: Sled, gone: Collection[str], day: int) -> Sled:
 def with_joined(
     problem: Problem, person_id: str, place_id: str, brings: Mapping[str, int]
 ) -> Problem:
-    """The problem once somebody on the roster has joined at a place, with their gear and more.
+    """The problem once a person of the roster has joined at a place, with their gear and more.
 
-    All that they own is there with them; `brings` are units of kinds that the expedition has.
+    All that they own is there with them. `brings` are units of kinds that the expedition has.
     Needs a history, whose moment is when they meet.
     """
     history = problem.history
@@ -79,7 +79,7 @@ def with_joined(
 
 
 def met(problem: Problem, person_id: str, place_id: str) -> Problem:
-    """The problem with somebody on the roster who is there from its moment on."""
+    """The problem with a person of the roster who is there from its moment on."""
     history = problem.history
     if history is None:
         return problem
@@ -95,14 +95,14 @@ def met(problem: Problem, person_id: str, place_id: str) -> Problem:
 
 
 def place_of(problem: Problem, person_id: str) -> str:
-    """Where somebody is at the moment of a problem's history."""
+    """Where a person is at the moment of a problem's history."""
     day = problem.history.day if problem.history is not None else 1
     team = problem.person(person_id).rope_team_id
     return problem.calendar.days[max(day, 1) - 1].visit_of(team).places[-1]
 
 
 def less(problem: Problem, counts: Counts) -> Problem:
-    """The problem with so many units fewer at each place from its moment on."""
+    """The problem with fewer units at each place from its moment on, by these counts."""
     history = problem.history
     if history is None:
         return problem

@@ -1,6 +1,6 @@
-"""What a party takes that goes down with somebody hurt: kit, food and fuel, out of what stands.
+"""What a party takes down with a hurt person: kit, food and fuel from what stands there.
 
-It takes no more than it needs, the lightest of each kind, so that those who stay keep the rest.
+It takes the lightest of each kind and no more than it needs. Those who stay keep the rest.
 """
 
 from __future__ import annotations
@@ -22,7 +22,7 @@ KIT = (
     Purpose.COMMUNICATOR,
     Purpose.NAVIGATION,
 )
-"""What each of two parties has one of; common practice, no source."""
+"""Each of two parties has one of these; common practice, no source."""
 
 
 @dataclass(slots=True)
@@ -35,7 +35,7 @@ class Taken:
     missing: list[str] = field(default_factory=list)
 
     def left_of(self, unit_id: str, place_id: str | None = None) -> int:
-        """How many of a unit are still there at a place, where they part if not given [1]."""
+        """How many of a unit are still at a place, by default the one where they part [1]."""
         key = (place_id or self.place_id, unit_id)
         return self.standing[key] - self.counts[key]
 
@@ -98,7 +98,7 @@ def _units(problem: Problem, taken: Taken, purpose: Purpose) -> Iterator[Item]:
 
 
 def _take_shelter(problem: Problem, taken: Taken, leaving: int, staying: int) -> None:
-    """The lightest shelters that cover those who leave and leave enough to the others."""
+    """The lightest shelters for those who leave that leave enough for the others."""
     units = list(_units(problem, taken, Purpose.SHELTER))
     total = sum(item.shelter_places for item in units)
     lightest: dict[int, tuple[int, tuple[Item, ...]]] = {0: (0, ())}
@@ -114,16 +114,17 @@ def _take_shelter(problem: Problem, taken: Taken, leaving: int, staying: int) ->
         if places >= leaving and total - places >= staying
     ]
     if not fits:
-        taken.missing.append(f"shelters that cover {leaving} and {staying} people apart")
+        stay = f" and for a party of {staying}" if staying else ""
+        taken.missing.append(f"shelters for a party of {leaving}{stay}")
         fits = [(0, tuple(units))] if not staying else []
     for item in min(fits, default=(0, ()), key=lambda fit: fit[0])[1]:
         taken.take(item.unit_id)
 
 
 def nights_of_food(problem: Problem, days: Sequence[Day]) -> int:
-    """Nights that a party has food and fuel for.
+    """Nights for which a party gets food and fuel.
 
-    Tonight, where it is still to come, and those of the way, at least the rule's number.
+    Tonight, if it is still to come, and the nights on the way, at least as many as the rule says.
     """
     tonight = problem.history is not None and not problem.history.after_night
     return tonight + max(len(days) - 1, problem.rules.whole("evacuation_nights"))

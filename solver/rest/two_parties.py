@@ -1,4 +1,4 @@
-"""Two problems made of one where an expedition parts: of those who leave and of those who stay."""
+"""An expedition divides: who leaves, and the problem of those who leave."""
 
 from __future__ import annotations
 
@@ -49,9 +49,9 @@ _ASKED_OF_LEAVERS = frozenset(
         "water_enough",
     }
 )
-"""Hard rules that a party holds which takes somebody down; on others it is advised only."""
+"""Hard rules that a party must keep when it takes a person down; others are advisories for it."""
 
-_WHY_NOT = "a party that takes somebody down carries one of each and goes the shortest way"
+_WHY_NOT = "a party that takes a person down has one of each kind and goes the shortest way"
 
 _WASTE = ("trash/", "human-waste/")
 
@@ -59,10 +59,10 @@ _WASTE = ("trash/", "human-waste/")
 def who_goes_down(
     problem: Problem, hurt: Person, there: Sequence[Person]
 ) -> tuple[list[Person], tuple[str, ...]]:
-    """Those who leave with somebody hurt, that person first, and who is lacking, in words.
+    """Those who leave, the hurt person first, and which people are missing, in words.
 
-    The fewest with whom both parties keep the rules on people; everybody there where no such
-    company is found.
+    They are the fewest with whom both parties keep the rules on people. If no such choice exists,
+    everybody there leaves.
     """
     facts = check_request(problem).facts
     others = [person for person in there if person.person_id != hurt.person_id]
@@ -78,7 +78,7 @@ def who_goes_down(
 def left_behind(
     problem: Problem, gone: Collection[str], place_id: str, *, flies: bool
 ) -> Counter[tuple[str, str]]:
-    """What those who leave own and cannot fetch: it stands beyond their way, or they fly."""
+    """What those who leave own and cannot fetch: it stands off their way, or they fly."""
     way = {place_id} if flies else set(problem.route.way_home(place_id))
     own = {item.unit_id for item in problem.gear if item.owner_id in gone}
     history = problem.history
@@ -93,7 +93,7 @@ def left_behind(
 
 @dataclass(frozen=True, slots=True)
 class WayDown:
-    """The days of those who leave, what they take, and what of theirs they cannot fetch."""
+    """The days of those who leave, what they take, and which own things they cannot fetch."""
 
     days: tuple[Day, ...]
     taken: Counts
@@ -103,7 +103,7 @@ class WayDown:
 def of_the_leavers(
     problem: Problem, known: Problem, gone: Collection[str], place_id: str, way: WayDown
 ) -> Problem:
-    """The problem of those who leave: their own things and what they take, and the way home.
+    """The problem of those who leave: their own things, what they take, and their way home.
 
     `known` is the same problem with its standing filled in.
     """
@@ -141,7 +141,7 @@ def of_the_leavers(
 def spared_things(problem: Problem, person_id: str, place_id: str) -> Counter[tuple[str, str]]:
     """What a hurt person can do without for some nights: neither vital nor for sleeping or moving.
 
-    It can be left in a marked cache where the loads are too heavy otherwise.
+    If the loads are too heavy, it can be left in a marked cache.
     """
     spared = {
         item.unit_id
@@ -163,14 +163,14 @@ def spared_things(problem: Problem, person_id: str, place_id: str) -> Counter[tu
 _FOR_SLEEPING = frozenset({Purpose.SLEEPING_BAG, Purpose.SLEEPING_PAD, Purpose.DRY_LAYER})
 
 VITAL = AT_HAND | LAYERS
-"""What stays on a person whose load the others take; common practice, no source."""
+"""What a person keeps when the others take their load; common practice, no source."""
 
 
 def load_of_hurt_g(problem: Problem, person: Person) -> int:
-    """What somebody who is taken down carries at most [g].
+    """The most that a person who is taken down carries [g].
 
-    What the caller gives, else the rule's figure, but never less than what keeps a person alive:
-    that stays on its owner.
+    It is the limit that the caller gives, or else the figure of the rule. The figure is never less
+    than the mass of what keeps a person alive, because that stays on its owner.
     """
     if person.load_limit_g is not None:
         return person.load_limit_g
@@ -186,10 +186,10 @@ def _is_vital(item: Item, person: Person) -> bool:
 
 
 def sparing(problem: Problem, person_id: str, most_g: int, reason: str) -> Problem:
-    """The problem with a person who carries hardly anything: the others have the rest.
+    """The problem with a person who carries very little: the others have the rest.
 
-    Their things that are not vital become shared kit of the party, under the same names. They
-    haul no sled.
+    The person's things that are not vital become shared kit of the party, under the same names.
+    The person hauls no sled.
     """
     day = problem.history.day if problem.history is not None else 1
     return replace(

@@ -2,7 +2,7 @@
 
 Those nights are eaten from storm sets where the cook group has some there, and they use up the
 storm reserve of the place night by night, or what is held at the start place for waiting: that is
-what they are for. What is used up is told.
+what they are for. The answer lists what is used up.
 """
 
 from __future__ import annotations

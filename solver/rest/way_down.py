@@ -1,4 +1,4 @@
-"""The way down for a party that leaves: its days, and how somebody who cannot walk is hauled."""
+"""The way down of a party that leaves: its days, and how a person on a litter is hauled."""
 
 from __future__ import annotations
 
@@ -17,9 +17,9 @@ MOST_HAULERS = 8
 def days_down(
     problem: Problem, followed: Plan, person_id: str, place_id: str, rope_teams: Sequence[str]
 ) -> tuple[Day, ...]:
-    """The days of somebody's last way home in the followed plan, from a place on.
+    """The days of a person's last way home in the followed plan, from a place on.
 
-    Where the plan never goes home through the place: the whole way in one day.
+    If the plan never goes home through the place, the whole way is one day.
     """
     ways: dict[int, list[str]] = {}
     for trip in followed.trips:
@@ -42,8 +42,8 @@ def days_down(
 class Haul:
     """How a person on a litter is pulled along the way home by so many people.
 
-    `share_g` is what each pulls; `cannot` says in words on which legs it cannot be done;
-    `more_haulers` is how many more people would do where more people help.
+    `share_g` is what each pulls. `cannot` says in words on which legs it cannot be done.
+    `more_haulers` is how many more haulers it would take, if more haulers help.
     """
 
     share_g: int
@@ -54,8 +54,8 @@ class Haul:
 def haul(problem: Problem, haulers: Sequence[Person], mass_g: int, place_id: str) -> Haul:
     """Litter, sled and person shared evenly by the haulers, leg by leg.
 
-    Each pulls no more than their sled cap times the leg's factor going down; a leg that no sled
-    goes on stops them.
+    Each pulls no more than their sled cap times the leg's factor going down. A leg that no sled
+    can go on stops them.
     """
     share_g = units_up(amount=mass_g, per_unit=max(len(haulers), 1))
     cannot: list[str] = []
@@ -74,7 +74,7 @@ def haul(problem: Problem, haulers: Sequence[Person], mass_g: int, place_id: str
             continue
         cannot.append(
             f"{leg.to_place} to {leg.from_place}: each of {len(haulers)} would pull "
-            f"{share_g / 1000:.1f} kg, the least of them may pull {least_g / 1000:.1f} kg"
+            f"{share_g / 1000:.1f} kg, but the weakest may pull only {least_g / 1000:.1f} kg"
         )
         needed = max(needed, units_up(amount=mass_g, per_unit=least_g) if least_g else MOST_HAULERS)
     return Haul(share_g, tuple(cannot), needed - len(haulers))

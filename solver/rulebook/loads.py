@@ -57,12 +57,12 @@ LOADS: tuple[Rule, ...] = (
     ),
     Rule(
         "pins_kept",
-        "What the request pins rides on that trip in that pack or on that sled, at least as many "
-        "units as it says.",
+        "On the trip of each pin, at least as many units as it asks for ride in that pack or on "
+        "that sled.",
         "units",
         RuleKind.HARD,
         SourceStatus.DERIVED,
-        firm="a pin is a wish of the request: take it out instead",
+        firm="a pin is a wish of the request: leave it out instead",
         instead=("leave the pin out, or pin fewer units",),
     ),
 )

@@ -24,6 +24,7 @@ from service.storage.migrations.versions import (
     m0008_lasting,
     m0009_webhooks,
     m0010_library,
+    m0011_documents_last,
 )
 from service.storage.tables import PlanRow, Tables
 from service.wiring import Wiring
@@ -71,6 +72,7 @@ def test_the_first_migration_begins_the_line_and_can_be_undone():
         m0008_lasting,
         m0009_webhooks,
         m0010_library,
+        m0011_documents_last,
     )
     for earlier, later in pairwise(line):
         assert later.down_revision == earlier.revision

@@ -50,7 +50,7 @@ def read_calendars(document: dict[str, Any]) -> ReadCalendars:
             )
         )
     if read.problem.pins:
-        words = "Pins are about the trips of one calendar. Leave them out to ask for calendars."
+        words = "Pins belong to the trips of one calendar. Leave them out to ask for calendars."
         raise RequestFaults((Fault("/request/pins", "pins_fix_the_calendar", words),))
     limits = asked.limits
     return ReadCalendars(

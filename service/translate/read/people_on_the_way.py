@@ -99,14 +99,18 @@ def people_faults(request: _Document, state: ReplanRequest, rest: _Document | No
         Fault(
             f"/joins/{index}/person/rope_team",
             "unknown_id",
-            "Somebody who joins ties in with a rope team of the plan.",
+            "A person who joins must be in a rope team of the plan.",
         )
         for index, one in enumerate(state.joins)
         if one.person.model_dump(exclude_unset=True).get("rope_team") not in teams
     ]
     if state.evacuation is not None and state.wait_nights:
         faults.append(
-            Fault("/wait_nights", "not_together", "Wait first, or send somebody down first.")
+            Fault(
+                "/wait_nights",
+                "not_together",
+                "Ask for the wait or for the evacuation, not for both.",
+            )
         )
     if faults:
         raise RequestFaults(tuple(faults))

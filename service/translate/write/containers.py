@@ -53,4 +53,4 @@ def _say(reason: ContainerReason) -> str:
         return without
     if reason.would_do:
         return f"{without} One {' or '.join(reason.would_do)} in its place would do."
-    return f"{without} Nothing lighter of the list covers it."
+    return f"{without} Nothing lighter in the list is enough."

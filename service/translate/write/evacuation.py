@@ -75,7 +75,7 @@ def _conflicts(down: Rest | None) -> Iterator[str]:
 
 
 def _not_held(down: Rest | None) -> list[str]:
-    """Rules that their plan breaks and that were only advice to them."""
+    """Rules that their plan breaks and that were only advisories to them."""
     if down is None or not isinstance(down.outcome, Solved):
         return []
     waived = dict(down.problem.rules.waived)
@@ -84,7 +84,7 @@ def _not_held(down: Rest | None) -> list[str]:
 
 
 def _say(evacuation: Evacuation, trips: list[TripAnswer], stay: Rest | None) -> Iterator[str]:
-    """Sentences that can be acted on: can it be done, who with what, who stays, whom to call."""
+    """What to do, in sentences: whether it can be done, who goes, who stays, whom to call."""
     who, companions = evacuation.leaving[0], evacuation.leaving[1:]
     along = f" with {listed(companions)}" if companions else ""
     if evacuation.hurt.how is How.FLIES:
@@ -103,7 +103,7 @@ def _say(evacuation: Evacuation, trips: list[TripAnswer], stay: Rest | None) -> 
             "goes down, or let everybody go."
         )
     else:
-        yield f"{listed(evacuation.staying)} can stay and go on; their plan is this answer's."
+        yield f"{listed(evacuation.staying)} can stay and go on. This answer has their plan."
     if evacuation.hurt.how is not How.NOT_HURT:
         yield NOT_ALONE
 

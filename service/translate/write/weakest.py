@@ -1,4 +1,4 @@
-"""What whoever has the least cap carries, and why, as the wire has it."""
+"""What the people with the least cap carry, and why, as the wire has it."""
 
 from __future__ import annotations
 
@@ -43,14 +43,15 @@ def say_of(found: WeakShare, reason: Reason) -> str:
     """The shares and the reason in words."""
     who = " and ".join(found.person_ids)
     mean, party, own = (f"{share / 100:.1f} %" for share in (found.mean, found.party, found.own))
-    begin = f"{who}, with the least cap: {mean} on average, the party {party}."
+    begin = f"The mean load of {who}, with the least cap, is {mean}. The party's is {party}."
     match reason:
         case "not_above":
             return begin
         case "own_kit":
             return f"{begin} Own kit, water and lunch alone come to {own}."
         case "no_hand_over":
-            return f"{begin} Of {found.tried} units that others have room for, none may go to them."
+            rules = "The hard rules forbid each hand-over to people with room"
+            return f"{begin} {rules} ({found.tried} tried)."
     one = found.could_go
     example = "" if one is None else f" For example {one.unit_id} could go to {one.to_person}"
     return f"{begin}{example} on day {one.day if one else 0}, but preferences and swaps come first."

@@ -1,9 +1,9 @@
-"""What whoever has the least cap carries beside the party, and why it is more where it is.
+"""What the people with the least cap carry compared with the party, and why, if it is more.
 
-Shares are mean load fractions over all loads to come. Above the party's mean there are three
-reasons, the first of these: what nobody else may carry for the person comes to more by itself; no
-shared thing of theirs can ride with anybody else under the hard rules and the trip's largest
-fraction; or one can, and preferences or swaps, which come first, are the reason.
+Shares are mean load fractions over all loads to come. If theirs is above the party's, the reason is
+the first of three. What only they may carry is already more. Or nobody else can have a shared thing
+of theirs under the hard rules and the trip's largest fraction. Or somebody can, but preferences and
+swaps come first.
 """
 
 from __future__ import annotations
@@ -27,7 +27,7 @@ _MOST_TRIED = 6
 
 @dataclass(frozen=True, slots=True)
 class HandOver:
-    """A unit of whoever has the least cap that somebody else could have on a trip."""
+    """A unit of a person with the least cap that another could have on a trip."""
 
     day: int
     step: int
@@ -38,7 +38,7 @@ class HandOver:
 
 @dataclass(frozen=True, slots=True)
 class WeakShare:
-    """Mean load fractions [1/10,000] of whoever has the least cap, and of the whole party.
+    """Mean load fractions [1/10,000] of the people with the least cap, and of the whole party.
 
     `own` is what their own kit, what is pinned to them, water, lunch and an empty sled come to.
     `could_go` is a hand-over that breaks no hard rule, None where the mean is not above the

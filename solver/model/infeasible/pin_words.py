@@ -11,7 +11,7 @@ from solver.outcome import Conflict, Occurrence, Remedy, RemedyKind
 
 
 def tell_pins(world: World, rows: list[PinRow], broken: Conflict) -> Conflict:
-    """The conflict of some pins: the rule that they break, told at the first, the others named."""
+    """The conflict of some pins, at the first: the rule that they break; the others are named."""
     first, *others = sorted(rows, key=lambda row: row.pin)
     named = " and ".join(", ".join(_number(r) for r in rows).rsplit(", ", 1))
     if others:

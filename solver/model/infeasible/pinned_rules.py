@@ -1,4 +1,4 @@
-"""A world with some of its pins: whether there is a plan, and which rule does not let there be."""
+"""A world with some of its pins: whether it has a plan, and which rule forbids one."""
 
 from __future__ import annotations
 
@@ -50,7 +50,7 @@ class PinnedWorld:
         return is_small_enough(frame) and has_no_plan(frame, self._run)
 
     def broken_rule(self, pins: Sequence[PinRow]) -> Conflict:
-        """The rule that pins break which leave no plan, and by how much."""
+        """The rule that these pins break, so that there is no plan, and by how much."""
         frame = self._frame(self.others, pins)
         over = least_excess(
             build_relaxation(frame, with_excess=True, steady=True), seconds=_SECONDS
@@ -81,7 +81,7 @@ class PinnedWorld:
         sentence = rule("units_conserved").sentence
         return Conflict(
             "units_conserved",
-            f"{units} units more are pinned than can be there by then. {sentence}",
+            f"More units are pinned than can be there by then: {units} too many. {sentence}",
             amount=units,
             unit="units",
         )
@@ -90,9 +90,9 @@ class PinnedWorld:
         """The first rule on sharing out that whole units break, or that none is known."""
         broken = least_easing(frame, self._run)
         if not broken:
-            return Conflict("pins_kept", "No way of sharing out whole units keeps every rule then.")
+            return Conflict("pins_kept", "No way of sharing out whole units then keeps every rule.")
         told = [
-            f"{rule(rule_id).sentence} Here it is {amount} too much ({rule(rule_id).unit})."
+            f"{rule(rule_id).sentence} Here it is missed by {amount} {rule(rule_id).unit}."
             for rule_id, amount in broken.items()
         ]
         first = next(iter(broken))

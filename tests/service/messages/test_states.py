@@ -54,7 +54,7 @@ def test_stock_belongs_to_the_place_before_it():
         ((Group("hurt", {"person": 1, "how": "W"}),), "say what they may carry"),
         (
             tuple(Group("hurt", {"person": n, "how": "F"}) for n in (1, 2)),
-            "One person at a time",
+            "evacuation of one person only",
         ),
     ],
 )

@@ -162,7 +162,7 @@ def test_a_plan_that_cannot_be_says_why():
 def test_an_old_plan_points_to_the_one_that_holds():
     """A plan with a newer one says so, and a re-plan names what it was made on the way of."""
     html = shown(superseded_by=OTHER, former=(OTHER,))
-    assert "Do not carry by this one" in html
+    assert "Do not use this one" in html
     assert html.count(f'href="/v1/plans/{OTHER}"') == 2
 
 

@@ -18,9 +18,13 @@ COULD = HandOver(3, 1, "tent", "third", "lead")
 @pytest.mark.parametrize(
     ("found", "reason", "words"),
     [
-        (replace(ABOVE, mean=6_400.0), "not_above", "64.0 % on average, the party 65.0 %."),
+        (replace(ABOVE, mean=6_400.0), "not_above", "is 64.0 %. The party's is 65.0 %."),
         (replace(ABOVE, own=6_600.0), "own_kit", "Own kit, water and lunch alone come to 66.0 %."),
-        (ABOVE, "no_hand_over", "Of 6 units that others have room for, none may go to them."),
+        (
+            ABOVE,
+            "no_hand_over",
+            "The hard rules forbid each hand-over to people with room (6 tried).",
+        ),
         (
             replace(ABOVE, could_go=COULD),
             "later_goals",
