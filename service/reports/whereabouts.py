@@ -14,7 +14,8 @@ from typing import Any, NamedTuple
 Document = dict[str, Any]
 
 
-class Use(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Use:
     """So many units that are used on the night of a day at a place."""
 
     day: int

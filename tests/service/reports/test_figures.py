@@ -115,7 +115,7 @@ def test_every_bag_and_container_has_one_label():
 
 
 def with_more(counts: dict[str, int], at_camp: dict[str, int]) -> dict:
-    """The outcome with more sets and cans, of which some ride to the camp and back, the rest not."""
+    """The outcome with more sets and cans. Some ride to the camp and back, the rest not."""
     outcome = copy.deepcopy(OUTCOME)
     plan = outcome["plan"]
 

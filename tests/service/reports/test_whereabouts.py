@@ -49,12 +49,12 @@ USES = [Use(2, "camp", 2), Use(3, "road", 1)]
 
 def test_units_wait_only_where_they_ride():
     """Bags for the camp wait at the cache; one bag that stays at the road waits nowhere else."""
-    told = {(one.used, one.turns_at): (one.count, one.waits) for one in trace(PLAN, BAG, USES)}
+    found = {(one.used, one.turns_at): (one.count, one.waits) for one in trace(PLAN, BAG, USES)}
     at_cache = (Wait("road", 0, 0), Wait("cache", 1, 1))
-    assert told[(2, "camp"), "camp"] == (2, at_cache)
-    assert sum(count for (used, _), (count, _) in told.items() if used is None) == 6
-    assert told[None, None] == (3, (Wait("road", 0, 3),))
-    assert told[None, "camp"] == (1, (*at_cache, Wait("camp", 2, 2), Wait("road", 3, 3)))
+    assert found[(2, "camp"), "camp"] == (2, at_cache)
+    assert sum(count for (used, _), (count, _) in found.items() if used is None) == 6
+    assert found[None, None] == (3, (Wait("road", 0, 3),))
+    assert found[None, "camp"] == (1, (*at_cache, Wait("camp", 2, 2), Wait("road", 3, 3)))
 
 
 def test_the_traced_units_are_the_stock_of_each_night():
@@ -86,7 +86,7 @@ def test_a_wait_that_is_broken_is_two():
 
 
 def test_what_stands_where_its_owner_does_not_sleep_is_apart():
-    """Of the owner's things those at another place are told, with the most of any night."""
+    """Of the owner's things those at another place are listed, with the most of any night."""
     slept = {1: "road", 2: "camp", 3: "road"}
     assert apart_from(PLAN, slept, {BAG}) == {BAG: (5, [(1, "cache"), (2, "cache"), (2, "road")])}
     assert apart_from(PLAN, slept, {"other"}) == {}
