@@ -28,7 +28,7 @@ def difference_screen(told: DifferenceAnswer) -> Screen:
     tables = [table for table in _tables(told) if table.rows]
     return screen(
         "difference.html.j2",
-        title="What differs between two plans",
+        title="Two plans compared",
         one=told.plan_id,
         other=told.to_plan_id,
         left=told.people_left,
