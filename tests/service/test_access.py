@@ -198,6 +198,7 @@ def test_a_key_does_only_what_it_is_for(guarded, plan_of_a):
     reader = with_key(guarded.store.make(tenant_id="a", scopes=("read",)))
     assert guarded.get(f"/v1/plans/{plan_of_a}", headers=reader).status_code == 200
     assert guarded.post("/v1/plan-checks", headers=reader, json={}).status_code == 200
+    assert scope_for("POST", f"/v1/plans/{plan_of_a}/reports") == "read"
     for method, path in (
         ("POST", "/v1/plans"),
         ("DELETE", f"/v1/plans/{plan_of_a}"),
