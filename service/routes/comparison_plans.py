@@ -17,10 +17,11 @@ from service.routes.near_plan import with_near_trips
 from service.routes.plan_documents import find_plan, moment
 from service.routes.waiting import after_wait
 from service.storage.comparisons import StoredComparison, StoredVariant
-from service.storage.plans import PlanSummary, document_digest
+from service.storage.plans import PlanSummary
 from service.translate.read.comparisons import ReadVariant, read_comparison
 from service.translate.read.edits.edited_request import request_to_compare
 from service.wiring import Wiring
+from service.written_document import WrittenDocument, written
 
 _WAITING = ("queued", "running")
 
@@ -64,10 +65,11 @@ def _store(
             if not plans:
                 raise
             return StoredVariant(variant.name, variant.edits, None, error.faults)
-        digest = document_digest(document)
+        stored = written(document)
+        digest = stored.digest
         if digest not in plans:
             try:
-                plans[digest] = _store_plan(wiring, variant, variant.order, document)
+                plans[digest] = _store_plan(wiring, variant, variant.order, stored)
             except ServiceProblem as problem:
                 # Without the base there is nothing to compare; later ones are rows that say so.
                 if problem.code != "queue_full" or not plans:
@@ -77,7 +79,7 @@ def _store(
 
 
 def _store_plan(
-    wiring: Wiring, variant: ReadVariant[Order], order: Order, document: dict[str, object]
+    wiring: Wiring, variant: ReadVariant[Order], order: Order, document: WrittenDocument
 ) -> PlanSummary:
     return wiring.store.accept(
         tenant_id=wiring.tenant_id,

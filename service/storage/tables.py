@@ -12,6 +12,7 @@ from sqlalchemy import (
     Index,
     LargeBinary,
     String,
+    Table,
     text,
 )
 from sqlalchemy.orm import DeclarativeBase, Mapped, mapped_column
@@ -255,3 +256,8 @@ class LibraryUseRow(Tables):
     entry_id: Mapped[str] = mapped_column(String(64), primary_key=True)
     version: Mapped[int] = mapped_column(primary_key=True, autoincrement=False)
     tenant_id: Mapped[str] = mapped_column(String(64))
+
+
+def table_of(rows: type[Tables]) -> Table:
+    """The table behind a model; statements on it are made without the work of the mapper."""
+    return Tables.metadata.tables[rows.__tablename__]

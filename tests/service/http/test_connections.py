@@ -239,6 +239,29 @@ def test_running_out_of_open_files_neither_spins_nor_floods_the_log(tmp_path):
         service.process.wait()
 
 
+def test_no_open_file_left_neither_spins_nor_floods_the_log(patient_service):
+    """Where the system refuses to open one more, nobody is answered for a while, and then all are.
+
+    Files run out under the service, below what it found allowed at its start.
+    """
+    process = patient_service.process.pid
+    until(lambda: httpx.get(f"{patient_service.url}/readyz").status_code == 200, seconds=60)
+    before = patient_service.log.stat().st_size
+    allowed = resource.prlimit(process, resource.RLIMIT_NOFILE)
+    held = len([*Path(f"/proc/{process}/fd").iterdir()])
+    resource.prlimit(process, resource.RLIMIT_NOFILE, (held + 3, allowed[1]))
+    with contextlib.ExitStack() as open_ones:
+        for _ in range(100):
+            open_ones.enter_context(connect(patient_service))
+        begin = _processor_seconds(process)
+        time.sleep(3)
+        assert _processor_seconds(process) - begin < 1.0
+        assert len([*Path(f"/proc/{process}/fd").iterdir()]) == held + 3
+    assert 0 < patient_service.log.stat().st_size - before < 20_000
+    resource.prlimit(process, resource.RLIMIT_NOFILE, allowed)
+    until(patient_service.is_healthy)
+
+
 _WITH_FEW_FILES = """
 import resource, runpy
 resource.setrlimit(resource.RLIMIT_NOFILE, (200, 200))
