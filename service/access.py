@@ -23,8 +23,8 @@ _STORES_NOTHING = frozenset(
     }
 )
 
-_REPORTS = "/reports"
-"""How the address of reports on a plan ends, which are worked out and not stored."""
+_ENDS = ("/reports", "/replans/calendars")
+"""How addresses of a plan end whose answers are worked out and not stored."""
 
 
 def scope_for(method: str, path: str) -> str:
@@ -34,7 +34,7 @@ def scope_for(method: str, path: str) -> str:
     """
     if path == "/metrics":
         return "administer"
-    stores_nothing = path in _STORES_NOTHING or path.endswith(_REPORTS)
+    stores_nothing = path in _STORES_NOTHING or path.endswith(_ENDS)
     return "read" if method in _READS or stores_nothing else "plan"
 
 

@@ -21,6 +21,7 @@ from api_schema.problem_details import ProblemDetails
 from api_schema.release import ReleaseRequest
 from api_schema.replan import ReplanRequest
 from api_schema.replan_answer import MessageRequest
+from api_schema.replan_calendars import ReplanCalendarsRequest
 from api_schema.report import TripReportRequest
 from api_schema.stress_request import StressTestRequest
 from api_schema.webhook import PlanFinalWebhook
@@ -130,6 +131,7 @@ def openapi_document(routes: list[BaseRoute]) -> dict[str, Any]:
             (ComparisonRequest, "validation"),
             (StressTestRequest, "validation"),
             (ReplanRequest, "validation"),
+            (ReplanCalendarsRequest, "validation"),
             (MessageRequest, "validation"),
             (TripReportRequest, "validation"),
             (ReleaseRequest, "validation"),
