@@ -12,7 +12,7 @@ from api_schema.purchase_answer import BASIS, BasisName
 from api_schema.strict import IsoDate, StrictModel
 
 
-class WaitAnswer(StrictModel):
+class BagWaitAnswer(StrictModel):
     """A place where things stand overnight, several nights in a row."""
 
     place: str
@@ -42,7 +42,7 @@ class BagAnswer(StrictModel):
         "use, except the start place. For a reserve, all places where it stands. For what one "
         "person brings, the places where it stands on nights when its owner sleeps elsewhere."
     )
-    waits: list[WaitAnswer] = Field(
+    waits: list[BagWaitAnswer] = Field(
         description="The same with the nights, and with the start place, in the order of the "
         "nights. Alike things are interchangeable: this is one choice of which ones wait where, "
         "and the counts agree with the stock of the plan."

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
-from api_schema.bag_answer import BagAnswer, WaitAnswer
+from api_schema.bag_answer import BagAnswer, BagWaitAnswer
 from api_schema.purchase_answer import BasisName
 from service.reports.purchases import bases_of
 from service.reports.tables import Table, table_of
@@ -182,11 +182,11 @@ def _when(traced: Traced) -> str:
     return f"reserve, stays at {stays.pop()}" if len(stays) == 1 else "reserve"
 
 
-def _written(waits: tuple[Wait, ...]) -> list[WaitAnswer]:
-    return [WaitAnswer(**wait._asdict()) for wait in waits]
+def _written(waits: tuple[Wait, ...]) -> list[BagWaitAnswer]:
+    return [BagWaitAnswer(**wait._asdict()) for wait in waits]
 
 
-def _words(wait: WaitAnswer) -> str:
+def _words(wait: BagWaitAnswer) -> str:
     """A wait in one part of a cell, such as `camp 2-4`."""
     days = str(wait.from_day) if wait.from_day == wait.to_day else f"{wait.from_day}-{wait.to_day}"
     return f"{wait.place} {days}"
