@@ -50,26 +50,8 @@ def write_rest(
         next_move=None if advice is None else _next_move(advice),
         last_summit_day=advice.last_summit_day if advice is not None else None,
         last_turn_day=advice.last_turn_day if advice is not None else None,
-        spent=[
-            SpentAnswer(
-                place=one.reserve.place_id,
-                cook_group=one.reserve.cook_group_id,
-                kind=one.reserve.kind.value,
-                nights=one.nights,
-                left=one.left,
-                why=one.why,
-            )
-            for one in rest.spent
-        ],
-        let_go=[
-            LetGoAnswer(
-                rule_id=step.rule_id,
-                reserve=None if step.kind is None else step.kind.value,
-                place=step.place_id,
-                reason=step.reason,
-            )
-            for step in rest.let_go
-        ],
+        spent=write_spent(rest),
+        let_go=write_let_go(rest),
         night_sets=[
             NightSetAnswer(day=day, cook_group=group.cook_group_id, set_id=set_id)
             for group in rest.problem.cook_groups
@@ -80,6 +62,34 @@ def write_rest(
         settled=list(_settled(rest.problem)),
         evacuation=evacuation,
     )
+
+
+def write_spent(rest: Rest) -> list[SpentAnswer]:
+    """Nights of reserves that were used up or given up."""
+    return [
+        SpentAnswer(
+            place=one.reserve.place_id,
+            cook_group=one.reserve.cook_group_id,
+            kind=one.reserve.kind.value,
+            nights=one.nights,
+            left=one.left,
+            why=one.why,
+        )
+        for one in rest.spent
+    ]
+
+
+def write_let_go(rest: Rest) -> list[LetGoAnswer]:
+    """The steps of the leader's order that were needed."""
+    return [
+        LetGoAnswer(
+            rule_id=step.rule_id,
+            reserve=None if step.kind is None else step.kind.value,
+            place=step.place_id,
+            reason=step.reason,
+        )
+        for step in rest.let_go
+    ]
 
 
 def _settled(problem: Problem) -> Iterator[SettledAnswer]:

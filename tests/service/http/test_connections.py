@@ -142,6 +142,16 @@ def test_a_connection_may_be_used_again(service):
             assert caller.get(f"{service.url}/healthz").status_code == 200
 
 
+def test_the_log_has_one_line_for_a_request_and_never_its_query(service):
+    """What stands in a query may be a name; and health is asked too often to be logged."""
+    asked = {"X-Request-Id": "watched-1"}
+    httpx.get(f"{service.url}/v1/plans?reference=of-somebody", headers=asked)
+    httpx.get(f"{service.url}/healthz?of-somebody", headers={"X-Request-Id": "watched-2"})
+    lines = service.log.read_text(encoding="utf-8").splitlines()
+    assert len([line for line in lines if "watched-1" in line]) == 1
+    assert not [line for line in lines if "watched-2" in line or "of-somebody" in line]
+
+
 def test_a_caller_who_does_not_read_is_let_go(service):
     """An answer that nobody takes does not stay in the memory."""
     ask = b"GET /openapi.json HTTP/1.1\r\nHost: localhost\r\n\r\n"
