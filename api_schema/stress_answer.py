@@ -121,6 +121,9 @@ class StressResultAnswer(StrictModel):
 
     outcome: Literal["stress_tested"]
     states: int = Field(description="The number of different states that the blows leave.")
+    states_not_settled: int = Field(
+        description="How many of these states the time was too short to decide."
+    )
     counts: VerdictCountsAnswer
     weakest_day: WeakestDayAnswer | None = Field(
         description="It is null if the plan stands after every blow."

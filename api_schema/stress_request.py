@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Annotated, Literal
 
-from pydantic import Field
+from pydantic import ConfigDict, Field
 
 from api_schema.strict import StrictModel
 
@@ -36,6 +36,26 @@ class LossChanceRequest(StrictModel):
     chance: float = Field(ge=0, le=1, examples=[0.05])
 
 
+class SpoiltChanceRequest(StrictModel):
+    """The chance that a night set of a place is spoilt, each set by itself."""
+
+    place: str = Field(max_length=64, examples=["camp-2"])
+    chance: float = Field(ge=0, le=1, examples=[0.03])
+
+
+class SlowChanceRequest(StrictModel):
+    """The chance that nobody gets over a leg on a day: they come back and try again the day after.
+
+    The direction does not matter.
+    """
+
+    model_config = ConfigDict(validate_by_name=True)
+
+    from_: str = Field(alias="from", max_length=64, examples=["camp-1"])
+    to: str = Field(max_length=64, examples=["camp-2"])
+    chance: float = Field(ge=0, le=0.99, examples=[0.1])
+
+
 class OddsRequest(StrictModel):
     """Chances that the caller gives. Tests with the same seed have the same weather."""
 
@@ -43,6 +63,17 @@ class OddsRequest(StrictModel):
         min_length=1, max_length=60, description="Places that are not named are calm."
     )
     lost: list[LossChanceRequest] = Field(default=[], max_length=60)
+    spoilt: list[SpoiltChanceRequest] = Field(
+        default=[],
+        max_length=60,
+        description="Night sets that turn out spoilt where they are eaten. Sets in reserve take "
+        "their place.",
+    )
+    slow: list[SlowChanceRequest] = Field(
+        default=[],
+        max_length=60,
+        description="Legs that may cost another day, for deep snow or crevasses.",
+    )
     scenarios: Annotated[int, Field(ge=1000, le=50000)] = Field(
         default=20000, description="How many scenarios are drawn."
     )

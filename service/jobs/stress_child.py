@@ -11,7 +11,7 @@ from service.jobs.child import solve_document
 from service.jobs.child_process import JobLimits, Talk
 from service.translate.read.plan_checks import read_plan_check
 from service.translate.read.requests import ReadRequest
-from service.translate.read.stress import storm_chances
+from service.translate.read.stress import slow_legs, storm_chances
 from service.translate.write.stress import write_odds, write_stress
 from solver.outlook.policies import odds_of, policy_of, what_reserves_buy
 from solver.problem import ReserveKind
@@ -65,13 +65,15 @@ def _odds(read: ReadRequest, asked: OddsRequest) -> list[GroupOddsAnswer]:
     """The odds of each cook group under the chances that the caller gives."""
     storms = storm_chances(asked)
     losses = {one.place: one.chance for one in asked.lost}
+    spoilt = {one.place: one.chance for one in asked.spoilt}
+    slow = slow_legs(asked, read.problem.route)
     written: list[GroupOddsAnswer] = []
     for group in read.problem.cook_groups:
         if not read.problem.members(group.cook_group_id):
             continue
         drawn = {"scenarios": asked.scenarios, "seed": asked.seed}
-        policy = policy_of(read.problem, group, losses)
-        found = odds_of(read.problem, policy, storms, **drawn)
-        worth = what_reserves_buy(read.problem, policy, storms, **drawn)
+        policy = policy_of(read.problem, group, losses, spoilt)
+        found = odds_of(read.problem, policy, storms, slow=slow, **drawn)
+        worth = what_reserves_buy(read.problem, policy, storms, slow=slow, **drawn)
         written.append(write_odds(group.cook_group_id, found, worth))
     return written

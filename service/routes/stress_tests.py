@@ -152,14 +152,15 @@ def delete_stress_test(wiring: Wired, stress_test_id: StressTestId) -> Response:
 def _accept(wiring: Wiring, plan_id: str, body: bytes) -> str:
     stored = find_request(wiring, plan_id)
     place_ids = {place["place_id"] for place in stored["route"]["places"]}
-    asked = read_blows(read_json_object(body), place_ids)
+    legs = {frozenset({leg["from"], leg["to"]}) for leg in stored["route"]["legs"]}
+    asked = read_blows(read_json_object(body), place_ids, legs)
     outcome = find_solved_outcome(wiring, plan_id)
     accepted = wiring.store.accept(
         tenant_id=wiring.tenant_id,
         reference=outcome["reference"],
         solve_seconds=wiring.settings.granted_solve_seconds(asked.seconds),
         document={
-            "stress_test": asked.model_dump(),
+            "stress_test": asked.model_dump(by_alias=True),
             "plan_id": plan_id,
             "reference": outcome["reference"],
             "request": stored,

@@ -1,13 +1,15 @@
-"""The chances that food, fuel and the summit hold, by a seeded draw of storms and losses.
+"""The chances that food, fuel and the summit hold, by a seeded draw of storms and mishaps.
 
 A party follows its calendar day by day. On a day that travels, a storm at the place where it
 slept or at any place that it would visit makes it wait one more night where it is. A day without
 travel passes in any weather, and one that the calendar keeps for bad weather makes up for a night
-that was waited. A night that was waited and not made up for is an extra night at its place.
+that was waited. A night that was waited and not made up for is an extra night at its place. A leg
+that is slow costs a day, too: nobody gets over it, they come back and try again the next day.
 
-Food holds in a scenario where no place sees more extra nights than its reserve of food feeds,
-fuel likewise. The summit holds where the extra nights so far, on the day that it is reached, are
-no more than the spare days. A reserve may be lost with a chance of its own, to birds or ice.
+Food holds in a scenario where no place sees more extra nights than its reserve of food feeds, less
+the sets of the place that are spoilt. Fuel likewise, without spoilt sets. The summit holds where
+the extra nights so far, on the day that it is reached, are no more than the spare days. A reserve
+may be lost with a chance of its own, to birds or ice.
 """
 
 from __future__ import annotations
@@ -17,16 +19,16 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from solver.outlook.mishaps import draw_lost, draw_slow, draw_spoilt
 from solver.outlook.storms import StormChance, draw_storms
 
-Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 Bools = NDArray[np.bool_]
 
 
 @dataclass(frozen=True, slots=True)
 class Step:
-    """One day of the calendar: where the party slept, and the places that it would visit.
+    """One day of the calendar: where the party slept, and the places and legs of its way.
 
     `spare` is a day that the calendar keeps for bad weather.
     """
@@ -34,13 +36,16 @@ class Step:
     at: int
     visits: tuple[int, ...] = ()
     spare: bool = False
+    legs: tuple[int, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
 class Reserve:
     """Nights of food and of fuel at a place beyond what the plan uses there.
 
-    With `loss_chance` [1] it is lost, and only `nights_if_lost` are left of both.
+    With `loss_chance` [1] it is lost, and only `nights_if_lost` are left of both. So many `people`
+    eat a set a night. Of the `planned_sets` and of those in reserve each is spoilt with
+    `spoilt_chance` [1], and another one takes its place.
     """
 
     place: int
@@ -48,6 +53,9 @@ class Reserve:
     fuel_nights: int
     loss_chance: float = 0.0
     nights_if_lost: int = 0
+    people: int = 1
+    planned_sets: int = 0
+    spoilt_chance: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,22 +117,34 @@ class Odds:
 
 
 def odds(
-    policy: Policy, chances: tuple[StormChance, ...], *, scenarios: int, seed: int, dates: int
+    policy: Policy,
+    chances: tuple[StormChance, ...],
+    *,
+    scenarios: int,
+    seed: int,
+    dates: int,
+    slow: tuple[float, ...] = (),
 ) -> Odds:
     """Draw so many scenarios and play the policy in each.
 
-    `chances` are those of each place by its number; `dates` are the days after which a party
-    that still waits is counted as having failed in everything.
+    `chances` are those of each place by its number, `slow` those of each leg that nobody gets over
+    it on a day [1]; `dates` are the days after which a party that still waits is counted as having
+    failed in everything.
     """
     storms = draw_storms(chances, dates=dates, scenarios=scenarios, seed=seed)
-    extra, late, finished = _play(policy, storms)
+    barred = draw_slow(slow, dates=dates, scenarios=scenarios, seed=seed)
+    extra, late, finished = _play(policy, storms, barred)
     food = finished.copy()
     fuel = finished.copy()
     short: list[tuple[int, int]] = []
     for number, reserve in enumerate(policy.reserves):
-        lost = _lost(seed, number, scenarios) < reserve.loss_chance
+        lost = draw_lost(seed, number, reserve.loss_chance, scenarios)
         nights = extra[:, reserve.place]
-        enough_food = nights <= np.where(lost, reserve.nights_if_lost, reserve.food_nights)
+        enough_food = np.where(
+            lost,
+            _food_left(reserve, reserve.nights_if_lost, nights, seed, number),
+            _food_left(reserve, reserve.food_nights, nights, seed, number),
+        )
         enough_fuel = nights <= np.where(lost, reserve.nights_if_lost, reserve.fuel_nights)
         food &= enough_food
         fuel &= enough_fuel
@@ -145,6 +165,14 @@ def odds(
     )
 
 
+def _food_left(reserve: Reserve, held: int, nights: Ints, seed: int, number: int) -> Bools:
+    """Whether so many nights of sets in reserve feed the extra nights and replace spoilt sets."""
+    sets = reserve.planned_sets + held * reserve.people
+    spoilt = draw_spoilt(seed, number, reserve.spoilt_chance, sets, len(nights))
+    enough: Bools = nights * reserve.people + spoilt <= held * reserve.people
+    return enough
+
+
 def difference(one: Odds, other: Odds) -> tuple[float, float]:
     """How much likelier the first holds than the second, and the standard error of that [1].
 
@@ -154,7 +182,7 @@ def difference(one: Odds, other: Odds) -> tuple[float, float]:
     return float(paired.mean()), float(paired.std(ddof=1) / np.sqrt(len(paired)))
 
 
-def _play(policy: Policy, storms: Bools) -> tuple[Ints, Ints, Bools]:
+def _play(policy: Policy, storms: Bools, barred: Bools) -> tuple[Ints, Ints, Bools]:
     """Extra nights by scenario and place, days late at the summit, and who came to the end."""
     scenarios, places, dates = storms.shape
     extra = np.zeros((scenarios, places), dtype=np.int64)
@@ -167,12 +195,16 @@ def _play(policy: Policy, storms: Bools) -> tuple[Ints, Ints, Bools]:
     for number, one in enumerate(policy.steps):
         if one.visits:
             visits[number, [one.at, *one.visits]] = True
+    legs = np.zeros((len(policy.steps), barred.shape[1]), dtype=np.bool_)
+    for number, one in enumerate(policy.steps):
+        legs[number, [leg for leg in one.legs if leg < barred.shape[1]]] = True
     for date in range(dates):
         goes = np.flatnonzero(step < len(policy.steps))
         if not len(goes):
             break
         today = step[goes]
         waits = (visits[today] & storms[goes, :, date]).any(axis=1)
+        waits |= (legs[today] & barred[goes, :, date]).any(axis=1)
         waiting = goes[waits]
         extra[waiting, where[step[waiting]]] += 1
         behind[waiting] += 1
@@ -197,8 +229,3 @@ def _make_up(step: Ints, behind: Ints, extra: Ints, spare: Bools, where: Ints) -
         extra[on, where[step[on]]] -= 1
         behind[on] -= 1
         step[on] += 1
-
-
-def _lost(seed: int, number: int, scenarios: int) -> Floats:
-    """What settles whether a reserve is lost, from a stream of its own (scenarios,)."""
-    return np.random.default_rng(np.random.SeedSequence([seed, number, 2])).random(scenarios)

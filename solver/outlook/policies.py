@@ -8,8 +8,10 @@ follows one cook group; the odds of a plan are those of the group that holds lea
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 from solver.outlook.odds import Odds, Policy, Reserve, Step, difference, odds
 from solver.outlook.storms import StormChance
@@ -29,9 +31,14 @@ class ReserveWorth:
 
 
 def policy_of(
-    problem: Problem, group: CookGroup, loss_chances: Mapping[str, float] | None = None
+    problem: Problem,
+    group: CookGroup,
+    loss_chances: Mapping[str, float] | None = None,
+    spoilt_chances: Mapping[str, float] | None = None,
 ) -> Policy:
-    """The policy of a cook group; reserves are lost with the chances given by place [1].
+    """The policy of a cook group.
+
+    Reserves are lost and single night sets spoilt with the chances given by place [1].
 
     Raises ValueError for a group without members.
     """
@@ -46,14 +53,33 @@ def policy_of(
         for day, places in enumerate(visits)
     ]
     steps = tuple(
-        Step(number[places[0]], tuple(number[p] for p in places[1:]), is_spare)
+        Step(
+            number[places[0]],
+            tuple(number[p] for p in places[1:]),
+            is_spare,
+            tuple(
+                problem.route.legs.index(problem.route.leg_between(a, b))
+                for a, b in pairwise(places)
+            ),
+        )
         for places, is_spare in zip(visits, spare, strict=True)
     )
+    slept = Counter(number[places[-1]] for places in visits[:-1])
     tops = {p.place_id for p in problem.route.places if p.kind is PlaceKind.SUMMIT}
     summit = next((day for day, places in enumerate(visits) if tops & set(places)), None)
     return Policy(
         steps=steps,
-        reserves=_reserves(problem, group, number, loss_chances or {}),
+        reserves=tuple(
+            replace(
+                one,
+                people=len(members),
+                planned_sets=len(members) * slept[one.place],
+                spoilt_chance=(spoilt_chances or {}).get(
+                    problem.route.places[one.place].place_id, 0.0
+                ),
+            )
+            for one in _reserves(problem, group, number, loss_chances or {})
+        ),
         summit_step=summit,
         spare_days=sum(spare[:summit]) if summit is not None else 0,
     )
@@ -81,13 +107,18 @@ def odds_of(
     *,
     scenarios: int,
     seed: int,
+    slow: Mapping[str, float] | None = None,
 ) -> Odds:
     """The odds of a policy under the storms given by place; other places are calm.
+
+    `slow` are the chances by leg id that nobody gets over it on a day [1].
 
     A party that is late by more than twice its calendar counts as having failed.
     """
     weather = tuple(chances.get(place.place_id, CALM) for place in problem.route.places)
-    return odds(policy, weather, scenarios=scenarios, seed=seed, dates=3 * len(policy.steps))
+    barred = tuple((slow or {}).get(leg.leg_id, 0.0) for leg in problem.route.legs)
+    dates = 3 * len(policy.steps)
+    return odds(policy, weather, scenarios=scenarios, seed=seed, dates=dates, slow=barred)
 
 
 def what_reserves_buy(
@@ -97,13 +128,14 @@ def what_reserves_buy(
     *,
     scenarios: int,
     seed: int,
+    slow: Mapping[str, float] | None = None,
 ) -> tuple[ReserveWorth, ...]:
     """What one more night of food and fuel at each place would buy, the most first.
 
     Each is held against the plan as it is in the same scenarios.
     """
     places = problem.route.places
-    before = odds_of(problem, policy, chances, scenarios=scenarios, seed=seed)
+    before = odds_of(problem, policy, chances, scenarios=scenarios, seed=seed, slow=slow)
     worth = []
     for at, reserve in enumerate(policy.reserves):
         more = replace(
@@ -111,7 +143,7 @@ def what_reserves_buy(
         )
         reserves = (*policy.reserves[:at], more, *policy.reserves[at + 1 :])
         bigger = replace(policy, reserves=reserves)
-        after = odds_of(problem, bigger, chances, scenarios=scenarios, seed=seed)
+        after = odds_of(problem, bigger, chances, scenarios=scenarios, seed=seed, slow=slow)
         gain, error = difference(after, before)
         worth.append(ReserveWorth(places[reserve.place].place_id, gain, error))
     return tuple(sorted(worth, key=lambda one: -one.gain))

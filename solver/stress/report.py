@@ -74,6 +74,10 @@ class Report:
     states: int
     weakest: Weakest | None
 
+    def states_with(self, verdict: Verdict) -> int:
+        """How many different states have a verdict [1]."""
+        return sum(r.verdict is verdict and not r.is_merged for r in self.results)
+
     def count(self, verdict: Verdict) -> int:
         """How many blows have a verdict [1]."""
         return sum(result.verdict is verdict for result in self.results)

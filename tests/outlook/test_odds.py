@@ -68,6 +68,42 @@ def test_spare_days_make_up_for_waits():
     assert found.food == found.summit
 
 
+def test_spoilt_sets_use_up_the_reserve():
+    """At most 2 of 40 sets spoilt at 3 %, in calm weather: the binomial sum 0.8821711335."""
+    policy = Policy(
+        steps=(Step(0, (0,)),),
+        reserves=(Reserve(0, 1, 1, people=2, planned_sets=38, spoilt_chance=0.03),),
+    )
+    calm = (StormChance(share=0.0, mean_days=1.0),)
+    found = odds(policy, calm, scenarios=N, seed=21, dates=9)
+    assert _close(found.food, 0.8821711335)
+    assert found.fuel.chance == 1
+
+
+def test_storms_and_spoilt_sets_share_one_reserve():
+    """One night in reserve for one person and one planned set: no wait and one spoilt, or none."""
+    policy = Policy(
+        steps=(Step(0, (0,)),), reserves=(Reserve(0, 1, 9, planned_sets=1, spoilt_chance=0.1),)
+    )
+    found = odds(policy, INDEPENDENT, scenarios=N, seed=22, dates=FAR)
+    none, one = 0.9**2, 2 * 0.9 * 0.1
+    assert _close(found.food, 0.8 * (none + one) + 0.2 * 0.8 * none)
+
+
+def test_a_slow_leg_costs_days_like_a_storm():
+    """Seven days over a leg that is slow one day in five: the negative binomial sum again."""
+    exact = sum(
+        float(np.prod([(6 + i) / i for i in range(1, k + 1)])) * 0.8**7 * 0.2**k for k in range(4)
+    )
+    steps = tuple(Step(at=0, visits=(0,), legs=(1,)) for _ in range(7))
+    policy = Policy(steps, (Reserve(0, 3, 9),))
+    calm = (StormChance(share=0.0, mean_days=1.0),)
+    found = odds(policy, calm, scenarios=N, seed=23, dates=FAR, slow=(0.0, 0.2))
+    assert _close(found.food, exact)
+    other_leg = odds(policy, calm, scenarios=1000, seed=23, dates=FAR, slow=(0.2, 0.0))
+    assert other_leg.food.chance == 1
+
+
 def test_two_plans_are_compared_under_the_same_weather():
     """One night more of reserve helps by P(exactly one more); paired, the error is smaller."""
     three = odds(_go_after(7, food_nights=3), INDEPENDENT, scenarios=N, seed=5, dates=FAR)

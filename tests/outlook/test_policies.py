@@ -97,6 +97,25 @@ def test_a_reserve_that_may_be_lost_mixes_both_cases():
     assert _close(found.food, 0.9 * 0.96 + 0.1 * 0.8)
 
 
+def test_spoilt_sets_are_those_of_the_nights_at_their_place():
+    """Three nights at the camp and one in reserve for one person: at most 1 of 4 sets spoilt."""
+    policy = policy_of(PROBLEM, GROUP, spoilt_chances={"camp": 0.1})
+    (reserve,) = policy.reserves
+    assert (reserve.people, reserve.planned_sets, reserve.spoilt_chance) == (1, 3, 0.1)
+    found = odds_of(PROBLEM, policy, {}, scenarios=N, seed=9)
+    assert _close(found.food, 0.9**4 + 4 * 0.9**3 * 0.1)
+
+
+def test_a_slow_leg_holds_up_the_days_that_use_it():
+    """Only the summit day uses leg b; slow one day in five, one night is waited at most."""
+    policy = policy_of(PROBLEM, GROUP)
+    assert [step.legs for step in policy.steps] == [(0,), (), (1, 1), (0,)]
+    found = odds_of(PROBLEM, policy, {}, scenarios=N, seed=10, slow={"b": 0.2})
+    assert _close(found.food, 1 - 0.2**2)
+    (worth,) = what_reserves_buy(PROBLEM, policy, {}, scenarios=N, seed=10, slow={"b": 0.2})
+    assert worth.gain >= 0
+
+
 def test_a_group_without_members_has_no_policy():
     """Nobody's calendar can be followed."""
     with pytest.raises(ValueError, match="no members"):

@@ -141,6 +141,35 @@ def test_odds_are_those_of_the_chances_given(caller, plan_id):
     assert found[1] == found[2]
 
 
+def test_spoilt_sets_and_slow_legs_lower_the_odds(caller, plan_id):
+    """In calm weather everything holds; each of the two makes that less likely by itself."""
+    leg = SMALLEST_REQUEST["route"]["legs"][0]
+    calm = {"storms": [{"place": "camp-1", "share": 0}], "scenarios": 1000}
+    asked = (
+        {"spoilt": [{"place": "camp-2", "chance": 0.2}]},
+        {"slow": [{"from": leg["to"], "to": leg["from"], "chance": 0.3}]},
+    )
+    for chances in asked:
+        answer = caller.post(
+            f"/v1/plans/{plan_id}/stress-tests",
+            json={"kinds": ["stove"], "odds": {**calm, **chances}},
+            headers={"Prefer": "wait=60"},
+        )
+        (group,) = answer.json()["result"]["odds"]
+        assert group["everything"]["chance"] < 1, chances
+
+
+def test_states_that_a_short_time_leaves_open_are_counted_and_listed(caller, plan_id):
+    """Every blow has a verdict, and the counts of both kinds agree with the list."""
+    answer = caller.post(
+        f"/v1/plans/{plan_id}/stress-tests", json={"seconds": 2}, headers={"Prefer": "wait=60"}
+    )
+    result = answer.json()["result"]
+    left = [blow for blow in result["blows"] if blow["verdict"] == "not_settled"]
+    assert result["counts"]["not_settled"] == len(left) > 0
+    assert result["states_not_settled"] == sum(not blow["same_as_before"] for blow in left)
+
+
 @pytest.mark.parametrize("name", [NEVER, "nonsense", "plan_" + "0" * 26])
 def test_a_test_that_never_was_is_not_found(caller, name):
     """Reading and deleting it answer 404."""

@@ -28,6 +28,7 @@ def write_stress(
     return StressResultAnswer(
         outcome="stress_tested",
         states=report.states,
+        states_not_settled=report.states_with(Verdict.NOT_SETTLED),
         counts=VerdictCountsAnswer(
             stands=report.count(Verdict.STANDS),
             after_replan=report.count(Verdict.AFTER_REPLAN),

@@ -3,7 +3,8 @@
 import pytest
 
 from service.errors import RequestFaults
-from service.translate.read.stress import read_blows, storm_chances
+from service.translate.read.stress import read_blows, slow_legs, storm_chances
+from tests.outlook.test_policies import PROBLEM
 
 
 def _storm(**storm: object) -> dict[str, object]:
@@ -19,10 +20,29 @@ def test_without_a_mean_length_days_are_independent():
     assert chance.begins == pytest.approx(0.2)
 
 
+def _more(**odds: object) -> dict[str, object]:
+    return {"odds": {"storms": [{"place": "camp", "share": 0}], **odds}}
+
+
+def test_slow_legs_are_found_in_either_direction():
+    """The chance stands at the leg between the two places."""
+    slow = [{"from": "top", "to": "camp", "chance": 0.2}]
+    asked = read_blows(_more(slow=slow), {"camp"}, {frozenset({"camp", "top"})})
+    assert asked.odds is not None
+    assert slow_legs(asked.odds, PROBLEM.route) == {"b": 0.2}
+
+
 @pytest.mark.parametrize(
     ("document", "code", "pointer"),
     [
         (_storm(place="moon"), "unknown_id", "/odds/storms/0/place"),
+        (_more(spoilt=[{"place": "moon", "chance": 0.1}]), "unknown_id", "/odds/spoilt/0/place"),
+        (_more(slow=[{"from": "camp", "to": "x", "chance": 0.1}]), "unknown_id", "/odds/slow/0"),
+        (
+            _more(slow=[{"from": "camp", "to": "top", "chance": 1}]),
+            "too_large",
+            "/odds/slow/0/chance",
+        ),
         (_storm(share=0.9, mean_days=2), "out_of_range", "/odds/storms/0/mean_days"),
         ({"storm_nights": []}, "too_few", "/storm_nights"),
     ],

@@ -30,6 +30,19 @@ def test_reserves_are_told_where_they_let_a_plan_survive():
     assert (lost.verdict, lost.reserves_used, lost.thing, lost.nights) == ("no", [], None, 2)
 
 
+def test_states_that_are_not_settled_are_counted_and_listed():
+    """Two blows that leave the same state are two blows and one state."""
+    results = (
+        Result(STORM, Settled(Verdict.NOT_SETTLED)),
+        Result(STORM, Settled(Verdict.NOT_SETTLED), is_merged=True),
+        Result(STORM, Settled(Verdict.STANDS)),
+    )
+    told = write_stress(Report(results, 2, None), READ, None)
+    assert (told.states, told.states_not_settled) == (2, 1)
+    assert told.counts.not_settled == 2
+    assert [blow.verdict for blow in told.blows] == ["not_settled", "not_settled", "stands"]
+
+
 def test_a_chance_is_written_with_its_interval():
     """The chance lies in its interval, and the error is that of the shares."""
     weather = (StormChance(0, 1), StormChance(0, 1), StormChance(0.2, 1.25))
