@@ -31,8 +31,10 @@ LABELS = UnitLabels(READ.problem, READ.names)
         (
             replace(ABOVE, could_go=COULD),
             "later_goals",
-            'For example one "night set meal" could go to lead on day 3, but preferences and swaps '
-            "come first.",
+            (
+                'For example one "night set meal" could go to lead on day 3, but preferences and swaps '
+                "come first."
+            ),
         ),
     ],
 )
