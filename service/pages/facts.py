@@ -68,6 +68,7 @@ class PlanFacts:
     figures: tuple[Json, ...] = ()
     line: tuple[LineEntry, ...] = ()
     superseded_by: str | None = None
+    what_if: bool = False
 
     @property
     def plan(self) -> Json:

@@ -1,5 +1,8 @@
 """Calendars worth having for a route, under rules on carries and days of rest."""
 
+from collections.abc import Mapping
+from typing import Any
+
 from fastapi import APIRouter, Request
 from starlette.concurrency import run_in_threadpool
 from starlette.responses import Response
@@ -47,15 +50,20 @@ async def find_calendars(request: Request, wiring: Wired, media_type: MediaType)
     return await run_in_threadpool(_ask, wiring, body, media_type)
 
 
+def question_seconds(wiring: Wiring, document: Mapping[str, Any]) -> float:
+    """How long a child may work on a body that may say so itself, as far as it is granted [s]."""
+    told = document.get("seconds", _OTHERWISE)
+    seconds = told if isinstance(told, int) and _LEAST <= told <= _MOST else _LEAST
+    return min(seconds, wiring.settings.question_limit_seconds) + _GRACE_SECONDS
+
+
 def _ask(wiring: Wiring, body: bytes, media_type: str) -> Response:
     whole = whole_body(wiring, body, within="request")
     document = read_json_object(whole.body)
-    told = document.get("seconds", _OTHERWISE)
-    seconds = told if isinstance(told, int) and _LEAST <= told <= _MOST else _LEAST
-    granted = min(seconds, wiring.settings.question_limit_seconds)
     question = {"question": "calendars", "body": document}
     with whole.faults_as_sent():
-        answer = wiring.questions.ask(question, seconds=granted + _GRACE_SECONDS)
+        seconds = question_seconds(wiring, document)
+        answer = wiring.questions.ask(question, seconds=seconds)
     if media_type == HTML:
         return screen_answer(calendars_screen(CalendarsAnswer.model_validate_json(answer)))
     return written_answer(answer)

@@ -213,6 +213,10 @@ FAULTS: Mapping[str, tuple[str, str]] = MappingProxyType(
             "A GPX file has neither a track with elevations nor two waypoints.",
             "Export a track, or name at least two waypoints.",
         ),
+        "no_trip": (
+            "A report names a trip that the plan does not have on that day.",
+            "Name a day, and a step if there are several, on which the person travels.",
+        ),
         "no_trips": (
             "A plan that is named is not solved, so it has no trips.",
             "Name a solved plan.",

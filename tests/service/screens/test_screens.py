@@ -311,8 +311,11 @@ def test_the_comparison_says_what_was_chosen_and_whether_it_is_proven():
         name="later", goal="least", figure="flown_kg", value=200.0, proven=False
     )
     page = comparison_screen(answer().model_copy(update={"chosen": chosen})).html.decode()
-    assert "the least flown kg within the limits. It is later, with 200.0." in page
+    assert "the least flown kg within the limits. It is later, with 200." in page
     assert "not proven" in page
+    low = chosen.model_copy(update={"figure": "peak", "value": 0.9453})
+    page = comparison_screen(answer().model_copy(update={"chosen": low})).html.decode()
+    assert "the least peak within the limits. It is later, with 94.53%" in page
     none = chosen.model_copy(update={"name": None, "value": None})
     nobody = comparison_screen(answer().model_copy(update={"chosen": none})).html.decode()
     assert "No variant so far keeps the limits." in nobody
