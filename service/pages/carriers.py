@@ -11,7 +11,7 @@ from service.reports.paper.carrying_days import Rides
 from service.reports.paper.keepers import keepers_of
 from service.reports.paper.things import is_in_use
 
-_OF_ALL = ("trash/", "waste/")
+_OF_ALL = ("trash/", "human-waste/")
 _OF_ONE = "A thing of which there is one has a keeper, who has it on all other days."
 _OF_SEVERAL = "Of several alike pieces the keeper has most; the list says who takes how many when."
 

@@ -14,7 +14,7 @@ from service.pages.carriers import bag_index, descent, keepers, person_pages
 from service.pages.cover import cover
 from service.pages.day_pages import day_pages
 from service.pages.drawings import drawings
-from service.pages.facts import PlanFacts, Writer, besides_own_kit, unit_name
+from service.pages.facts import PlanFacts, Writer, besides_own_kit, unit_name, units_of
 from service.pages.own_kit import OWN_KIT, kit_along, on_every_trip
 from service.pages.render import drawing_width
 from service.pages.risks import flight_pages, losses
@@ -107,6 +107,11 @@ def test_keepers_and_bags_name_every_carrier(facts):
     assert any("tent" in row[0] for row in shared)
     assert any(row[0].startswith("all/") for row in bags)
     listed = {row[0] for row in bags}
+    carried = {
+        u["unit_id"] for t in facts.plan["trips"] for load in t["loads"] for u in units_of(load)
+    }
+    assert any(unit_id.startswith("human-waste/") for unit_id in carried)
+    assert not any(name.startswith(("human-waste/", "trash/")) for name in listed)
     for trip in facts.plan["trips"]:
         for load in trip["loads"]:
             for unit in load["pack"] + load["sled"]:
