@@ -117,5 +117,6 @@ What to do next
     .venv/bin/python -m service
   Then read and try the API at http://localhost:8000/docs, which needs no internet.
   The API's description for programs: api_schema/openapi.v1.json
+  Print sheets with tables and pictures: "Print it" in README.md
   A session with curl, edits checked included: README.md; other requests: examples/
 EOF

@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from service.pages.blocks import Block, Lines, Section, table
-from service.pages.facts import Json, PlanFacts, is_own, unit_name, units_of
+from service.pages.facts import Json, PlanFacts, is_own, named, units_of
 from service.pages.own_kit import kit_along, own_kit_table, used_by
 from service.reports.paper.carrying_days import Rides
 from service.reports.paper.keepers import keepers_of
 from service.reports.paper.things import is_in_use
 
-_OF_ALL = ("trash/", "waste/")
+_OF_ALL = ("trash/", "human-waste/")
 _OF_ONE = "A thing of which there is one has a keeper, who has it on all other days."
 _OF_SEVERAL = "Of several alike pieces the keeper has most; the list says who takes how many when."
 
@@ -47,10 +47,14 @@ def _trips(facts: PlanFacts, person: str) -> Block:
 
 
 def _what(facts: PlanFacts, load: Json, person: str) -> str:
-    """What is in a load, the own kit last."""
-    others = [unit for unit in units_of(load) if not is_own(unit, person) and not is_in_use(unit)]
+    """What is in the pack, the own kit last, and then what is on the sled."""
+    pack, sled = (
+        [named(unit) for unit in part if not is_own(unit, person) and not is_in_use(unit)]
+        for part in (load["pack"], load["sled"])
+    )
     kit = kit_along(facts, load, person)
-    return "; ".join([*map(unit_name, others), *([kit] if kit else [])]) or "–"
+    in_pack = "; ".join([*pack, *([kit] if kit else [])]) or "–"
+    return f"{in_pack}. On the sled: {'; '.join(sled)}" if sled else in_pack
 
 
 def keepers(facts: PlanFacts) -> Section:

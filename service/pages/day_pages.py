@@ -111,7 +111,7 @@ def _tonight(facts: PlanFacts, day: int) -> Block:
             (
                 facts.place(used["place"]),
                 f"{used['cook_group']}, {used['people']} people",
-                f"{used['night_sets']} × {used['set_id']} from {used['bags']} bags",
+                f"{used['night_sets']} × {used['set_id']} from {_bags(used['bags'])}",
                 write.volume(used["fuel_ml"] / 1000),
                 write.volume(melted) if melted else "–",
                 write.mass(waste, 2) if waste else "–",
@@ -127,6 +127,10 @@ def _tonight(facts: PlanFacts, day: int) -> Block:
         "_Fuel used",
     )
     return table("Tonight", columns, rows)
+
+
+def _bags(count: int) -> str:
+    return "1 bag" if count == 1 else f"{count} bags"
 
 
 def _figure(facts: PlanFacts, figure_id: str, place: str, day: int | None = None) -> float:

@@ -142,10 +142,14 @@ class PlanFacts:
 
 
 def unit_name(unit: Json) -> str:
-    """Units of one kind as people say them: how many, their name, their id."""
-    named = unit["name"] or unit["unit_id"]
+    """Units of one kind for lists by id: how many, their name, their id."""
+    return named(unit) if not unit["name"] else f"{named(unit)} ({unit['unit_id']})"
+
+
+def named(unit: Json) -> str:
+    """Units of one kind as people say them: how many and their name; the id where none is given."""
     many = f"{unit['count']} × " if unit["count"] > 1 else ""
-    return f"{many}{named}" if named == unit["unit_id"] else f"{many}{named} ({unit['unit_id']})"
+    return f"{many}{unit['name'] or unit['unit_id']}"
 
 
 def besides_own_kit(units: list[Json], person_id: str, write: Writer) -> str:
@@ -154,10 +158,11 @@ def besides_own_kit(units: list[Json], person_id: str, write: Writer) -> str:
     What is in use is in no load, and is left out.
     """
     stowed = [unit for unit in units if not is_in_use(unit)]
-    others = [unit_name(unit) for unit in stowed if not is_own(unit, person_id)]
+    others = [named(unit) for unit in stowed if not is_own(unit, person_id)]
     own = [unit for unit in stowed if is_own(unit, person_id)]
     pieces, kg = sum(u["count"] for u in own), sum(u["count"] * u["each_kg"] for u in own)
-    kit = [f"own kit ({pieces} pieces, {write.mass(kg)} {write.mass_unit})"] if own else []
+    many = f"{pieces} pieces" if pieces > 1 else "1 piece"
+    kit = [f"own kit ({many}, {write.mass(kg)} {write.mass_unit})"] if own else []
     return "; ".join([*others, *kit]) or "–"
 
 

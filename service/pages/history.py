@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from service.pages.blocks import Block, Lines, Section, table
 from service.pages.facts import Json, LineEntry, PlanFacts
+from service.reports.paper.things import Things, counts_of
 
 _BLANK_ROWS = 6
 _PLANS = ("Plan", "Counted", "What it said")
@@ -42,13 +43,14 @@ def _change(facts: PlanFacts, change: Json) -> tuple[str, ...]:
         str(change["day"]),
         facts.way(change) + new,
         facts.person(change["person_id"]),
-        _units(change["more"]),
-        _units(change["fewer"]),
+        _units(facts, change["more"]),
+        _units(facts, change["fewer"]),
     )
 
 
-def _units(units: list[Json]) -> str:
-    return "; ".join(f"{u['count']} × {u['unit_id']}" for u in units) or "–"
+def _units(facts: PlanFacts, units: list[Json]) -> str:
+    """Units in words, by name."""
+    return Things(facts.plan).listed(counts_of(units)) or "–"
 
 
 def _let_go(facts: PlanFacts, rest: Json) -> list[tuple[str, str]]:

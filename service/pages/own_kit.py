@@ -10,37 +10,53 @@ OWN_KIT = "Everybody's own kit is listed on their own sheet."
 
 
 def own_kit_table(facts: PlanFacts, person: str) -> Table:
-    """All that a person brings, with its mass."""
+    """All that a person brings, with its mass, and what of it is with them on every trip."""
     write = facts.write
     own = [unit for unit in facts.plan["taken_along"] if is_own(unit, person)]
+    always = on_every_trip(facts, person)
     kg = sum(unit["count"] * unit["each_kg"] for unit in own)
     rows = [
-        (_name(unit), str(unit["count"]), write.mass(unit["count"] * unit["each_kg"], 2))
+        (
+            _name(unit),
+            str(unit["count"]),
+            write.mass(unit["count"] * unit["each_kg"], 2),
+            "every trip" if unit["unit_id"] in always else "some trips",
+        )
         for unit in own
     ]
     caption = f"Own kit: {write.mass(kg)} {write.mass_unit}"
-    return table(caption, ("What", "#Pieces", f"#{write.mass_unit}", "_Weighed"), rows)
+    columns = ("What", "#Pieces", f"#{write.mass_unit}", "~With you on", "_Weighed")
+    return table(caption, columns, rows)
+
+
+def on_every_trip(facts: PlanFacts, person: str) -> frozenset[str]:
+    """The unit ids of somebody's own things that are with them on every trip, in use or not."""
+    along = [
+        {unit["unit_id"] for unit in units_of(load) if is_own(unit, person)}
+        for _, load in facts.loads_of(person)
+    ]
+    return frozenset(set.intersection(*along)) if along else frozenset()
 
 
 def kit_along(facts: PlanFacts, load: Json, person: str) -> str:
-    """What of the own kit is in a load, in the fewest words: all, all but some, or some."""
-    all_own = {u["unit_id"]: u for u in facts.plan["taken_along"] if is_own(u, person)}
+    """What of the own kit is in a load, in few words: all but some, or every trip's and some."""
+    own = {u["unit_id"]: u for u in facts.plan["taken_along"] if is_own(u, person)}
     here = [unit for unit in units_of(load) if is_own(unit, person)]
     stowed = [unit for unit in here if not is_in_use(unit)]
     if not stowed:
         return ""
+    always = on_every_trip(facts, person)
     kg = facts.write.mass(sum(unit["count"] * unit["each_kg"] for unit in stowed))
-    counts = dict.fromkeys(all_own, 0)
-    for unit in here:
-        counts[unit["unit_id"]] = counts.get(unit["unit_id"], 0) + unit["count"]
-    gone = [u for u in all_own if counts[u] < all_own[u]["count"]]
+    begin = f"own kit ({kg} {facts.write.mass_unit})"
+    gone = [unit for unit_id, unit in own.items() if unit_id not in {u["unit_id"] for u in here}]
+    more = [unit for unit in stowed if unit["unit_id"] not in always]
     if not gone:
-        words = "all of it"
-    elif len(gone) <= len(here):
-        words = f"all but {'; '.join(_name(all_own[unit_id]) for unit_id in gone)}"
-    else:
-        words = "; ".join(_name(unit) for unit in stowed)
-    return f"own kit ({kg} {facts.write.mass_unit}): {words}"
+        return f"{begin}: all of it"
+    if len(gone) <= len(more):
+        return f"{begin}: all but {'; '.join(map(_name, gone))}"
+    if more:
+        return f"{begin}: what is on every trip, and {'; '.join(map(_name, more))}"
+    return f"{begin}: what is on every trip"
 
 
 def used_by(load: Json) -> str:

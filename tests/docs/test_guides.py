@@ -1,5 +1,6 @@
 """Each guide's commands run as they are printed; the guides that are lists are complete."""
 
+import ast
 import os
 import re
 import subprocess
@@ -9,6 +10,8 @@ import pytest
 
 from service.errors import PROBLEMS
 from service.settings import PREFIX, Settings
+from tests.docs.fault_codes import _codes, fault_codes
+from tests.docs.fault_texts import FAULTS
 from tests.docs.test_readme import blocks
 from tests.docs.write_lists import GUIDES, LISTS
 from tests.service.processes import RunningService, free_port
@@ -81,3 +84,20 @@ def test_every_problem_and_every_setting_has_its_heading():
     assert all(f"\n## `{code}`\n" in problems for code in PROBLEMS)
     assert all(f"\n## `{PREFIX}{name.upper()}`\n" in settings for name in Settings.model_fields)
     assert all(field.description for field in Settings.model_fields.values())
+
+
+def test_every_fault_has_its_heading_with_cause_and_remedy():
+    """The codes in the source are those of the list, each with a sentence or two for both."""
+    codes = fault_codes()
+    assert len(codes) > 100
+    assert codes == set(FAULTS)
+    faults = LISTS["faults.md"]()
+    for code, sentences in FAULTS.items():
+        assert f"\n## `{code}`\n" in faults
+        assert all(one.strip() and one.endswith(".") for one in sentences), code
+
+
+def test_a_code_that_is_new_would_be_seen():
+    """A planted fault in a file of code is found by its code, given by place or by name."""
+    planted = 'notes.fault("/x", "planted_code", "x")\nFault("", code="other_code", detail="x")'
+    assert set(_codes(ast.parse(planted))) == {"planted_code", "other_code"}

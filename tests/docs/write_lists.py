@@ -1,4 +1,4 @@
-"""Writes the guides that are lists: every problem with its heading, and every setting.
+"""Writes the guides that are lists: every problem, every fault and every setting with its heading.
 
 python -m tests.docs.write_lists
 """
@@ -12,6 +12,7 @@ from types import MappingProxyType
 
 from service.errors import PROBLEMS
 from service.settings import PREFIX, Settings
+from tests.docs.fault_texts import FAULTS
 
 GUIDES = Path(__file__).parents[2] / "service" / "guides"
 
@@ -29,6 +30,21 @@ def problems_list() -> str:
         f"\n## `{code}`\n\n{kind.status} {HTTPStatus(kind.status).phrase}. **{kind.title}** "
         f"{kind.advice}\n"
         for code, kind in sorted(PROBLEMS.items(), key=lambda item: (item[1].status, item[0]))
+    )
+
+
+def faults_list() -> str:
+    """Every fault of a request: its code as the heading, the cause, and what to do."""
+    head = (
+        "# Faults\n\n"
+        "A refused request lists its faults under `errors`. Each has one of these codes, its\n"
+        "place, and a `detail` with the names and numbers of the case. A code never changes its\n"
+        "meaning. Codes of whole refusals are under [problems](problems.md).\n"
+        "`python -m tests.docs.write_lists` writes this list.\n"
+    )
+    return head + "".join(
+        f"\n## `{code}`\n\n**{cause}** {remedy}\n"
+        for code, (cause, remedy) in sorted(FAULTS.items())
     )
 
 
@@ -52,7 +68,7 @@ def _default(value: object) -> str:
 
 
 LISTS: Mapping[str, Callable[[], str]] = MappingProxyType(
-    {"problems.md": problems_list, "settings.md": settings_list}
+    {"problems.md": problems_list, "faults.md": faults_list, "settings.md": settings_list}
 )
 
 if __name__ == "__main__":

@@ -6,6 +6,7 @@ from typing import Literal
 
 from api_schema.weakest_answer import WeakestAnswer
 from service.translate.read.requests import ReadRequest
+from service.translate.write.unit_labels import UnitLabels
 from solver.checker import why_so_much
 from solver.checker.queries.weak_share import WeakShare
 from solver.plan import Plan
@@ -26,7 +27,7 @@ def write_weakest(read: ReadRequest, plan: Plan) -> WeakestAnswer | None:
         party_mean_share=round(found.party / 10_000, 4),
         own_share=round(found.own / 10_000, 4),
         reason=reason,
-        say=say_of(found, reason),
+        say=say_of(found, reason, UnitLabels(read.problem, read.names)),
     )
 
 
@@ -39,8 +40,8 @@ def reason_of(found: WeakShare) -> Reason:
     return "later_goals" if found.could_go is not None else "no_hand_over"
 
 
-def say_of(found: WeakShare, reason: Reason) -> str:
-    """The shares and the reason in words."""
+def say_of(found: WeakShare, reason: Reason, labels: UnitLabels) -> str:
+    """The shares and the reason in words; things by name."""
     who = " and ".join(found.person_ids)
     mean, party, own = (f"{share / 100:.1f} %" for share in (found.mean, found.party, found.own))
     begin = f"The mean load of {who}, with the least cap, is {mean}. The party's is {party}."
@@ -53,5 +54,8 @@ def say_of(found: WeakShare, reason: Reason) -> str:
             rules = "The hard rules forbid each hand-over to people with room"
             return f"{begin} {rules} ({found.tried} tried)."
     one = found.could_go
-    example = "" if one is None else f" For example {one.unit_id} could go to {one.to_person}"
-    return f"{begin}{example} on day {one.day if one else 0}, but preferences and swaps come first."
+    if one is None:
+        return begin
+    thing = f'For example one "{labels.of(one.unit_id).label}"'
+    example = f"{thing} could go to {one.to_person} on day {one.day}"
+    return f"{begin} {example}, but preferences and swaps come first."

@@ -14,8 +14,8 @@ from service.pages.carriers import bag_index, descent, keepers, person_pages
 from service.pages.cover import cover
 from service.pages.day_pages import day_pages
 from service.pages.drawings import drawings
-from service.pages.facts import PlanFacts, Writer, besides_own_kit, unit_name
-from service.pages.own_kit import OWN_KIT, kit_along
+from service.pages.facts import PlanFacts, Writer, besides_own_kit, unit_name, units_of
+from service.pages.own_kit import OWN_KIT, kit_along, on_every_trip
 from service.pages.render import drawing_width
 from service.pages.risks import flight_pages, losses
 from service.pages.sections import sections_of
@@ -107,6 +107,11 @@ def test_keepers_and_bags_name_every_carrier(facts):
     assert any("tent" in row[0] for row in shared)
     assert any(row[0].startswith("all/") for row in bags)
     listed = {row[0] for row in bags}
+    carried = {
+        u["unit_id"] for t in facts.plan["trips"] for load in t["loads"] for u in units_of(load)
+    }
+    assert any(unit_id.startswith("human-waste/") for unit_id in carried)
+    assert not any(name.startswith(("human-waste/", "trash/")) for name in listed)
     for trip in facts.plan["trips"]:
         for load in trip["loads"]:
             for unit in load["pack"] + load["sled"]:
@@ -200,7 +205,7 @@ def test_units_of_a_load_are_put_into_words():
     assert unit_name(bag) == "3 × night sets (all/low)"
     assert (
         besides_own_kit([bag, own, rope], "lead", metric)
-        == "3 × night sets (all/low); own kit (2 pieces, 1.2 kg)"
+        == "3 × night sets; own kit (2 pieces, 1.2 kg)"
     )
     assert besides_own_kit([], "lead", metric) == "–"
 
@@ -241,17 +246,35 @@ def test_what_is_in_use_is_in_no_load(solved):
     assert row[2] == "1.50"
 
 
-def test_of_the_own_kit_the_fewest_words_are_said(facts):
-    """All of it, all but what waits elsewhere, or the few pieces that are along."""
+def test_of_the_own_kit_few_words_are_said(facts):
+    """All of it, all but what waits elsewhere, or what is on every trip and a few pieces more."""
     person = facts.people[0]
     own = [u for u in facts.plan["taken_along"] if u["unit_id"].startswith(f"{person}/")]
+    always = on_every_trip(facts, person)
+    assert 0 < len(always) < len(own)
+    daily = [u for u in own if u["unit_id"] in always]
+    other = [u for u in own if u["unit_id"] not in always]
     kg = f"{sum(u['count'] * u['each_kg'] for u in own):.1f}"
-    load = {"pack": own, "sled": []}
-    assert kit_along(facts, load, person) == f"own kit ({kg} kg): all of it"
-    few = kit_along(facts, load | {"pack": own[:1]}, person)
-    assert few.endswith(f" kg): {own[0]['name'] or own[0]['unit_id']}")
-    assert "all but" in kit_along(facts, load | {"pack": own[1:]}, person)
-    assert kit_along(facts, {"pack": [], "sled": []}, person) == ""
+
+    def said(units: list[dict]) -> str:
+        return kit_along(facts, {"pack": units, "sled": []}, person)
+
+    assert said(own) == f"own kit ({kg} kg): all of it"
+    assert said(daily).endswith(" kg): what is on every trip")
+    assert said([*daily, other[0]]).endswith(f"every trip, and {other[0]['name']}")
+    assert said([*daily, *other[1:]]).endswith(f" kg): all but {other[0]['name']}")
+    assert said([]) == ""
+    kit = tables_of(person_pages(facts)[0])[-1]
+    assert sum(row[3] == "every trip" for row in kit.rows) == len(always)
+
+
+def test_the_sled_of_a_person_stands_apart_from_the_pack(facts):
+    """On the sheet of a person, what is on the sled comes after what is in the pack."""
+    trips = tables_of(person_pages(facts)[0])[0].rows
+    loads = [load for _, load in facts.loads_of(facts.people[0])]
+    for row, load in zip(trips, loads, strict=True):
+        shared = [u for u in load["sled"] if "lead/" not in u["unit_id"] and u["each_kg"]]
+        assert ("On the sled: " in row[5]) is bool(shared)
 
 
 def test_the_keepers_sheet_says_when_others_have_a_thing(facts):

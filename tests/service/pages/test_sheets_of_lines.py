@@ -34,7 +34,9 @@ def test_the_history_has_what_was_counted_and_what_changes(solved):
     plans, changes, gone, to_come = tables_of(made)
     assert plans.rows[0][:2] == ("plan_a", "at the start")
     assert plans.rows[1] == (f"{PLAN_ID} (this plan)", "evening of day 2", "Wait.")
-    assert changes.rows[0][:5] == ("4", "camp-1 to camp-2 (new)", "lead", "–", "1 × all/bottle")
+    (bottle,) = (u["label"] for u in solved["plan"]["units"] if u["unit_id"] == "all/bottle")
+    assert changes.rows[0][:5] == ("4", "camp-1 to camp-2 (new)", "lead", "–", bottle)
+    assert "/" not in bottle
     assert [row[1] for row in gone.rows] == ["we sit in it", "we go down"]
     assert len(to_come.rows) >= 6
     assert "Wait one more night." in words_of(made)

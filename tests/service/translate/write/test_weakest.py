@@ -7,12 +7,15 @@ from dataclasses import replace
 import pytest
 
 from service.translate.read.requests import read_plan_request
+from service.translate.write.unit_labels import UnitLabels
 from service.translate.write.weakest import reason_of, say_of, write_weakest
 from solver.checker.queries.weak_share import HandOver, WeakShare
 from tests.service.one_night_out import PLAN, REQUEST
 
 ABOVE = WeakShare(("third",), 20_000, mean=7_000.0, party=6_500.0, own=6_000.0, tried=6)
-COULD = HandOver(3, 1, "tent", "third", "lead")
+COULD = HandOver(3, 1, "all/meal", "third", "lead")
+READ = read_plan_request(REQUEST)
+LABELS = UnitLabels(READ.problem, READ.names)
 
 
 @pytest.mark.parametrize(
@@ -28,14 +31,14 @@ COULD = HandOver(3, 1, "tent", "third", "lead")
         (
             replace(ABOVE, could_go=COULD),
             "later_goals",
-            "For example tent could go to lead on day 3, but preferences and swaps come first.",
+            '"night set meal" could go to lead on day 3, but preferences and swaps come first.',
         ),
     ],
 )
 def test_each_reason_has_its_sentence(found: WeakShare, reason: str, words: str) -> None:
     """The first reason that holds is told, with its figures."""
     assert reason_of(found) == reason
-    assert say_of(found, reason_of(found)).endswith(words)
+    assert say_of(found, reason_of(found), LABELS).endswith(words)
 
 
 def test_one_person_alone_is_nobody_weak() -> None:
