@@ -161,3 +161,10 @@ def test_the_next_request_has_whole_lists_and_changes_nothing_that_is_stored():
 def test_rates_are_rounded_up_to_whole_units(amount, words):
     """A part of a unit is a whole one."""
     assert upwards(amount, "g") == words
+
+
+def test_a_kitchen_that_used_nothing_gives_no_rate():
+    """All three cans came home full: no night set takes 0 mL for that."""
+    answer = written(containers=[{"unit_id": "all/can", "full": 3}])
+    assert answer.rates == []
+    assert answer.not_given == ["Fuel of all: none was used, so there is no rate."]
