@@ -17,7 +17,8 @@ def accept_replan(
     """Store the re-plan of a solved plan from a state that was counted, as its caller wrote it.
 
     Raises RequestFaults with every fault of the state, and a problem where the plan is not solved.
-    A plan may have several re-plans, so that a leader can ask "what if"; the last one holds.
+    A plan may have several re-plans; the last one holds. One that asks "what if" supersedes nothing
+    before it is followed or released.
     """
     question = REPLAN + json.dumps(followed_plan(wiring, plan_id)).encode() + b"\n" + state
     order, document = read_replan_order(wiring.desks.ask(question))
@@ -28,6 +29,7 @@ def accept_replan(
         document=document,
         idempotency_key=key,
         former_plan_id=plan_id,
+        what_if=bool(document["state"].get("what_if")),
         webhook_url=asked_webhook(wiring.settings, document["request"]),
     )
     wiring.engine.wake()

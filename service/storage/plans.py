@@ -107,6 +107,7 @@ class PlanStore:
         document: WrittenDocument | Mapping[str, object],
         idempotency_key: str | None = None,
         former_plan_id: str | None = None,
+        what_if: bool = False,
         uses: tuple[EntryUse, ...] = (),
         webhook_url: str | None = None,
         kind: str = "plan",
@@ -115,15 +116,16 @@ class PlanStore:
 
         `solve_seconds` is the time that its solve may take [s]. A key that has made a plan gives
         that plan again, and a key that came with another request is refused. `former_plan_id` is
-        the plan on whose way this one is made, `uses` what the request took from the library,
-        which is frozen by that. `webhook_url` is told when it is final. What is stored of another
-        `kind` has its name begin with it, and stands in no list of plans.
+        the plan on whose way this one is made, only to be looked at if `what_if`. `uses` is what
+        the request took from the library, which is frozen by that. `webhook_url` is told when it
+        is final. What is stored of another `kind` has its name begin with it, and stands in no
+        list of plans.
         """
         stored = document if isinstance(document, WrittenDocument) else written(document)
 
         def beside(connection: Connection, plan_id: str) -> None:
             if former_plan_id is not None:
-                note_replan(connection, plan_id, former_plan_id)
+                note_replan(connection, plan_id, former_plan_id, what_if=what_if)
             if webhook_url is not None:
                 note_webhook(connection, tenant_id=tenant_id, plan_id=plan_id, url=webhook_url)
             note_uses(connection, tenant_id=tenant_id, plan_id=plan_id, uses=uses)

@@ -13,6 +13,7 @@ from sqlalchemy import (
     LargeBinary,
     String,
     Table,
+    false,
     text,
 )
 from sqlalchemy.orm import DeclarativeBase, Mapped, mapped_column
@@ -82,7 +83,10 @@ class PlanRow(Tables):
 
 
 class ReplanRow(Tables):
-    """That a plan was made on the way of another one; a plan is the re-plan of one at most."""
+    """That a plan was made on the way of another one; a plan is the re-plan of one at most.
+
+    `what_if` says that it was made only to be looked at, and nobody has followed or released it.
+    """
 
     __tablename__ = "replans"
     __table_args__ = (Index("replans_by_former", "former_plan_id"),)
@@ -91,6 +95,7 @@ class ReplanRow(Tables):
         String(40), ForeignKey("plans.plan_id", ondelete="CASCADE"), primary_key=True
     )
     former_plan_id: Mapped[str] = mapped_column(String(40))
+    what_if: Mapped[bool] = mapped_column(Boolean, server_default=false())
 
 
 class PlanEventRow(Tables):

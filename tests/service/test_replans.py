@@ -143,6 +143,17 @@ def test_a_night_waited_moves_the_rest_on_and_is_told(caller, plan):
             "unknown_id",
         ),
         (
+            {
+                "evacuation": {
+                    "person_id": "lead",
+                    "how": "flies",
+                    "companions": ["second", "third"],
+                }
+            },
+            "/evacuation",
+            "empty",
+        ),
+        (
             {"evacuation": {"person_id": "lead", "how": "flies"}, "wait_nights": 1},
             "/wait_nights",
             "not_together",
@@ -165,6 +176,23 @@ def test_the_line_of_a_plan_is_one_page(caller, plan, unchanged):
     assert line["superseded_by"] is None
     first = caller.get(f"/v1/plans/{plan['plan_id']}/history").json()
     assert first["superseded_by"] is not None
+
+
+def test_a_question_what_if_supersedes_nothing(caller, plan):
+    """The plan that is followed still holds; the sheets of the other one say what it is."""
+    followed = _replan(caller, plan, at={"day": 2, "moment": "evening"}).json()
+    state = {"at": {"day": 3, "moment": "evening"}, "what_if": True}
+    look = _replan(caller, followed, **state).json()
+    assert look["outcome"]["outcome"] == "solved", look["outcome"]
+    held = caller.get(f"/v1/plans/{followed['plan_id']}/history").json()
+    assert held["superseded_by"] is None
+    line = caller.get(f"/v1/plans/{look['plan_id']}/history").json()
+    assert [one["what_if"] for one in line["plans"]] == [False, False, True]
+    sheets = [
+        caller.get(f"/v1/plans/{one['plan_id']}/pages?sheet=cover").text for one in (followed, look)
+    ]
+    assert ["SUPERSEDED" in sheet for sheet in sheets] == [False, False]
+    assert ["WHAT IF: made only to be looked at." in sheet for sheet in sheets] == [False, True]
 
 
 def test_a_re_plan_can_be_re_planned(caller, unchanged):

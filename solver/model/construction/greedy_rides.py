@@ -8,7 +8,7 @@ day.
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from solver.model.construction.greedy_failure import Stranded
 from solver.model.construction.itineraries import itineraries
@@ -21,8 +21,13 @@ from solver.model.formulation.frame import Frame
 from solver.model.instance.clock import Stop
 
 
-def greedy_rides(frame: Frame) -> dict[tuple[int, int], int] | Stranded:
-    """Units by (cargo, trip), or what is stranded where this way of choosing finds no way."""
+def greedy_rides(
+    frame: Frame, more: Sequence[Itinerary] = ()
+) -> dict[tuple[int, int], int] | Stranded:
+    """Units by (cargo, trip), or what is stranded where this way of choosing finds no way.
+
+    `more` are units taken along beside those that rows ask for.
+    """
     found = itineraries(frame)
     if found is None:
         return Stranded()
@@ -31,6 +36,7 @@ def greedy_rides(frame: Frame) -> dict[tuple[int, int], int] | Stranded:
     for cargo, trip in frame.required_rides:
         for _ in range(frame.world.cargo[cargo].count):
             fill.add(cargo, trip)
+    found += more
     order = sorted(found, key=lambda one: (-frame.world.cargo[one[0]].mass_g, one[0]))
     begins = {thing.index: Counter(dict(thing.begins)) for thing in frame.world.cargo}
     for cargo, stops in (*order, *_left_over(frame, order)):

@@ -6,7 +6,8 @@ A careful guide does the same: what would be missing on some day goes a day earl
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
 
 from solver.model.formulation.flow_row import FlowRow, Rides
 from solver.model.formulation.flow_rows import flow_rows
@@ -19,32 +20,73 @@ Step = tuple[int, int, int]
 """A cargo of which a unit goes from one trip to another."""
 
 
+@dataclass(slots=True)
+class RowValues:
+    """Rides, and what each row on rides comes to with them; below 0 it is broken."""
+
+    rides: dict[tuple[int, int], int]
+    rows: tuple[FlowRow, ...]
+    value: list[int]
+    touching: Mapping[tuple[int, int], list[tuple[int, int]]]
+
+    @classmethod
+    def of(cls, frame: Frame, rides: Rides) -> RowValues:
+        """The rows of a frame with some rides."""
+        rows = flow_rows(frame)
+        touching: dict[tuple[int, int], list[tuple[int, int]]] = defaultdict(list)
+        for number, row in enumerate(rows):
+            for ride, factor in row.terms:
+                touching[ride].append((number, factor))
+        value = [
+            row.constant + sum(factor * rides.get(ride, 0) for ride, factor in row.terms)
+            for row in rows
+        ]
+        return cls(dict(rides), rows, value, touching)
+
+    def change(self, step: Step) -> dict[int, int]:
+        """By how much each row changes that a step touches."""
+        cargo, left, taken = step
+        change: dict[int, int] = defaultdict(int)
+        for ride, sign in (((cargo, left), -1), ((cargo, taken), 1)):
+            for number, factor in self.touching.get(ride, ()):
+                change[number] += sign * factor
+        return change
+
+    def stay_kept(self, step: Step) -> bool:
+        """Whether a step breaks no row by more than before."""
+        return all(
+            more >= 0 or self.value[number] + more >= 0
+            for number, more in self.change(step).items()
+        )
+
+    def take(self, step: Step) -> None:
+        """Take a step."""
+        cargo, left, taken = step
+        for number, more in self.change(step).items():
+            self.value[number] += more
+        self.rides[cargo, left] -= 1
+        self.rides[cargo, taken] = self.rides.get((cargo, taken), 0) + 1
+
+
 def mend_rides(frame: Frame, rides: Rides) -> dict[tuple[int, int], int]:
     """The rides with units moved to other days as long as that breaks the rows by less."""
-    mended, rows = dict(rides), flow_rows(frame)
-    touching: dict[tuple[int, int], list[tuple[int, int]]] = defaultdict(list)
-    for number, row in enumerate(rows):
-        for ride, factor in row.terms:
-            touching[ride].append((number, factor))
-    value = [row.constant + sum(f * mended.get(ride, 0) for ride, f in row.terms) for row in rows]
+    values = RowValues.of(frame, rides)
     for _ in range(_MOST_STEPS):
-        broken = next((n for n, amount in enumerate(value) if amount < 0), None)
+        broken = next((n for n, amount in enumerate(values.value) if amount < 0), None)
         if broken is None:
             break
-        best: tuple[int, Step, dict[int, int]] | None = None
-        for step in _steps(frame, mended, rows[broken]):
-            change = _change(touching, step)
-            gain = sum(min(0, value[n] + more) - min(0, value[n]) for n, more in change.items())
+        best: tuple[int, Step] | None = None
+        for step in _steps(frame, values.rides, values.rows[broken]):
+            gain = sum(
+                min(0, values.value[n] + more) - min(0, values.value[n])
+                for n, more in values.change(step).items()
+            )
             if gain > 0 and (best is None or gain > best[0]):
-                best = gain, step, change
+                best = gain, step
         if best is None:
             break
-        _, (cargo, left, taken), change = best
-        mended[cargo, left] -= 1
-        mended[cargo, taken] = mended.get((cargo, taken), 0) + 1
-        for number, more in change.items():
-            value[number] += more
-    return mended
+        values.take(best[1])
+    return values.rides
 
 
 def _steps(frame: Frame, rides: Rides, row: FlowRow) -> Iterator[Step]:
@@ -58,13 +100,3 @@ def _steps(frame: Frame, rides: Rides, row: FlowRow) -> Iterator[Step]:
             left, taken = (trip, other) if factor < 0 else (other, trip)
             if rides.get((cargo, left), 0) > 0 and (cargo, left) not in frame.settled:
                 yield cargo, left, taken
-
-
-def _change(touching: dict[tuple[int, int], list[tuple[int, int]]], step: Step) -> dict[int, int]:
-    """By how much each row changes that a step touches."""
-    cargo, left, taken = step
-    change: dict[int, int] = defaultdict(int)
-    for ride, sign in (((cargo, left), -1), ((cargo, taken), 1)):
-        for number, factor in touching[ride]:
-            change[number] += sign * factor
-    return change

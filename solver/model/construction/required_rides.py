@@ -8,15 +8,18 @@ from __future__ import annotations
 
 from collections import defaultdict
 
-from solver.model.formulation.flow_balance import stock_terms
+from solver.model.formulation.flow_balance import left_after_loss, stock_terms
 from solver.model.formulation.flow_row import Rides
 from solver.model.formulation.frame import Frame
 from solver.model.instance.placement import need_of
-from solver.model.rows import SomeRideRow
+from solver.model.rows import LossRow, SomeRideRow
 
 
 def add_required_rides(frame: Frame, rides: Rides) -> dict[tuple[int, int], int]:
-    """The rides with the lightest units added that rows on days out and back ask for."""
+    """The rides with the lightest units added that rows on days out and back ask for.
+
+    Units whose own loss would leave too little go last.
+    """
     taken = dict(rides)
     trips = frame.world.timeline.trips
     days: dict[tuple[int, tuple[str, ...]], list[SomeRideRow]] = defaultdict(list)
@@ -34,7 +37,13 @@ def _add(frame: Frame, rides: dict[tuple[int, int], int], row: SomeRideRow, way:
     """Add units to every trip of a way round until a row is kept, or none is left."""
     missing = row.at_least - sum(w * rides.get((c, row.trip), 0) for c, w in row.terms)
     world = frame.world
-    lightest = sorted(row.terms, key=lambda term: world.cargo[term[0]].mass_g / term[1])
+    lightest = sorted(
+        row.terms,
+        key=lambda term: (
+            _must_not_be_lost(frame, rides, term[0], way),
+            world.cargo[term[0]].mass_g / term[1],
+        ),
+    )
     before = world.clock.trip_event[way[0]] - 1
     camp = world.timeline.trips[way[0]].from_place
     for cargo, weight in lightest:
@@ -48,6 +57,22 @@ def _add(frame: Frame, rides: dict[tuple[int, int], int], row: SomeRideRow, way:
             for trip in way:
                 rides[cargo, trip] = rides.get((cargo, trip), 0) + 1
             missing, free = missing - weight, free - 1
+
+
+def _must_not_be_lost(
+    frame: Frame, rides: dict[tuple[int, int], int], cargo: int, way: list[int]
+) -> bool:
+    """Whether too little would be left if one unit were lost on any trip of a way.
+
+    On a way round, what rides is within reach all the time, so that riding changes nothing.
+    """
+    for loss in (row for trip in way for row in frame.spread_rows[trip]):
+        if isinstance(loss, LossRow):
+            left = left_after_loss(frame, loss)
+            spare = left.constant + sum(n * rides.get(ride, 0) for ride, n in left.terms)
+            if dict(loss.terms).get(cargo, 0) > spare:
+                return True
+    return False
 
 
 def _too_far(frame: Frame, cargo: int) -> frozenset[int]:

@@ -29,14 +29,23 @@ class TripFill:
 
     def fraction_with(self, cargo: int, trip: int) -> int:
         """How full a trip is with one more unit [1/10,000]."""
-        mass_g = self.mass_g[trip] + self.frame.weight(cargo, trip, of_mass=True)
-        volume_ml = self.volume_ml[trip] + self.frame.weight(cargo, trip, of_mass=False)
-        return max(
-            FRACTION_GRID * mass_g // self.capacity_g[trip],
-            FRACTION_GRID * volume_ml // self.capacity_ml[trip],
+        return self._fraction(
+            trip,
+            self.frame.weight(cargo, trip, of_mass=True),
+            self.frame.weight(cargo, trip, of_mass=False),
         )
 
-    def add(self, cargo: int, trip: int) -> None:
-        """Take a unit along."""
-        self.mass_g[trip] += self.frame.weight(cargo, trip, of_mass=True)
-        self.volume_ml[trip] += self.frame.weight(cargo, trip, of_mass=False)
+    def fraction(self, trip: int) -> int:
+        """How full a trip is [1/10,000]."""
+        return self._fraction(trip, 0, 0)
+
+    def add(self, cargo: int, trip: int, *, units: int = 1) -> None:
+        """Take units along, or fewer of them."""
+        self.mass_g[trip] += units * self.frame.weight(cargo, trip, of_mass=True)
+        self.volume_ml[trip] += units * self.frame.weight(cargo, trip, of_mass=False)
+
+    def _fraction(self, trip: int, more_g: int, more_ml: int) -> int:
+        return max(
+            FRACTION_GRID * (self.mass_g[trip] + more_g) // self.capacity_g[trip],
+            FRACTION_GRID * (self.volume_ml[trip] + more_ml) // self.capacity_ml[trip],
+        )

@@ -14,7 +14,7 @@ from solver.model.construction.reserve_itineraries import eat_reserves_later, sh
 from solver.model.construction.trip_fill import TripFill
 from solver.model.formulation.build_frame import build_frame, sort_rows
 from solver.model.formulation.frame import Frame
-from solver.model.rows import SomeRideRow, StockRow
+from solver.model.rows import LossRow, SomeRideRow, StockRow
 from solver.model.rules import build_rows
 from solver.model.run import Run
 from solver.outcome import Limits
@@ -149,3 +149,19 @@ def test_a_container_that_stands_idle_at_a_place_serves_there_again() -> None:
         ["c1", "c1", "c1", "c1", "strip"],
         ["c2", "c2", "strip"],
     ]
+
+
+def test_what_must_not_be_lost_stays_in_camp() -> None:
+    """A light bottle of 5 is all that may be lost: it rides along and not the lighter one of 9."""
+    problem = world(
+        "strip-c1 c1-c2-c1 c1-strip", people=TWO, gear=(box("small", 900), box("large", 1_000))
+    )
+    frame = build_frame(problem)
+    small, large = index_of(frame, "small"), index_of(frame, "large")
+    some = SomeRideRow("stove_when_far", 1, ((small, 5), (large, 9)), 1)
+    loss = LossRow("fuel_survives_loss", 1, ("c1", "c2"), ((small, 5), (large, 9)), 9)
+    rides = {(cargo, trip): 1 for cargo in (small, large) for trip in (0, 3)}
+    for rows, taken in (([some], large), ([some, loss], small)):
+        there = sort_rows(frame.world, [*build_rows(frame.world), *rows])
+        found = add_required_rides(there, rides)
+        assert found == rides | {(taken, 1): 1, (taken, 2): 1}

@@ -15,7 +15,7 @@ from solver.model.formulation.frame import Frame
 from solver.model.formulation.spread_slack import spread_slack
 from solver.model.goals import goal_values, goals_of, hard_days, mass_ascent, peak_load
 from solver.model.goals.goal import SearchState, SearchTools
-from solver.model.goals.mass_ascent import within_tolerance
+from solver.model.goals.mass_ascent import pack_under, within_tolerance
 from solver.model.goals.pack_well import pack_well
 from solver.model.solvers.relaxation import build_relaxation
 from solver.model.solvers.relaxed_plans import relaxed_plans
@@ -147,3 +147,14 @@ def test_all_goals_in_turn_keep_the_ones_before() -> None:
             assert dict(goals_of(FRAME))[earlier].value(FRAME, state.draft) <= value
         reached[goal_id] = goal.value(FRAME, state.draft)
     assert list(reached.values())[:2] == [6_000, 0]
+
+
+def test_a_light_trip_may_get_fuller_for_less_ascent_and_a_hard_one_not() -> None:
+    """Of three boxes of 6 kg one pack of 20 kg gets two: 60 %, free up to 90 % and not to 50 %."""
+    tools = _tools(FRAME)
+    rides, limits = GOOD.rides(), [4_500, 10_000]
+    found = pack_under(tools, Draft({}), rides, limits, 9_000)
+    assert isinstance(found, Draft)
+    assert found.rides() == rides
+    assert trip_fractions(FRAME, found)[0] >= 6_000
+    assert pack_under(tools, Draft({}), rides, limits, 5_000) == 0
