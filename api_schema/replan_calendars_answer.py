@@ -20,7 +20,10 @@ class RestCalendarAnswer(StrictModel):
         description="The peak load of the days to come. A re-plan changes as few loads as it can, "
         "up to the peak that people know already, so that a lower peak may be possible."
     )
-    changed_loads: int = Field(description="How many loads to come differ from the plan.")
+    changed_loads: int = Field(
+        description="How many loads to come differ from the plan. With more time, a re-plan may "
+        "need fewer."
+    )
     let_go: list[LetGoAnswer]
     spent: list[SpentAnswer]
     carries: dict[str, int] = Field(

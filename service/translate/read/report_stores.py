@@ -9,6 +9,9 @@ from service.translate.read.near_names import unknown_id_words
 from service.translate.read.report_facts import ReadReport
 from service.translate.read.report_fuel import drawn_ml, is_counted, spilt_ml
 
+_LEAST_G, _MOST_G = 0.1, 1_000_000.0
+"""What a request takes as the mass of a thing [g]."""
+
 
 def examine_stores(report: ReadReport) -> None:
     """Take down every fault of the stores of a report."""
@@ -105,5 +108,5 @@ def _weighed(report: ReadReport) -> None:
     for index, one in enumerate(report.asked.weighed):
         pointer = f"/weighed/{index}"
         known = _known(report, pointer, one.unit_id, list(report.taken))
-        if known and not quantities.exactly(one.mass):
-            report.fault(f"{pointer}/mass", "too_small", "Give a mass above 0.")
+        if known and not _LEAST_G <= quantities.grams(one.mass) <= _MOST_G:
+            report.fault(f"{pointer}/mass", "out_of_range", "Give a mass from 0.1 g to 1000 kg.")

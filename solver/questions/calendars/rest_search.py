@@ -53,7 +53,7 @@ def find_rest_calendars(
         changed = problem_of(calendar) if problem_of else replace(problem, calendar=calendar)
         time = Watch(seconds, now=watch.now, should_stop=watch.should_stop)
         rest = _plan(changed, followed, replace(limits, wall_seconds=seconds), time, letting_go)
-        if rest is None or isinstance(rest.outcome, Infeasible):
+        if rest is None or (isinstance(rest.outcome, Infeasible) and not time.should_stop()):
             without_plan += 1
         elif isinstance(rest.outcome, Solved):
             plan = rest.outcome.plan

@@ -18,7 +18,10 @@ _LEAST_EFFICIENCY, _MOST_EFFICIENCY = 0.10, 0.75
 
 def fuel_rates(rates: Rates, fuel: Sequence[FuelReportAnswer]) -> None:
     """Add the rates of fuel of all kitchens whose containers were counted."""
-    counted = [one for one in fuel if one.used_ml is not None and one.planned_ml]
+    counted = [one for one in fuel if one.used_ml and one.planned_ml]
+    for one in fuel:
+        if one.used_ml == 0:
+            rates.not_given.append(f"Fuel of {one.cook_group}: none was used, so there is no rate.")
     if not counted:
         return
     menu = rates.report.line.request.get("menu")
@@ -71,7 +74,7 @@ def _as_efficiency(rates: Rates, counted: Sequence[FuelReportAnswer]) -> None:
     efficiency never comes out too high.
     """
     problem = rates.report.problem
-    place = problem.route.places[0]
+    place = problem.route.place(rates.report.plan["used"][0]["place"])
     chain = camp_chain(
         elevation_m=max(0, place.elevation_m),
         night_temperature_c=place.night_temperature_c,

@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
+import math
+from typing import Any
+
 from service.translate.read import quantities
 from service.translate.write.after.fuel_rates import sets_of
 from service.translate.write.after.rates import Rates, upwards
+from solver.problem import NightSet
 
 _ON_A_SCALE = "one weighing"
 
@@ -18,13 +22,19 @@ def mass_rates(rates: Rates) -> None:
     for one in rates.report.asked.weighed:
         weighed_g = quantities.grams(one.mass)
         number = items.get(one.unit_id)
-        if number is not None and request["gear"][number].get("mass") is not None:
+        if number is not None and _is_whole(request["gear"][number]):
             planned = request["gear"][number]["mass"]
             _add(rates, f"/gear/{number}/mass", weighed_g, quantities.grams(planned))
         elif one.unit_id in sets:
-            number, per_bag, planned_g = sets[one.unit_id]
+            number, its_set = sets[one.unit_id]
+            if math.ceil(weighed_g / its_set.sets_per_bag) < its_set.packaging_g + its_set.lunch_g:
+                rates.not_given.append(
+                    f"The mass of {one.unit_id}: packaging and lunch of its sets are more. Weigh "
+                    "those, too."
+                )
+                continue
             known = heaviest.get(number, (0.0, 0.0))
-            heaviest[number] = max(known, (weighed_g / per_bag, planned_g))
+            heaviest[number] = max(known, (weighed_g / its_set.sets_per_bag, its_set.gross_g))
         else:
             rates.not_given.append(
                 f"The mass of {one.unit_id}: a request gives it in parts, in a kit, or not at "
@@ -34,11 +44,16 @@ def mass_rates(rates: Rates) -> None:
         _add(rates, f"/menu/night_sets/{number}/mass", weighed_g, planned_g)
 
 
-def _sets(rates: Rates) -> dict[str, tuple[int, int, float]]:
-    """Bags by their unit id: the number of their set in the menu, sets in a bag, planned mass."""
+def _is_whole(item: dict[str, Any]) -> bool:
+    """Whether the list gives the mass of an item in one figure."""
+    return item.get("mass") is not None and not item.get("parts")
+
+
+def _sets(rates: Rates) -> dict[str, tuple[int, NightSet]]:
+    """Bags by their unit id: the number of their set in the menu, and the set."""
     menu = rates.report.line.request.get("menu") or {"night_sets": []}
     return {
-        one.unit_id: (number, one.sets_per_bag, float(one.gross_g))
+        one.unit_id: (number, one)
         for number, wire in enumerate(menu["night_sets"])
         for one in sets_of(rates, wire)
     }

@@ -25,12 +25,15 @@ def say(report: TripReportAnswer) -> Iterator[str]:
         yield f"Loads that were weighed came to {report.loads_ratio:.2f} times the planned loads."
     little = sum(rate.says_little for rate in report.rates)
     if report.rates:
-        yield (
-            f"The next request may take {len(report.rates)} rates from here. {little} of them "
-            "come from so few nights or trips that they say little."
-        )
+        yield f"The next request may take {_rates(len(report.rates))} from here."
+        if little:
+            yield f"Too few nights or trips for a plan: {_rates(little)}."
     else:
         yield "Nothing was counted or measured from which a rate follows."
+
+
+def _rates(number: int) -> str:
+    return f"{number} rate{'' if number == 1 else 's'}"
 
 
 def _fuel(kitchen: FuelReportAnswer) -> Iterator[str]:

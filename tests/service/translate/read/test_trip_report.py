@@ -79,7 +79,7 @@ def settled(*changes, left=()):
         ),
         ({"loads": [{"person_id": "ann", "day": 3, "mass": "9 kg"}]}, "/loads/0/day", "no_trip"),
         ({"weighed": [{"unit_id": "axe", "mass": "1 kg"}]}, "/weighed/0/unit_id", "unknown_id"),
-        ({"weighed": [{"unit_id": "rope", "mass": "0 g"}]}, "/weighed/0/mass", "too_small"),
+        ({"weighed": [{"unit_id": "rope", "mass": "0 g"}]}, "/weighed/0/mass", "out_of_range"),
         ({"remarks": ["x" * 501]}, "/remarks/0", "too_long"),
         ({"remarks": [""]}, "/remarks/0", "too_short"),
     ],

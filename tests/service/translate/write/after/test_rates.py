@@ -161,3 +161,33 @@ def test_the_next_request_has_whole_lists_and_changes_nothing_that_is_stored():
 def test_rates_are_rounded_up_to_whole_units(amount, words):
     """A part of a unit is a whole one."""
     assert upwards(amount, "g") == words
+
+
+def test_a_kitchen_that_used_nothing_gives_no_rate():
+    """All three cans came home full: no night set takes 0 mL for that."""
+    answer = written(containers=[{"unit_id": "all/can", "full": 3}])
+    assert answer.rates == []
+    assert answer.not_given == ["Fuel of all: none was used, so there is no rate."]
+
+
+def test_a_mass_that_a_request_would_refuse_is_no_rate():
+    """A set with 100 g of packaging and 400 g of lunch weighs 500 g or more; so do two in a bag."""
+    light = written(weighed=[_bag("all/meal", "499 g"), _bag("all/storm", "998 g")])
+    assert light.rates == []
+    assert [words.split(":")[0] for words in light.not_given] == [
+        "The mass of all/meal",
+        "The mass of all/storm",
+    ]
+    assert rates(written(weighed=[_bag("all/meal", "500 g")])) == {
+        "/menu/night_sets/0/mass": ("500 g", "1000 g")
+    }
+
+
+def test_an_item_in_parts_has_no_mass_to_take():
+    """The request gives the rope in two parts: which of them is heavier is not known."""
+    parts = [{"part_id": "a", "mass": "1 kg"}, {"part_id": "b", "mass": "2 kg"}]
+    rope = REQUEST["gear"][0] | {"parts": parts}
+    bare = line(document=REQUEST | {"gear": [rope]})
+    answer = write_report(read_report(bare, {"weighed": [_rope("3.2 kg")]}))
+    assert answer.rates == []
+    assert answer.not_given[0].startswith("The mass of rope:")

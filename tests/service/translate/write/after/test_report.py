@@ -10,10 +10,6 @@ MORE_THAN_WITH_THE_MARGIN = (
     "Fuel of all: 1600 mL used, 1200 mL planned without the margin (1.33 times), in 6 "
     "person-nights. That is more than the plan had with its margin."
 )
-THREE_THAT_SAY_LITTLE = (
-    "The next request may take 3 rates from here. 3 of them come from so few nights or trips "
-    "that they say little."
-)
 
 
 def test_remarks_come_back():
@@ -37,7 +33,8 @@ def test_a_report_says_what_a_leader_should_know_first():
         "Food that was counted: 5 night sets used, 6 planned for these nights, 3 came home.",
         "Trips that were measured took 1.20 times the planned hours.",
         "Loads that were weighed came to 1.10 times the planned loads.",
-        THREE_THAT_SAY_LITTLE,
+        "The next request may take 3 rates from here.",
+        "Too few nights or trips for a plan: 3 rates.",
     ]
 
 
