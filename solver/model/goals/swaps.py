@@ -25,7 +25,7 @@ from solver.model.goals.streak_repair import break_streaks
 from solver.model.goals.swap_counts import weighted_swaps
 from solver.model.work import work_within
 
-_STEADY_SHARE = 2.0
+_STEADY_SHARE = 3.0
 """Of a steady stage's work, what this goal may take [1]."""
 
 
