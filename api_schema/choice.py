@@ -6,7 +6,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
-from api_schema.strict import NUMBER, StrictModel
+from api_schema.strict import NUMBER, Flag, StrictModel
 
 ChoosableName = Literal[
     "peak",
@@ -40,6 +40,12 @@ class ChoiceRequest(StrictModel):
     goal: Literal["least", "most"] = Field(examples=["least"])
     figure: ChoosableName = Field(examples=["flown_kg"])
     limits: list[FigureLimit] = Field(default=[], max_length=14)
+    cancel_beaten: Flag = Field(
+        default=False,
+        description="Whether to cancel variants that are not solved yet and cannot be better than "
+        "one that was found. This is known of `people`, `days` and `client_days`, which follow "
+        "from the request. The service looks each time that the comparison is read.",
+    )
 
 
 class ChosenVariantAnswer(StrictModel):
@@ -51,5 +57,6 @@ class ChosenVariantAnswer(StrictModel):
     value: float | None
     proven: bool = Field(
         description="Whether it is proven that no other variant keeps the limits with a better "
-        "figure. It is false while variants wait, or if one found no plan in time."
+        "figure. It is false while a variant waits that could have one, or if one found no plan in "
+        "time."
     )

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+from typing import Annotated
+
 from pydantic import Field
 
 from api_schema.choice import ChoiceRequest
 from api_schema.named_edit import NamedEdit
 from api_schema.plan_request import PlanRequest
 from api_schema.roster import PersonRequest
-from api_schema.strict import Name, StrictModel
+from api_schema.strict import WHOLE, Id, Name, StrictModel
 
 MOST_VARIANTS = 50
 
@@ -31,11 +33,38 @@ class VariantRequest(StrictModel):
     )
 
 
+class OptionalPeopleRequest(StrictModel):
+    """People who may come along or not. Each choice of them is a variant, the fewest first.
+
+    With the variants that you name there may be 50. All others on the roster come along.
+    """
+
+    person_ids: list[Id] = Field(
+        min_length=1,
+        max_length=48,
+        description="Of the base's roster, or of the comparison's `people`.",
+        examples=[["third", "fourth"]],
+    )
+    least: Annotated[int, Field(ge=0, le=48), WHOLE] = Field(
+        default=0, description="The least number of them who come along."
+    )
+    most: Annotated[int, Field(ge=0, le=48), WHOLE] | None = Field(
+        default=None, description="The most of them who come along. If not given, all."
+    )
+
+
 class _Comparison(StrictModel):
     people: list[PersonRequest] = Field(
-        default=[], max_length=48, description="People whom the edit `add` may add."
+        default=[],
+        max_length=48,
+        description="People whom the edit `add` or `optional_people` may add.",
     )
-    variants: list[VariantRequest] = Field(min_length=1, max_length=MOST_VARIANTS)
+    variants: list[VariantRequest] = Field(default=[], max_length=MOST_VARIANTS)
+    optional_people: OptionalPeopleRequest | None = Field(
+        default=None,
+        description="Makes variants of the choices among these people. With `choose` the answer "
+        "names the one with the fewest people.",
+    )
     choose: ChoiceRequest | None = Field(
         default=None,
         description="Asks for the variant with the least or the most of one figure of the table, "

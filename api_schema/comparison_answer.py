@@ -42,7 +42,8 @@ class ComparisonRowAnswer(StrictModel):
     )
     state: PlanStateName | Literal["faulty", "not_accepted"] = Field(
         description="The state of the plan. `faulty`: the variant is not a valid request. "
-        "`not_accepted`: too many plans were waiting."
+        "`not_accepted`: too many plans were waiting. `cancelled` also says that "
+        "`cancel_beaten` ended it."
     )
     errors: list[VariantFaultAnswer] = Field(
         description="The faults of a faulty variant. Each pointer is into the comparison."

@@ -28,6 +28,19 @@ class EvacuationAnswer(StrictModel):
     place: str
     leaving: list[str] = Field(description="Those who go down, the hurt person first.")
     staying: list[str]
+    waits_with: list[str] = Field(
+        description="Who waits with a person who is fetched (`flies`). If the request names no "
+        "companions, it is everybody at the place, and nobody leaves it before that."
+    )
+    stays_until_fetched: list[PlacedUnitsAnswer] = Field(
+        description="Shelter, stove, communicator, food and fuel that have to be at the place "
+        "until the person is fetched. `missing` says what is not there."
+    )
+    load_limit_kg: Number | None = Field(
+        description="The most that the hurt person carries. None if the person flies or is not "
+        "hurt."
+    )
+    load_limit_why: str | None = Field(description="Which limit that is.")
     takes: list[PlacedUnitsAnswer] = Field(
         description="What they take besides their own things, and where it is now."
     )
@@ -35,7 +48,9 @@ class EvacuationAnswer(StrictModel):
         description="Things that stay behind: neither party carries them."
     )
     sleds_left: list[str] = Field(description="Sleds of those who leave that stay where they are.")
-    missing: list[str] = Field(description="What there is too little of for two parties.")
+    missing: list[str] = Field(
+        description="What there is too little of for two parties or for the wait."
+    )
     outside: list[str] = Field(description="What help from outside would need to bring or do.")
     each_hauler_pulls_kg: Number | None
     not_held: list[str] = Field(

@@ -10,14 +10,32 @@ from api_schema.plan_resource import CAUTIONS_FIRST, PlanId
 from api_schema.strict import IsoDate, StrictModel
 
 
+class SheetElsewhereAnswer(StrictModel):
+    """A trip on which somebody other than the keeper has a thing, or some of a bundle."""
+
+    model_config = ConfigDict(validate_by_name=True)
+
+    day: int
+    step: int
+    from_: str = Field(alias="from")
+    to: str
+    person_id: str
+    count: int
+
+
 class SheetKeeperAnswer(StrictModel):
-    """A thing that exists only once, and its keeper."""
+    """A thing that exists only once, or a bundle of small alike things, and its keeper."""
 
     thing: str = Field(examples=["stove"])
+    count: int = Field(description="How many there are. Of a bundle the keeper has most.")
     person_id: str
     trips: int = Field(description="The number of trips on which the thing rides.")
     others: dict[str, int] = Field(
-        description="Who else has it, and on how many trips.", examples=[{"second": 1}]
+        description="Who else has it, or some of them, and on how many trips.",
+        examples=[{"second": 1}],
+    )
+    elsewhere: list[SheetElsewhereAnswer] = Field(
+        description="The trips on which somebody else has it, or some of them."
     )
 
 
@@ -32,10 +50,14 @@ class SheetRowAnswer(StrictModel):
     from_: str = Field(alias="from")
     to: str
     person_id: str
-    carried_in: str = Field(description="`pack`, or the id of the sled.", examples=["pack"])
+    carried_in: str = Field(
+        description="`pack`, the id of the sled, or `in_use` for what is worn or in use on the "
+        "trip, and so is in no load.",
+        examples=["pack"],
+    )
     thing: str = Field(examples=["sleeping bag of lead"])
     count: int
-    kg: float
+    kg: float | None = Field(description="The mass in the load. It is null for what is in use.")
     keeper: str | None = Field(description="The keeper, if it is a single piece of shared kit.")
     taken_over_from: str | None = Field(
         description="If it changes hands here, the person who had it on its trip before."

@@ -9,7 +9,7 @@ from pydantic import Field, StringConstraints
 from api_schema.calendar import Day, Places
 from api_schema.quantities import Mass, Volume
 from api_schema.roster import PersonRequest
-from api_schema.strict import WHOLE, Id, StrictModel, UnitId
+from api_schema.strict import WHOLE, Flag, Id, StrictModel, UnitId
 
 Reason = Annotated[str, StringConstraints(min_length=1, max_length=200)]
 Count = Annotated[int, Field(ge=0, le=10_000), WHOLE]
@@ -114,14 +114,16 @@ class EvacuationStateRequest(StrictModel):
     person_id: Id
     how: Literal["walks", "hauled", "flies", "not_hurt"] = Field(
         description="`hauled`: on a litter on a sled, by those who go along. `flies`: an aircraft "
-        "or a rescue team comes to where the person is. `not_hurt`: the party divides, and this "
-        "person carries like the others."
+        "or a rescue team comes to where the person is, and somebody waits with them. `not_hurt`: "
+        "the party divides, and this person carries like the others."
     )
     companions: list[Id] | None = Field(
         default=None,
         max_length=24,
         description="Who goes along. If not given, the fewest people with whom both parties keep "
-        "the rules on people. If that cannot be done, everybody there goes along.",
+        "the rules on people. If that cannot be done, everybody there goes along. With `flies`: "
+        "who waits with the person and leaves with them, while the others go on at once. If not "
+        "given, everybody there waits, and the others go on once the person has been fetched.",
     )
     days: list[Places] | None = Field(
         default=None,
@@ -139,6 +141,11 @@ class ReplanRequest(StrictModel):
     """What was counted, and what to plan. Everything else is as in the plan."""
 
     at: MomentRequest
+    what_if: Flag = Field(
+        default=False,
+        description="Whether you only want to look at the new plan. It then supersedes nothing, "
+        "until you release it or plan again from it.",
+    )
     counts: list[CountedUnitsRequest] = Field(default=[], max_length=500)
     fuel_left: list[FuelLeftRequest] = Field(default=[], max_length=12)
     lost: list[LostRequest] = Field(default=[], max_length=200)

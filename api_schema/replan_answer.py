@@ -15,6 +15,10 @@ class LineEntryAnswer(StrictModel):
 
     plan_id: str
     former_plan_id: str | None
+    what_if: bool = Field(
+        description="Made only to be looked at. It is false once the plan was released or "
+        "re-planned."
+    )
     created_at: datetime
     state: str
     outcome_kind: str | None
@@ -30,7 +34,8 @@ class HistoryAnswer(StrictModel):
 
     plans: list[LineEntryAnswer]
     superseded_by: str | None = Field(
-        description="The last solved re-plan of this plan. It is null while this plan holds."
+        description="The last solved re-plan of this plan that is no `what_if`. It is null while "
+        "this plan holds."
     )
 
 

@@ -86,7 +86,7 @@ class ChangedLoadAnswer(StrictModel):
 
 
 class NextMoveAnswer(StrictModel):
-    """The first trip to come, and who has the heaviest load there."""
+    """The first trip to come, and who has the largest load of that day, in pack and sled."""
 
     model_config = ConfigDict(validate_by_name=True)
 

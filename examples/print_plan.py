@@ -51,9 +51,12 @@ def plan_lines(outcome: Json) -> Iterator[str]:
     sheet = Sheet(outcome)
     yield from _title(outcome, plan)
     yield from _called_for(outcome)
-    yield from _heading("Keepers: who has each thing of which there is one")
+    yield from _heading("Keepers: who has each single thing, and when others have it")
     yield from sheet.keepers()
-    yield from _heading("Own kit: in everybody's pack on every trip")
+    if bundles := list(sheet.bundles()):
+        yield from _heading("Small alike things: who carries how many of them when")
+        yield from bundles
+    yield from _heading("Own kit: with everybody on every trip, and what it weighs")
     yield from sheet.own_kit()
     yield from _loads(plan, outcome["peak"], sheet)
     yield from _stock(plan)

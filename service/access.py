@@ -23,6 +23,9 @@ _STORES_NOTHING = frozenset(
     }
 )
 
+_ENDS = ("/reports", "/replans/calendars")
+"""How addresses of a plan end whose answers are worked out and not stored."""
+
 
 def scope_for(method: str, path: str) -> str:
     """The scope that a request needs: `read` for what stores and changes nothing, else `plan`.
@@ -31,7 +34,8 @@ def scope_for(method: str, path: str) -> str:
     """
     if path == "/metrics":
         return "administer"
-    return "read" if method in _READS or path in _STORES_NOTHING else "plan"
+    stores_nothing = path in _STORES_NOTHING or path.endswith(_ENDS)
+    return "read" if method in _READS or stores_nothing else "plan"
 
 
 async def require_key(request: Request, wiring: Wired) -> None:

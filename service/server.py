@@ -53,6 +53,8 @@ class HandingBackServer(uvicorn.Server):
                 backlog=_BACKLOG,
                 http=Protocol,
                 ws="none",
+                # The lines of `watch` tell of each request, without its query.
+                access_log=False,
                 h11_max_incomplete_event_size=_HEADER_BYTES,
             )
         )

@@ -21,6 +21,8 @@ from api_schema.problem_details import ProblemDetails
 from api_schema.release import ReleaseRequest
 from api_schema.replan import ReplanRequest
 from api_schema.replan_answer import MessageRequest
+from api_schema.replan_calendars import ReplanCalendarsRequest
+from api_schema.report import TripReportRequest
 from api_schema.stress_request import StressTestRequest
 from api_schema.webhook import PlanFinalWebhook
 from service.errors import PROBLEMS
@@ -51,6 +53,7 @@ TAGS = {
     "calendars": "Find calendars that make the loads lower.",
     "comparisons": "Several variants of one request side by side.",
     "re-plans": "Plan the rest from what was counted on the way.",
+    "after the expedition": "Compare what was planned with what was used.",
     "stress tests": "See what a storm or a loss would do to a plan.",
     "messages": "Short messages from the field, and their answers.",
     "library": "Store routes, gear lists, menus and rosters in versions, and use them in requests.",
@@ -128,7 +131,9 @@ def openapi_document(routes: list[BaseRoute]) -> dict[str, Any]:
             (ComparisonRequest, "validation"),
             (StressTestRequest, "validation"),
             (ReplanRequest, "validation"),
+            (ReplanCalendarsRequest, "validation"),
             (MessageRequest, "validation"),
+            (TripReportRequest, "validation"),
             (ReleaseRequest, "validation"),
             (RouteToStore, "validation"),
             (GearListToStore, "validation"),

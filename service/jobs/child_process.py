@@ -46,6 +46,13 @@ SILENT = Talk(tell=lambda _: None, should_finish=lambda: False)
 Job = Callable[[bytes, JobLimits, Talk], bytes]
 """Takes a request document, limits and a way to talk; gives the outcome."""
 
+_SOLVES_GIVE_WAY = 10
+_DESKS_GIVE_WAY = 1
+"""How much each kind of child gives way to other processes, as `nice` counts it [1].
+
+Somebody waits for what a desk answers, so that solves give way to desks, too.
+"""
+
 
 def run_job(job: Job, limits: JobLimits, *, talk: int, log: int, lifeline: int) -> None:
     """Take a request from one file descriptor, run the job on it, send the outcome back.
@@ -56,7 +63,7 @@ def run_job(job: Job, limits: JobLimits, *, talk: int, log: int, lifeline: int) 
     """
     os.dup2(log, 2)
     _hang_on(lifeline)
-    _tie_down(limits)
+    _tie_down(limits, gives_way=_SOLVES_GIVE_WAY)
     parent = Connection(talk)
     parent.send_bytes(READY)
     try:
@@ -78,7 +85,7 @@ def run_desk(job: Job, limits: JobLimits, *, talk: int, log: int, lifeline: int)
     """
     os.dup2(log, 2)
     _hang_on(lifeline)
-    _tie_down(limits)
+    _tie_down(limits, gives_way=_DESKS_GIVE_WAY)
     signal.signal(signal.SIGPROF, signal.SIG_DFL)
     parent = Connection(talk)
     parent.send_bytes(READY)
@@ -133,14 +140,14 @@ def _hang_on(lifeline: int) -> None:
         os._exit(1)
 
 
-def _tie_down(limits: JobLimits) -> None:
+def _tie_down(limits: JobLimits, *, gives_way: int) -> None:
     """Keep within memory, and give way to the web process in time and when memory is short."""
     resource.setrlimit(resource.RLIMIT_CORE, (0, 0))
     hard_bytes = resource.getrlimit(resource.RLIMIT_DATA)[1]
     unlimited = hard_bytes == resource.RLIM_INFINITY
     memory_bytes = limits.memory_bytes if unlimited else min(limits.memory_bytes, hard_bytes)
     resource.setrlimit(resource.RLIMIT_DATA, (memory_bytes, memory_bytes))
-    os.nice(5)
+    os.nice(gives_way)
     # Where the system keeps this file from us, the limit above still holds.
     with contextlib.suppress(OSError):
         Path("/proc/self/oom_score_adj").write_text("800", encoding="ascii")

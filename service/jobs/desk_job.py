@@ -14,6 +14,7 @@ from pydantic import BaseModel
 from service.errors import Fault, RequestFaults, ServiceProblem
 from service.http.strict_json import read_json_object
 from service.jobs.child_process import Job, JobLimits, Talk
+from service.written_document import WrittenDocument, written
 
 ORDER, CHECK, REQUIREMENTS, REPLAN = b"o", b"c", b"r", b"p"
 _DONE, _REFUSED = b"+", b"-"
@@ -40,6 +41,13 @@ class Order:
     solve_seconds: float | None
 
 
+@dataclass(frozen=True, slots=True)
+class WrittenOrder(Order):
+    """The same with its document, written at the desk so that nobody writes it again."""
+
+    document: WrittenDocument
+
+
 Document = dict[str, Any]
 
 
@@ -53,8 +61,7 @@ def desk_job(
 
     def answer(kind: bytes, body: bytes) -> bytes:
         if kind == ORDER:
-            order = read_plan_request(read_json_object(body))
-            return json.dumps([order.reference, order.solve_seconds]).encode()
+            return _written_order(read_json_object(body), read_plan_request)
         if kind == CHECK:
             return judge_plan(read_json_object(body)).model_dump_json().encode()
         first, _, rest = body.partition(b"\n")
@@ -97,15 +104,24 @@ def read_answer(answer: bytes) -> bytes:
     raise RequestFaults(told, left_out=left_out)
 
 
-def read_order(document: bytes) -> Order:
-    """The order that a desk tells of."""
-    return Order(*json.loads(document))
+def read_order(document: bytes) -> WrittenOrder:
+    """The order that a desk tells of: a line of JSON, then the text of the request."""
+    first, _, text = document.partition(b"\n")
+    reference, solve_seconds, digest = json.loads(first)
+    return WrittenOrder(reference, solve_seconds, WrittenDocument(text, digest))
 
 
 def read_replan_order(document: bytes) -> tuple[Order, Document]:
     """The order of a re-plan that a desk tells of, and the document to store."""
     reference, solve_seconds, stored = json.loads(document)
     return Order(reference, solve_seconds), stored
+
+
+def _written_order(document: Document, read_plan_request: Callable[[Document], PlanOrder]) -> bytes:
+    order = read_plan_request(document)
+    stored = written(document)
+    first = json.dumps([order.reference, order.solve_seconds, stored.digest])
+    return first.encode() + b"\n" + stored.text
 
 
 def _written(code: str, detail: str | None, faults: tuple[Fault, ...]) -> bytes:

@@ -12,6 +12,7 @@ from api_schema.edited_plan import EditedPlan
 from service.errors import RequestFaults, ServiceProblem
 from service.jobs.child_process import JobLimits, Talk
 from service.jobs.desk_job import done, refused
+from service.jobs.replan_calendars_child import choose_calendars
 from service.translate.read.calendars import read_calendars
 from service.translate.read.plan_checks import read_plan_check
 from service.translate.write.calendars import write_calendars
@@ -25,6 +26,7 @@ from solver.questions.calendars.search import find_calendars
 from solver.questions.what_binds import what_binds
 
 LIMITS_THAT_BIND, CALENDARS = "limits_that_bind", "calendars"
+REPLAN_CALENDARS = "replan_calendars"
 
 _KEPT_SECONDS = 0.5
 """Time for writing the answer [s]."""
@@ -74,4 +76,5 @@ def _calendars(document: Document, watch: Watch) -> BaseModel:
 _ANSWERS: dict[str, Callable[[Document, Watch], BaseModel]] = {
     LIMITS_THAT_BIND: _limits_that_bind,
     CALENDARS: _calendars,
+    REPLAN_CALENDARS: choose_calendars,
 }

@@ -100,7 +100,7 @@ ANSWER_GROUPS = (
         "U", "summit_day", (Part("day", 2),), "last day on which the summit can be tried; 00: none"
     ),
     GroupKind("M", "sleep_next", (_PLACE,), "number of the place where you sleep next"),
-    GroupKind("J", "heaviest_load", (Part("kg", 2),), "heaviest load on the way there, in kg"),
+    GroupKind("J", "heaviest_load", (Part("kg", 2),), "largest load of one person that day, in kg"),
     GroupKind(
         "T",
         "goes_down",

@@ -4,16 +4,26 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from service.pages.blocks import Block, Section, table
-from service.pages.facts import Json, PlanFacts, besides_own_kit, units_of
+from service.pages.blocks import Block, Lines, Section, table
+from service.pages.facts import Json, PlanFacts, is_own, unit_name, units_of
+from service.pages.own_kit import kit_along, own_kit_table, used_by
+from service.reports.paper.carrying_days import Rides
+from service.reports.paper.keepers import keepers_of
+from service.reports.paper.things import is_in_use
 
 _OF_ALL = ("trash/", "waste/")
+_OF_ONE = "A thing of which there is one has a keeper, who has it on all other days."
+_OF_SEVERAL = "Of several alike pieces the keeper has most; the list says who takes how many when."
 
 
 def person_pages(facts: PlanFacts) -> list[Section]:
-    """One section for each person: all trips with their loads."""
+    """One section for each person: all trips with their loads, and the own kit."""
     return [
-        Section(f"person-{index}", facts.person(person), (_trips(facts, person),))
+        Section(
+            f"person-{index}",
+            facts.person(person),
+            (_trips(facts, person), own_kit_table(facts, person)),
+        )
         for index, person in enumerate(facts.people, 1)
     ]
 
@@ -27,23 +37,48 @@ def _trips(facts: PlanFacts, person: str) -> Block:
             facts.write.mass(load["pack_kg"]),
             facts.write.mass(load["sled_kg"]) if load["sled_id"] else "–",
             f"{100 * load['load_fraction']:.0f} %",
-            besides_own_kit(units_of(load), person),
+            _what(facts, load, person),
+            used_by(load) or "–",
         )
         for trip, load in facts.loads_of(person)
     ]
-    columns = ("#Day", "Way", f"#Pack {unit}", f"#Sled {unit}", "#Of cap", "What")
+    columns = ("#Day", "Way", f"#Pack {unit}", f"#Sled {unit}", "#Of cap", "What", "In use")
     return table("All trips", (*columns, "_Weighed"), rows)
 
 
+def _what(facts: PlanFacts, load: Json, person: str) -> str:
+    """What is in a load, the own kit last."""
+    others = [unit for unit in units_of(load) if not is_own(unit, person) and not is_in_use(unit)]
+    kit = kit_along(facts, load, person)
+    return "; ".join([*map(unit_name, others), *([kit] if kit else [])]) or "–"
+
+
 def keepers(facts: PlanFacts) -> Section:
-    """Who has each shared item on which days."""
-    rows = [
-        (name, each, carriers)
-        for unit_id, name, each, carriers in _carried(facts)
-        if "/" not in unit_id
-    ]
-    columns = ("Item", f"#Each {facts.write.mass_unit}", "Who carries it, by day", "_Checked")
-    return Section("keepers", "Keepers of shared items", (table("", columns, rows),))
+    """Who keeps each shared item, and on which days and ways others have it."""
+    rides, kept = Rides(facts.plan), {one.unit_id: one for one in keepers_of(facts.plan)}
+    rows = []
+    for unit in facts.plan["taken_along"]:
+        unit_id = unit["unit_id"]
+        if "/" in unit_id:
+            continue
+        keeper = kept.get(unit_id)
+        if keeper is not None and keeper.count == 1:
+            others = rides.others(keeper, person=facts.person, place=facts.place)
+        else:
+            others = rides.everybody(unit_id, person=facts.person)
+        rows.append(
+            (
+                unit["name"] or unit_id,
+                str(unit["count"]),
+                facts.write.mass(unit["each_kg"], 2),
+                "–" if keeper is None else facts.person(keeper.person_id),
+                others or "–",
+            )
+        )
+    mass = f"#Each {facts.write.mass_unit}"
+    columns = ("Item", "#Pieces", mass, "@Keeper", "Others and when", "_Checked")
+    about = Lines((_OF_ONE, _OF_SEVERAL))
+    return Section("keepers", "Keepers of shared items", (about, table("", columns, rows)))
 
 
 def bag_index(facts: PlanFacts) -> Section:
@@ -59,6 +94,7 @@ def bag_index(facts: PlanFacts) -> Section:
 
 
 def _carried(facts: PlanFacts) -> Iterator[tuple[str, str, str, str]]:
+    masses = {u["unit_id"]: float(u["each_kg"]) for u in facts.plan["taken_along"]}
     units: dict[str, tuple[Json, list[str]]] = {}
     for trip in facts.plan["trips"]:
         for load in trip["loads"]:
@@ -69,7 +105,8 @@ def _carried(facts: PlanFacts) -> Iterator[tuple[str, str, str, str]]:
     for unit_id in sorted(units):
         unit, carriers = units[unit_id]
         named = unit["name"] or unit_id
-        yield unit_id, named, facts.write.mass(unit["each_kg"], 2), ", ".join(carriers)
+        each_kg = masses.get(unit_id, float(unit["each_kg"]))
+        yield unit_id, named, facts.write.mass(each_kg, 2), ", ".join(carriers)
 
 
 def descent(facts: PlanFacts) -> Section:

@@ -8,7 +8,7 @@ from service.pages.facts import PlanFacts
 _MOST_CAUTIONS = 8
 _FIRST = (
     "glacier_rules_not_asked",
-    "height_illness",
+    "altitude_illness",
     "crevasse_travel",
     "avalanche",
     "carbon_monoxide",

@@ -6,6 +6,7 @@ from collections import Counter
 
 from service.pages.blocks import Block, Lines, Section, table
 from service.pages.facts import Json, PlanFacts, besides_own_kit, units_of
+from service.pages.own_kit import OWN_KIT, in_use_lines
 
 
 def day_pages(facts: PlanFacts) -> list[Section]:
@@ -18,7 +19,8 @@ def _day_page(facts: PlanFacts, day: Json) -> Section:
     trips = facts.trips_of(number)
     heading = f"{facts.day_name(number).capitalize()}: {day['kind'].replace('_', ' ')}"
     blocks: list[Block] = [Lines(tuple(_first_lines(facts, day)))]
-    blocks += [_trip_table(facts, trip) for trip in trips]
+    for trip in trips:
+        blocks += [_trip_table(facts, trip), *in_use_lines(facts, trip)]
     if trips:
         blocks.append(table("What changes hands", ("Where", "@Who", "What"), _hands(facts, trips)))
     blocks.append(_tonight(facts, number))
@@ -41,7 +43,8 @@ def _first_lines(facts: PlanFacts, day: Json) -> list[str]:
             for trip in facts.trips_of(day["day"])
         )
     ]
-    return [*lines, *hours, *([day["note"]] if day["note"] else [])]
+    kits = [OWN_KIT] if facts.trips_of(day["day"]) else []
+    return [*lines, *hours, *([day["note"]] if day["note"] else []), *kits]
 
 
 def _trip_table(facts: PlanFacts, trip: Json) -> Block:
@@ -52,8 +55,10 @@ def _trip_table(facts: PlanFacts, trip: Json) -> Block:
             facts.write.mass(load["pack_kg"]),
             facts.write.mass(load["sled_kg"]) if load["sled_id"] else "–",
             f"{100 * load['load_fraction']:.0f} %",
-            besides_own_kit(load["pack"], load["person_id"]),
-            besides_own_kit(load["sled"], load["person_id"]) if load["sled_id"] else "–",
+            besides_own_kit(load["pack"], load["person_id"], facts.write),
+            besides_own_kit(load["sled"], load["person_id"], facts.write)
+            if load["sled_id"]
+            else "–",
         )
         for load in trip["loads"]
     ]

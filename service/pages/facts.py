@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 from typing import Any, Literal
 
+from service.reports.paper.things import is_in_use
 from service.translate.read.quantities import FACTORS, exactly
 
 UnitSystem = Literal["metric", "us"]
@@ -67,6 +68,7 @@ class PlanFacts:
     figures: tuple[Json, ...] = ()
     line: tuple[LineEntry, ...] = ()
     superseded_by: str | None = None
+    what_if: bool = False
 
     @property
     def plan(self) -> Json:
@@ -146,12 +148,22 @@ def unit_name(unit: Json) -> str:
     return f"{many}{named}" if named == unit["unit_id"] else f"{many}{named} ({unit['unit_id']})"
 
 
-def besides_own_kit(units: list[Json], person_id: str) -> str:
-    """What somebody carries besides the own kit, in words; of the kit how many pieces there are."""
-    own = sum(unit["count"] for unit in units if unit["unit_id"].startswith(f"{person_id}/"))
-    others = [unit_name(u) for u in units if not u["unit_id"].startswith(f"{person_id}/")]
-    kit = [f"own kit ({own} pieces)"] if own else []
+def besides_own_kit(units: list[Json], person_id: str, write: Writer) -> str:
+    """What somebody carries besides the own kit, in words; of the kit how many pieces and its mass.
+
+    What is in use is in no load, and is left out.
+    """
+    stowed = [unit for unit in units if not is_in_use(unit)]
+    others = [unit_name(unit) for unit in stowed if not is_own(unit, person_id)]
+    own = [unit for unit in stowed if is_own(unit, person_id)]
+    pieces, kg = sum(u["count"] for u in own), sum(u["count"] * u["each_kg"] for u in own)
+    kit = [f"own kit ({pieces} pieces, {write.mass(kg)} {write.mass_unit})"] if own else []
     return "; ".join([*others, *kit]) or "–"
+
+
+def is_own(unit: Json, person_id: str) -> bool:
+    """Whether units are part of somebody's personal kit."""
+    return str(unit["unit_id"]).startswith(f"{person_id}/")
 
 
 def units_of(load: Json) -> list[Json]:

@@ -60,11 +60,17 @@ def render_pages(facts: PlanFacts, sections: Sequence[Section], paper: PaperName
         facts.title,
         f"{facts.plan_id} v{facts.version}, {facts.made_at}",
         f"Plan {facts.plan_id}, version {facts.version}, made {facts.made_at}",
-        "Superseded if there is a plan of a later version or date."
-        if facts.superseded_by is None
-        else f"SUPERSEDED by plan {facts.superseded_by}: do not use this one.",
+        _whether_it_holds(facts),
     )
     return render_sheets(stamp, sections, paper)
+
+
+def _whether_it_holds(facts: PlanFacts) -> str:
+    if facts.superseded_by is not None:
+        return f"SUPERSEDED by plan {facts.superseded_by}: do not use this one."
+    if facts.what_if:
+        return "WHAT IF: made only to be looked at. Do not follow it before it is released."
+    return "Superseded if there is a plan of a later version or date."
 
 
 def render_sheets(stamp: Stamp, sections: Sequence[Section], paper: PaperName) -> RenderedPages:

@@ -1,16 +1,26 @@
 """Where a request wants its webhook to go, as far as this service sends any."""
 
+import json
 from collections.abc import Mapping
 
 from service.errors import Fault, RequestFaults
 from service.settings import Settings
 from service.webhooks.addresses import fault_of
+from service.written_document import WrittenDocument
 
+_MEMBER = b'"webhook_url"'
 _OFF = "This service sends no webhooks. Leave this out, or ask those who run it to switch them on."
 
 
-def asked_webhook(settings: Settings, request: Mapping[str, object]) -> str | None:
+def asked_webhook(
+    settings: Settings, document: Mapping[str, object] | WrittenDocument
+) -> str | None:
     """The address in a request that a desk has read, None for none; RequestFaults if unusable."""
+    request = document
+    if isinstance(request, WrittenDocument):
+        if _MEMBER not in request.text:
+            return None
+        request = json.loads(request.text)
     faults = webhook_faults(settings, request)
     if faults:
         raise RequestFaults(faults)

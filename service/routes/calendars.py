@@ -1,18 +1,24 @@
 """Calendars worth having for a route, under rules on carries and days of rest."""
 
+from collections.abc import Mapping
+from typing import Any
+
 from fastapi import APIRouter, Request
 from starlette.concurrency import run_in_threadpool
 from starlette.responses import Response
 
 from api_schema.calendars_answer import CalendarsAnswer
 from api_schema.examples import SMALLEST_CALENDARS
-from service.http.answers import EVERY_BODY, JSON_ONLY, problems, takes_json, written_answer
+from service.http.answers import EVERY_BODY, problems, takes_json, written_answer
+from service.http.negotiation import HTML
 from service.http.request_body import read_json_body
 from service.http.strict_json import read_json_object
 from service.routes.library_use import whole_body
+from service.routes.screen_answers import PAGE_TOO, MediaType, screen_answer
+from service.screens.calendars_screen import calendars_screen
 from service.wiring import Wired, Wiring
 
-router = APIRouter(tags=["calendars"], dependencies=[JSON_ONLY])
+router = APIRouter(tags=["calendars"])
 
 _GRACE_SECONDS = 2.0
 _LEAST, _MOST, _OTHERWISE = 2, 120, 60
@@ -28,27 +34,36 @@ _LEAST, _MOST, _OTHERWISE = 2, 120, 60
         "proven about it. The service finds them by bounds and by solving. It chooses carries on "
         "each leg and days without travel within the rules given. Moves, back-carries and "
         "everything after the last move stay. Each calendar can be sent as the `calendar` of a "
-        "request. Nothing is stored."
+        "request. Nothing is stored. Whoever asks for HTML gets a page with a picture of days "
+        "against the peak load."
     ),
     response_model=CalendarsAnswer,
-    responses=problems(*EVERY_BODY, "too_busy", "too_much_work"),
+    responses={**PAGE_TOO, **problems(*EVERY_BODY, "too_busy", "too_much_work")},
     openapi_extra=takes_json("CalendarsRequest", {"smallest": SMALLEST_CALENDARS}),
 )
-async def find_calendars(request: Request, wiring: Wired) -> Response:
+async def find_calendars(request: Request, wiring: Wired, media_type: MediaType) -> Response:
     """The trade-off of days against the peak load."""
     settings = wiring.settings
     body = await read_json_body(
         request, limit_bytes=settings.body_limit_bytes, limit_seconds=settings.body_seconds
     )
-    return await run_in_threadpool(_ask, wiring, body)
+    return await run_in_threadpool(_ask, wiring, body, media_type)
 
 
-def _ask(wiring: Wiring, body: bytes) -> Response:
-    whole = whole_body(wiring, body, within="request")
-    document = read_json_object(whole.body)
+def question_seconds(wiring: Wiring, document: Mapping[str, Any]) -> float:
+    """How long a child may work on a body that may say so itself, as far as it is granted [s]."""
     told = document.get("seconds", _OTHERWISE)
     seconds = told if isinstance(told, int) and _LEAST <= told <= _MOST else _LEAST
-    granted = min(seconds, wiring.settings.question_limit_seconds)
+    return min(seconds, wiring.settings.question_limit_seconds) + _GRACE_SECONDS
+
+
+def _ask(wiring: Wiring, body: bytes, media_type: str) -> Response:
+    whole = whole_body(wiring, body, within="request")
+    document = read_json_object(whole.body)
     question = {"question": "calendars", "body": document}
     with whole.faults_as_sent():
-        return written_answer(wiring.questions.ask(question, seconds=granted + _GRACE_SECONDS))
+        seconds = question_seconds(wiring, document)
+        answer = wiring.questions.ask(question, seconds=seconds)
+    if media_type == HTML:
+        return screen_answer(calendars_screen(CalendarsAnswer.model_validate_json(answer)))
+    return written_answer(answer)

@@ -4,12 +4,14 @@ import json
 import time
 from typing import Any
 
+from starlette.concurrency import run_in_threadpool
+
 from api_schema.choice import ChoiceRequest
-from api_schema.comparison_answer import ComparisonAnswer
+from api_schema.comparison_answer import ComparisonAnswer, ComparisonRowAnswer
 from service.errors import RequestFaults, ServiceProblem
 from service.http.strict_json import read_json_object
 from service.jobs.desk_job import ORDER, Order, read_order
-from service.reports.choice import chosen_variant
+from service.reports.choice import beaten_variants, chosen_variant, known_figures
 from service.reports.comparisons import VariantPlan, comparison_rows
 from service.routes.asked_webhook import asked_webhook
 from service.routes.library_use import find_in, uses_of
@@ -17,10 +19,11 @@ from service.routes.near_plan import with_near_trips
 from service.routes.plan_documents import find_plan, moment
 from service.routes.waiting import after_wait
 from service.storage.comparisons import StoredComparison, StoredVariant
-from service.storage.plans import PlanSummary, document_digest
+from service.storage.plans import PlanSummary
 from service.translate.read.comparisons import ReadVariant, read_comparison
 from service.translate.read.edits.edited_request import request_to_compare
 from service.wiring import Wiring
+from service.written_document import WrittenDocument, written
 
 _WAITING = ("queued", "running")
 
@@ -64,10 +67,11 @@ def _store(
             if not plans:
                 raise
             return StoredVariant(variant.name, variant.edits, None, error.faults)
-        digest = document_digest(document)
+        stored = written(document)
+        digest = stored.digest
         if digest not in plans:
             try:
-                plans[digest] = _store_plan(wiring, variant, variant.order, document)
+                plans[digest] = _store_plan(wiring, variant, variant.order, stored)
             except ServiceProblem as problem:
                 # Without the base there is nothing to compare; later ones are rows that say so.
                 if problem.code != "queue_full" or not plans:
@@ -77,7 +81,7 @@ def _store(
 
 
 def _store_plan(
-    wiring: Wiring, variant: ReadVariant[Order], order: Order, document: dict[str, object]
+    wiring: Wiring, variant: ReadVariant[Order], order: Order, document: WrittenDocument
 ) -> PlanSummary:
     return wiring.store.accept(
         tenant_id=wiring.tenant_id,
@@ -94,21 +98,39 @@ async def wait_for(wiring: Wiring, stored: StoredComparison, seconds: float) -> 
     until = time.monotonic() + seconds
     for plan_id in dict.fromkeys(row.plan_id for row in stored.rows if row.plan_id):
         await after_wait(wiring, plan_id, until - time.monotonic())
+        if stored.choose is not None and stored.choose.get("cancel_beaten"):
+            await run_in_threadpool(comparison_answer, wiring, stored)
 
 
 def comparison_answer(wiring: Wiring, stored: StoredComparison) -> ComparisonAnswer:
-    """A comparison with what is known of its plans now."""
-    rows = comparison_rows([_variant(wiring, row) for row in stored.rows])
+    """A comparison with what is known of its plans now, and beaten ones cancelled if so asked."""
+    variants = [_variant(wiring, row) for row in stored.rows]
+    rows = comparison_rows(variants)
+    asked = None if stored.choose is None else ChoiceRequest.model_validate(stored.choose)
+    known = {one.name: known_figures(one.request) for one in variants} if asked else {}
+    ending = asked is not None and asked.cancel_beaten
+    beaten = beaten_variants(rows, asked, known) if asked and ending else []
+    if _cancel(wiring, rows, beaten):
+        rows = comparison_rows([_variant(wiring, row) for row in stored.rows])
     return ComparisonAnswer(
         comparison_id=stored.comparison_id,
         reference=stored.reference,
         created_at=moment(stored.created_at_ms),
         done=all(row.state not in _WAITING for row in rows),
-        chosen=None
-        if stored.choose is None
-        else chosen_variant(rows, ChoiceRequest.model_validate(stored.choose)),
+        chosen=None if asked is None else chosen_variant(rows, asked, known),
         rows=rows,
     )
+
+
+def _cancel(
+    wiring: Wiring, rows: list[ComparisonRowAnswer], beaten: list[ComparisonRowAnswer]
+) -> bool:
+    """Cancel the plans of beaten variants that no other row has; whether there were any."""
+    kept = {row.plan_id for row in rows if row not in beaten}
+    gone = [row.plan_id for row in beaten if row.plan_id and row.plan_id not in kept]
+    for plan_id in gone:
+        wiring.wishes.cancel(tenant_id=wiring.tenant_id, plan_id=plan_id)
+    return bool(gone)
 
 
 def _variant(wiring: Wiring, row: StoredVariant) -> VariantPlan:

@@ -1,22 +1,37 @@
 """What differs between two plans."""
 
-from typing import Annotated
+from typing import Annotated, Literal
 
-from fastapi import APIRouter, Query
+from fastapi import APIRouter, Depends, Query
 from starlette.responses import Response
 
 from api_schema.difference_answer import DifferenceAnswer
 from api_schema.plan_resource import PLAN_ID_PATTERN
-from service.http.answers import json_answer, problems
-from service.http.negotiation import CSV
+from service.http.answers import answers_in, json_answer, problems
+from service.http.negotiation import CSV, HTML, JSON
 from service.reports.differences import ComparedPlan, difference_of, difference_table
 from service.routes.plan_documents import find_outcome, find_request
 from service.routes.plans import PlanId
-from service.routes.view_formats import CSV_TOO, VARY, MediaType
+from service.routes.screen_answers import screen_answer
+from service.routes.view_formats import VARY
+from service.screens.difference_screen import difference_screen
 from service.translate.read.edits.edited_request import request_to_compare
 from service.wiring import Wired, Wiring
 
 router = APIRouter(tags=["comparisons"])
+
+
+def _format(
+    accepted: Annotated[str, Depends(answers_in(JSON, CSV, HTML))],
+    asked: Annotated[
+        Literal["json", "csv", "html"] | None,
+        Query(alias="format", description="Overrides the Accept header, for use in links."),
+    ] = None,
+) -> str:
+    return {"json": JSON, "csv": CSV, "html": HTML, None: accepted}[asked]
+
+
+MediaType = Annotated[str, Depends(_format)]
 
 
 @router.get(
@@ -26,11 +41,16 @@ router = APIRouter(tags=["comparisons"])
     description=(
         "What differs between two plans, in their requests and in their results: people, figures, "
         "things taken along, and kilograms by person and trip. A plan without a solution has a "
-        "reason instead of figures. CSV has one line for each difference."
+        "reason instead of figures. CSV has one line for each difference. A browser gets a page."
     ),
     response_model=DifferenceAnswer,
     responses={
-        **CSV_TOO,
+        200: {
+            "content": {
+                CSV: {"schema": {"type": "string"}},
+                HTML: {"schema": {"type": "string"}},
+            }
+        },
         **problems("not_found", "no_result_yet", "plan_cancelled", "invalid_request"),
     },
 )
@@ -48,6 +68,8 @@ def read_plan_difference(
         name = f"{plan_id}-difference.csv"
         headers = {**VARY, "Content-Disposition": f'attachment; filename="{name}"'}
         return Response(difference_table(told).as_csv(), media_type=CSV, headers=headers)
+    if media_type == HTML:
+        return screen_answer(difference_screen(told))
     return json_answer(told, headers=VARY)
 
 

@@ -14,7 +14,7 @@ from service.routes.plans import PlanId
 from service.routes.replanning import replan_documents
 from service.routes.sheet_answers import PRINTING, SHEETS, AskedLayout, SheetsType, sheets_answer
 from service.storage.plans import StoredPlan
-from service.wiring import Wired, Wiring
+from service.wiring import Wired
 
 router = APIRouter(tags=["views of a plan"])
 
@@ -59,6 +59,7 @@ def read_plan_pages(
         (summary.finished_at_ms or summary.created_at_ms) / 1000, dt.UTC
     )
     needs = wiring.translation.state_requirements(request, _FIGURES)
+    line = wiring.lineage.line_to(tenant_id=wiring.tenant_id, plan_id=plan_id)
     facts = PlanFacts(
         plan_id=plan_id,
         version=summary.attempt,
@@ -67,7 +68,8 @@ def read_plan_pages(
         request=request,
         write=Writer(layout.units),
         figures=tuple(figure.model_dump() for figure in needs.figures),
-        line=_line(wiring, plan_id),
+        line=tuple(_entry(find_plan(wiring, one.plan_id)) for one in line),
+        what_if=line[-1].what_if if line else False,
         superseded_by=wiring.lineage.superseded_by(tenant_id=wiring.tenant_id, plan_id=plan_id),
     )
     sections = sections_of(facts, paper=layout.paper, only=layout.sheets)
@@ -75,13 +77,8 @@ def read_plan_pages(
     return sheets_answer(wiring, made, media_type, name=plan_id)
 
 
-def _line(wiring: Wiring, plan_id: str) -> tuple[LineEntry, ...]:
-    """The plans until this one, the first one first, with what was counted for each."""
-    line = wiring.lineage.line_to(tenant_id=wiring.tenant_id, plan_id=plan_id)
-    return tuple(_entry(find_plan(wiring, one.plan_id)) for one in line)
-
-
 def _entry(plan: StoredPlan) -> LineEntry:
+    """One plan of the line, with what was counted for it."""
     state, rest = replan_documents(plan)
     counted = None if state is None else f"{state['at']['moment']} of day {state['at']['day']}"
     return LineEntry(plan.summary.plan_id, counted, () if rest is None else tuple(rest["say"]))

@@ -27,7 +27,7 @@ from service.routes.near_plan import with_near_trips
 from service.routes.plan_documents import summary_answer
 from service.routes.screen_answers import PAGE_TOO, MediaType, screen_answer
 from service.routes.view_formats import VARY
-from service.routes.waiting import plan_answer, work_answers, work_body
+from service.routes.waiting import accepted_answer, work_answers, work_body
 from service.screens.plan_list import plan_list_screen
 from service.storage.plans import PlanSummary
 from service.wiring import Wired, Wiring
@@ -101,7 +101,7 @@ async def create_plan(
     """Store a request and wait for its outcome as long as the caller prefers."""
     body = await work_body(request, wiring)
     accepted = await run_in_threadpool(_accept, wiring, body, key)
-    return await plan_answer(request, wiring, accepted.plan_id)
+    return await accepted_answer(request, wiring, accepted)
 
 
 @router.get(
@@ -160,6 +160,9 @@ def list_plans(
 
 
 def _accept(wiring: Wiring, body: bytes, key: str | None) -> PlanSummary:
+    if key is None:
+        # With a key it may be a plan that is stored already.
+        wiring.store.require_room()
     if b"near_plan" in body:
         body = json.dumps(with_near_trips(wiring, read_json_object(body))).encode()
     whole = whole_body(wiring, body)
@@ -170,15 +173,13 @@ def _accept(wiring: Wiring, body: bytes, key: str | None) -> PlanSummary:
             # Which webhooks are sent is a matter of the settings, which desks do not know.
             more = webhook_faults(wiring.settings, json.loads(whole.body))
             raise RequestFaults((*faulty.faults, *more), left_out=faulty.left_out) from None
-    # The desk has read the body strictly, so that this is the only thing that it can mean.
-    document = json.loads(whole.body)
     accepted = wiring.store.accept(
         tenant_id=wiring.tenant_id,
         reference=order.reference,
         solve_seconds=wiring.settings.granted_solve_seconds(order.solve_seconds),
-        document=document,
+        document=order.document,
         idempotency_key=key,
-        webhook_url=asked_webhook(wiring.settings, document),
+        webhook_url=asked_webhook(wiring.settings, order.document),
         uses=whole.uses,
     )
     wiring.engine.wake()

@@ -17,15 +17,10 @@ def accept_replan(
     """Store the re-plan of a solved plan from a state that was counted, as its caller wrote it.
 
     Raises RequestFaults with every fault of the state, and a problem where the plan is not solved.
-    A plan may have several re-plans, so that a leader can ask "what if"; the last one holds.
+    A plan may have several re-plans; the last one holds. One that asks "what if" supersedes nothing
+    before it is followed or released.
     """
-    outcome = find_solved_outcome(wiring, plan_id)
-    plan = {name: outcome["plan"][name] for name in ("trips", "stock", "flights")}
-    if outcome.get("rest") is not None:
-        names = ("spent", "let_go", "night_sets", "settled")
-        plan["rest"] = {name: outcome["rest"].get(name, []) for name in names}
-    followed = {"request": find_request(wiring, plan_id), "plan": plan, "of_plan": plan_id}
-    question = REPLAN + json.dumps(followed).encode() + b"\n" + state
+    question = REPLAN + json.dumps(followed_plan(wiring, plan_id)).encode() + b"\n" + state
     order, document = read_replan_order(wiring.desks.ask(question))
     accepted = wiring.store.accept(
         tenant_id=wiring.tenant_id,
@@ -34,10 +29,21 @@ def accept_replan(
         document=document,
         idempotency_key=key,
         former_plan_id=plan_id,
+        what_if=bool(document["state"].get("what_if")),
         webhook_url=asked_webhook(wiring.settings, document["request"]),
     )
     wiring.engine.wake()
     return accepted
+
+
+def followed_plan(wiring: Wiring, plan_id: str) -> dict[str, Any]:
+    """A solved plan as a re-plan needs it: its request, its trips and stock, what was settled."""
+    outcome = find_solved_outcome(wiring, plan_id)
+    plan = {name: outcome["plan"][name] for name in ("trips", "stock", "flights")}
+    if outcome.get("rest") is not None:
+        names = ("spent", "let_go", "night_sets", "settled")
+        plan["rest"] = {name: outcome["rest"].get(name, []) for name in names}
+    return {"request": find_request(wiring, plan_id), "plan": plan, "of_plan": plan_id}
 
 
 def replan_documents(plan: StoredPlan) -> tuple[dict[str, Any] | None, dict[str, Any] | None]:

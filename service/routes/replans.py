@@ -14,6 +14,7 @@ from service.routes.plan_documents import find_plan, moment
 from service.routes.plans import PlanId
 from service.routes.replanning import accept_replan, replan_documents
 from service.routes.waiting import plan_answer, work_answers, work_body
+from service.storage.lineage import LineEntry
 from service.wiring import Wired, Wiring
 
 router = APIRouter(tags=["re-plans"], dependencies=[JSON_ONLY])
@@ -33,7 +34,8 @@ EXAMPLE_STATE = {
         "Takes what was counted on the way, checks it against the plan that was followed, stores "
         "it, and plans the rest in the background. Everything else is as planned. The new plan "
         "contains the whole expedition, with the trips that were made. `outcome.rest.say` says "
-        "what to do. If the old plan still stands, it comes back unchanged."
+        "what to do. If the old plan still stands, it comes back unchanged. The new plan "
+        "supersedes the old one, unless you ask with `what_if`."
     ),
     status_code=202,
     response_model=PlanResourceAnswer,
@@ -87,7 +89,8 @@ async def create_replan(
     summary="Read the line of a plan",
     description=(
         "The plan and the plans from which it was made, the oldest first. Each has what was "
-        "counted for it and what it said. `superseded_by` names a newer plan, if there is one."
+        "counted for it and what it said. `superseded_by` names a newer plan, if there is one. A "
+        "re-plan that was asked with `what_if` counts only once it was released or re-planned."
     ),
     response_model=HistoryAnswer,
     responses=problems("not_found"),
@@ -98,19 +101,20 @@ def read_history(wiring: Wired, plan_id: PlanId) -> Response:
     line = wiring.lineage.line_to(tenant_id=wiring.tenant_id, plan_id=plan_id)
     return json_answer(
         HistoryAnswer(
-            plans=[_entry(wiring, entry.plan_id, entry.former_plan_id) for entry in line],
+            plans=[_entry(wiring, entry) for entry in line],
             superseded_by=wiring.lineage.superseded_by(tenant_id=wiring.tenant_id, plan_id=plan_id),
         )
     )
 
 
-def _entry(wiring: Wiring, plan_id: str, former_plan_id: str | None) -> LineEntryAnswer:
-    plan = find_plan(wiring, plan_id)
+def _entry(wiring: Wiring, entry: LineEntry) -> LineEntryAnswer:
+    plan = find_plan(wiring, entry.plan_id)
     state, rest = replan_documents(plan)
     counted = None if state is None else ReplanRequest.model_validate(state)
     return LineEntryAnswer(
-        plan_id=plan_id,
-        former_plan_id=former_plan_id,
+        plan_id=entry.plan_id,
+        former_plan_id=entry.former_plan_id,
+        what_if=entry.what_if,
         created_at=moment(plan.summary.created_at_ms),
         state=plan.summary.state,
         outcome_kind=plan.summary.outcome_kind,

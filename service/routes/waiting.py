@@ -13,7 +13,7 @@ from service.http.answers import written_answer
 from service.http.negotiation import preferred_wait_seconds
 from service.http.request_body import read_json_body
 from service.routes.plan_documents import find_plan, is_final, plan_text
-from service.storage.plans import StoredPlan
+from service.storage.plans import PlanSummary, StoredPlan
 from service.wiring import Wiring
 
 _APPLIED = {
@@ -77,6 +77,18 @@ def work_answer(text: bytes, *, address: str, final: bool, granted_seconds: int 
     if granted_seconds is not None:
         headers["Preference-Applied"] = f"wait={granted_seconds}"
     return written_answer(text, status=201 if final else 202, headers=headers)
+
+
+async def accepted_answer(request: Request, wiring: Wiring, accepted: PlanSummary) -> Response:
+    """The answer to whoever asked for a plan, read again only where there may be more of it."""
+    if accepted.state != "queued" or granted_wait(request, wiring):
+        return await plan_answer(request, wiring, accepted.plan_id)
+    return work_answer(
+        plan_text(StoredPlan(accepted, b"", None, None)),
+        address=f"/v1/plans/{accepted.plan_id}",
+        final=False,
+        granted_seconds=granted_wait(request, wiring),
+    )
 
 
 async def plan_answer(request: Request, wiring: Wiring, plan_id: str) -> Response:

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from api_schema.choice import ChosenVariantAnswer
 from api_schema.comparison_answer import ComparisonAnswer
 from service.pictures.peaks import peaks_picture
-from service.reports.comparisons import lines_of
+from service.reports.comparisons import SHARES, lines_of
 from service.screens.drawn_for import NARROW, WIDE, for_width
 from service.screens.frame import Screen, screen
 from service.screens.words import moment_words
@@ -27,6 +28,14 @@ def comparison_screen(answer: ComparisonAnswer) -> Screen:
         waiting=sum(row.state in ("queued", "running") for row in answer.rows),
         rows=answer.rows,
         chosen=answer.chosen,
+        chosen_value=_value(answer.chosen),
         lines=list(lines_of(answer)),
         pictures=pictures,
     )
+
+
+def _value(chosen: ChosenVariantAnswer | None) -> str:
+    """The figure that was chosen by, as the table shows it."""
+    if chosen is None or chosen.value is None:
+        return ""
+    return f"{chosen.value:.2%}" if chosen.figure in SHARES else f"{chosen.value:g}"

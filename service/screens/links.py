@@ -5,6 +5,15 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+
+@dataclass(frozen=True, slots=True)
+class Link:
+    """An address and what to call it."""
+
+    address: str
+    words: str
+
+
 _SHEETS = (
     ("days", "Days"),
     ("people", "People"),
@@ -28,6 +37,15 @@ _FILES = (
     ("gear-list", "Gear list (CSV)"),
     ("calendar", "Calendar (iCalendar)"),
 )
+_ASK = (
+    ("/limits-that-bind?seconds=20", "What binds, and what a step is worth (takes 20 s)"),
+    ("/purchases", "Purchases, and why each container is taken"),
+    ("/bags", "Bags, and where each waits"),
+    ("?format=html#weakest", "Loads of the weakest"),
+    ("?format=html#containers", "Why each fuel container is taken"),
+)
+"""What explains a plan; the API page has a form for stress tests, which are asked by POST."""
+_STRESS = Link("/docs#/stress%20tests/create_stress_test", "Stress tests: ask on the API page")
 _DATA = (
     ("?format=json", "Plan"),
     ("/request", "Request"),
@@ -40,14 +58,6 @@ _DATA = (
     ("/history", "History"),
     ("/check", "Check under the rules of today"),
 )
-
-
-@dataclass(frozen=True, slots=True)
-class Link:
-    """An address and what to call it."""
-
-    address: str
-    words: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,8 +78,10 @@ def links_of(plan_id: str, *, solved: bool, can_print: bool) -> tuple[LinkGroup,
     if can_print:
         whole.append(Link(f"{at}/pages?format=pdf", "All sheets as PDF"))
     sheets = [Link(f"{at}/pages?sheet={name}", words) for name, words in _SHEETS]
+    why = [Link(f"{at}{end}", words) for end, words in _ASK]
     return (
         LinkGroup("Print", (*whole, *sheets)),
+        LinkGroup("Why", (*why, _STRESS)),
         _group("Files", f"{at}/", _FILES),
         _group("Data (JSON)", at, _DATA),
     )

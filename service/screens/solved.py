@@ -42,6 +42,8 @@ class SolvedPart:
     say: tuple[str, ...]
     days: tuple[DayLine, ...]
     grid: LoadGrid
+    weakest: str | None
+    containers: tuple[str, ...]
     wide: tuple[Picture, ...]
     narrow: tuple[Picture, ...]
 
@@ -55,6 +57,8 @@ def solved_part(facts: PlanFacts) -> SolvedPart:
         say=() if rest is None else tuple(rest["say"]),
         days=tuple(_day(facts, day) for day in facts.plan["days"]),
         grid=load_grid(facts),
+        weakest=weakest["say"] if (weakest := facts.plan.get("weakest")) else None,
+        containers=tuple(one["say"] for one in facts.plan.get("containers") or ()),
         wide=_pictures(facts, WIDE),
         narrow=_pictures(facts, NARROW),
     )

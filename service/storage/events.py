@@ -3,11 +3,11 @@
 from dataclasses import dataclass
 from typing import Literal
 
-from sqlalchemy import Connection, Engine, func, insert, select
+from sqlalchemy import Connection, Engine, bindparam, func, insert, select
 
 from service.storage.clock import NOW_MS
 from service.storage.database import reading
-from service.storage.tables import PlanEventRow, PlanRow
+from service.storage.tables import PlanEventRow, PlanRow, table_of
 from service.storage.webhooks import make_due
 
 EventKind = Literal[
@@ -56,6 +56,17 @@ class PlanEvents:
             return [PlanEvent(*row) for row in connection.execute(query)]
 
 
+_NEXT_EVENT = insert(table_of(PlanEventRow)).values(
+    plan_id=bindparam("of_plan"),
+    event_number=select(func.coalesce(func.max(PlanEventRow.event_number), 0) + 1)
+    .where(PlanEventRow.plan_id == bindparam("of_plan"))
+    .scalar_subquery(),
+    kind=bindparam("of_kind"),
+    at_ms=NOW_MS,
+    document=bindparam("with_document"),
+)
+
+
 def note_event(
     connection: Connection, plan_id: str, kind: EventKind, document: bytes | None = None
 ) -> None:
@@ -63,15 +74,8 @@ def note_event(
 
     With the last one, the webhook of the plan becomes due, if its caller wants one.
     """
-    last = (
-        select(func.coalesce(func.max(PlanEventRow.event_number), 0))
-        .where(PlanEventRow.plan_id == plan_id)
-        .scalar_subquery()
-    )
     connection.execute(
-        insert(PlanEventRow).values(
-            plan_id=plan_id, event_number=last + 1, kind=kind, at_ms=NOW_MS, document=document
-        )
+        _NEXT_EVENT, {"of_plan": plan_id, "of_kind": kind, "with_document": document}
     )
     if kind in LAST_KINDS:
         make_due(connection, plan_id)

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from sqlalchemy import Connection, Engine, insert, select
+from sqlalchemy import Connection, Engine, insert, select, update
 
 from service.storage.database import reading
 from service.storage.plan_ids import code_of
@@ -14,15 +14,38 @@ _MOST_WITH_A_CODE = 20
 
 @dataclass(frozen=True, slots=True)
 class LineEntry:
-    """One plan of a line, and the plan of which it is a re-plan; None for the first."""
+    """One plan of a line, and the plan of which it is a re-plan; None for the first.
+
+    One that is `what_if` was made only to be looked at and supersedes nothing.
+    """
 
     plan_id: str
     former_plan_id: str | None
+    what_if: bool = False
 
 
-def note_replan(connection: Connection, plan_id: str, former_plan_id: str) -> None:
-    """Store that a plan is made on the way of another one, with the plan itself."""
-    connection.execute(insert(ReplanRow).values(plan_id=plan_id, former_plan_id=former_plan_id))
+def note_replan(
+    connection: Connection, plan_id: str, former_plan_id: str, *, what_if: bool = False
+) -> None:
+    """Store that a plan is made on the way of another one, with the plan itself.
+
+    If it is not only a `what_if`, the plan that it comes of was followed.
+    """
+    row = {"plan_id": plan_id, "former_plan_id": former_plan_id, "what_if": what_if}
+    connection.execute(insert(ReplanRow).values(row))
+    if not what_if:
+        note_followed(connection, former_plan_id)
+
+
+def note_followed(connection: Connection, plan_id: str) -> None:
+    """Store that a plan is followed, and every plan that it came of: none is a "what if" now."""
+    here: str | None = plan_id
+    for _ in range(_MOST_IN_A_LINE):
+        if here is None:
+            return
+        connection.execute(update(ReplanRow).where(ReplanRow.plan_id == here).values(what_if=False))
+        former = select(ReplanRow.former_plan_id).where(ReplanRow.plan_id == here)
+        here = connection.execute(former).scalar_one_or_none()
 
 
 class Lineage:
@@ -38,25 +61,29 @@ class Lineage:
             here: str | None = plan_id
             while here is not None and len(line) < _MOST_IN_A_LINE:
                 query = (
-                    select(PlanRow.plan_id, ReplanRow.former_plan_id)
+                    select(PlanRow.plan_id, ReplanRow.former_plan_id, ReplanRow.what_if)
                     .outerjoin(ReplanRow, ReplanRow.plan_id == PlanRow.plan_id)
                     .where(PlanRow.tenant_id == tenant_id, PlanRow.plan_id == here)
                 )
                 row = connection.execute(query).one_or_none()
                 if row is None:
                     break
-                line.append(LineEntry(row.plan_id, row.former_plan_id))
+                line.append(LineEntry(row.plan_id, row.former_plan_id, bool(row.what_if)))
                 here = row.former_plan_id
         return tuple(reversed(line))
 
     def superseded_by(self, *, tenant_id: str, plan_id: str) -> str | None:
-        """The last solved re-plan of a plan, None where it still holds."""
+        """The last solved re-plan of a plan, None where it still holds.
+
+        A re-plan that was made only to be looked at does not count before somebody follows it.
+        """
         query = (
             select(PlanRow.plan_id)
             .join(ReplanRow, ReplanRow.plan_id == PlanRow.plan_id)
             .where(
                 PlanRow.tenant_id == tenant_id,
                 ReplanRow.former_plan_id == plan_id,
+                ReplanRow.what_if.is_(False),
                 PlanRow.outcome_kind == "solved",
             )
             .order_by(PlanRow.plan_id.desc())

@@ -1,11 +1,10 @@
 """Plans as their callers see them: accept, read, list."""
 
-import hashlib
-import json
-from collections.abc import Callable
+import time
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
-from sqlalchemy import Connection, Engine, Insert, delete, func, insert, select, update
+from sqlalchemy import Connection, Engine, delete, func, insert, select, update
 from sqlalchemy.exc import IntegrityError
 
 from api_schema.plan_resource import OutcomeKindName, PlanStateName
@@ -18,8 +17,9 @@ from service.storage.library_uses import EntryUse, note_uses
 from service.storage.lineage import note_replan
 from service.storage.plan_ids import first_plan_id, last_plan_id, new_plan_id
 from service.storage.queue_figures import QueueFigures, read_queue_figures
-from service.storage.tables import PlanRow, ProbeRow
+from service.storage.tables import PlanRow, ProbeRow, table_of
 from service.storage.webhooks import note_webhook
+from service.written_document import WrittenDocument, written
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,6 +61,17 @@ _SUMMARY_COLUMNS = (
     PlanRow.rules_version,
 )
 
+_FULL_SECONDS = 0.5
+"""Time for which a full queue is taken to be full without looking [s]."""
+
+# Statements of every accepted plan are put together once: that takes as long as to execute them.
+_HOW_MANY_WAIT = select(func.count()).where(PlanRow.state == "queued")
+_NEW_PLAN = (
+    insert(table_of(PlanRow))
+    .values(state="queued", created_at_ms=NOW_MS)
+    .returning(*(table_of(PlanRow).c[column.key] for column in _SUMMARY_COLUMNS))
+)
+
 
 class PlanStore:
     """The accepted plans of all tenants; every question names the tenant who asks."""
@@ -76,6 +87,16 @@ class PlanStore:
         self._engine = engine
         self._queue_limit = queue_limit
         self._enqueue = enqueue
+        self._full_until = 0.0
+
+    def require_room(self) -> None:
+        """Raise the problem queue_full where the queue was full a moment ago.
+
+        Nobody has to read what is refused anyhow: a flood then costs running solves next to
+        nothing.
+        """
+        if time.monotonic() < self._full_until:
+            raise _queue_full()
 
     def accept(
         self,
@@ -83,9 +104,10 @@ class PlanStore:
         tenant_id: str,
         reference: str | None,
         solve_seconds: float,
-        document: dict[str, object],
+        document: WrittenDocument | Mapping[str, object],
         idempotency_key: str | None = None,
         former_plan_id: str | None = None,
+        what_if: bool = False,
         uses: tuple[EntryUse, ...] = (),
         webhook_url: str | None = None,
         kind: str = "plan",
@@ -94,33 +116,32 @@ class PlanStore:
 
         `solve_seconds` is the time that its solve may take [s]. A key that has made a plan gives
         that plan again, and a key that came with another request is refused. `former_plan_id` is
-        the plan on whose way this one is made, `uses` what the request took from the library,
-        which is frozen by that. `webhook_url` is told when it is final. What is stored of another
-        `kind` has its name begin with it, and stands in no list of plans.
+        the plan on whose way this one is made, only to be looked at if `what_if`. `uses` is what
+        the request took from the library, which is frozen by that. `webhook_url` is told when it
+        is final. What is stored of another `kind` has its name begin with it, and stands in no
+        list of plans.
         """
-        digest = document_digest(document)
+        stored = document if isinstance(document, WrittenDocument) else written(document)
 
         def beside(connection: Connection, plan_id: str) -> None:
             if former_plan_id is not None:
-                note_replan(connection, plan_id, former_plan_id)
+                note_replan(connection, plan_id, former_plan_id, what_if=what_if)
             if webhook_url is not None:
                 note_webhook(connection, tenant_id=tenant_id, plan_id=plan_id, url=webhook_url)
             note_uses(connection, tenant_id=tenant_id, plan_id=plan_id, uses=uses)
 
-        row = insert(PlanRow).values(
-            plan_id=new_plan_id(kind),
-            tenant_id=tenant_id,
-            reference=reference,
-            state="queued",
-            created_at_ms=NOW_MS,
-            request_document=json.dumps(document, ensure_ascii=False).encode(),
-            request_digest=digest,
-            solve_seconds=solve_seconds,
-        )
+        row = {
+            "plan_id": new_plan_id(kind),
+            "tenant_id": tenant_id,
+            "reference": reference,
+            "request_document": stored.text,
+            "request_digest": stored.digest,
+            "solve_seconds": solve_seconds,
+        }
         if idempotency_key is None:
             with writing(self._engine) as connection:
                 return self._insert(connection, row, beside)
-        key = {"tenant_id": tenant_id, "key": idempotency_key, "request_digest": digest}
+        key = {"tenant_id": tenant_id, "key": idempotency_key, "request_digest": stored.digest}
         try:
             with writing(self._engine) as connection:
                 known = self._known(connection, key)
@@ -144,13 +165,15 @@ class PlanStore:
         return PlanSummary(**connection.execute(query).mappings().one())
 
     def _insert(
-        self, connection: Connection, row: Insert, beside: Callable[[Connection, str], None]
+        self,
+        connection: Connection,
+        row: Mapping[str, object],
+        beside: Callable[[Connection, str], None],
     ) -> PlanSummary:
-        waiting = select(func.count()).where(PlanRow.state == "queued")
-        if connection.execute(waiting).scalar_one() >= self._queue_limit:
-            raise ServiceProblem("queue_full", headers={"Retry-After": "30"})
-        accepted = connection.execute(row.returning(*_SUMMARY_COLUMNS)).mappings().one()
-        summary = PlanSummary(**accepted)
+        if connection.execute(_HOW_MANY_WAIT).scalar_one() >= self._queue_limit:
+            self._full_until = time.monotonic() + _FULL_SECONDS
+            raise _queue_full()
+        summary = PlanSummary(**connection.execute(_NEW_PLAN, row).mappings().one())
         beside(connection, summary.plan_id)
         note_event(connection, summary.plan_id, "queued")
         self._enqueue(connection, summary.plan_id)
@@ -237,7 +260,5 @@ class PlanStore:
         self._engine.dispose()
 
 
-def document_digest(document: dict[str, object]) -> str:
-    """SHA-256 of the document with its members in alphabetical order, in hexadecimal."""
-    canonical = json.dumps(document, sort_keys=True, separators=(",", ":"), ensure_ascii=False)
-    return hashlib.sha256(canonical.encode()).hexdigest()
+def _queue_full() -> ServiceProblem:
+    return ServiceProblem("queue_full", headers={"Retry-After": "30"})

@@ -9,6 +9,7 @@ from sqlalchemy.exc import IntegrityError
 from service.errors import ServiceProblem
 from service.storage.clock import NOW_MS
 from service.storage.database import reading, writing
+from service.storage.lineage import note_followed
 from service.storage.tables import ReleaseRow
 
 
@@ -47,6 +48,7 @@ class ReleaseStore:
     ) -> Release:
         """Have a plan hold for its reference from now on, in place of the one before.
 
+        A re-plan that was made only to be looked at is followed from now on.
         A plan that holds already stays as it was released. Raises the problem storage_unavailable
         where another process released a plan of the same reference at the same moment.
         """
@@ -67,6 +69,7 @@ class ReleaseStore:
                     outcome_digest=hashlib.sha256(outcome).hexdigest(),
                 )
                 written = connection.execute(row.returning(*_COLUMNS)).mappings().one()
+                note_followed(connection, plan_id)
         except IntegrityError:
             raise ServiceProblem("storage_unavailable", headers={"Retry-After": "1"}) from None
         return Release(**written, superseded_by=None)

@@ -12,6 +12,8 @@ from sqlalchemy import (
     Index,
     LargeBinary,
     String,
+    Table,
+    false,
     text,
 )
 from sqlalchemy.orm import DeclarativeBase, Mapped, mapped_column
@@ -81,7 +83,10 @@ class PlanRow(Tables):
 
 
 class ReplanRow(Tables):
-    """That a plan was made on the way of another one; a plan is the re-plan of one at most."""
+    """That a plan was made on the way of another one; a plan is the re-plan of one at most.
+
+    `what_if` says that it was made only to be looked at, and nobody has followed or released it.
+    """
 
     __tablename__ = "replans"
     __table_args__ = (Index("replans_by_former", "former_plan_id"),)
@@ -90,6 +95,7 @@ class ReplanRow(Tables):
         String(40), ForeignKey("plans.plan_id", ondelete="CASCADE"), primary_key=True
     )
     former_plan_id: Mapped[str] = mapped_column(String(40))
+    what_if: Mapped[bool] = mapped_column(Boolean, server_default=false())
 
 
 class PlanEventRow(Tables):
@@ -255,3 +261,8 @@ class LibraryUseRow(Tables):
     entry_id: Mapped[str] = mapped_column(String(64), primary_key=True)
     version: Mapped[int] = mapped_column(primary_key=True, autoincrement=False)
     tenant_id: Mapped[str] = mapped_column(String(64))
+
+
+def table_of(rows: type[Tables]) -> Table:
+    """The table behind a model; statements on it are made without the work of the mapper."""
+    return Tables.metadata.tables[rows.__tablename__]

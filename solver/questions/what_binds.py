@@ -1,7 +1,8 @@
 """What binds a plan, and what one step of anything would change: by solving again, sorted.
 
 First a cheap proof: where the relaxation with the step keeps its bound at today's peak, the step
-is worth nothing. Only the others are solved whole, those with the lowest bound first.
+is worth nothing. Only the others are solved whole. The caps of whoever sets the peak come before
+all else, so that a short question answers for them. Of the others the lowest bound comes first.
 """
 
 from __future__ import annotations
@@ -35,6 +36,12 @@ ONE = 1_000
 _FEWEST_SECONDS, _MOST_SECONDS = 2.0, 10.0
 """Time for solving one step whole; less where less is left [s]."""
 
+_LEAST_SECONDS = 0.5
+"""With less time than this no whole solve begins [s]."""
+
+_FIRST_STEPS = 3
+"""How many steps of whoever sets the peak are solved before all other steps [1]."""
+
 _BOUND_SECONDS = 5.0
 """Time for a bound with one step [s]."""
 
@@ -47,6 +54,7 @@ class _Today:
     plan: Plan
     peak: int
     bound: int
+    limits: Limits
 
 
 def all_steps(problem: Problem) -> list[Change]:
@@ -78,21 +86,10 @@ def what_binds(problem: Problem, plan: Plan, bound: int, limits: Limits, watch: 
     inquiry = Inquiry.of(problem, limits)
     full = inquiry.fullest_rows(plan)
     peak = full[0].fraction if full else 0
-    today = _Today(problem, plan, peak, bound)
+    today = _Today(problem, plan, peak, bound, limits)
     steps = all_steps(problem)
-    judged = _bounded(inquiry, today, steps, watch)
-    order = sorted(
-        (
-            number
-            for number, step in judged.items()
-            if step.verdict is Verdict.NONE_FOUND and step.peak is None
-        ),
-        key=lambda number: (judged[number].bound or 0, number),
-    )
-    for left, number in zip(range(len(order), 0, -1), order, strict=True):
-        seconds = min(_MOST_SECONDS, max(_FEWEST_SECONDS, 2 * watch.left() / left), watch.left())
-        time = Watch(seconds, now=watch.now, should_stop=watch.should_stop)
-        judged[number] = _solved(today, steps[number], judged[number], limits, time)
+    binding = tuple(one for one in full if one.fraction == peak)
+    judged = _judged(inquiry, today, steps, {one.row.person_id for one in binding}, watch)
     told = [judged[number] for number in range(len(steps))]
     lowest = next((step for step in told if step.verdict is Verdict.LOWERS), None)
     cheaper = told[: told.index(lowest)] if lowest is not None else told
@@ -113,8 +110,7 @@ def what_binds(problem: Problem, plan: Plan, bound: int, limits: Limits, watch: 
                 one.row.cap,
                 one.fraction,
             )
-            for one in full
-            if one.fraction == peak
+            for one in binding
         ),
         steps=tuple(sorted(told, key=_rank)),
         nothing_short_of=None if unknown else lowest,
@@ -136,22 +132,60 @@ def _rank(step: Step) -> tuple[int, int]:
     return order.index(step.verdict), -(step.gain or 0)
 
 
-def _bounded(inquiry: Inquiry, today: _Today, steps: list[Change], watch: Watch) -> dict[int, Step]:
-    """Each step with what its bound says; NONE_FOUND for those that must be solved."""
+def _judged(
+    inquiry: Inquiry, today: _Today, steps: list[Change], binding: set[str], watch: Watch
+) -> dict[int, Step]:
+    """Each step by its number. `binding` are the people whose caps set the peak."""
     measured = [number for number, step in enumerate(steps) if step.is_measured]
-    probed = [steps[number].apply(today.problem, PROBE) or today.problem for number in measured]
-    bounds = inquiry.peak_bounds(probed, ONE)
-    found = {
-        number: _step(today, steps[number], bound)
-        for number, bound in zip(measured, bounds, strict=True)
-    }
+    theirs = [n for n in measured if dict(steps[n].about).get("person") in binding]
+    judged = _bounded(inquiry, today, steps, theirs)
+    first = _open(judged)[:_FIRST_STEPS]
+    _solve(today, steps, judged, first, watch)
+    if watch.left() > 0:
+        judged |= _bounded(inquiry, today, steps, [n for n in measured if n not in judged])
     for number, change in enumerate(steps):
-        if number not in found:
-            found[number] = _structural(today, change, inquiry.limits, watch)
-    return found
+        if number not in judged:
+            judged[number] = _structural(today, change, watch)
+    others = [number for number in _open(judged) if number not in first]
+    _solve(today, steps, judged, others, watch)
+    return judged
 
 
-def _structural(today: _Today, change: Change, limits: Limits, watch: Watch) -> Step:
+def _open(judged: dict[int, Step]) -> list[int]:
+    """The steps that bounds leave open, the lowest bound first."""
+    found = (n for n, step in judged.items() if step.verdict is Verdict.NONE_FOUND)
+    return sorted(
+        (number for number in found if judged[number].peak is None),
+        key=lambda number: (judged[number].bound or 0, number),
+    )
+
+
+def _solve(
+    today: _Today, steps: list[Change], judged: dict[int, Step], order: list[int], watch: Watch
+) -> None:
+    """Replace the steps in `order` by what whole solves say of them."""
+    for left, number in zip(range(len(order), 0, -1), order, strict=True):
+        part = max(_FEWEST_SECONDS, min(2 * watch.left() / left, watch.left() / 4))
+        seconds = min(_MOST_SECONDS, part, watch.left())
+        if seconds < _LEAST_SECONDS:
+            seconds = 0.0
+        time = Watch(seconds, now=watch.now, should_stop=watch.should_stop)
+        judged[number] = _solved(today, steps[number], judged[number], time)
+
+
+def _bounded(
+    inquiry: Inquiry, today: _Today, steps: list[Change], numbers: list[int]
+) -> dict[int, Step]:
+    """Measured steps with what their bounds say; NONE_FOUND for those that must be solved."""
+    probed = [steps[number].apply(today.problem, PROBE) or today.problem for number in numbers]
+    bounds = inquiry.peak_bounds(probed, ONE)
+    return {
+        number: _step(today, steps[number], bound)
+        for number, bound in zip(numbers, bounds, strict=True)
+    }
+
+
+def _structural(today: _Today, change: Change, watch: Watch) -> Step:
     """A step that changes more than a cap, by the bound of a relaxation of its own."""
     if watch.left() <= 0:
         return _told(change, Verdict.NOT_TRIED)
@@ -171,7 +205,7 @@ def _structural(today: _Today, change: Change, limits: Limits, watch: Watch) -> 
         return replace(
             _told(change, verdict), peak=today.peak, bound=today.bound, gain=0, proven=proven
         )
-    bound = Inquiry.of(changed, limits, timeline).bound(_BOUND_SECONDS)
+    bound = Inquiry.of(changed, today.limits, timeline).bound(_BOUND_SECONDS)
     return _told(change, Verdict.NO_PLAN) if bound is None else _step(today, change, bound)
 
 
@@ -196,13 +230,15 @@ def _told(change: Change, verdict: Verdict) -> Step:
     return Step(change.kind, change.say(amount or 0), change.about, amount, change.unit, verdict)
 
 
-def _solved(today: _Today, change: Change, step: Step, limits: Limits, watch: Watch) -> Step:
+def _solved(today: _Today, change: Change, step: Step, watch: Watch) -> Step:
     """A step that may lower the peak, solved whole."""
     changed = change.apply(today.problem, ONE if change.is_measured else 0)
     if watch.wall_seconds <= 0 or changed is None:
         return replace(step, verdict=Verdict.NOT_TRIED)
     try:
-        outcome = pipeline.plan(changed, replace(limits, wall_seconds=watch.wall_seconds), watch)
+        outcome = pipeline.plan(
+            changed, replace(today.limits, wall_seconds=watch.wall_seconds), watch
+        )
     except FaultyProblemError:
         return replace(step, verdict=Verdict.NO_PLAN)
     if isinstance(outcome, Infeasible):

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
-from solver.checker import check_request
+from solver.checker.ledger.facts import read_facts
+from solver.checker.ledger.loads import TripRecord
 from solver.checker.ledger.replay import replay
 from solver.checker.queries.fractions import load_fraction
 from solver.outlook import Wait, waits
@@ -14,7 +16,10 @@ from solver.problem import PlaceKind, Problem
 
 @dataclass(frozen=True, slots=True)
 class NextMove:
-    """The first trips to come: their day, the way, and who has the heaviest load there [g]."""
+    """The first trip to come, and who has the largest load of that day [g], in pack and sled.
+
+    `fraction` is that load's share of its caps on the grid of loads.
+    """
 
     day: int
     from_place: str
@@ -45,7 +50,7 @@ def advise(problem: Problem, plan: Plan) -> Advice:
     """What a checked plan of a problem with a history says to its leader."""
     history = problem.history
     today = history.day if history is not None else 1
-    replayed = replay(check_request(problem).facts, plan)
+    replayed = replay(read_facts(problem), plan)
     to_come = tuple(w for w in waits(replayed) if w.day >= today)
     now = [w for w in to_come if w.day == min((x.day for x in to_come), default=0)]
     summits = {p.place_id for p in problem.route.places if p.kind is PlaceKind.SUMMIT}
@@ -55,23 +60,33 @@ def advise(problem: Problem, plan: Plan) -> Advice:
     )
     before_summit = [w for w in to_come if summit_day is not None and w.day < summit_day]
     spare = min((w.within_plan.nights for w in before_summit), default=None)
-    move = next(iter(replayed.to_come), None)
-    next_move = None
-    if move is not None and move.burdens:
-        heaviest = max(move.burdens, key=lambda b: load_fraction(problem, b, move.trip))
-        next_move = NextMove(
-            day=move.trip.day,
-            from_place=move.trip.from_place,
-            to_place=move.trip.to_place,
-            person_id=heaviest.person.person_id,
-            load_g=heaviest.pack_g + heaviest.sled_g,
-            fraction=load_fraction(problem, heaviest, move.trip),
-        )
     turn = min((w.until_turn_round.nights for w in now), default=None)
     return Advice(
         waits=to_come,
-        next_move=next_move,
+        next_move=_next_move(problem, replayed.to_come),
         summit_day=summit_day,
         last_summit_day=None if summit_day is None or spare is None else summit_day + spare,
         last_turn_day=None if turn is None or not now else now[0].day + turn,
+    )
+
+
+def _next_move(problem: Problem, to_come: Sequence[TripRecord]) -> NextMove | None:
+    """The first trip to come with the largest load of its day; None if there is none."""
+    first = next(iter(to_come), None)
+    that_day = [
+        (burden, one.trip)
+        for one in to_come
+        if first is not None and one.trip.day == first.trip.day
+        for burden in one.burdens
+    ]
+    if first is None or not that_day:
+        return None
+    burden, trip = max(that_day, key=lambda pair: pair[0].pack_g + pair[0].sled_g)
+    return NextMove(
+        day=first.trip.day,
+        from_place=first.trip.from_place,
+        to_place=first.trip.to_place,
+        person_id=burden.person.person_id,
+        load_g=burden.pack_g + burden.sled_g,
+        fraction=load_fraction(problem, burden, trip),
     )

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from solver.checker import check_request
+from solver.checker.ledger.facts import read_facts
 from solver.checker.standing import standing_at_moment
 from solver.plan import Plan
 from solver.problem import Change, Problem
@@ -54,7 +54,7 @@ def with_lost_fuel_burnt(problem: Problem) -> Problem:
     history = problem.history
     if history is None:
         return problem
-    facts = check_request(replace(problem, history=replace(history, changes=()))).facts
+    facts = read_facts(replace(problem, history=replace(history, changes=())))
     changes = list(history.changes)
     burnt = dict(history.burnt_ml)
     for group_id, burning in facts.burnings.items():
@@ -75,5 +75,5 @@ def with_standing(problem: Problem, followed: Plan) -> Problem:
     """The problem with all that stands where at its moment, by the replay of a plan."""
     if problem.history is None:
         return problem
-    standing = standing_at_moment(check_request(problem).facts, followed)
+    standing = standing_at_moment(read_facts(problem), followed)
     return replace(problem, history=replace(problem.history, standing=standing))

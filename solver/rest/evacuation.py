@@ -1,8 +1,9 @@
 """A person is taken down: who goes along, what they take, and whether both parties keep the rules.
 
 The expedition divides at its moment. Those who leave get what they need from what stands there,
-and go home. Those who stay go on with what is left. Each party is planned like any other rest.
-The checker adds both up: each thing is with one of the parties or is said to be left behind.
+and go home. Those who stay go on with what is left. At an evening they divide after its night.
+Each party is planned like any other rest. The checker adds both up: each thing is with one of the
+parties or is said to be left behind.
 
 What a party that leaves must have is common practice, no source. People on the spot decide.
 """
@@ -13,7 +14,7 @@ from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from solver.checker import check_request
+from solver.checker.ledger.facts import read_facts
 from solver.checker.parted import parted_findings
 from solver.checker.queries.at_night import sleds_at
 from solver.errors import WithheldPlanError
@@ -23,15 +24,18 @@ from solver.plan import Plan
 from solver.problem import Day, Person, Problem, Sled
 from solver.progress import Watch
 from solver.rest.counted import with_counts, with_standing, without_lost_items
+from solver.rest.fetched import UntilFetched, until_fetched
 from solver.rest.hurt import Evacuation, How, Hurt
 from solver.rest.parting import Counts, less, place_of, without_people
 from solver.rest.planning import plan_rest
 from solver.rest.result import LettingGo, Rest
 from solver.rest.taken import take_down
+from solver.rest.together import after_their_last_night
 from solver.rest.two_parties import (
+    HurtLimit,
     WayDown,
     left_behind,
-    load_of_hurt_g,
+    limit_of_hurt,
     of_the_leavers,
     spared_things,
     sparing,
@@ -55,6 +59,8 @@ class Split:
     stays: Problem
     sleds_left: tuple[str, ...]
     abandoned: Counts
+    until_fetched: UntilFetched | None
+    limit: HurtLimit | None
 
 
 def evacuate(
@@ -72,6 +78,7 @@ def evacuate(
     parties together do not have what stood there, which is our own bug.
     """
     limits = limits or Limits()
+    problem = after_their_last_night(problem, followed)
     place_id = place_of(problem, hurt.person_id)
     split = _split(problem, followed, hurt)
     both = bool(split.staying and split.days)
@@ -102,6 +109,9 @@ def evacuate(
             haul=split.haul,
             down=down,
             sleds_left=split.sleds_left,
+            until_fetched=split.until_fetched,
+            limit=split.limit,
+            next_day=1 + (problem.history.day if problem.history is not None else 0),
         ),
         rest,
     )
@@ -133,34 +143,32 @@ def _split(problem: Problem, followed: Plan, hurt: Hurt, *, lighter: bool = Fals
     place_id = place_of(known, hurt.person_id)
     there = [p for p in known.roster if place_of(known, p.person_id) == place_id]
     ill = known.person(hurt.person_id)
-    leaving, missing = _company(known, hurt, ill, there)
-    hauled = _haul(known, hurt, leaving, place_id)
-    if hauled is not None and hauled.more_haulers > 0 and hurt.companions is None:
-        everybody = [ill, *(p for p in there if p.person_id != hurt.person_id)]
-        by_all = _haul(known, hurt, everybody, place_id)
-        if by_all is not None and by_all.more_haulers <= 0:
-            leaving, hauled, missing = everybody, by_all, ()
+    leaving, missing, hauled = _company(known, hurt, ill, there)
     gone = {person.person_id for person in leaving}
     teams = tuple(dict.fromkeys(person.rope_team_id for person in leaving))
     days: tuple[Day, ...] = ()
-    if hurt.how is not How.FLIES:
+    counts: Counts = {}
+    fetched: UntilFetched | None = None
+    if hurt.how is How.FLIES:
+        are_named = hurt.companions is not None
+        fetched = until_fetched(known, leaving, there, place_id, are_named=are_named)
+        counts = fetched.taken
+    else:
         days = hurt.days or days_down(known, followed, hurt.person_id, place_id, teams)
-    stay_there = sum(person.person_id not in gone for person in there)
-    taken = take_down(known, leaving, stay_there, place_id, days) if days else None
-    counts: Counter[tuple[str, str]] = taken.counts if taken is not None else Counter()
+        stay_there = sum(person.person_id not in gone for person in there)
+        taken = take_down(known, leaving, stay_there, place_id, days)
+        counts, missing = taken.counts, (*missing, *taken.missing)
     behind = left_behind(known, gone, place_id, flies=not days)
     if lighter:
         behind |= spared_things(known, hurt.person_id, place_id)
+    limit = limit_of_hurt(known, ill) if days and hurt.how is not How.NOT_HURT else None
     goes = of_the_leavers(problem, known, gone, place_id, WayDown(days, counts, behind))
-    if hurt.how is not How.NOT_HURT:
-        goes = sparing(goes, hurt.person_id, load_of_hurt_g(known, ill), f"{hurt.how} down")
-    if hauled is not None:
-        goes = _with_litter(goes, hurt, hauled.share_g)
+    goes = _with_hurt(goes, hurt, limit, hauled)
     return Split(
         leaving=tuple(leaving),
         staying=tuple(p.person_id for p in known.roster if p.person_id not in gone),
         days=days,
-        missing=(*missing, *(taken.missing if taken is not None else ())),
+        missing=missing,
         counts=counts,
         behind=behind,
         haul=hauled,
@@ -168,6 +176,8 @@ def _split(problem: Problem, followed: Plan, hurt: Hurt, *, lighter: bool = Fals
         stays=less(without_people(problem, gone, place_id), counts),
         abandoned=_abandoned(known, gone, counts) if len(gone) == len(known.roster) else {},
         sleds_left=tuple(s.sled_id for s in goes.sleds if _is_left(s, gone, goes)),
+        until_fetched=fetched,
+        limit=limit,
     )
 
 
@@ -189,25 +199,36 @@ def _is_left(sled: Sled, gone: set[str], goes: Problem) -> bool:
 
 def _company(
     known: Problem, hurt: Hurt, ill: Person, there: Sequence[Person]
-) -> tuple[list[Person], tuple[str, ...]]:
+) -> tuple[list[Person], tuple[str, ...], Haul | None]:
+    """Who leaves, the hurt person first; what people are missing, in words; how they haul."""
     if hurt.companions is not None:
-        return [ill, *(known.person(person_id) for person_id in hurt.companions)], ()
+        named = [ill, *(known.person(person_id) for person_id in hurt.companions)]
+        return named, (), _haul(known, hurt, named)
     if hurt.how is How.FLIES:
-        return [ill], ()
-    return who_goes_down(known, ill, there)
+        return [ill], (), None
+    few, missing = who_goes_down(known, ill, there)
+    by_few = _haul(known, hurt, few)
+    if by_few is None or by_few.more_haulers <= 0:
+        return few, missing, by_few
+    everybody = [ill, *(p for p in there if p.person_id != hurt.person_id)]
+    by_all = _haul(known, hurt, everybody)
+    if by_all is None or by_all.more_haulers > 0:
+        return few, missing, by_few
+    return everybody, (), by_all
 
 
-def _haul(known: Problem, hurt: Hurt, leaving: Sequence[Person], place_id: str) -> Haul | None:
+def _haul(known: Problem, hurt: Hurt, leaving: Sequence[Person]) -> Haul | None:
     """How those who go along pull a person who cannot walk; None if the person walks."""
     if hurt.how is not How.HAULED:
         return None
-    facts = check_request(known).facts
+    place_id = place_of(known, hurt.person_id)
+    facts = read_facts(known)
     day = known.history.day if known.history is not None else 1
     there = sleds_at(facts, facts.night(day), (place_id,))
     tares = [sled.tare_g for sled in known.sleds if sled.sled_id in there]
     ill = known.person(hurt.person_id)
     body_g = ill.body_mass_g or _BODY_G
-    mass_g = body_g + load_of_hurt_g(known, ill) + hurt.litter_g + min(tares, default=0)
+    mass_g = body_g + limit_of_hurt(known, ill).most_g + hurt.litter_g + min(tares, default=0)
     haulers = [p for p in leaving[1:] if p.load_limit_g is None]
     found = haul(known, haulers, mass_g, place_id)
     if tares:
@@ -217,6 +238,13 @@ def _haul(known: Problem, hurt: Hurt, leaving: Sequence[Person], place_id: str) 
 
 _BODY_G = 85_000
 """Body and clothes of a person whose mass is not given [g]; common practice, no source."""
+
+
+def _with_hurt(goes: Problem, hurt: Hurt, limit: HurtLimit | None, hauled: Haul | None) -> Problem:
+    """The problem of those who leave: the hurt person has little, and is pulled if need be."""
+    if limit is not None:
+        goes = sparing(goes, hurt.person_id, limit.most_g, f"{hurt.how} down")
+    return goes if hauled is None else _with_litter(goes, hurt, hauled.share_g)
 
 
 def _with_litter(goes: Problem, hurt: Hurt, share_g: int) -> Problem:
@@ -252,5 +280,8 @@ def _outside(hurt: Hurt, place_id: str, split: Split) -> Iterator[str]:
             yield f"a rescue team or an aircraft for {leg}"
         if split.haul.more_haulers > 0:
             yield f"{split.haul.more_haulers} more people to haul"
+    if split.until_fetched is not None:
+        for one in split.until_fetched.missing:
+            yield f"{one}, for the wait at {place_id}"
     for one in split.missing:
         yield f"{one}, so that there can be two parties"

@@ -6,7 +6,9 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from solver.problem import Day
+from solver.rest.fetched import UntilFetched
 from solver.rest.result import Rest
+from solver.rest.two_parties import HurtLimit
 from solver.rest.way_down import Haul
 
 
@@ -43,7 +45,8 @@ class Evacuation:
     `taken` and `left_behind` are units by (place, unit id). What is left behind belongs to those
     who leave, or nobody stays who could use it. `missing` is what there is too little of for two
     parties, in words. `outside` is what help from outside would need to bring or do. `sleds_left`
-    stay where they are.
+    stay where they are. `until_fetched` is the wait of a person who is fetched. `limit` is what a
+    hurt person who goes down may carry. The others have `next_day` before them.
     """
 
     hurt: Hurt
@@ -57,6 +60,9 @@ class Evacuation:
     haul: Haul | None
     down: Rest | None
     sleds_left: tuple[str, ...] = ()
+    until_fetched: UntilFetched | None = None
+    limit: HurtLimit | None = None
+    next_day: int = 1
 
     @property
     def is_possible(self) -> bool:

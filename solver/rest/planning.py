@@ -11,6 +11,7 @@ from dataclasses import replace
 
 from solver.checker import check_plan, check_request
 from solver.checker.goals import peak_load
+from solver.checker.ledger.facts import read_facts
 from solver.checker.ledger.replay import replay
 from solver.errors import FaultyProblemError
 from solver.joined import joined
@@ -98,7 +99,7 @@ def _plan(
         return problem, Infeasible(group_findings(short), record)
     # What is short on the way is no fault of the request, so it is not examined again.
     # People know how heavy the rest was going to be: up to that, few changes come first.
-    known = peak_load(replay(check_request(problem, timeline).facts, followed))
+    known = peak_load(replay(read_facts(problem, timeline), followed))
     near = replace(limits, near_peak=min(known, FRACTION_GRID))
     return problem, plan(problem, near, watch, before=followed, near=followed, timeline=timeline)
 

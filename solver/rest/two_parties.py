@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass, replace
 
-from solver.checker import check_request
+from solver.checker.ledger.facts import read_facts
 from solver.checker.queries.evacuation_load import legs_home
 from solver.checker.queries.evacuation_parties import PartySearch
 from solver.checker.queries.parties import least_people
@@ -64,7 +64,7 @@ def who_goes_down(
     They are the fewest with whom both parties keep the rules on people. If no such choice exists,
     everybody there leaves.
     """
-    facts = check_request(problem).facts
+    facts = read_facts(problem)
     others = [person for person in there if person.person_id != hurt.person_id]
     hazards = [leg.crevasse_hazard for leg in legs_home(facts, place_of(problem, hurt.person_id))]
     least = max((least_people(facts, hazard) for hazard in hazards), default=1)
@@ -166,18 +166,34 @@ VITAL = AT_HAND | LAYERS
 """What a person keeps when the others take their load; common practice, no source."""
 
 
-def load_of_hurt_g(problem: Problem, person: Person) -> int:
-    """The most that a person who is taken down carries [g].
+@dataclass(frozen=True, slots=True)
+class HurtLimit:
+    """The most that a person who is taken down carries [g], and why so much, in words."""
 
-    It is the limit that the caller gives, or else the figure of the rule. The figure is never less
-    than the mass of what keeps a person alive, because that stays on its owner.
+    most_g: int
+    why: str
+
+
+def limit_of_hurt(problem: Problem, person: Person) -> HurtLimit:
+    """The most that a person who is taken down carries: what the caller gives, or else the rule.
+
+    The figure of the rule is never less than the mass of what keeps a person alive, because that
+    stays on its owner.
     """
+    rule_kg = problem.rules.whole("evacuee_load_kg")
     if person.load_limit_g is not None:
-        return person.load_limit_g
+        reason = f" ({person.load_limit_reason})" if person.load_limit_reason else ""
+        return HurtLimit(
+            person.load_limit_g, f"the given limit{reason}; without it, the rule says {rule_kg} kg"
+        )
     vital_g = sum(item.mass_g * item.count for item in problem.gear if _is_vital(item, person))
     lunch_g = max((one.lunch_g for one in problem.night_sets), default=0)
     least_g = vital_g + person.water_g + max(lunch_g, person.first_lunch_g)
-    return max(1000 * problem.rules.whole("evacuee_load_kg"), least_g)
+    if least_g > 1000 * rule_kg:
+        return HurtLimit(
+            least_g, f"what keeps a person alive; the rule says {rule_kg} kg, which is less"
+        )
+    return HurtLimit(1000 * rule_kg, "no limit is given, and the rule says so")
 
 
 def _is_vital(item: Item, person: Person) -> bool:

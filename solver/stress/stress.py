@@ -11,7 +11,7 @@ from collections import Counter
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, replace
 
-from solver.checker import check_request
+from solver.checker.ledger.facts import read_facts
 from solver.checker.ledger.replay import Replay
 from solver.checker.ledger.replay import replay as replay_plan
 from solver.plan import Plan
@@ -61,7 +61,7 @@ def stress_test(problem: Problem, followed: Plan, stress: Stress) -> Report:
     The plan must be one of the problem's, which must not have a history.
     """
     counted = with_counts(problem, followed)
-    base = replay_plan(check_request(counted).facts, followed)
+    base = replay_plan(read_facts(counted), followed)
     struck_by = tuple(blows(base, stress.kinds, stress.storm_nights))
     clock = _clock(stress)
     settled = _settle(base, struck_by, stress, clock)

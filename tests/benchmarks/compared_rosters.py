@@ -1,6 +1,7 @@
-"""Many rosters of the example of twelve in one comparison, against as many plans one by one.
+"""Many rosters of an example in one comparison, against as many plans one by one.
 
     python -m tests.benchmarks.compared_rosters 20
+    python -m tests.benchmarks.compared_rosters 4 30 guided-six
 
 It starts the service, asks for each roster as a plan and waits for it before the next, as a caller
 without comparisons does. Then it sends all of them as one comparison. It prints wall time and CPU
@@ -18,13 +19,14 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
 from random import Random
-from typing import Any
+from threading import Event, Thread
+from typing import Any, Self
 
 import httpx
 
 from tests.service.processes import RunningService, free_port
 
-EXAMPLE = Path(__file__).parents[2] / "examples" / "guided-twelve.json"
+EXAMPLES = Path(__file__).parents[2] / "examples"
 Document = dict[str, Any]
 _TICKS = os.sysconf("SC_CLK_TCK")
 _SECONDS = 3600.0
@@ -40,8 +42,22 @@ class Way:
     peaks: dict[str, float | None]
 
 
+def comparison_of(base: Document, count: int) -> Document:
+    """The comparison of a base with so many rosters."""
+    return {"base": base, "people": people_of(base), "variants": variants_of(base, count)}
+
+
+def people_of(base: Document) -> list[Document]:
+    """Somebody who could come for each client, with the same kitchen and rope team."""
+    return [
+        person | {"person_id": f"instead-of-{person['person_id']}", "pack_cap": "23 kg"}
+        for person in base["roster"]
+        if not person.get("guide")
+    ]
+
+
 def variants_of(base: Document, count: int) -> list[Document]:
-    """So many rosters: some with other caps, some with one person less, each different."""
+    """So many rosters: some with other caps, some with another client, each different."""
     chance = Random("rosters")
     people = [person["person_id"] for person in base["roster"]]
     clients = [person["person_id"] for person in base["roster"] if not person.get("guide")]
@@ -52,13 +68,50 @@ def variants_of(base: Document, count: int) -> list[Document]:
             for person_id in chance.sample(people, 2)
         ]
         if number % 4 == 3:
-            edits.append({"edit": "without", "person_id": chance.choice(clients)})
+            gone = chance.choice(clients)
+            edits.append({"edit": "without", "person_id": gone})
+            edits.append({"edit": "add", "person_id": f"instead-of-{gone}"})
         made.append({"name": f"roster {number}", "edits": edits})
     return made
 
 
-def cpu_of(process: int) -> float:
-    """CPU time of a process and of all below it, with what ended children used [s]."""
+class CpuOfTree:
+    """CPU time of a process and of all below it, looked at several times a second.
+
+    The kernel clears away the children of a fork server, so nobody has their times afterwards.
+    """
+
+    def __init__(self, process: int) -> None:
+        self._process = process
+        self._used: dict[int, float] = {}
+        self._before: dict[int, float] = {}
+        self._over = Event()
+        self._thread = Thread(target=self._watch, daemon=True)
+
+    def __enter__(self) -> Self:
+        """Count from now."""
+        self._before = _cpu_below(self._process)
+        self._thread.start()
+        return self
+
+    def __exit__(self, *_: object) -> None:
+        """Count no more."""
+        self._over.set()
+        self._thread.join()
+
+    def seconds(self) -> float:
+        """CPU time between beginning and end [s]."""
+        return sum(used - self._before.get(one, 0.0) for one, used in self._used.items())
+
+    def _watch(self) -> None:
+        while True:
+            self._used |= _cpu_below(self._process)
+            if self._over.wait(0.2):
+                return
+
+
+def _cpu_below(process: int) -> dict[int, float]:
+    """The CPU time of a process and of each below it [s]."""
     below: dict[int, list[int]] = {}
     used: dict[int, float] = {}
     for entry in Path("/proc").iterdir():
@@ -69,25 +122,25 @@ def cpu_of(process: int) -> float:
         except OSError:
             continue
         below.setdefault(int(fields[1]), []).append(int(entry.name))
-        used[int(entry.name)] = sum(map(int, fields[11:15])) / _TICKS
-    waiting, total = [process], 0.0
+        used[int(entry.name)] = sum(map(int, fields[11:13])) / _TICKS
+    waiting, found = [process], {}
     while waiting:
         here = waiting.pop()
-        total += used.get(here, 0.0)
+        found[here] = used.get(here, 0.0)
         waiting += below.get(here, [])
-    return total
+    return found
 
 
 def measured(service: RunningService, work: Callable[[], dict[str, float | None]]) -> Way:
     """One way, timed."""
-    cpu, begun = cpu_of(service.process.pid), time.perf_counter()
-    peaks = work()
-    return Way(time.perf_counter() - begun, cpu_of(service.process.pid) - cpu, peaks)
+    begun = time.perf_counter()
+    with CpuOfTree(service.process.pid) as cpu:
+        peaks = work()
+    return Way(time.perf_counter() - begun, cpu.seconds(), peaks)
 
 
-def compared(caller: httpx.Client, base: Document, variants: list[Document]) -> Document:
+def compared(caller: httpx.Client, sent: Document) -> Document:
     """The comparison with all outcomes."""
-    sent = {"base": base, "variants": variants}
     answer = caller.post("/v1/comparisons", json=sent).raise_for_status().json()
     until = time.monotonic() + _SECONDS
     while not answer["done"] and time.monotonic() < until:
@@ -116,11 +169,11 @@ def peaks_of(answer: Document) -> dict[str, float | None]:
     return {row["name"]: row["figures"] and row["figures"]["peak"] for row in answer["rows"]}
 
 
-def main(count: int, seconds: int) -> int:
+def main(count: int, seconds: int = 60, example: str = "guided-twelve") -> int:
     """Measure both ways; 1 where a roster has another plan in company than alone."""
-    base = json.loads(EXAMPLE.read_text(encoding="utf-8"))
+    base = json.loads((EXAMPLES / f"{example}.json").read_text(encoding="utf-8"))
     base["options"] = {"time_limit": f"{seconds} s"}
-    variants = variants_of(base, count)
+    sent = comparison_of(base, count)
     with tempfile.TemporaryDirectory() as folder:
         service = RunningService(
             environment={
@@ -133,11 +186,11 @@ def main(count: int, seconds: int) -> int:
         service.start()
         try:
             with httpx.Client(base_url=service.url, timeout=90) as caller:
-                print(f"{count} rosters of the example of twelve; load {os.getloadavg()[0]:.1f}")
+                print(f"{count} rosters of {example}; load {os.getloadavg()[0]:.1f}")
                 together: list[Document] = []
                 company = measured(
                     service,
-                    lambda: peaks_of(_kept(together, compared(caller, base, variants))),
+                    lambda: peaks_of(_kept(together, compared(caller, sent))),
                 )
                 _say("one comparison", company)
                 documents = _requests(caller, together[0])
@@ -175,4 +228,4 @@ def _say(name: str, way: Way) -> None:
 
 
 if __name__ == "__main__":
-    sys.exit(main(int(sys.argv[1]), int(sys.argv[2]) if len(sys.argv) > 2 else 20))
+    sys.exit(main(*map(int, sys.argv[1:3]), *sys.argv[3:]))

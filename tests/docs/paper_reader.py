@@ -20,6 +20,8 @@ IN_KITCHEN = re.compile(r"^    (stove|pot|food|fuel): ")
 COUNTED = re.compile(r"^(\d+) x (.+)$")
 WATER = re.compile(r"^water [\d.]+ kg, lunch [\d.]+ kg$")
 OWN = "own kit"
+PACK = "      pack: "
+IN_USE = "      in use, in no load: "
 
 
 @dataclass
@@ -40,6 +42,7 @@ class PaperTrip:
     to_place: str
     changes: list[PaperChange] = field(default_factory=list)
     packs: dict[str, Counter[str]] = field(default_factory=dict)
+    used: dict[str, Counter[str]] = field(default_factory=dict)
     sleds: dict[str, Counter[str]] = field(default_factory=dict)
 
 
@@ -79,12 +82,21 @@ def read_paper(text: str) -> Paper:
         elif found := IN_KITCHEN.match(line):
             told = line.strip().removeprefix(f"{found[1]}: ")
             paper.kitchens[day][-1].things[found[1]] = told.split("; ")
-        elif line.startswith("      pack: "):
-            things = line.removeprefix("      pack: ")
-            paper.trips[day][-1].packs[person] = _things(things, own.get(person, Counter()))
         elif line.startswith("      "):
-            paper.trips[day][-1].sleds[person] = _things(line.split(": ", 1)[1], Counter())
+            _read_load(paper.trips[day][-1], person, line, own.get(person, Counter()))
     return paper
+
+
+def _read_load(trip: PaperTrip, person: str, line: str, own: Counter[str]) -> None:
+    """What one line says of a load: of the pack, of what is in use, or of the sled."""
+    if line.startswith(PACK):
+        trip.packs[person] = _things(line.removeprefix(PACK), own)
+    elif line.startswith(IN_USE):
+        trip.used[person] = _things(line.removeprefix(IN_USE), Counter())
+        # What is in use of the own kit is in no pack.
+        trip.packs[person] -= trip.used[person] & own
+    else:
+        trip.sleds[person] = _things(line.split(": ", 1)[1], Counter())
 
 
 def brought_by(thing: str) -> tuple[str, set[str]]:
@@ -113,8 +125,8 @@ def _own_kit(text: str) -> dict[str, Counter[str]]:
     own: dict[str, Counter[str]] = {}
     for line in _joined(_section(text, "Own kit"), lambda line: line.startswith("    ")):
         if line.strip():
-            person, things = line.strip().split(": ", 1)
-            own[person] = _things(things, Counter())
+            person, things = line.strip().split(" kg: ", 1)
+            own[person.partition(", ")[0]] = _things(things, Counter())
     return own
 
 

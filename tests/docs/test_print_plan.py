@@ -334,7 +334,8 @@ def names_in(solved: dict, units: list[dict]) -> set[str]:
 def test_the_paper_says_what_the_second_packs(solved):
     """Under each trip the second's pack and sled are listed by name, all of it and no unit id."""
     _, text = printed(solved)
-    own = " ".join(text.split("Own kit: ")[1].split("  second: ")[1].split("  third: ")[0].split())
+    kits = text.split("Own kit: ")[1].split("  second, ")[1].split("  third, ")[0]
+    own = " ".join(kits.partition(" kg: ")[2].split())
     compared = 0
     for trip in solved["outcome"]["plan"]["trips"]:
         part = section_of_day(text, trip["day"]).split(f"  {trip['from']} to {trip['to']}, ")[1]

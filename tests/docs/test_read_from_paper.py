@@ -57,8 +57,15 @@ def _labels(document: Document, units: list[Document], whose: str = "") -> Count
     return found
 
 
+def _placed(load: Document) -> tuple[list[Document], list[Document], list[Document]]:
+    """The units of a load in the pack, on the sled, and in use: those add no mass."""
+    pack, sled = ([u for u in load[part] if u["each_kg"]] for part in ("pack", "sled"))
+    used = [u for u in (*load["pack"], *load["sled"]) if not u["each_kg"]]
+    return pack, sled, used
+
+
 def test_what_anybody_packs_on_any_day(printed) -> None:
-    """Pack and sled of everybody on every trip, the second person on day 5 among them."""
+    """Pack, sled and what is in use, of everybody on every trip, the second on day 5 among them."""
     document, paper = printed
     read = 0
     for day in document["days"]:
@@ -68,9 +75,11 @@ def test_what_anybody_packs_on_any_day(printed) -> None:
         for trip, on_paper in zip(trips, told, strict=True):
             for load in trip["loads"]:
                 who = load["person_id"]
-                assert on_paper.packs[who] == _labels(document, load["pack"], who)
+                pack, sled, used = _placed(load)
+                assert on_paper.packs[who] == _labels(document, pack, who)
                 if load["sled_id"]:
-                    assert on_paper.sleds[who] == _labels(document, load["sled"], who)
+                    assert on_paper.sleds[who] == _labels(document, sled, who)
+                assert on_paper.used.get(who, Counter()) == _labels(document, used, who)
                 read += 1
     assert read == sum(len(trip["loads"]) for trip in document["trips"])
     second = document["trips"][0]["loads"][1]["person_id"]

@@ -6,6 +6,7 @@ import os
 import re
 import shutil
 import subprocess
+import sys
 import time
 from collections.abc import Iterator
 from pathlib import Path
@@ -234,3 +235,27 @@ def test_every_file_that_the_models_readme_names_is_there():
     named = [path for path in re.findall(r"`([\w/]+(?:/|\.py))`", text) if "x.py" not in path]
     assert len(named) > 20
     assert [path for path in named if not any((at / path).exists() for at in (model, ROOT))] == []
+
+
+def test_the_readme_prints_steps_that_were_tried(tmp_path):
+    """Of the answer on what binds it prints steps with a verdict, and counts the others."""
+    code = re.search(r"python3 -c '([^']*limits\.json[^']*)'", README)
+    assert code is not None
+    steps = [
+        {"verdict": verdict, "gain": None, "text": f"step {verdict}"}
+        for verdict in ("lowers", "not_tried", "none_found")
+    ]
+    (tmp_path / "limits.json").write_text(json.dumps({"steps": steps, "not_tried": 1}))
+    ended = subprocess.run(
+        [sys.executable, "-c", code.group(1)],
+        cwd=tmp_path,
+        capture_output=True,
+        text=True,
+        check=True,
+        timeout=20,
+    )
+    assert ended.stdout.splitlines() == [
+        "2 steps tried, 1 not tried",
+        "lowers None step lowers",
+        "none_found None step none_found",
+    ]

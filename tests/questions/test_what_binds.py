@@ -12,6 +12,7 @@ from solver.outcome import Solved
 from solver.pipeline import plan
 from solver.problem import Problem
 from solver.progress import Watch
+from solver.questions import what_binds as asked
 from solver.questions.changes.caps import smaller_caps
 from solver.questions.what_binds import all_steps, what_binds
 from solver.questions.worth import Verdict, Worth
@@ -60,6 +61,24 @@ def test_a_kilogram_helps_who_binds_and_nobody_else():
     assert step["raise the pack cap of m2 by 1.0 kg"].verdict is Verdict.SAME_PROVEN
     assert worth.steps[0].verdict is Verdict.LOWERS
     assert worth.not_tried == 0
+
+
+def test_the_cap_that_sets_the_peak_is_tried_first(monkeypatch):
+    """Where the last of three people sets the peak, a larger pack of theirs comes before all."""
+    tried = []
+
+    def seen(judge):
+        def judged(today, change, *others):
+            tried.append(change.say(1_000))
+            return judge(today, change, *others)
+
+        return judged
+
+    for name in ("_solved", "_structural"):
+        monkeypatch.setattr(asked, name, seen(getattr(asked, name)))
+    worth = worth_of(own_kits(3_000, 4_000, 9_000))
+    assert {one.person_id for one in worth.binding} == {"m3"}
+    assert tried[0] == "raise the pack cap of m3 by 1.0 kg"
 
 
 def test_nothing_short_of_names_the_cheapest_that_helps():

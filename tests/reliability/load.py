@@ -17,6 +17,7 @@ from pathlib import Path
 
 import httpx
 
+from tests.reliability.left_alone import two_solves_beside
 from tests.reliability.open_loop import Caller, Heard, Request
 from tests.service.processes import RunningService, free_port, until
 
@@ -24,6 +25,7 @@ ROOT = Path(__file__).parents[2]
 _START_SECONDS = 300
 _RECOVERY_SECONDS = 5.0
 _LARGEST = "guided-twelve"
+_SOLVED = "guided-six"
 
 
 def example(name: str) -> dict:
@@ -226,6 +228,20 @@ async def all_loads(running: RunningService, report: Report, shape: Shape) -> No
     await caller.close()
 
 
+def left_alone(report: Report) -> None:
+    """Two solves beside a full queue and a flood take at most twice as long, for the same peak."""
+    alone = two_solves_beside(example(_SOLVED), None)
+    beside = two_solves_beside(example(_SOLVED), grown("independent-three", 25_000))
+    counts = {} if beside.heard is None else beside.heard.counts()
+    print(
+        f"two solves: {alone.seconds:.1f} s alone; {beside.seconds:.1f} s beside 2,400 queued "
+        f"plans and 300 posts a second, answered {counts}",
+        flush=True,
+    )
+    if beside.seconds > 2 * alone.seconds or beside.peaks != alone.peaks:
+        report.miss("solves beside a flood")
+
+
 async def control(running: RunningService, report: Report) -> None:
     """A load whose promise a service that stands still now and then must miss."""
     caller = Caller(int(running.environment["HAULWRIGHT_PORT"]))
@@ -255,6 +271,7 @@ def main() -> None:
                 report.miss("plans were lost")
         finally:
             running.end(signal.SIGKILL)
+    left_alone(report)
     spoilt = Report()
     with tempfile.TemporaryDirectory() as folder:
         running = service(Path(folder), "tests.reliability.planted", PLANTED_FAULT="stands_still")

@@ -100,9 +100,11 @@ class Caller:
             self._idle.append((reader, writer))
         return int(lines[0].split()[1]), b"retry-after" in fields
 
-    async def flood(self, request: Request, *, a_second: float, seconds: float) -> Heard:
-        """Send so many a second for so long, and wait for every answer."""
-        heard = Heard()
+    async def flood(
+        self, request: Request, *, a_second: float, seconds: float, heard: Heard | None = None
+    ) -> Heard:
+        """Send so many a second for so long, and wait for every answer; add to what was heard."""
+        heard = heard or Heard()
         begin = time.monotonic()
         sending = []
         for number in range(int(a_second * seconds)):

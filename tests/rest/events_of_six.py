@@ -52,6 +52,7 @@ EVENTS_OF_SIX: dict[str, State] = {
         5, evacuation={"person_id": "client-2", "how": "hauled"}
     ),
     "20 flight out is late": evening(18, wait_nights=3),
+    "06 a sled breaks on day 6": evening(6, sleds_lost=["sled-1"]),
 }
 """By number and name. Numbers are those of the page of events."""
 

@@ -6,7 +6,7 @@ from solver.plan import Plan, TripLoads
 from solver.problem import History, PlaceKind
 from solver.rest.advice import advise
 from solver.rest.changes import changed_loads
-from tests.rules.worlds import plan_of, world
+from tests.rules.worlds import person, plan_of, world
 
 DAYS = "strip-c1 c1-c2-c1 c1-strip"
 LOADS = ({"m1": "g1/meal*4"}, {}, {}, {"m1": "g1/meal*2"})
@@ -39,6 +39,18 @@ def test_the_next_move_is_the_first_trip_to_come():
     last = advise(*_under_way(History(2))).next_move
     assert last is not None
     assert (last.from_place, last.to_place, last.load_g) == ("c1", "strip", 20)
+
+
+def test_the_load_of_the_next_move_is_the_largest_of_its_day():
+    """On day 2 the way back from c2 has more mass than the way there, and another has it."""
+    people = (person("m1", pack_g=2_000), person("m2", pack_g=40))
+    problem = replace(world(DAYS, people=people), history=History(1))
+    loads = ({"m1": "g1/meal*4"}, {"m2": "g1/meal*2"}, {"m1": "g1/meal*3"}, {})
+    move = advise(problem, plan_of(problem, *loads, stock=TAKEN)).next_move
+    assert move is not None
+    assert (move.from_place, move.to_place) == ("c1", "c2")
+    assert (move.person_id, move.load_g) == ("m1", 30)
+    assert move.fraction < 500
 
 
 def test_the_summit_may_be_as_late_as_spare_nights_allow():

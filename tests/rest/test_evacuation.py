@@ -15,7 +15,7 @@ from solver.rest.counted import with_counts, with_standing, without_lost_items
 from solver.rest.evacuation import evacuate
 from solver.rest.hurt import How, Hurt
 from solver.rest.taken import nights_of_food
-from solver.rest.two_parties import load_of_hurt_g, who_goes_down
+from solver.rest.two_parties import limit_of_hurt, who_goes_down
 from tests.rest.under_way import QUICK
 from tests.rules.evacuation_worlds import GUIDED_SIX, SIX, camp, kit
 
@@ -38,7 +38,7 @@ def _down(who="m1", how=How.WALKS, less=None, *, guided=False, **more):
 
 
 def test_three_go_down_and_three_stay():
-    """Both have a plan; those who leave take one of each kind and food for tonight and two more."""
+    """Both have a plan; those who leave take one of each kind and food for two nights."""
     found, stay = _down()
     assert found.leaving == ("m1", "m2", "m3")
     assert found.staying == ("m4", "m5", "m6")
@@ -46,7 +46,7 @@ def test_three_go_down_and_three_stay():
     assert stay is not None
     assert stay.is_solved
     taken = {unit: count for _, unit, count in found.taken}
-    assert taken.pop("g1/meal") == 9
+    assert taken.pop("g1/meal") == 6
     assert taken.pop("rescue_kit") == 2
     assert set(taken.values()) == {1}
     assert (found.missing, found.outside, found.left_behind) == ((), (), ())
@@ -114,11 +114,37 @@ def test_where_two_parties_cannot_be_made_everybody_goes():
 
 
 def test_somebody_who_is_fetched_leaves_the_others_with_the_rest():
-    """No days down, no kit taken; five stay and have a plan."""
+    """No days down, no limit, no kit taken; five stay and have a plan."""
     found, stay = _down(how=How.FLIES)
     assert (found.leaving, found.taken, found.down) == (("m1",), (), None)
+    assert found.limit is None
     assert not found.is_possible
     assert found.outside == ("an aircraft, or a rescue team with a litter, at c1 for m1",)
+    assert stay is not None
+    assert stay.is_solved
+
+
+def test_those_who_leave_take_the_kit_of_their_own_rope_team():
+    """Rope team r2 leaves with what is listed for r2, though that of r1 is lighter."""
+    gear = tuple(
+        replace(item, item_id=f"{item.item_id}.{team}", count=item.count // 2, **more)
+        for item in kit()
+        for team, more in (
+            ("r1", {"rope_team_id": "r1"}),
+            ("r2", {"rope_team_id": "r2", "mass_g": 20}),
+        )
+        if item.purpose in (Purpose.ROPE, Purpose.RESCUE_KIT, Purpose.MEDICAL_KIT)
+    )
+    listed = {item.purpose for item in gear}
+    gear += tuple(item for item in kit() if item.purpose not in listed)
+    problem = replace(camp(SIX, gear=gear, days=DAYS), history=History(1))
+    first = plan(replace(problem, history=None), QUICK)
+    assert isinstance(first, Solved)
+    found, stay = evacuate(problem, first.plan, Hurt("m4", How.WALKS), QUICK)
+    assert found.leaving == ("m4", "m5", "m6")
+    taken = {unit: count for _, unit, count in found.taken}
+    own = {unit: count for unit, count in taken.items() if unit.endswith((".r1", ".r2"))}
+    assert own == {"rope.r2": 1, "rescue_kit.r2": 2, "medical_kit.r2": 1}
     assert stay is not None
     assert stay.is_solved
 
@@ -155,9 +181,15 @@ def test_somebody_hurt_carries_what_keeps_them_alive():
     """The rule's 8 kg, or what the caller gives; never less than vital kit, water and lunch."""
     problem, _ = _camp()
     person = problem.roster[0]
-    assert load_of_hurt_g(problem, person) == 8_000
-    assert load_of_hurt_g(problem, replace(person, load_limit_g=3_000)) == 3_000
-    assert load_of_hurt_g(problem, replace(person, water_g=9_000)) == 9_000
+    by_rule = limit_of_hurt(problem, person)
+    assert (by_rule.most_g, by_rule.why) == (8_000, "no limit is given, and the rule says so")
+    given = replace(person, load_limit_g=3_000, load_limit_reason="ankle")
+    by_caller = limit_of_hurt(problem, given)
+    assert by_caller.most_g == 3_000
+    assert by_caller.why == "the given limit (ankle); without it, the rule says 8 kg"
+    by_need = limit_of_hurt(problem, replace(person, water_g=9_000))
+    assert by_need.most_g == 9_000
+    assert by_need.why == "what keeps a person alive; the rule says 8 kg, which is less"
 
 
 def test_food_is_for_the_way_and_at_least_for_the_nights_of_the_rule():

@@ -198,6 +198,9 @@ def test_a_key_does_only_what_it_is_for(guarded, plan_of_a):
     reader = with_key(guarded.store.make(tenant_id="a", scopes=("read",)))
     assert guarded.get(f"/v1/plans/{plan_of_a}", headers=reader).status_code == 200
     assert guarded.post("/v1/plan-checks", headers=reader, json={}).status_code == 200
+    for end in ("reports", "replans/calendars"):
+        assert scope_for("POST", f"/v1/plans/{plan_of_a}/{end}") == "read"
+    assert scope_for("POST", f"/v1/plans/{plan_of_a}/replans") == "plan"
     for method, path in (
         ("POST", "/v1/plans"),
         ("DELETE", f"/v1/plans/{plan_of_a}"),

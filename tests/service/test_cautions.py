@@ -10,9 +10,10 @@ import pytest
 from fastapi.testclient import TestClient
 
 from service.app import create_app
+from service.pages import cover
 from service.settings import Settings
 from service.translate.read.requests import read_plan_request
-from service.translate.write.cautions import STANDING, cautions_for
+from service.translate.write.cautions import CAUTIONS, STANDING, cautions_for
 from service.translation import TRANSLATION
 from solver.rulebook import RULES
 from solver.rulebook.kinds import DECISION
@@ -45,8 +46,8 @@ def flown(caller) -> dict:
 
 def told(document: dict) -> set[str]:
     """The cautions that a request calls for."""
-    problem = read_plan_request(document).problem
-    return {caution.caution_id for caution in cautions_for(problem)}
+    read = read_plan_request(document)
+    return {caution.caution_id for caution in cautions_for(read.problem, read.names)}
 
 
 @pytest.mark.parametrize("view", VIEWS)
@@ -119,10 +120,66 @@ def test_some_cautions_always_stand():
 
 def test_stoves_have_their_cautions():
     """Cook outside, never sleep with a stove lit, follow the maker, and canisters in clothing."""
-    texts = {c.caution_id: c.text for c in cautions_for(read_plan_request(REQUEST).problem)}
+    texts = {c.caution_id: c.text for c in CAUTIONS}
+    assert {"carbon_monoxide", "fuel_on_skin"} <= told(REQUEST)
     for words in ("Cook outside where you can", "Never sleep with a stove lit", "Follow the maker"):
         assert words in texts["carbon_monoxide"]
     assert "never at a flame or on a stove" in texts["cold_canisters"]
+
+
+@pytest.mark.parametrize(
+    ("example", "gas"),
+    [
+        ("guided-six", False),
+        ("guided-twelve", False),
+        ("guided-seven", True),
+        ("independent-three", True),
+        ("smallest-request", False),
+    ],
+)
+def test_gas_canisters_call_for_their_caution(example, gas):
+    """Three examples burn liquid fuel alone; in the others a canister or a gas stove is listed."""
+    document = json.loads((EXAMPLES / f"{example}.json").read_text(encoding="utf-8"))
+    assert ("cold_canisters" in told(document)) is gas
+
+
+@pytest.mark.parametrize(
+    ("name", "gas"),
+    [("white-gas can", False), ("230 g gas canister", True), ("Butane cartridge", True)],
+)
+def test_a_container_of_gas_calls_for_its_caution(name, gas):
+    """The name of a container says what is in it; white gas is liquid."""
+    document = copy.deepcopy(REQUEST)
+    document["fuel"]["containers"][0]["name"] = name
+    assert ("cold_canisters" in told(document)) is gas
+
+
+def test_the_kind_of_fuel_says_what_can_be_spilt():
+    """Stoves for canister gas have the caution on canisters, and none on spilt fuel."""
+    document = copy.deepcopy(REQUEST)
+    document["conditions"] = {"fuel_kind": "canister_gas"}
+    assert "cold_canisters" in told(document)
+    assert "fuel_on_skin" not in told(document)
+
+
+def test_what_nobody_passes_calls_for_no_caution():
+    """A place at 5000 m, a leg for sleds and a leg with crevasses, on which nobody goes."""
+    document = copy.deepcopy(REQUEST)
+    document["route"]["places"].append({"place_id": "top", "elevation": "5000 m"})
+    (leg,) = document["route"]["legs"]
+    far = {"leg_id": "far", "from": "camp", "to": "top"}
+    document["route"]["legs"] = [
+        leg | {"mode": "pack", "crevasse_hazard": "low"},
+        leg | far | {"mode": "sled", "crevasse_hazard": "high"},
+    ]
+    assert not told(document) & {"altitude_illness", "sleds", "small_party"}
+    document["calendar"] = [["road", "camp", "top"], ["top", "camp", "road"]]
+    assert told(document) >= {"altitude_illness", "sleds", "small_party"}
+
+
+def test_the_first_sheet_asks_for_cautions_that_exist():
+    """Each caution that may stand on the first sheet is one of the list."""
+    assert set(cover._FIRST) <= {caution.caution_id for caution in CAUTIONS}
 
 
 def test_flights_call_for_the_caution_on_aircraft():

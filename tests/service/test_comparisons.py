@@ -146,3 +146,26 @@ def test_variants_without_room_in_the_queue_are_rows_that_say_so(tmp_path):
         accept_comparison(wiring, body)
     assert refused.value.code == "queue_full"
     database.dispose()
+
+
+def test_the_fewest_people_of_a_list_are_found_and_the_rest_is_not_solved(tmp_path):
+    """Two cannot go, three can: nobody waits for the other three or for all four."""
+    database = tmp_path / "plans.sqlite3"
+    body = {
+        "base": SMALLEST_REQUEST,
+        "people": [{"person_id": "fourth", "pack_cap": "24 kg"}],
+        "optional_people": {"person_ids": ["third", "fourth"]},
+        "choose": {"goal": "least", "figure": "people", "cancel_beaten": True},
+    }
+    settings = Settings(database=database, solve_workers=1)
+    with TestClient(create_app(settings, TRANSLATION)) as caller:
+        answer = caller.post("/v1/comparisons", json=body, headers={"Prefer": "wait=55"})
+        assert answer.status_code == 201, answer.text
+        told = ComparisonAnswer.model_validate_json(answer.content)
+        page = caller.get(answer.headers["location"], headers={"Accept": "text/html"}).text
+    rows = {row.name: row for row in told.rows}
+    assert [row.state for row in told.rows] == ["done", "done", "done", "cancelled", "cancelled"]
+    assert rows["with none of them"].figures.outcome == "infeasible"
+    assert rows["with third"].plan_id == rows["base"].plan_id
+    assert (told.chosen.name, told.chosen.value, told.chosen.proven) == ("base", 3.0, True)
+    assert "the least people within the limits" in page

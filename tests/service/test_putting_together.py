@@ -25,6 +25,7 @@ from service.storage.migrations.versions import (
     m0009_webhooks,
     m0010_library,
     m0011_documents_last,
+    m0012_what_if,
 )
 from service.storage.tables import PlanRow, Tables
 from service.wiring import Wiring
@@ -73,6 +74,7 @@ def test_the_first_migration_begins_the_line_and_can_be_undone():
         m0009_webhooks,
         m0010_library,
         m0011_documents_last,
+        m0012_what_if,
     )
     for earlier, later in pairwise(line):
         assert later.down_revision == earlier.revision

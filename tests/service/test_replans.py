@@ -143,6 +143,17 @@ def test_a_night_waited_moves_the_rest_on_and_is_told(caller, plan):
             "unknown_id",
         ),
         (
+            {
+                "evacuation": {
+                    "person_id": "lead",
+                    "how": "flies",
+                    "companions": ["second", "third"],
+                }
+            },
+            "/evacuation",
+            "empty",
+        ),
+        (
             {"evacuation": {"person_id": "lead", "how": "flies"}, "wait_nights": 1},
             "/wait_nights",
             "not_together",
@@ -165,6 +176,23 @@ def test_the_line_of_a_plan_is_one_page(caller, plan, unchanged):
     assert line["superseded_by"] is None
     first = caller.get(f"/v1/plans/{plan['plan_id']}/history").json()
     assert first["superseded_by"] is not None
+
+
+def test_a_question_what_if_supersedes_nothing(caller, plan):
+    """The plan that is followed still holds; the sheets of the other one say what it is."""
+    followed = _replan(caller, plan, at={"day": 2, "moment": "evening"}).json()
+    state = {"at": {"day": 3, "moment": "evening"}, "what_if": True}
+    look = _replan(caller, followed, **state).json()
+    assert look["outcome"]["outcome"] == "solved", look["outcome"]
+    held = caller.get(f"/v1/plans/{followed['plan_id']}/history").json()
+    assert held["superseded_by"] is None
+    line = caller.get(f"/v1/plans/{look['plan_id']}/history").json()
+    assert [one["what_if"] for one in line["plans"]] == [False, False, True]
+    sheets = [
+        caller.get(f"/v1/plans/{one['plan_id']}/pages?sheet=cover").text for one in (followed, look)
+    ]
+    assert ["SUPERSEDED" in sheet for sheet in sheets] == [False, False]
+    assert ["WHAT IF: made only to be looked at." in sheet for sheet in sheets] == [False, True]
 
 
 def test_a_re_plan_can_be_re_planned(caller, unchanged):
@@ -318,3 +346,31 @@ def test_who_must_fly_is_answered_by_message(caller, plan):
     assert said["companion"] == {"person": 3}
     assert said["plan"] == {"outcome": "N"}
     assert plan["outcome_kind"] == "solved"
+
+
+def test_calendars_are_chosen_again_and_one_is_re_planned(caller, plan):
+    """From the highest camp the answer has a way home a day sooner, and a re-plan takes it."""
+    state = {"at": {"day": 4, "moment": "evening"}}
+    address = f"/v1/plans/{plan['plan_id']}/replans/calendars"
+    answer = caller.post(address, json={"state": state, "days": 6, "seconds": 30})
+    assert answer.status_code == 200, answer.text
+    told = answer.json()
+    assert (told["plan_id"], told["complete"]) == (plan["plan_id"], True)
+    soonest = told["calendars"][0]
+    assert soonest["days"] == 5
+    again = _replan(caller, plan, **state, calendar=soonest["calendar"])
+    assert again.status_code == 201, again.text
+    outcome = again.json()["outcome"]
+    assert len(outcome["plan"]["days"]) == 5
+    assert outcome["peak"]["load_fraction"] == soonest["peak"]
+    assert len(outcome["rest"]["changes"]) == soonest["changed_loads"]
+
+
+def test_calendars_are_refused_with_the_place_in_the_body(caller, plan):
+    """A day that the plan does not have is a fault within `state`; no plan is 404."""
+    body = {"state": {"at": {"day": 9, "moment": "evening"}}, "days": 6}
+    answer = caller.post(f"/v1/plans/{plan['plan_id']}/replans/calendars", json=body)
+    assert answer.status_code == 422
+    assert [one["pointer"] for one in answer.json()["errors"]] == ["/state/at/day"]
+    answer = caller.post(f"/v1/plans/plan_{'0' * 26}/replans/calendars", json=body)
+    assert answer.status_code == 404

@@ -16,6 +16,8 @@ from service.reports.paper.things import Things, by_unit, counts_of
 Document = dict[str, Any]
 
 FULL = 1.0
+_DECIMALS = 4
+"""Decimals of a share of a cap in an answer [1]."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,14 +84,26 @@ def _reason(trip: Document, unit_id: str, giver: str, taker: str, peak: float) -
     if giver not in loads:
         return f"{giver} is not on this trip"
     shares = (loads[giver]["load_fraction"], loads[taker]["load_fraction"])
-    with_it = _share_with(loads[giver], _each_kg(loads[taker], unit_id))
+    # An answer has four decimals of a share, and so have the peak and the loads here.
+    with_it = round(_share_with(loads[giver], _each_kg(loads[taker], unit_id)), _DECIMALS)
     if with_it > FULL:
-        return f"too heavy for {giver}: {with_it:.0%} of the cap with it"
+        return f"too heavy for {giver}: {_apart(with_it, FULL)[0]} of the cap with it"
     if with_it > peak:
-        return f"{giver} would carry {with_it:.0%}, more than the peak of {peak:.0%}"
+        more, most = _apart(with_it, peak)
+        return f"{giver} would carry {more}, more than the peak of {most}"
     if shares[0] > shares[1]:
-        return f"{giver} carries {shares[0]:.0%}, {taker} {shares[1]:.0%}"
+        mine, theirs = _apart(*shares)
+        return f"{giver} carries {mine}, {taker} {theirs}"
     return "not for its mass: room, things kept apart, or the balance of loads"
+
+
+def _apart(share: float, other: float) -> tuple[str, str]:
+    """Two shares in per cent, with as many decimals as it takes to tell them apart."""
+    for decimals in range(_DECIMALS - 2):
+        first, second = f"{share:.{decimals}%}", f"{other:.{decimals}%}"
+        if first != second:
+            return first, second
+    return f"{share:.{_DECIMALS - 2}%}", f"{other:.{_DECIMALS - 2}%}"
 
 
 def _each_kg(load: Document, unit_id: str) -> float:

@@ -1,4 +1,4 @@
-"""Who keeps each single thing that all share.
+"""Who keeps each thing that all share, and on which trips somebody else has it.
 
 A plan may name its keepers itself; then those are taken. Otherwise the keeper of a thing is who has
 it on the most trips, the first of several.
@@ -7,6 +7,7 @@ it on the most trips, the first of several.
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any
 
@@ -16,13 +17,45 @@ Document = dict[str, Any]
 
 
 @dataclass(frozen=True, slots=True)
+class Elsewhere:
+    """Somebody other than the keeper who has some of a kept thing on one trip."""
+
+    day: int
+    step: int
+    from_place: str
+    to_place: str
+    person_id: str
+    count: int
+
+    def as_document(self) -> Document:
+        """It as an answer has it."""
+        return {
+            "day": self.day,
+            "step": self.step,
+            "from": self.from_place,
+            "to": self.to_place,
+            "person_id": self.person_id,
+            "count": self.count,
+        }
+
+
+@dataclass(frozen=True, slots=True)
 class Keeper:
-    """A thing, who keeps it, and on how many of its trips each of the others has it."""
+    """A thing or `count` alike ones, who keeps them, on how many trips they ride, and exceptions.
+
+    Of several alike things the keeper has most.
+    """
 
     unit_id: str
+    count: int
     person_id: str
     trips: int
-    others: tuple[tuple[str, int], ...]
+    elsewhere: tuple[Elsewhere, ...]
+
+    @property
+    def others(self) -> tuple[tuple[str, int], ...]:
+        """Who else has it, each with on how many trips."""
+        return tuple(Counter(one.person_id for one in self.elsewhere).items())
 
 
 def keepers_of(plan: Document) -> tuple[Keeper, ...]:
@@ -30,7 +63,7 @@ def keepers_of(plan: Document) -> tuple[Keeper, ...]:
     people = list(
         dict.fromkeys(load["person_id"] for trip in plan["trips"] for load in trip["loads"])
     )
-    found = _named(plan) if plan.get("keepers") is not None else _found(plan)
+    found = _named(plan) if plan.get("keepers") is not None else list(_found(plan))
     return tuple(sorted(found, key=lambda keeper: people.index(keeper.person_id)))
 
 
@@ -38,27 +71,34 @@ def _named(plan: Document) -> list[Keeper]:
     """The keepers that the plan itself names."""
     return [
         Keeper(
-            told["unit_id"],
-            told["person_id"],
-            told["trips"],
-            tuple(Counter(trip["person_id"] for trip in told["elsewhere"]).items()),
+            named["unit_id"],
+            named["count"],
+            named["person_id"],
+            named["trips"],
+            tuple(_elsewhere(one, one["person_id"], one["count"]) for one in named["elsewhere"]),
         )
-        for told in plan["keepers"]
+        for named in plan["keepers"]
     ]
 
 
-def _found(plan: Document) -> list[Keeper]:
+def _found(plan: Document) -> Iterator[Keeper]:
     """Keepers read from the loads, for each piece of shared gear of which there is one."""
     things = Things(plan)
     counts = {unit["unit_id"]: unit["count"] for unit in plan["taken_along"]}
-    rides: dict[str, Counter[str]] = {}
+    rides: dict[str, list[tuple[Document, str]]] = {}
     for trip in plan["trips"]:
         for unit_id, has in by_unit(trip).items():
-            rides.setdefault(unit_id, Counter()).update(has.keys())
-    return [
-        Keeper(unit_id, who.most_common(1)[0][0], who.total(), tuple(who.most_common()[1:]))
-        for unit_id, who in rides.items()
-        if counts.get(unit_id) == 1
-        and things.kind(unit_id) == "gear"
-        and things.owner(unit_id) is None
-    ]
+            rides.setdefault(unit_id, []).extend((trip, person_id) for person_id in has)
+    for unit_id, ridden in rides.items():
+        if (
+            counts.get(unit_id) == 1
+            and things.kind(unit_id) == "gear"
+            and not things.owner(unit_id)
+        ):
+            who = Counter(person_id for _, person_id in ridden).most_common(1)[0][0]
+            others = (_elsewhere(trip, other, 1) for trip, other in ridden if other != who)
+            yield Keeper(unit_id, 1, who, len(ridden), tuple(others))
+
+
+def _elsewhere(trip: Document, person_id: str, count: int) -> Elsewhere:
+    return Elsewhere(trip["day"], trip["step"], trip["from"], trip["to"], person_id, count)

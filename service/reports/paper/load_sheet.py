@@ -8,10 +8,13 @@ from typing import Any
 from service.reports.paper.hand_overs import hand_overs
 from service.reports.paper.keepers import keepers_of
 from service.reports.paper.kitchens import Kitchen, KitchenThing, kitchens
-from service.reports.paper.things import Things
+from service.reports.paper.things import Things, in_use, is_in_use
 from service.reports.tables import Cell, Table, table_of
 
 Document = dict[str, Any]
+
+IN_USE = "in_use"
+"""Where something is that is worn or in use on a trip, in no pack and on no sled."""
 
 COLUMNS = (
     "day",
@@ -55,7 +58,7 @@ def _rows(outcome: Document) -> Iterator[dict[str, Cell]]:
                     "carried_in": carried_in,
                     "thing": things.label(unit["unit_id"]),
                     "count": unit["count"],
-                    "kg": round(unit["count"] * unit["each_kg"], 3),
+                    "kg": _kg(unit),
                     "keeper": keepers.get(unit["unit_id"]),
                     "taken_over_from": ", ".join(who for who, _ in givers) or None,
                     "reason": "; ".join(dict.fromkeys(why for _, why in givers)) or None,
@@ -63,10 +66,19 @@ def _rows(outcome: Document) -> Iterator[dict[str, Cell]]:
 
 
 def _units(load: Document) -> Iterator[tuple[str, Document]]:
-    yield from (("pack", unit) for unit in load["pack"])
+    """What one person has, with where it is: pack, sled, or in use."""
+    yield from (("pack", unit) for unit in load["pack"] if not is_in_use(unit))
     for name in ("water", "lunch"):
         yield "pack", {"unit_id": name, "count": 1, "each_kg": load[f"{name}_kg"]}
-    yield from ((load["sled_id"], unit) for unit in load["sled"])
+    yield from ((load["sled_id"], unit) for unit in load["sled"] if not is_in_use(unit))
+    for unit_id, count in in_use(load).items():
+        yield IN_USE, {"unit_id": unit_id, "count": count, "each_kg": None}
+
+
+def _kg(unit: Document) -> float | None:
+    """The mass of units in a load [kg]; None for what is in use."""
+    each_kg = unit["each_kg"]
+    return None if each_kg is None else round(unit["count"] * each_kg, 3)
 
 
 def sheet_parts(outcome: Document) -> Document:
@@ -77,9 +89,11 @@ def sheet_parts(outcome: Document) -> Document:
         "keepers": [
             {
                 "thing": things.label(keeper.unit_id),
+                "count": keeper.count,
                 "person_id": keeper.person_id,
                 "trips": keeper.trips,
                 "others": dict(keeper.others),
+                "elsewhere": [one.as_document() for one in keeper.elsewhere],
             }
             for keeper in keepers_of(plan)
         ],

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
-from service.reports.paper.things import Things, counts_of
+from service.reports.paper.things import Things, counts_of, stowed
 
 Document = dict[str, Any]
 
@@ -15,6 +15,7 @@ class OwnKit:
 
     def __init__(self, plan: Document) -> None:
         things = Things(plan)
+        self._each_kg = {unit["unit_id"]: unit["each_kg"] for unit in plan["taken_along"]}
         self._kit: dict[str, dict[str, int]] = {}
         for trip in plan["trips"]:
             for load in trip["loads"]:
@@ -29,13 +30,17 @@ class OwnKit:
                     unit_id: count for unit_id, count in before.items() if own.get(unit_id) == count
                 }
 
-    def listed(self, things: Things) -> Iterator[tuple[str, str]]:
-        """Each person with their kit in words."""
+    def listed(self, things: Things) -> Iterator[tuple[str, float, str]]:
+        """Each person with the mass of their kit [kg], in use or not, and the kit in words."""
         for person_id, kit in self._kit.items():
-            yield person_id, things.listed(kit, person_id) or "nothing on every trip"
+            kg = sum(count * self._each_kg.get(unit_id, 0.0) for unit_id, count in kit.items())
+            yield person_id, kg, things.listed(kit, person_id) or "nothing on every trip"
 
     def split(self, load: Document) -> tuple[str, dict[str, int]]:
-        """The words for the kit in a pack, and all else that is in it."""
+        """The words for the kit in a pack, and all else that is in it; what is in use is not."""
         kit = self._kit[load["person_id"]]
-        rest = {u: n for u, n in counts_of(load["pack"]).items() if u not in kit}
-        return ("own kit" if kit else "", rest)
+        pack = stowed(load["pack"])
+        return (
+            "own kit" if kit.keys() & pack.keys() else "",
+            {unit_id: count for unit_id, count in pack.items() if unit_id not in kit},
+        )

@@ -6,11 +6,12 @@ import textwrap
 from collections.abc import Iterator
 from typing import Any
 
+from service.reports.paper.carrying_days import Rides
 from service.reports.paper.hand_overs import HandOver, hand_overs, together
-from service.reports.paper.keepers import keepers_of
+from service.reports.paper.keepers import Keeper, keepers_of
 from service.reports.paper.kitchens import Kitchen, KitchenThing, kitchens
 from service.reports.paper.own_kit import OwnKit
-from service.reports.paper.things import Things, counts_of
+from service.reports.paper.things import Things, in_use, stowed
 
 Document = dict[str, Any]
 
@@ -24,35 +25,48 @@ class Sheet:
         self._plan = outcome["plan"]
         self._things = Things(self._plan)
         self._own = OwnKit(self._plan)
+        self._keepers = keepers_of(self._plan)
+        self._rides = Rides(self._plan)
         self._given = hand_overs(outcome)
         self._kitchens = kitchens(self._plan)
 
     def keepers(self) -> Iterator[str]:
-        """Who keeps what, person by person, and who else has it at times."""
-        kept: dict[str, list[str]] = {}
-        for keeper in keepers_of(self._plan):
-            others = ", ".join(f"{who} on {n}" for who, n in keeper.others)
-            at_times = f" (of {keeper.trips} trips, {others})" if others else ""
-            thing = f"{self._things.label(keeper.unit_id)}{at_times}"
-            kept.setdefault(keeper.person_id, []).append(thing)
-        for person_id, labels in kept.items():
-            yield from _wrapped(f"  {person_id}: {'; '.join(labels)}")
+        """Who keeps each single thing, person by person, and who else has it when."""
+        kept: dict[str, list[Keeper]] = {}
+        for keeper in self._keepers:
+            if keeper.count == 1:
+                kept.setdefault(keeper.person_id, []).append(keeper)
+        for person_id, things in kept.items():
+            yield f"  {person_id}"
+            for keeper in things:
+                others = self._rides.others(keeper)
+                also = f". Others: {others}" if others else ""
+                yield from _wrapped(f"    {self._things.label(keeper.unit_id)}{also}")
+
+    def bundles(self) -> Iterator[str]:
+        """Small alike things, each kind with who carries how many of them when."""
+        for keeper in self._keepers:
+            if keeper.count > 1:
+                what = self._things.counted(keeper.unit_id, keeper.count)
+                yield from _wrapped(f"  {what}: {self._rides.everybody(keeper.unit_id)}")
 
     def own_kit(self) -> Iterator[str]:
-        """What everybody has in their own pack on every trip."""
-        for person_id, labels in self._own.listed(self._things):
-            yield from _wrapped(f"  {person_id}: {labels}")
+        """What everybody has in their own pack on every trip, or in use, and its mass."""
+        for person_id, kg, labels in self._own.listed(self._things):
+            yield from _wrapped(f"  {person_id}, {kg:.1f} kg: {labels}")
 
     def load(self, load: Document) -> Iterator[str]:
-        """What one person has on a trip, by name."""
+        """What one person has on a trip, by name; what is in use stands apart."""
         own, rest = self._own.split(load)
         water = f"water {load['water_kg']:g} kg, lunch {load['lunch_kg']:g} kg"
         whose = load["person_id"]
         pack = "; ".join(filter(None, (own, self._things.listed(rest, whose), water)))
         yield from _wrapped(f"      pack: {pack}")
         if load["sled_id"] is not None:
-            sled = self._things.listed(counts_of(load["sled"]), whose) or "nothing"
+            sled = self._things.listed(stowed(load["sled"]), whose) or "nothing"
             yield from _wrapped(f"      {load['sled_id']}: {sled}")
+        if used := in_use(load):
+            yield from _wrapped(f"      in use, in no load: {self._things.listed(used, whose)}")
 
     def changes(self, day: int, step: int) -> Iterator[str]:
         """What changes hands before a trip of a day, where, and why."""

@@ -60,8 +60,23 @@ def counts_of(units: Iterable[Document]) -> dict[str, int]:
     return counts
 
 
+def stowed(units: Iterable[Document]) -> dict[str, int]:
+    """How many there are of each unit id in a pack or on a sled, without those in use."""
+    return counts_of(unit for unit in units if not is_in_use(unit))
+
+
+def in_use(load: Document) -> dict[str, int]:
+    """What one person has on or in hand on a trip, in no pack and on no sled."""
+    return counts_of(unit for unit in (*load["pack"], *load["sled"]) if is_in_use(unit))
+
+
+def is_in_use(unit: Document) -> bool:
+    """Whether units of a load are worn or in use: then they add no mass to it."""
+    return float(unit["each_kg"]) == 0.0
+
+
 def carried(load: Document) -> dict[str, int]:
-    """What one person has on a trip, in the pack and on the sled together."""
+    """What one person has on a trip: in the pack, on the sled and in use."""
     return counts_of((*load["pack"], *load["sled"]))
 
 

@@ -19,6 +19,12 @@ from service.translate.read.edits.library_parts import (
 from service.translate.read.edits.merge_patch import merged
 from service.translate.read.edits.named_edits import Editing, do_edit
 from service.translate.read.edits.nodes import Node, grown, origin_of, plain
+from service.translate.read.edits.optional_people import (
+    ORIGIN,
+    OptionalPeople,
+    read_optional,
+    take_along,
+)
 from service.translate.read.wire_faults import wire_faults
 
 BASE_NAME = "base"
@@ -55,6 +61,9 @@ def read_comparison(
         shape = ComparisonShape.model_validate(document)
     except ValidationError as error:
         raise RequestFaults(wire_faults(error, ComparisonShape)) from None
+    if not shape.variants and shape.optional_people is None:
+        words = "Give variants, `optional_people`, or both."
+        raise RequestFaults((Fault("/variants", "too_few", words),))
     names = [BASE_NAME, *(variant.name for variant in shape.variants)]
     doubled = tuple(
         Fault(f"/variants/{number - 1}/name", "duplicate_id", "Give each variant its own name.")
@@ -72,10 +81,17 @@ def read_comparison(
         person.person_id: grown(written["people"][n], f"/people/{n}")
         for n, person in enumerate(shape.people)
     }
-    variants = (
-        _variant(number, variant, Comparing(written, people, find), read_order)
+    comparing = Comparing(written, people, find)
+    optional = _optional(shape, root, people)
+    variants = [
+        _variant(number, variant, comparing, read_order)
         for number, variant in enumerate(shape.variants)
-    )
+    ]
+    if optional is not None:
+        for coming in optional.choices():
+            name = _unused(optional.name(coming), names)
+            names.append(name)
+            variants.append(_choice(name, (optional, coming), comparing, read_order))
     return (base, *variants)
 
 
@@ -117,6 +133,38 @@ def _variant(
             return ReadVariant(variant.name, tuple(told), None, whole.inlined.as_sent((done,)))
         told.append(done)
     return _read(variant.name, tuple(told), whole, origin, read_order)
+
+
+def _optional(
+    shape: ComparisonShape, base: Node, people: Mapping[str, Node]
+) -> OptionalPeople | None:
+    """Who may come along; raises RequestFaults where that cannot be, which concerns no row."""
+    if shape.optional_people is None:
+        return None
+    read = read_optional(shape.optional_people, base, people, others=len(shape.variants))
+    if not isinstance(read, OptionalPeople):
+        raise RequestFaults(read)
+    return read
+
+
+def _unused(name: str, names: list[str]) -> str:
+    """The name, with a number where it is given already."""
+    numbered = (f"{name} ({number})" for number in range(2, len(names) + 2))
+    return name if name not in names else next(one for one in numbered if one not in names)
+
+
+def _choice(
+    name: str,
+    choice: tuple[OptionalPeople, tuple[str, ...]],
+    comparing: Comparing,
+    read_order: Callable[[dict[str, object]], OrderT],
+) -> ReadVariant[OrderT]:
+    """The variant of one choice of people."""
+    optional, coming = choice
+    root = grown(comparing.written["base"], "/base")
+    whole = Whole(root, put_library_in(root, comparing.find))
+    edits = take_along(root, optional, coming, comparing.people)
+    return _read(name, edits, whole, ORIGIN, read_order)
 
 
 def _read(

@@ -25,6 +25,8 @@ class ItemUse:
     length_mm: int | None
 
 
+_NONE = ItemUse(None, 0, None, None, None, None, None)
+
 _FOR_ONE_PURPOSE = {
     "shelter_places": Purpose.SHELTER,
     "communicator_kind": Purpose.COMMUNICATOR,
@@ -75,7 +77,7 @@ def _temperature_c(text: str | None) -> float | None:
 
 def with_use(item: Item, use: ItemUse | None) -> Item:
     """An item of that use; None for one that is good for nothing that a rule asks for."""
-    if use is None:
+    if use is None or use == _NONE:
         return item
     return replace(
         item,

@@ -94,6 +94,9 @@ def people_faults(request: _Document, state: ReplanRequest, rest: _Document | No
     ]
     if not faults and len({one.person_id for one in state.left}) >= len(there):
         faults.append(Fault("/left", "empty", "Nobody is left to plan for."))
+    if not state.joins and _fetched(state) >= set(there):
+        words = "Everybody would be fetched, so nobody is left to plan for."
+        faults.append(Fault("/evacuation", "empty", words))
     teams = {person.get("rope_team") for person in roster if person["person_id"] in there}
     faults += [
         Fault(
@@ -114,6 +117,14 @@ def people_faults(request: _Document, state: ReplanRequest, rest: _Document | No
         )
     if faults:
         raise RequestFaults(tuple(faults))
+
+
+def _fetched(state: ReplanRequest) -> set[str]:
+    """Everybody who leaves with an aircraft or a rescue team."""
+    wish = state.evacuation
+    if wish is None or wish.how != "flies":
+        return set()
+    return {wish.person_id, *(wish.companions or ())}
 
 
 def _named(state: ReplanRequest) -> list[tuple[str, str]]:

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from decimal import ROUND_CEILING, ROUND_FLOOR, ROUND_HALF_UP, Context, Decimal
+from functools import lru_cache
 from types import MappingProxyType
 from typing import Final
 
@@ -90,6 +91,10 @@ BASE_OF: Final[Mapping[str, str]] = MappingProxyType(
 """The short name of the unit that each unit's factor counts in."""
 
 
+_KNOWN: Final = 4096
+"""So many texts are remembered with what they come to: kits and menus repeat theirs."""
+
+
 def _in_base_unit(text: str) -> Decimal:
     number, _, unit = text.partition(" ")
     return Decimal(number) * FACTORS[unit]
@@ -105,11 +110,13 @@ def exactly(text: str) -> Decimal:
     return _in_base_unit(text)
 
 
+@lru_cache(maxsize=_KNOWN)
 def whole_up(text: str) -> int:
     """A need in its base unit (g, mL, m, g/L, per cent), rounded up."""
     return int(_in_base_unit(text).to_integral_value(ROUND_CEILING))
 
 
+@lru_cache(maxsize=_KNOWN)
 def whole_down(text: str) -> int:
     """A capacity in its base unit (g, mL, m, g/L, per cent), rounded down."""
     return int(_in_base_unit(text).to_integral_value(ROUND_FLOOR))

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from decimal import Decimal
 from functools import cache, lru_cache
-from types import MappingProxyType
 from typing import Annotated, get_args, get_origin, get_type_hints
 
 from pydantic import BaseModel
@@ -25,7 +24,9 @@ def note_out_of_range(part: BaseModel, notes: Notes) -> None:
 
     It comes last: where another fault is told of a quantity, that says enough.
     """
-    for address, bounds in _beyond(part, None):
+    beyond: list[tuple[Address, Range]] = []
+    _look_into(part, None, beyond)
+    for address, bounds in beyond:
         where = _written(address)
         if any(where.startswith(fault.pointer) for fault in notes.faults if fault.pointer):
             continue
@@ -36,29 +37,32 @@ def note_out_of_range(part: BaseModel, notes: Notes) -> None:
         )
 
 
-def _beyond(part: BaseModel, address: Address) -> Iterator[tuple[Address, Range]]:
-    """The quantities of a part that are out of their range, each with it."""
+def _look_into(part: BaseModel, address: Address, beyond: list[tuple[Address, Range]]) -> None:
+    """Add the quantities of a part that are out of their range, each with it."""
     for name, alias, ranges in _fields(type(part)):
         value = getattr(part, name)
         if value is not None:
-            yield from _beyond_in(value, ranges, (address, alias))
+            _look_at(value, ranges, (address, alias), beyond)
 
 
-def _beyond_in(
-    value: object, ranges: tuple[Range, ...], address: Address
-) -> Iterator[tuple[Address, Range]]:
+def _look_at(
+    value: object,
+    ranges: tuple[Range, ...],
+    address: Address,
+    beyond: list[tuple[Address, Range]],
+) -> None:
     """The same of one value, or of each of those in a list or mapping."""
     if isinstance(value, str):
-        if ranges and not _within(value, bounds := _bounds_of(value, ranges)):
-            yield address, bounds
+        if ranges and (bounds := _broken(value, ranges)) is not None:
+            beyond.append((address, bounds))
     elif isinstance(value, BaseModel):
-        yield from _beyond(value, address)
+        _look_into(value, address, beyond)
     elif isinstance(value, list):
         for index, part in enumerate(value):
-            yield from _beyond_in(part, ranges, (address, index))
+            _look_at(part, ranges, (address, index), beyond)
     elif isinstance(value, dict):
         for name, part in value.items():
-            yield from _beyond_in(part, ranges, (address, name))
+            _look_at(part, ranges, (address, name), beyond)
 
 
 def _written(address: Address) -> str:
@@ -72,26 +76,28 @@ def _written(address: Address) -> str:
 
 @cache
 def _fields(model: type[BaseModel]) -> tuple[tuple[str, str, tuple[Range, ...]], ...]:
-    """The fields of a model, each with its name on the wire and its ranges."""
-    told = _ranges(model)
-    return tuple(
-        (name, field.alias or name, told.get(name, ()))
-        for name, field in model.model_fields.items()
-    )
-
-
-@cache
-def _ranges(model: type[BaseModel]) -> Mapping[str, tuple[Range, ...]]:
-    """The ranges of each field that has any, as its annotation lists them."""
+    """The fields of a model with ranges or with models in them: name, name on the wire, ranges."""
     hints = get_type_hints(model, include_extras=True)
-    found = {name: list(_ranges_in(hint)) for name, hint in hints.items()}
-    return MappingProxyType({name: tuple(ranges) for name, ranges in found.items() if ranges})
+    fields = [
+        (name, field.alias or name, tuple(_ranges_in(hints[name])))
+        for name, field in model.model_fields.items()
+    ]
+    return tuple(found for found in fields if found[2] or _has_model(hints[found[0]]))
 
 
-def _bounds_of(text: str, ranges: tuple[Range, ...]) -> Range:
-    """The range that holds for a quantity: the last of those for its kind, a share or none."""
+def _has_model(hint: object) -> bool:
+    """Whether an annotation names a model, in a union or list too."""
+    if isinstance(hint, type) and issubclass(hint, BaseModel):
+        return True
+    return any(_has_model(part) for part in get_args(hint))
+
+
+@lru_cache(maxsize=_KNOWN_QUANTITIES)
+def _broken(text: str, ranges: tuple[Range, ...]) -> Range | None:
+    """The range that a quantity is out of: the last of those for its kind, a share or none."""
     of_kind = [r for r in ranges if r.least.endswith("%") == text.endswith("%")]
-    return (of_kind or ranges)[-1]
+    bounds = (of_kind or ranges)[-1]
+    return None if _size(bounds.least) <= _size(text) <= _size(bounds.most) else bounds
 
 
 def _ranges_in(hint: object) -> Iterator[Range]:
@@ -103,11 +109,6 @@ def _ranges_in(hint: object) -> Iterator[Range]:
         return
     for part in parts:
         yield from _ranges_in(part)
-
-
-@lru_cache(maxsize=_KNOWN_QUANTITIES)
-def _within(text: str, bounds: Range) -> bool:
-    return _size(bounds.least) <= _size(text) <= _size(bounds.most)
 
 
 def _size(text: str) -> Decimal:

@@ -34,7 +34,7 @@ from service.translate.read.people_on_the_way import (
 from service.translate.read.requests import ReadRequest, read_plan_request
 from service.translate.read.stored_plan import read_stored_plan
 from service.translate.read.wire_faults import wire_faults
-from solver.checker import check_request
+from solver.checker.ledger.facts import read_facts
 from solver.checker.standing import standing_at_moment
 from solver.plan import Plan
 from solver.problem import History, Problem, ReserveKind
@@ -112,7 +112,7 @@ def read_replan(document: _Document) -> ReadReplan:
         raise RequestFaults(_of_the_state(error.faults)) from None
     followed = read_stored_plan(document["plan"])
     problem = _as_settled(read.problem, settled)
-    facts = check_request(problem).facts
+    facts = read_facts(problem)
     planned = {
         (one.place_id, one.unit_id): one.count for one in standing_at_moment(facts, followed)
     }

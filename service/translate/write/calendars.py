@@ -48,7 +48,7 @@ def write_calendars(
 def _calendar(one: SolvedCalendar, skeleton: Skeleton) -> CalendarAnswer:
     legs = skeleton.legs()
     return CalendarAnswer(
-        calendar=[_day(day) for day in one.calendar.days],
+        calendar=[write_day(day) for day in one.calendar.days],
         days=one.days,
         peak=share(one.peak),
         bound=share(one.bound),
@@ -63,7 +63,7 @@ def _calendar(one: SolvedCalendar, skeleton: Skeleton) -> CalendarAnswer:
     )
 
 
-def _day(day: Day) -> list[str] | CalendarDayAnswer:
+def write_day(day: Day) -> list[str] | CalendarDayAnswer:
     """A day as a request says it: its places, with times and a note where it has any."""
     places = list(day.visits[0].places)
     if day.start_hour is None and day.turn_round_hour is None and not day.note:

@@ -50,5 +50,5 @@ def write_cautions(read: ReadRequest) -> list[CautionAnswer]:
     """The standing cautions that concern the request."""
     return [
         CautionAnswer(caution_id=caution.caution_id, text=caution.text)
-        for caution in cautions_for(read.problem)
+        for caution in cautions_for(read.problem, read.names)
     ]

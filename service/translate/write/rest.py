@@ -21,6 +21,7 @@ from api_schema.rest_answer import (
 )
 from service.translate.read.replans import ReadReplan
 from service.translate.write.units import kilograms, litres, share
+from service.translate.write.waiting_words import waiting_words
 from solver.outcome import Infeasible, Solved
 from solver.outlook import Wait
 from solver.outlook.waiting import Nights
@@ -49,26 +50,8 @@ def write_rest(
         next_move=None if advice is None else _next_move(advice),
         last_summit_day=advice.last_summit_day if advice is not None else None,
         last_turn_day=advice.last_turn_day if advice is not None else None,
-        spent=[
-            SpentAnswer(
-                place=one.reserve.place_id,
-                cook_group=one.reserve.cook_group_id,
-                kind=one.reserve.kind.value,
-                nights=one.nights,
-                left=one.left,
-                why=one.why,
-            )
-            for one in rest.spent
-        ],
-        let_go=[
-            LetGoAnswer(
-                rule_id=step.rule_id,
-                reserve=None if step.kind is None else step.kind.value,
-                place=step.place_id,
-                reason=step.reason,
-            )
-            for step in rest.let_go
-        ],
+        spent=write_spent(rest),
+        let_go=write_let_go(rest),
         night_sets=[
             NightSetAnswer(day=day, cook_group=group.cook_group_id, set_id=set_id)
             for group in rest.problem.cook_groups
@@ -79,6 +62,34 @@ def write_rest(
         settled=list(_settled(rest.problem)),
         evacuation=evacuation,
     )
+
+
+def write_spent(rest: Rest) -> list[SpentAnswer]:
+    """Nights of reserves that were used up or given up."""
+    return [
+        SpentAnswer(
+            place=one.reserve.place_id,
+            cook_group=one.reserve.cook_group_id,
+            kind=one.reserve.kind.value,
+            nights=one.nights,
+            left=one.left,
+            why=one.why,
+        )
+        for one in rest.spent
+    ]
+
+
+def write_let_go(rest: Rest) -> list[LetGoAnswer]:
+    """The steps of the leader's order that were needed."""
+    return [
+        LetGoAnswer(
+            rule_id=step.rule_id,
+            reserve=None if step.kind is None else step.kind.value,
+            place=step.place_id,
+            reason=step.reason,
+        )
+        for step in rest.let_go
+    ]
 
 
 def _settled(problem: Problem) -> Iterator[SettledAnswer]:
@@ -123,12 +134,12 @@ def _say(rest: Rest, advice: Advice | None, changes: tuple[ChangedLoad, ...]) ->
         return
     now = [w for w in advice.waits if w.day == min(x.day for x in advice.waits)]
     if now:
-        yield _waiting(now)
+        yield waiting_words(now)
     move = advice.next_move
     if move is not None:
         yield (
             f"Next, on day {move.day}: {move.from_place} to {move.to_place}, at most "
-            f"{kilograms(move.load_g):.1f} kg ({move.person_id})."
+            f"{kilograms(move.load_g):.1f} kg in pack and sled ({move.person_id})."
         )
     if advice.summit_day is not None and advice.last_summit_day is not None:
         yield (
@@ -147,16 +158,6 @@ def _say(rest: Rest, advice: Advice | None, changes: tuple[ChangedLoad, ...]) ->
         )
     for step in rest.let_go:
         yield f"Let go: {step.rule_id or f'{step.kind} reserve'}, because {step.reason}."
-
-
-def _waiting(now: list[Wait]) -> str:
-    sooner = min(now, key=lambda w: w.until_turn_round.nights)
-    plan = min(now, key=lambda w: w.within_plan.nights)
-    nights = plan.within_plan.nights
-    can = f"You can sit {nights} more night{'' if nights == 1 else 's'} at {plan.place_id} "
-    can += f"without the plan missing anything ({plan.within_plan.limit} comes first)"
-    turn = sooner.until_turn_round
-    return f"{can}; after {turn.nights} you reach the turn-round stock ({turn.limit})."
 
 
 def _next_move(advice: Advice) -> NextMoveAnswer | None:

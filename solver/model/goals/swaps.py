@@ -1,8 +1,9 @@
 """The last goal: units that one person sets down and another takes up, weighted.
 
 Which units ride on which trip does not change here, and no trip passes its limit. All trips are
-one problem (`steady/`). At last whoever has the least cap gives to others what they have room for,
-unless a former plan is given. A linear program bounds how few swaps these rides allow.
+one problem (`steady/`). At last whoever has the least cap gives to others what they have room for.
+A linear program bounds how few swaps these rides allow. If a former plan is given, people keep what
+they had: being close to it comes first, and loads that are dealt out anew are further from it.
 """
 
 from __future__ import annotations
@@ -44,6 +45,9 @@ def improve(state: SearchState, tools: SearchTools) -> SearchState:
     frame, constraints = tools.frame, soft_constraints(tools.frame)
 
     work = work_within(tools.watch, steady_share=_STEADY_SHARE, racing_share=math.inf)
+    if frame.former is not None:
+        as_it_is = read_expedition(frame, state.draft, constraints, state.trip_limits)
+        return state.with_bound("swaps", least_swaps(as_it_is, work))
     best, least = state.draft, _rank(frame, state.draft)
     # A search that the clock ends has at least the cheapest way of each unit by itself.
     quick = read_expedition(frame, state.draft, constraints, state.trip_limits)
@@ -57,7 +61,7 @@ def improve(state: SearchState, tools: SearchTools) -> SearchState:
         rank = _rank(frame, draft)
         if rank < least:
             best, least = draft, rank
-    if frame.former is None and not work.is_over():
+    if not work.is_over():
         relieved = relieve(frame, best, constraints, state.trip_limits, work.is_over)
         if _rank(frame, relieved) <= least:
             best = relieved

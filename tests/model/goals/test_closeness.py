@@ -6,6 +6,8 @@ from collections import Counter
 from collections.abc import Iterator
 from dataclasses import replace
 from itertools import combinations_with_replacement, product
+from types import SimpleNamespace
+from typing import cast
 
 import pytest
 
@@ -14,11 +16,12 @@ from solver.checker.queries.former import units_changed
 from solver.model.assignment.build_plan import build_plan
 from solver.model.assignment.draft import Draft
 from solver.model.assignment.former_loads import changes, had_by, read_former
+from solver.model.assignment.load_fractions import trip_fractions
 from solver.model.formulation.former import Former
 from solver.model.formulation.frame import Frame
 from solver.model.formulation.spread_slack import spread_slack
-from solver.model.goals import closeness
-from solver.model.goals.goal import SearchState
+from solver.model.goals import closeness, swaps
+from solver.model.goals.goal import SearchState, SearchTools
 from solver.model.run import Run
 from solver.model.solvers.closest_trip import closest_trip
 from solver.model.solvers.nearest_rides import nearest_rides
@@ -26,11 +29,13 @@ from solver.outcome import Limits, Solved
 from solver.pipeline import plan
 from solver.plan import Plan
 from solver.problem import Person
+from solver.progress import Watch
 from tests.checker.replaying import replay_of
 from tests.model.frames import box, draft_of, index_of, problem_of, two_with
 from tests.rules.worlds import item, person, world
 
 LIMITS = Limits(wall_seconds=10.0, workers=1, gap=0)
+WATCH = Watch(10.0)
 FRAME = two_with(*(box(f"b{n}", 2_000 + 500 * n) for n in range(4)))
 BEFORE = draft_of(FRAME, {"m1": "b0 b3", "m2": "b1 b2 g1/meal*2"}, {"m1": "b0 b3", "m2": "b1 b2"})
 
@@ -190,3 +195,19 @@ def test_a_former_is_one_entry_for_each_trip() -> None:
     """People and packs of a former plan stand side by side."""
     had = Counter({("a", "m1"): 2})
     assert Former((had,), (had,)).rides(0) == Counter({"a": 2})
+
+
+def test_people_keep_what_they_had_though_they_swap() -> None:
+    """b0 and b1 change hands in the former plan; near to it they still do, without a search."""
+    swapping = draft_of(
+        FRAME, {"m1": "b0 b3", "m2": "b1 b2 g1/meal*2"}, {"m1": "b1 b3", "m2": "b0 b2"}
+    )
+    frame = _near(FRAME, swapping)
+    limits = tuple(trip_fractions(frame, swapping))
+    before = SearchState(swapping, {}, trip_limits=limits)
+    after = swaps.improve(before, cast("SearchTools", SimpleNamespace(frame=frame, watch=WATCH)))
+    assert after.draft is swapping
+    assert swaps.value(frame, swapping) > (swaps.bound(after) or 0) >= 0
+    free = swaps.improve(before, cast("SearchTools", SimpleNamespace(frame=FRAME, watch=WATCH)))
+    assert swaps.value(FRAME, free.draft) < swaps.value(FRAME, swapping)
+    assert closeness.value(frame, free.draft) > 0

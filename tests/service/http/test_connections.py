@@ -142,6 +142,16 @@ def test_a_connection_may_be_used_again(service):
             assert caller.get(f"{service.url}/healthz").status_code == 200
 
 
+def test_the_log_has_one_line_for_a_request_and_never_its_query(service):
+    """What stands in a query may be a name; and health is asked too often to be logged."""
+    asked = {"X-Request-Id": "watched-1"}
+    httpx.get(f"{service.url}/v1/plans?reference=of-somebody", headers=asked)
+    httpx.get(f"{service.url}/healthz?of-somebody", headers={"X-Request-Id": "watched-2"})
+    lines = service.log.read_text(encoding="utf-8").splitlines()
+    assert len([line for line in lines if "watched-1" in line]) == 1
+    assert not [line for line in lines if "watched-2" in line or "of-somebody" in line]
+
+
 def test_a_caller_who_does_not_read_is_let_go(service):
     """An answer that nobody takes does not stay in the memory."""
     ask = b"GET /openapi.json HTTP/1.1\r\nHost: localhost\r\n\r\n"
@@ -237,6 +247,29 @@ def test_running_out_of_open_files_neither_spins_nor_floods_the_log(tmp_path):
     finally:
         service.process.kill()
         service.process.wait()
+
+
+def test_no_open_file_left_neither_spins_nor_floods_the_log(patient_service):
+    """Where the system refuses to open one more, nobody is answered for a while, and then all are.
+
+    Files run out under the service, below what it found allowed at its start.
+    """
+    process = patient_service.process.pid
+    until(lambda: httpx.get(f"{patient_service.url}/readyz").status_code == 200, seconds=60)
+    before = patient_service.log.stat().st_size
+    allowed = resource.prlimit(process, resource.RLIMIT_NOFILE)
+    held = len([*Path(f"/proc/{process}/fd").iterdir()])
+    resource.prlimit(process, resource.RLIMIT_NOFILE, (held + 3, allowed[1]))
+    with contextlib.ExitStack() as open_ones:
+        for _ in range(100):
+            open_ones.enter_context(connect(patient_service))
+        begin = _processor_seconds(process)
+        time.sleep(3)
+        assert _processor_seconds(process) - begin < 1.0
+        assert len([*Path(f"/proc/{process}/fd").iterdir()]) == held + 3
+    assert 0 < patient_service.log.stat().st_size - before < 20_000
+    resource.prlimit(process, resource.RLIMIT_NOFILE, allowed)
+    until(patient_service.is_healthy)
 
 
 _WITH_FEW_FILES = """

@@ -23,6 +23,7 @@ from service.jobs.desk_job import (
 )
 from service.jobs.desks import DesksInProcesses
 from service.jobs.launcher import Launcher
+from service.written_document import written
 from tests.service.fake_translation import work_at_desk
 from tests.service.processes import solving_under, until
 
@@ -41,7 +42,7 @@ def pool() -> Iterator[DesksInProcesses]:
     opened.close()
 
 
-def order(pool: DesksInProcesses, **members) -> desk_job.Order:
+def order(pool: DesksInProcesses, **members) -> desk_job.WrittenOrder:
     """What a desk says of a request."""
     return read_order(pool.ask(ORDER + json.dumps(members).encode()))
 
@@ -55,7 +56,9 @@ def code_of(pool: DesksInProcesses, **members) -> str:
 
 def test_the_four_questions_are_answered(pool):
     """A desk reads an order or a re-plan, judges a plan and states requirements."""
-    assert order(pool, reference="b 1", solve_seconds=2) == desk_job.Order("b 1", 2)
+    request = {"solve_seconds": 2, "reference": "b\u00e4r\n1"}
+    asked = order(pool, **request)
+    assert asked == desk_job.WrittenOrder("b\u00e4r\n1", 2, written(request))
     assert json.loads(pool.ask(CHECK + b'{"reference": "c"}'))["reference"] == "c"
     assert json.loads(pool.ask(REQUIREMENTS + b"null\n{}"))["figures"] == []
     told = pool.ask(REPLAN + b'{"of_plan": "p"}\n{"reference": "d"}')

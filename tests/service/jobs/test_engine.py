@@ -70,6 +70,14 @@ def test_no_more_solves_at_once_than_workers(client, finished):
     assert third["started_at"] >= min(plan["finished_at"] for plan in first)
 
 
+def test_a_solve_gives_way_to_those_for_whom_somebody_waits(client, finished):
+    """A solve runs at a lower priority than the process that answers callers."""
+    plan_id = ask(client, order="sleep", seconds=0.6)
+    child = os.getpriority(os.PRIO_PROCESS, running_child())
+    assert child >= min(os.getpriority(os.PRIO_PROCESS, 0) + 10, 19)
+    assert finished(plan_id)["state"] == "done"
+
+
 def test_a_killed_child_is_tried_again(client, finished):
     """A child killed from outside loses nothing: its plan is solved on the second attempt."""
     plan_id = ask(client, order="sleep", seconds=0.8)

@@ -1,8 +1,11 @@
 """The printed pages say what the plan says, safely, and in any browser."""
 
 import base64
+import copy
 import hashlib
 import re
+
+import pytest
 
 from service.pages.assumptions import assumptions, cautions
 from service.pages.blocks import BLANK, Table, table
@@ -11,12 +14,14 @@ from service.pages.carriers import bag_index, descent, keepers, person_pages
 from service.pages.cover import cover
 from service.pages.day_pages import day_pages
 from service.pages.drawings import drawings
-from service.pages.facts import Writer, besides_own_kit, unit_name
+from service.pages.facts import PlanFacts, Writer, besides_own_kit, unit_name
+from service.pages.own_kit import OWN_KIT, kit_along
 from service.pages.render import drawing_width
 from service.pages.risks import flight_pages, losses
 from service.pages.sections import sections_of
 from service.reports.caches import caches_of
 from service.reports.manifest import PILOT_DECIDES
+from service.reports.paper.keepers import keepers_of
 from tests.service.pages.conftest import facts_of
 
 
@@ -58,7 +63,7 @@ def test_every_load_of_the_plan_stands_on_its_day_and_with_its_person(facts):
     expected = sorted(f"{load['pack_kg']:.1f}" for load in loads)
     by_day = [t for t in tables_of(*day_pages(facts)) if t.columns[-1].name == "Counted"]
     assert sorted(row[1] for t in by_day for row in t.rows) == expected
-    by_person = tables_of(*person_pages(facts))
+    by_person = [t for t in tables_of(*person_pages(facts)) if t.caption == "All trips"]
     assert sorted(row[2] for t in by_person for row in t.rows) == expected
     assert len(by_person) == len(facts.people)
 
@@ -187,12 +192,81 @@ def test_units_are_written_as_asked(solved):
 
 
 def test_units_of_a_load_are_put_into_words():
-    """The number, the name and the id; the own kit is counted."""
-    bag = {"unit_id": "all/low", "name": "night sets", "count": 3}
-    own = {"unit_id": "lead/pad", "name": None, "count": 2}
+    """The number, the name and the id; the own kit is weighed, and what is in use left out."""
+    bag = {"unit_id": "all/low", "name": "night sets", "count": 3, "each_kg": 1.0}
+    own = {"unit_id": "lead/pad", "name": None, "count": 2, "each_kg": 0.6}
+    rope = {"unit_id": "rope", "name": "rope", "count": 1, "each_kg": 0.0}
+    metric = Writer("metric")
     assert unit_name(bag) == "3 × night sets (all/low)"
-    assert besides_own_kit([bag, own], "lead") == "3 × night sets (all/low); own kit (2 pieces)"
-    assert besides_own_kit([], "lead") == "–"
+    assert (
+        besides_own_kit([bag, own, rope], "lead", metric)
+        == "3 × night sets (all/low); own kit (2 pieces, 1.2 kg)"
+    )
+    assert besides_own_kit([], "lead", metric) == "–"
+
+
+def test_each_persons_own_kit_stands_once_on_their_sheet(facts):
+    """All pieces with their mass add up to the kit; each day says where it is listed."""
+    for section in person_pages(facts):
+        kit = tables_of(section)[-1]
+        total = float(kit.caption.removeprefix("Own kit: ").removesuffix(" kg"))
+        assert total == pytest.approx(sum(float(row[2]) for row in kit.rows), abs=0.1)
+        assert len(kit.rows) > 3
+    assert words_of(*day_pages(facts)).count(OWN_KIT) == sum(
+        bool(facts.trips_of(day["day"])) for day in facts.plan["days"]
+    )
+
+
+def with_rope_in_use(solved: dict) -> PlanFacts:
+    """The plan with a rope in the first person's hands on its first trip."""
+    changed = copy.deepcopy(solved)
+    load = changed["plan"]["trips"][0]["loads"][0]
+    rope = {"unit_id": "line", "name": "hand line", "count": 1, "each_kg": 0.0, "each_l": 0.0}
+    load["pack"].append(rope)
+    changed["plan"]["taken_along"].append(rope | {"each_kg": 1.5})
+    return facts_of(changed, "metric")
+
+
+def test_what_is_in_use_is_in_no_load(solved):
+    """The day says who has it, the person's trip has it in a column of its own."""
+    facts = with_rope_in_use(solved)
+    lead = facts.person(facts.plan["trips"][0]["loads"][0]["person_id"])
+    assert f"In use, in no load: hand line: {lead}." in words_of(*day_pages(facts))
+    days = [t for t in tables_of(*day_pages(facts)) if t.columns[-1].name == "Counted"]
+    assert not any("hand line" in cell for t in days for row in t.rows for cell in row)
+    trip = tables_of(person_pages(facts)[0])[0].rows[0]
+    assert "hand line" not in trip[5]
+    assert trip[6] == "hand line"
+    (row,) = (row for row in tables_of(keepers(facts))[0].rows if row[0] == "hand line")
+    assert row[2] == "1.50"
+
+
+def test_of_the_own_kit_the_fewest_words_are_said(facts):
+    """All of it, all but what waits elsewhere, or the few pieces that are along."""
+    person = facts.people[0]
+    own = [u for u in facts.plan["taken_along"] if u["unit_id"].startswith(f"{person}/")]
+    kg = f"{sum(u['count'] * u['each_kg'] for u in own):.1f}"
+    load = {"pack": own, "sled": []}
+    assert kit_along(facts, load, person) == f"own kit ({kg} kg): all of it"
+    few = kit_along(facts, load | {"pack": own[:1]}, person)
+    assert few.endswith(f" kg): {own[0]['name'] or own[0]['unit_id']}")
+    assert "all but" in kit_along(facts, load | {"pack": own[1:]}, person)
+    assert kit_along(facts, {"pack": [], "sled": []}, person) == ""
+
+
+def test_the_keepers_sheet_says_when_others_have_a_thing(facts):
+    """Whoever keeps a single thing is named apart from others, who come with days."""
+    made = keepers(facts)
+    assert "has a keeper" in words_of(made)
+    for unit_id, keeper in ((one.unit_id, one) for one in keepers_of(facts.plan)):
+        name = next(
+            u["name"] or unit_id for u in facts.plan["taken_along"] if u["unit_id"] == unit_id
+        )
+        row = next(r for r in tables_of(made)[0].rows if r[0] == name)
+        assert row[3] == facts.person(keeper.person_id)
+        for other in keeper.elsewhere:
+            assert f"{facts.person(other.person_id)} " in row[4]
+            assert str(other.day) in row[4]
 
 
 def test_what_a_request_says_is_never_markup(rendered):

@@ -5,6 +5,7 @@ import re
 import pytest
 from defusedxml.ElementTree import fromstring
 
+from service.pictures.calendars import calendars_picture
 from service.pictures.chart import Series, axes, frame_for, named_lines
 from service.pictures.energy import energy_picture
 from service.pictures.loads import loads_picture
@@ -77,10 +78,12 @@ def all_pictures(width: float) -> list[Picture]:
         stock_picture(outcome(), "camp-1", width=width, name="Lower camp", reserve_nights=2),
         profile_picture(outcome(), ELEVATIONS, width=width),
         energy,
+        calendars_picture(CURVE, width=width),
     ]
 
 
-EVERY = [pytest.param(width, n, id=f"{width}-{n}") for width in WIDTHS for n in range(4)]
+CURVE = [(14, 0.98, 0.98), (15, 0.95, 0.93), (16, 0.94, 0.93), (21, 0.761, 0.74)]
+EVERY = [pytest.param(width, n, id=f"{width}-{n}") for width in WIDTHS for n in range(5)]
 
 
 def boxes(root: object) -> list[tuple[str, float, float, float, float]]:
@@ -109,7 +112,7 @@ def test_no_words_collide_or_leave_the_picture(width, number):
             assert right <= l2 or r2 <= left or bottom <= t2 or b2 <= top, (words, other)
 
 
-@pytest.mark.parametrize(("width", "number"), EVERY[:4])
+@pytest.mark.parametrize(("width", "number"), EVERY[:5])
 def test_a_picture_has_a_text_alternative(width, number):
     """It is an image with a title and a finding, which its label names by ids of its own."""
     root = fromstring(all_pictures(width)[number].svg())
@@ -120,7 +123,7 @@ def test_a_picture_has_a_text_alternative(width, number):
     assert texts[finding_id].endswith(".")
 
 
-@pytest.mark.parametrize(("width", "number"), EVERY[:4])
+@pytest.mark.parametrize(("width", "number"), EVERY[:5])
 def test_a_picture_needs_no_style_and_no_colour(width, number):
     """There are presentation attributes only, greys only, and nothing from elsewhere."""
     svg = all_pictures(width)[number].svg()
@@ -170,6 +173,18 @@ def test_the_finding_of_energy_adds_up():
     assert finding.startswith("Over 20 days a person eats 1000 kcal more than needed")
     assert finding.endswith("Day 20 falls short most, by 900 kcal.")
     assert energy_picture([], width=560) is None
+
+
+def test_the_finding_of_calendars_names_both_ends_and_the_gap():
+    """The fewest and the most days with their peaks, and the largest gap, in points."""
+    finding = calendars_picture(CURVE, width=560).finding
+    assert finding == (
+        "With 14 days the peak load is 98.0 % of a cap, with 21 days 76.1 %. No calendar within "
+        "the rules is lower by more than 2.1 points."
+    )
+    one = calendars_picture(CURVE[:1], width=560)
+    assert one.finding.startswith("With 14 days the peak load is 98.0 % of a cap. No calendar")
+    assert one.svg().count("</title>") == 1
 
 
 def test_lines_are_told_apart_without_colour():

@@ -8,7 +8,7 @@ import pytest
 from api_schema.choice import ChoiceRequest
 from api_schema.comparison_answer import ComparisonRowAnswer
 from api_schema.figures_answer import PlanFiguresAnswer
-from service.reports.choice import chosen_variant
+from service.reports.choice import beaten_variants, chosen_variant, known_figures
 
 
 def row(name: str, outcome: str | None = "solved", **figures) -> ComparisonRowAnswer:
@@ -105,3 +105,38 @@ def test_every_figure_that_can_be_chosen_by_is_a_figure_of_the_table():
     for figure, goal in product(figures, ("least", "most")):
         rows = [row("a", **{figure: 1}), row("b", **{figure: 2})]
         assert chosen_variant(rows, least(figure, goal=goal)).value == (1 if goal == "least" else 2)
+
+
+def test_what_follows_from_a_request_is_known_before_it_is_solved():
+    """Days, client days and people are; people are not where rope teams go apart."""
+    request = {
+        "calendar": [["road", "camp"], {"places": ["camp", "road"]}],
+        "roster": [{"person_id": "lead", "guide": True}, {"person_id": "client"}],
+    }
+    assert known_figures(request) == {"days": 2.0, "client_days": 2.0, "people": 2.0}
+    apart = request | {"calendar": [{"teams": {"a": ["road", "camp"]}}]}
+    assert "people" not in known_figures(apart)
+    assert known_figures(None) == {}
+
+
+def test_variants_that_wait_are_beaten_where_they_cannot_be_chosen():
+    """Those with more people, and with as many but later; the base and smaller ones never."""
+    people = {"base": 5.0, "two": 2.0, "early": 3.0, "three": 3.0, "late": 3.0, "four": 4.0}
+    rows = [row(name, None) for name in people]
+    rows[3] = row("three", people=3, peak=0.9)
+    known = {name: {"people": number} for name, number in people.items()}
+    asked = least("people", {"figure": "peak", "most": 0.95})
+    assert [one.name for one in beaten_variants(rows, asked, known)] == ["late", "four"]
+    assert beaten_variants(rows, least("people", {"figure": "peak", "most": 0.8}), known) == []
+    assert beaten_variants(rows, least("flown_kg"), known) == []
+
+
+def test_a_variant_that_waits_leaves_nothing_open_where_it_cannot_be_better():
+    """With what its request says, four people cannot beat three, and two may."""
+    rows = [row("three", people=3), row("four", None)]
+    known = {"four": {"people": 4.0}, "two": {"people": 2.0}}
+    assert chosen_variant(rows, least("people"), known).proven
+    assert not chosen_variant(rows, least("people")).proven
+    assert not chosen_variant([*rows, row("two", None)], least("people"), known).proven
+    most = chosen_variant(rows, least("people", goal="most"), known)
+    assert (most.name, most.proven) == ("three", False)

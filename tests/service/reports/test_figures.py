@@ -114,17 +114,74 @@ def test_every_bag_and_container_has_one_label():
     assert bags_table([food]).as_rows()[0]["waits_at"] == ""
 
 
-def test_what_no_night_uses_is_a_reserve_and_says_where_it_waits():
-    """Two more sets and a full can are reserve; they wait where they stand overnight."""
+def with_more(counts: dict[str, int], at_camp: dict[str, int]) -> dict:
+    """The outcome with more sets and cans. Some ride to the camp and back, the rest not."""
     outcome = copy.deepcopy(OUTCOME)
-    for unit in outcome["plan"]["taken_along"]:
-        if unit["unit_id"] in {"all/meal", "all/can"}:
-            unit["count"] += 2
-    meal = {"unit_id": "all/meal", "count": 2, "each_kg": 1.0, "each_l": 2.0}
-    outcome["plan"]["stock"][1]["units"].append(meal)
-    told = [(b.kind, b.count, b.first_day, b.waits_at) for b in bags_of(READ, outcome)]
-    assert told[:2] == [("food", 1, 1, []), ("food", 2, None, ["camp"])]
-    assert told[2:4] == [("fuel", 1, 1, []), ("fuel", 2, None, [])]
+    plan = outcome["plan"]
+
+    def add(units: list[dict], more: dict[str, int]) -> None:
+        units.extend({"unit_id": u, "count": n, "each_kg": 1.0} for u, n in more.items() if n)
+
+    for unit in plan["taken_along"]:
+        unit["count"] += counts.get(unit["unit_id"], 0)
+    for trip in plan["trips"]:
+        add(trip["loads"][0]["pack"], at_camp)
+    start, camp, back = plan["stock"]
+    add(start["units"], counts)
+    add(camp["units"], at_camp)
+    add(back["units"], counts)
+    stays = {unit_id: n - at_camp.get(unit_id, 0) for unit_id, n in counts.items()}
+    plan["stock"].insert(1, {"day": 1, "place": "road", "units": []})
+    add(plan["stock"][1]["units"], stays)
+    return outcome
+
+
+def test_what_no_night_uses_is_a_reserve_and_says_where_it_waits():
+    """Of three more sets two go to the camp and one stays, and so does a full can."""
+    outcome = with_more({"all/meal": 3, "all/can": 1}, {"all/meal": 2})
+    told = [(b.kind, b.count, b.first_day, b.waits_at, b.label) for b in bags_of(READ, outcome)]
+    assert told[:-1] == [
+        ("food", 1, 1, [], "all | night set meal | day 1, camp"),
+        ("food", 2, None, ["camp"], "all | night set meal | reserve, up to camp"),
+        ("food", 1, None, [], "all | night set meal | reserve, stays at road"),
+        ("fuel", 1, 1, [], "all | can | day 1, camp"),
+        ("fuel", 1, None, [], "all | can | reserve, stays at road"),
+    ]
+
+
+def test_what_stays_at_the_start_waits_nowhere_else():
+    """A set that is eaten at the road on the last night does not wait where the others do."""
+    outcome = with_more({"all/meal": 2}, {"all/meal": 1})
+    used = outcome["plan"]["used"]
+    used.append(used[0] | {"day": 2, "place": "road", "night_sets": 1, "bags": 1})
+    outcome["plan"]["stock"][-1]["units"][-1]["count"] = 1
+    _, at_road, reserve = (b for b in bags_of(READ, outcome) if b.kind == "food")
+    assert (at_road.used_at, at_road.waits_at) == ("road", [])
+    assert [(w.place, w.from_day, w.to_day) for w in at_road.waits] == [("road", 0, 1)]
+    assert reserve.waits_at == ["camp"]
+    assert bags_table([reserve]).as_rows()[0]["waits"] == "road 0; camp 1; road 2"
+
+
+def test_what_nobody_traces_is_a_plain_reserve():
+    """Units that stand nowhere in the stock have a label, which names no place."""
+    outcome = copy.deepcopy(OUTCOME)
+    outcome["plan"]["taken_along"][2]["count"] += 1
+    labels = [(b.label, b.waits) for b in bags_of(READ, outcome) if b.first_day is None]
+    unit_id = outcome["plan"]["taken_along"][2]["unit_id"]
+    assert [(unit_id.split("/")[0] + " | " in label, waits) for label, waits in labels] == [
+        (True, [])
+    ]
+
+
+def test_kit_that_waits_without_its_owner_has_a_label_of_its_own():
+    """A bag that lies at the camp while its owner sleeps at the road is not in the kit."""
+    outcome = copy.deepcopy(OUTCOME)
+    outcome["plan"]["days"][0]["places"] = {
+        team: [*places, "road"] for team, places in outcome["plan"]["days"][0]["places"].items()
+    }
+    (own,) = (b for b in bags_of(READ, outcome) if b.kind == "personal")
+    assert (own.label, own.contents) == ("solo | personal kit | waits at camp", "1 x bag")
+    assert (own.waits_at, [w.to_day for w in own.waits]) == (["camp"], [1])
 
 
 def test_requests_are_held_against_each_other_by_id():

@@ -72,6 +72,7 @@ def site(tmp_path_factory) -> Iterator[Site]:
             comparison=f"{service.url}/v1/comparisons/{compared['comparison_id']}",
             refusal=f"{service.url}/v1/plans/plan_{'0' * 26}",
             sheets=f"{at}/pages",
+            difference=f"{at}/difference?to={none['plan_id']}&format=html",
         )
         yield made
     finally:

@@ -11,7 +11,7 @@ from tests.service.screens import browser as chromium
 from tests.service.screens.conftest import OUTCOME
 
 pytestmark = pytest.mark.skipif(chromium.MISSING is not None, reason=str(chromium.MISSING))
-PAGES = ("solved", "infeasible", "list", "comparison", "refusal", "sheets")
+PAGES = ("solved", "infeasible", "list", "comparison", "difference", "refusal", "sheets")
 SCREENS = PAGES[:-1]
 
 

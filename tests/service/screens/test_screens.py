@@ -1,20 +1,27 @@
 """The screens say what the stored plan says, safely, and let only their own script run."""
 
 import base64
+import copy
 import datetime as dt
 import hashlib
 import json
 import re
+from dataclasses import replace
+from html import unescape
 
 import pytest
 
+from api_schema.calendars_answer import CalendarsAnswer
 from api_schema.choice import ChosenVariantAnswer
-from api_schema.plan_resource import PlanListAnswer, PlanSummaryAnswer
+from api_schema.plan_resource import PLAN_ID_PATTERN, PlanListAnswer, PlanSummaryAnswer
 from api_schema.problem_details import ProblemDetails
 from service.pages.facts import PlanFacts, Writer
 from service.pictures.peaks import peaks_picture
+from service.reports.differences import ComparedPlan, difference_of
 from service.routes.screen_answers import problem_page
+from service.screens.calendars_screen import calendars_screen
 from service.screens.comparison_screen import comparison_screen
+from service.screens.difference_screen import difference_screen
 from service.screens.drawn_for import NARROW, WIDE, for_width
 from service.screens.frame import screen
 from service.screens.links import links_of
@@ -30,6 +37,7 @@ from tests.service.one_night_out import REQUEST
 from tests.service.reports.test_comparisons import OUTCOME, answer
 
 PLAN_ID, OTHER = "plan_" + "0" * 26, "plan_" + "1" * 26
+NO_TIMES = {"start": None, "turn_round": None}
 AT = dt.datetime(2027, 5, 1, 12, 0, tzinfo=dt.UTC)
 
 
@@ -303,8 +311,103 @@ def test_the_comparison_says_what_was_chosen_and_whether_it_is_proven():
         name="later", goal="least", figure="flown_kg", value=200.0, proven=False
     )
     page = comparison_screen(answer().model_copy(update={"chosen": chosen})).html.decode()
-    assert "the least flown kg within the limits. It is later, with 200.0." in page
+    assert "the least flown kg within the limits. It is later, with 200." in page
     assert "not proven" in page
+    low = chosen.model_copy(update={"figure": "peak", "value": 0.9453})
+    page = comparison_screen(answer().model_copy(update={"chosen": low})).html.decode()
+    assert "the least peak within the limits. It is later, with 94.53%" in page
     none = chosen.model_copy(update={"name": None, "value": None})
     nobody = comparison_screen(answer().model_copy(update={"chosen": none})).html.decode()
     assert "No variant so far keeps the limits." in nobody
+
+
+def changed() -> dict:
+    """The outcome with a second more of a thing, a lighter pack and a lower peak."""
+    outcome = copy.deepcopy(OUTCOME)
+    outcome["peak"]["load_fraction"] -= 0.01
+    outcome["plan"]["taken_along"][0]["count"] += 1
+    outcome["plan"]["trips"][0]["loads"][0]["total_kg"] -= 0.5
+    return outcome
+
+
+def test_the_page_of_a_difference_has_all_that_differs():
+    """Each figure, thing, load and part of the request is a row, with values and change."""
+    request = copy.deepcopy(REQUEST)
+    request["roster"][0]["pack_cap"] = "19 kg"
+    told = difference_of(
+        ComparedPlan(PLAN_ID, REQUEST, OUTCOME), ComparedPlan(OTHER, request, changed())
+    )
+    html = difference_screen(told).html.decode()
+    for title in ("Figures", "Taken along", "Loads", "Requests"):
+        assert f">{title}</h2>" in html
+    assert "-1.00" in html
+    assert "/roster/solo/pack_cap" in html
+    assert "-0.500" in html
+    assert html.count("<tr>") == 4 + sum(
+        map(len, (told.figures, told.taken, told.loads, told.input))
+    )
+    assert "Nothing differs" not in html
+
+
+def test_a_difference_of_nothing_says_so_and_a_refusal_says_why():
+    """Two plans that are the same differ in nothing; a plan that cannot be has its reason."""
+    one = ComparedPlan(PLAN_ID, REQUEST, OUTCOME)
+    html = difference_screen(difference_of(one, replace(one, plan_id=OTHER))).html.decode()
+    assert "Nothing differs." in html
+    cause = {"message": "Too <b>heavy</b>.", "rule_id": "pack_cap_held", "remedies": []}
+    none = {"outcome": "infeasible", "conflicts": [cause], "plan": None}
+    joined = copy.deepcopy(REQUEST)
+    joined["roster"].append(joined["roster"][0] | {"person_id": "two"})
+    told = difference_of(one, ComparedPlan(OTHER, joined, none))
+    html = difference_screen(told).html.decode()
+    assert "Too &lt;b&gt;heavy&lt;/b&gt;." in html
+    assert "Only in the second plan: two." in html
+
+
+def test_a_plan_page_leads_to_what_explains_the_plan():
+    """Limits that bind, stress tests, the weakest and the reasons of containers have links."""
+    outcome = copy.deepcopy(OUTCOME)
+    outcome["plan"] |= {
+        "weakest": {"say": "The mean load of solo is 70 %."},
+        "containers": [{"say": "1 x can: not opened."}],
+    }
+    html = shown(outcome=outcome, former=(OTHER,))
+    for address in (
+        f"/v1/plans/{PLAN_ID}/limits-that-bind?seconds=20",
+        "/docs#/stress%20tests/create_stress_test",
+        f"/v1/plans/{PLAN_ID}?format=html#weakest",
+        f"/v1/plans/{PLAN_ID}?format=html#containers",
+    ):
+        assert f'href="{address}"' in html
+    assert '<h2 id="weakest">' in html
+    assert "1 x can: not opened." in html
+    assert f'pattern="{PLAN_ID_PATTERN[1:-1]}" value="{OTHER}"' in html
+
+
+def test_the_page_of_calendars_has_a_picture_a_table_and_what_a_request_takes():
+    """Each point of the curve is a row, a mark of the picture, and a calendar as JSON."""
+    best = {
+        "calendar": [["road", "camp"], {"places": ["camp"], "note": "rest"} | NO_TIMES],
+        "days": 2,
+        "peak": 0.95,
+        "bound": 0.94,
+        "heavy_person_trips": 3,
+        "carries": {"road/camp": 2},
+        "rests": {"camp": 1, "road": 0},
+    }
+    points = [
+        {"days": days, "best": best | {"peak": peak}, "gap": 0.01, "calmer": None}
+        for days, peak in ((2, 0.95), (4, 0.8))
+    ]
+    answer = {"reference": "trip 1", "curve": points, "chosen": best, "chosen_is_proven": False}
+    counts = {"allowed": 9, "solved": 4, "left_open": 2, "assumptions": [], "cautions": []}
+    html = calendars_screen(CalendarsAnswer.model_validate(answer | counts)).html.decode()
+    assert html.count("<svg") == 2
+    assert "with 4 days 80.0 %" in html
+    assert "road to camp: 2" in html
+    assert "2 were still open" in html
+    assert "It is not proven" in html
+    (first, _) = re.findall(r"<pre[^>]*>(.*?)</pre>", html, re.DOTALL)
+    assert json.loads("{" + unescape(first) + "}")["calendar"] == best["calendar"]
+    none = calendars_screen(CalendarsAnswer.model_validate(answer | counts | {"curve": []}))
+    assert b"No calendar within the rules was found." in none.html

@@ -6,8 +6,9 @@ from sqlalchemy import update
 from service.errors import ServiceProblem
 from service.storage.database import writing
 from service.storage.idempotency import known_plan
-from service.storage.plans import PlanStore, document_digest
+from service.storage.plans import PlanStore
 from service.storage.tables import IdempotencyRow
+from service.written_document import document_digest
 
 
 @pytest.fixture

@@ -6,6 +6,7 @@ from service.storage.database import open_database, writing
 from service.storage.lineage import Lineage, LineEntry
 from service.storage.plan_ids import code_of
 from service.storage.plans import PlanStore
+from service.storage.releases import ReleaseStore
 from service.storage.tables import PlanRow
 
 
@@ -54,6 +55,54 @@ def test_the_last_solved_re_plan_holds(tmp_path):
     _solve(engine, other)
     assert lineage.superseded_by(tenant_id="a", plan_id=first) == max(one, other)
     assert lineage.superseded_by(tenant_id="b", plan_id=first) is None
+
+
+def _look(store, former):
+    """A re-plan of a plan that is made only to be looked at."""
+    return store.accept(
+        tenant_id="a",
+        reference="r",
+        solve_seconds=1.0,
+        document={},
+        former_plan_id=former,
+        what_if=True,
+    ).plan_id
+
+
+def test_a_re_plan_to_look_at_supersedes_nothing(tmp_path):
+    """Solved or not, the plan that is followed holds, and the line says which was to look at."""
+    engine, store, lineage = _store(tmp_path)
+    first = _accept(store)
+    look = _look(store, first)
+    _solve(engine, look)
+    assert lineage.superseded_by(tenant_id="a", plan_id=first) is None
+    line = lineage.line_to(tenant_id="a", plan_id=look)
+    assert [entry.what_if for entry in line] == [False, True]
+
+
+def test_who_plans_again_from_it_follows_it(tmp_path):
+    """Then it supersedes what it came of, and so does one that it came of itself."""
+    engine, store, lineage = _store(tmp_path)
+    first = _accept(store)
+    look = _look(store, first)
+    further = _look(store, look)
+    _solve(engine, look, further)
+    assert lineage.superseded_by(tenant_id="a", plan_id=look) is None
+    _accept(store, further)
+    assert lineage.superseded_by(tenant_id="a", plan_id=first) == look
+    assert lineage.superseded_by(tenant_id="a", plan_id=look) == further
+
+
+def test_who_releases_it_follows_it(tmp_path):
+    """A release takes a re-plan that was made only to be looked at."""
+    engine, store, lineage = _store(tmp_path)
+    first = _accept(store)
+    look = _look(store, first)
+    _solve(engine, look)
+    ReleaseStore(engine).release(
+        tenant_id="a", reference="r", plan_id=look, released_by="desk", key_id=None, outcome=b"{}"
+    )
+    assert lineage.superseded_by(tenant_id="a", plan_id=first) == look
 
 
 def test_a_code_finds_solved_plans_of_its_tenant(tmp_path):

@@ -21,6 +21,7 @@ MIGRATIONS = [
         "m0009_webhooks",
         "m0010_library",
         "m0011_documents_last",
+        "m0012_what_if",
     )
 ]
 

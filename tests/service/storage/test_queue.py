@@ -2,12 +2,14 @@
 
 import threading
 import time
+from types import SimpleNamespace
 from uuid import uuid4
 
 import pytest
 from sqlalchemy import select, update
 
 from service.errors import ServiceProblem
+from service.storage import plans
 from service.storage.database import open_database, reading, writing
 from service.storage.leases import MOST_ABANDONED, LeaseLostError, PlanQueue
 from service.storage.plans import PlanStore
@@ -32,6 +34,22 @@ def test_a_full_queue_refuses(store, queue):
     assert refusal.value.code == "queue_full"
     queue.claim()
     accept(store)
+
+
+def test_a_full_queue_is_full_for_a_moment_without_a_look(database, monkeypatch):
+    """Right after a refusal the next one costs nothing; half a second later somebody looks."""
+    store = PlanStore(database, queue_limit=1)
+    store.require_room()
+    accept(store)
+    store.require_room()
+    with pytest.raises(ServiceProblem):
+        accept(store)
+    with pytest.raises(ServiceProblem, match="queue_full") as refusal:
+        store.require_room()
+    assert refusal.value.headers == {"Retry-After": "30"}
+    later = plans.time.monotonic() + 0.6
+    monkeypatch.setattr(plans, "time", SimpleNamespace(monotonic=lambda: later))
+    store.require_room()
 
 
 def test_the_oldest_waits_least(store, queue):

@@ -14,8 +14,9 @@ from service.storage import postgresql
 from service.storage.clock import NOW_MS
 from service.storage.database import migrate, open_database, reading, writing
 from service.storage.plan_ids import is_plan_id, new_plan_id
-from service.storage.plans import PlanStore, document_digest
+from service.storage.plans import PlanStore
 from service.storage.tables import PlanRow, Tables
+from service.written_document import document_digest
 from tests.service.storage.plans_in_store import accept, state_of
 
 

@@ -20,7 +20,16 @@ from api_schema.named_edit import (
 )
 from service.errors import Fault
 from service.translate.read import quantities
-from service.translate.read.edits.nodes import Node, entries, grown, keep, member, plain, said
+from service.translate.read.edits.nodes import (
+    Node,
+    entries,
+    grown,
+    keep,
+    listed,
+    member,
+    plain,
+    said,
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -188,12 +197,7 @@ def _sled(edit: SledEdit, at: Editing) -> str | Fault:
 
 
 def _listed(at: Editing, field: str) -> list[Node]:
-    """The list of a field to change in place, made if it is missing."""
-    holder = at.root.value if isinstance(at.root.value, dict) else {}
-    part = holder.get(field)
-    if part is None or not isinstance(part.value, list):
-        part = holder[field] = Node([], f"{at.origin}")
-    return part.value if isinstance(part.value, list) else []
+    return listed(at.root, field, at.origin)
 
 
 _DOERS: Mapping[str, Callable[..., str | Fault]] = MappingProxyType(

@@ -90,6 +90,15 @@ def entries(node: Node, *way: str) -> list[Node]:
     return list(here.value) if here is not None and isinstance(here.value, list) else []
 
 
+def listed(node: Node, name: str, origin: str) -> list[Node]:
+    """The list that is a member, to change in place; made where it is missing, by the origin."""
+    holder = node.value if isinstance(node.value, dict) else {}
+    part = holder.get(name)
+    if part is None or not isinstance(part.value, list):
+        part = holder[name] = Node([], origin)
+    return part.value if isinstance(part.value, list) else []
+
+
 def keep(node: Node, name: str, kept: list[Node]) -> None:
     """Leave these entries only in the list that is a member."""
     part = member(node, name)

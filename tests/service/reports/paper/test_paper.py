@@ -2,8 +2,9 @@
 
 import copy
 
+from service.reports.paper.carrying_days import Rides, in_words
 from service.reports.paper.hand_overs import hand_overs, together
-from service.reports.paper.keepers import Keeper, keepers_of
+from service.reports.paper.keepers import Elsewhere, Keeper, keepers_of
 from service.reports.paper.kitchens import KitchenThing, kitchens
 from service.reports.paper.load_sheet import load_sheet_table
 from service.reports.paper.own_kit import OwnKit
@@ -35,16 +36,96 @@ def test_pack_and_sled_are_counted_together():
 def test_the_keeper_has_a_thing_on_most_trips():
     """Single shared gear has a keeper; food, waste and personal things have none."""
     assert keepers_of(PLAN) == (
-        Keeper("stove", "ann", 3, (("bob", 1),)),
-        Keeper("pot", "bob", 2, ()),
+        Keeper("stove", 1, "ann", 3, (Elsewhere(2, 1, "road", "camp", "bob", 1),)),
+        Keeper("pot", 1, "bob", 2, ()),
     )
+    assert keepers_of(PLAN)[0].others == (("bob", 1),)
 
 
 def test_keepers_that_a_plan_names_are_taken():
     """Where the plan names its keepers, nothing is read from the loads."""
-    elsewhere = [{"person_id": "ann"}, {"person_id": "ann"}]
-    told = {"unit_id": "stove", "person_id": "bob", "trips": 3, "elsewhere": elsewhere}
-    assert keepers_of({**PLAN, "keepers": [told]}) == (Keeper("stove", "bob", 3, (("ann", 2),)),)
+    way = {"day": 1, "step": 1, "from": "road", "to": "cache", "person_id": "ann", "count": 2}
+    named = {"unit_id": "wand", "count": 3, "person_id": "bob", "trips": 3, "elsewhere": [way]}
+    (keeper,) = keepers_of({**PLAN, "keepers": [named]})
+    assert keeper == Keeper("wand", 3, "bob", 3, (Elsewhere(1, 1, "road", "cache", "ann", 2),))
+    assert [one.as_document() for one in keeper.elsewhere] == [way]
+
+
+def test_the_sheet_says_on_which_trips_others_have_a_thing():
+    """The stove is with ann, and with bob on one of the two trips of day 2 on which it might be."""
+    assert list(Sheet(OUTCOME).keepers()) == [
+        "  ann",
+        "    stove. Others: bob on day 2",
+        "  bob",
+        "    pot",
+    ]
+    assert list(Sheet(OUTCOME).bundles()) == []
+
+
+def test_alike_things_say_who_takes_how_many_when():
+    """Of eight bags nobody is the keeper: each person has how many at most, and the days."""
+    named = {"unit_id": "all/low", "count": 8, "person_id": "bob", "trips": 3, "elsewhere": []}
+    sheet = Sheet({**OUTCOME, "plan": {**PLAN, "keepers": [named]}})
+    assert list(sheet.keepers()) == []
+    assert list(sheet.bundles()) == [
+        "  8 x night set low: ann takes 3 on day 1; bob takes up to 5 on day 2"
+    ]
+
+
+def test_days_are_said_in_few_words():
+    """Three days in a row are a range; a day with a remark stands alone with it."""
+    assert in_words([4]) == "day 4"
+    assert in_words([4, 2, 3]) == "days 2-4"
+    assert in_words([1, 2, 4, 5, 6, 9]) == "days 1, 2, 4-6 and 9"
+    assert in_words([1, 2, 3], {2: "road to camp"}) == "days 1, 2 (road to camp) and 3"
+
+
+def test_what_others_have_on_some_trips_of_a_day_says_the_way():
+    """Trips that follow on each other are one way, others two."""
+    ways = [("road", "cache"), ("cache", "camp"), ("camp", "cache"), ("camp", "hut")]
+    trips = [
+        trip(1, step, way, load("ann", unit("pot")), load("bob", unit("stove")))
+        for step, way in enumerate(ways, 1)
+    ]
+    trips.append(trip(1, 5, ("hut", "camp"), load("ann", unit("stove"))))
+    exceptions = tuple(Elsewhere(1, step, *ways[step - 1], "bob", 1) for step in (1, 2, 4))
+    keeper = Keeper("stove", 1, "ann", 5, exceptions)
+    told = Rides({"trips": trips}).others(keeper, person=str.title, place=str.upper)
+    assert told == "Bob on day 1 (ROAD to CAMP and CAMP to HUT)"
+
+
+def test_what_is_in_use_stands_apart_without_a_mass():
+    """A rope in hand is in no pack: the sheet lists it apart, and the table without a mass."""
+    outcome = copy.deepcopy(OUTCOME)
+    ann = outcome["plan"]["trips"][0]["loads"][0]
+    ann |= {"sled_id": "sled-1", "sled": [unit("pot", each_kg=0.0), unit("all/can")]}
+    ann["pack"][0] = unit("ann/axe", each_kg=0.0)
+    lines = list(Sheet(outcome).load(ann))
+    assert lines == [
+        "      pack: bag; stove; 3 x night set low; water 2 kg, lunch 0.3 kg",
+        "      sled-1: can",
+        "      in use, in no load: axe; pot",
+    ]
+    rows = [r for r in load_sheet_table(outcome).as_rows() if r["carried_in"] == "in_use"]
+    assert [(r["thing"], r["kg"]) for r in rows] == [("axe of ann", None), ("pot", None)]
+
+
+def test_shares_have_the_digits_that_tell_them_apart():
+    """No reason says that 93 % is more than 93 %, nor that 44 % is less than 44 %."""
+    outcome = copy.deepcopy(OUTCOME)
+    ann, bob = outcome["plan"]["trips"][2]["loads"]
+
+    def reason() -> str:
+        return next(o.reason for o in hand_overs(outcome) if o.unit_id == "stove")
+
+    ann |= {"pack_kg": 17.68, "load_fraction": 0.93}
+    outcome["peak"]["load_fraction"] = 0.9335
+    assert reason() == "ann would carry 93.4%, more than the peak of 93.3%"
+    outcome["peak"]["load_fraction"] = 0.934
+    bob["load_fraction"] = 0.926
+    assert reason() == "ann carries 93.0%, bob 92.6%"
+    ann["pack_kg"] = 19.004
+    assert reason() == "too heavy for ann: 100.02% of the cap with it"
 
 
 def test_what_changes_hands_is_the_less_of_what_is_gained_and_given():
@@ -107,7 +188,10 @@ def test_a_kitchen_says_who_brought_what():
 def test_own_kit_is_what_is_in_the_pack_on_every_trip():
     """The axe rides always, the bag once: only the axe is own kit, and the rest is listed."""
     own = OwnKit(PLAN)
-    assert dict(own.listed(THINGS)) == {"ann": "axe", "bob": "nothing on every trip"}
+    assert list(own.listed(THINGS)) == [
+        ("ann", 1.0, "axe"),
+        ("bob", 0.0, "nothing on every trip"),
+    ]
     words, rest = own.split(PLAN["trips"][0]["loads"][0])
     assert (words, rest) == ("own kit", {"ann/bag": 1, "stove": 1, "all/low": 3})
 

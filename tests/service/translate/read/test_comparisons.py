@@ -99,3 +99,81 @@ def test_a_busy_service_is_no_fault_of_a_variant():
     later = {"name": "later", "patch": {"start_date": "2027-06-01"}}
     with pytest.raises(ServiceProblem, match="too_busy"):
         read_comparison({"base": BASE, "variants": [later]}, busy_after_the_base)
+
+
+def test_choices_of_people_are_variants_with_the_fewest_first():
+    """One of the roster and one of the list make four; the variants that are named come before."""
+    told = variants(
+        {"name": "as it is", "patch": {}},
+        people=[FOURTH],
+        optional_people={"person_ids": ["third", "fourth"]},
+    )
+    assert [variant.name for variant in told] == [
+        "as it is",
+        "with none of them",
+        "with third",
+        "with fourth",
+        "with all of them",
+    ]
+    assert [variant.edits for variant in told[1:]] == [
+        ("roster 3 -> 2",),
+        (),
+        ("roster 3 -> 3",),
+        ("roster 3 -> 4",),
+    ]
+    assert told[2].document == BASE
+    assert told[3].document["without"] == ["third"]
+    assert told[3].document["roster"][3] == FOURTH
+
+
+def test_a_choice_that_makes_no_request_is_a_row_with_its_fault():
+    """Its fault points to the person in the list of the comparison."""
+    faulty = FOURTH | {"body_mass": "900 kg"}
+    (alone,) = variants(people=[faulty], optional_people={"person_ids": ["fourth"], "least": 1})
+    assert alone.document is None
+    assert alone.faults[0].pointer.startswith("/people/0")
+
+
+@pytest.mark.parametrize(
+    ("asked", "pointer", "code"),
+    [
+        ({"person_ids": ["nobody"]}, "/person_ids/0", "unknown_id"),
+        ({"person_ids": ["third", "third"]}, "/person_ids/1", "duplicate_id"),
+        ({"person_ids": ["third"], "least": 2}, "/least", "too_large"),
+        ({"person_ids": ["third"], "least": 1, "most": 0}, "/least", "too_large"),
+        ({"person_ids": [f"p{n}" for n in range(6)]}, "", "too_many"),
+    ],
+)
+def test_people_who_cannot_be_chosen_from_are_refused(asked, pointer, code):
+    """Nothing of such a comparison is solved."""
+    people = [{"person_id": f"p{n}", "pack_cap": "20 kg"} for n in range(6)]
+    with pytest.raises(RequestFaults) as refused:
+        variants(people=people, optional_people=asked)
+    faults = {(fault.pointer, fault.code) for fault in refused.value.faults}
+    assert (f"/optional_people{pointer}", code) in faults
+
+
+def test_a_comparison_without_variants_and_without_choices_is_refused():
+    """There would be nothing to compare the base with."""
+    with pytest.raises(RequestFaults) as refused:
+        variants()
+    assert [fault.pointer for fault in refused.value.faults] == ["/variants"]
+
+
+def test_names_of_choices_are_short_and_each_its_own():
+    """A name that is taken has a number, and a list of forty people is cut."""
+    told = variants(
+        {"name": "with third", "patch": {}}, optional_people={"person_ids": ["third"], "least": 1}
+    )
+    assert [variant.name for variant in told] == ["with third", "with all of them"]
+    people = [{"person_id": f"somebody-{n}", "pack_cap": "20 kg"} for n in range(40)]
+    ids = [person["person_id"] for person in people]
+    told = variants(people=people, optional_people={"person_ids": ids, "least": 39, "most": 39})
+    names = [variant.name for variant in told]
+    assert len({*names}) == 40
+    assert max(map(len, names)) <= 120
+    told = variants(
+        {"name": "with none of them", "patch": {}},
+        optional_people={"person_ids": ["third"], "most": 0},
+    )
+    assert [variant.name for variant in told] == ["with none of them", "with none of them (2)"]

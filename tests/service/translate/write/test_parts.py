@@ -163,7 +163,7 @@ def test_the_common_part_repeats_what_was_assumed(read):
     assert common["assumptions"] == write_assumptions(read)
     assert len(common["assumptions"]) == len(read.assumptions) > 0
     assert [c.caution_id for c in common["cautions"]] == [
-        caution.caution_id for caution in cautions_for(read.problem)
+        caution.caution_id for caution in cautions_for(read.problem, read.names)
     ]
 
 

@@ -5,8 +5,11 @@ from __future__ import annotations
 import copy
 
 from service.translate.read.requests import read_plan_request
+from service.translate.write import containers
 from service.translate.write.containers import write_containers
 from service.translate.write.pins import write_pins
+from solver.checker.queries.container_reasons import ContainerReason
+from solver.plan import Finding
 from tests.service.one_night_out import PLAN, REQUEST
 from tests.service.wire import wire
 
@@ -41,4 +44,22 @@ def test_a_container_says_when_it_is_opened_and_what_its_lack_would_break() -> N
     assert reason.without_one is not None
     assert reason.without_one.rule_id == "fuel_held"
     assert reason.lighter == []
-    assert reason.say.startswith("1 all/can, opened on the night of day 1 at camp. Without one: ")
+    assert reason.say.startswith("1 x can: opened on the night of day 1 at camp. Without one: ")
+
+
+def test_a_container_is_called_by_its_name(monkeypatch) -> None:
+    """In words neither the container nor a lighter one in its place has an id."""
+    document = copy.deepcopy(REQUEST)
+    small = {"container_id": "cup", "name": "0.5 L cup", "content": "450 mL", "tare": "90 g"}
+    (can,) = document["fuel"]["containers"]
+    document["fuel"]["containers"] = [can | {"name": "1 L can"}, small | {"volume": "600 mL"}]
+    read = read_plan_request(document)
+    kind = read.problem.cook_groups[0].containers[0]
+    broken = Finding("reserves_held", "too little", 1, "mL")
+    found = (ContainerReason(kind, 2, None, broken, ("cup",)),)
+    monkeypatch.setattr(containers, "why_containers", lambda *_: found)
+    (reason,) = write_containers(read, PLAN)
+    assert reason.say == (
+        "2 x 1 L can: not opened. Without one: too little. In its place one of these would do: "
+        "0.5 L cup."
+    )

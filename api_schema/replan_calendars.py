@@ -1,0 +1,33 @@
+"""Which calendars may be chosen from on the way, from what was counted."""
+
+from pydantic import Field
+
+from api_schema.calendars_request import Allowed, AllowedAtPlace, AllowedOnLeg
+from api_schema.replan import ReplanRequest
+from api_schema.strict import StrictModel
+
+
+class ReplanCalendarsRequest(StrictModel):
+    """What was counted, and rules for the choice of the days to come.
+
+    The days that are over stay. Moves outbound, back-carries, and all that comes after the last
+    move stay as in the calendar of the plan, or of the `state`.
+    """
+
+    state: ReplanRequest = Field(
+        description="As for a re-plan, without `wait_nights` and without `evacuation`."
+    )
+    days: int = Field(
+        ge=1, le=60, description="The most days of the whole calendar, with those that are over."
+    )
+    carries: Allowed | None = Field(
+        default=None, description="Carries on each leg outbound. If not given, up to 1."
+    )
+    carries_on: list[AllowedOnLeg] = Field(default_factory=list, max_length=30)
+    rests: Allowed | None = Field(
+        default=None,
+        description="Days without travel to come, where everybody is now and right after each "
+        "move. If not given, up to 1.",
+    )
+    rests_at: list[AllowedAtPlace] = Field(default_factory=list, max_length=30)
+    seconds: int = Field(default=60, ge=2, le=120, description="Time to plan the calendars.")
