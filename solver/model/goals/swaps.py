@@ -1,4 +1,4 @@
-"""The last goal: units that one person sets down and another takes up, weighted.
+"""The last goal but one: units that one person sets down and another takes up, weighted.
 
 Which units ride on which trip does not change here, and no trip passes its limit. All trips are
 one problem (`steady/`). At last whoever has the least cap gives to others what they have room for.
