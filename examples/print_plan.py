@@ -34,6 +34,7 @@ GOALS = {
     "closeness": ("changes against the former plan", 1, "units with others"),
     "preferences": ("preferences not met", 1, "times"),
     "swaps": ("swaps: one sets down, another takes up", 1, "weighted units"),
+    "repackings": ("repackings between pack and sled", 1, "weighted units"),
 }
 """Goals in plain words, with what turns their unit into the one that is printed."""
 

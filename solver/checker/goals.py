@@ -7,6 +7,7 @@ from collections.abc import Callable, Mapping, Sequence
 from solver.checker.ledger.replay import Replay
 from solver.checker.queries.former import units_changed
 from solver.checker.queries.fractions import largest_fractions
+from solver.checker.queries.repackings import repackings
 from solver.checker.queries.swaps import swaps
 from solver.plan import Finding, Plan
 from solver.rulebook import rule
@@ -27,6 +28,7 @@ def recomputed_goals(
         "mass_ascent": lambda: mass_ascent(replay),
         "preferences": lambda: preferences(found),
         "swaps": lambda: weighted_swaps(replay),
+        "repackings": lambda: weighted_repackings(replay),
     }
     asked = goals_asked(with_former=former is not None)
     return tuple((goal.goal_id, recompute[goal.goal_id]()) for goal in asked)
@@ -76,3 +78,8 @@ def weighted_swaps(replay: Replay) -> int:
     Personal items of every trip have one carrier and are left out.
     """
     return sum(one.units * one.weight for one in swaps(replay))
+
+
+def weighted_repackings(replay: Replay) -> int:
+    """Units that a person moves between pack and sled, each times its weight [1]."""
+    return sum(one.units * one.weight for one in repackings(replay))

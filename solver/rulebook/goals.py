@@ -57,6 +57,13 @@ GOALS: tuple[Goal, ...] = (
         "days 2, of anything else 1. Items that ride with their owner are left out.",
         "weighted swaps",
     ),
+    Goal(
+        "repackings",
+        "Units that stay with a person and go from the pack to the sled or back, between two trips "
+        "on which such units ride one after the other and that person hauls a sled. At a stop "
+        "within a day a unit counts 3, between days 1.",
+        "weighted units",
+    ),
 )
 
 HARD_FROM, HARD_STEP, HARD_SLOPES = 9_000, 200, (1, 2, 4, 8, 16)
@@ -71,6 +78,10 @@ SWAP_OF_SINGLE = 2
 
 SWAP_OF_STOCK = 1
 """What any other swap between days counts: it comes out of a store or cache anyway [1]."""
+
+REPACKED_AT_STOP, REPACKED_BETWEEN_DAYS = 3, 1
+"""What a unit counts that goes from pack to sled or back at a stop, and between days [1]. Common
+practice, no source: in the morning people pack anyway, at a stop they must open both."""
 
 PEAK_LOAD = GOALS[0].goal_id
 """The first goal, which every later one keeps."""

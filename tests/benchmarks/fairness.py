@@ -23,6 +23,7 @@ GOALS = (
     ("mass_ascent", "mass carried uphill", 1e6, "t·m"),
     ("preferences", "preferences not kept", 1.0, ""),
     ("swaps", "swaps", 1.0, ""),
+    ("repackings", "repackings", 1.0, ""),
 )
 
 

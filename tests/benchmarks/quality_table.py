@@ -36,9 +36,9 @@ EXAMPLES = (
 )
 GLACIERS = tuple(f"glacier-{seed}" for seed in range(1, 21))
 HEAD = (
-    "| plan | peak | gap | swaps | weighted | bound | single pieces with one carrier | people who "
-    "ever carry a single piece | loads with fuel and food | preferences broken | loads over 90 % | "
-    "mean share of the least cap / of all | containers | CPU s |"
+    "| plan | peak | gap | swaps | weighted | bound | repackings | single pieces with one carrier "
+    "| people who ever carry a single piece | loads with fuel and food | preferences broken "
+    "| loads over 90 % | mean share of the least cap / of all | containers | CPU s |"
 )
 BEGIN, END = "<!-- table -->\n", "<!-- end -->\n"
 SECONDS = 120.0
@@ -55,6 +55,7 @@ class Row:
     weighted: float = 0
     swaps_bound: float | None = None
     preferences: float = 0
+    repackings: float | None = None
     seconds: float = 0
     without: str = ""
 
@@ -90,6 +91,7 @@ def solved_row(name: str) -> Row:
         weighted=goals["swaps"].value,
         swaps_bound=goals["swaps"].bound,
         preferences=goals["preferences"].value,
+        repackings=goals["repackings"].value,
         seconds=seconds,
     )
 
@@ -98,7 +100,7 @@ def line(row: Row) -> str:
     """A row of the table."""
     its = row.figures
     if its is None:
-        return f"| {row.name} | {row.without} |" + " |" * 12
+        return f"| {row.name} | {row.without} |" + " |" * 13
     cells = (
         row.name,
         f"{its.peak / 100:.2f} %",
@@ -106,6 +108,7 @@ def line(row: Row) -> str:
         f"{its.swaps:g}",
         f"{row.weighted:g}",
         "-" if row.swaps_bound is None else f"{row.swaps_bound:g}",
+        "-" if row.repackings is None else f"{row.repackings:g}",
         f"{its.single_kept:g} of {its.single_kit:g}",
         f"{its.single_people:.2f}",
         f"{its.mixed:g} of {its.loads:g}",
@@ -130,11 +133,13 @@ def summed_up(rows: Sequence[Row]) -> list[Row]:
         others = ("gap", "weighted", "preferences", "seconds")
         more = {name: of([getattr(row, name) for row in solved]) for name in others}
         bounds = [row.swaps_bound for row in solved if row.swaps_bound is not None]
+        moved = [row.repackings for row in solved if row.repackings is not None]
         summed.append(
             Row(
                 f"{len(solved)} of {len(rows)} glaciers, {word}",
                 figures=Quality(**{name: round(value, 3) for name, value in each.items()}),
                 swaps_bound=round(of(bounds), 3) if bounds else None,
+                repackings=round(of(moved), 3) if moved else None,
                 **{name: round(value, 3) for name, value in more.items()},
             )
         )

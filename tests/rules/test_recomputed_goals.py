@@ -66,6 +66,30 @@ def test_swaps_count_what_one_sets_down_and_another_takes_up():
     assert _goals(problem, plan)["swaps"] == (2 + 3) + 1 + 2
 
 
+def test_repackings_count_what_a_person_moves_between_pack_and_sled():
+    """A tent goes to the sled over night, a box at a stop; what m2 takes up is none.
+
+    m3 has no sled, so that nothing of m3 could go elsewhere.
+    """
+    people = tuple(person(f"m{n}", sled_g=40_000, total_g=60_000) for n in (1, 2))
+    problem = world(
+        "strip-c1 c1-strip-c1 c1-strip",
+        people=(*people, person("m3")),
+        gear=(item("tent", EVERY_NIGHT), item("box"), item("can")),
+        sleds=tuple(Sled(f"s{n}", f"m{n}", 0, 60_000, 90_000) for n in (1, 2)),
+        sled_leg_factors=(100, 100),
+    )
+    plan = plan_of(
+        problem,
+        {"m1": "tent box", "m2": "| can g1/meal*6"},
+        {"m1": "box", "m3": "can"},
+        {"m1": "| box", "m2": "can"},
+        {"m1": "box | tent", "m2": "can"},
+    )
+    # The box: pack, pack, sled at the stop, and back into the pack in the morning.
+    assert _goals(problem, plan)["repackings"] == 1 + 3 + 1
+
+
 def test_the_goals_of_the_rich_world_are_those_worked_out_by_hand():
     """Peak m1 from c2 to c1, 11.8 of 20 kg; up go 42, 19.6 and 27.338 kg, 1000 m each."""
     goals = _goals(rich_world.WORLD, rich_world.PLAN)

@@ -3,7 +3,15 @@
 from __future__ import annotations
 
 from solver.model.formulation.frame import Frame
-from solver.model.goals import closeness, hard_days, mass_ascent, peak_load, preferences, swaps
+from solver.model.goals import (
+    closeness,
+    hard_days,
+    mass_ascent,
+    peak_load,
+    preferences,
+    repackings,
+    swaps,
+)
 from solver.model.goals.goal import Goal, SearchState, SearchTools
 from solver.plan import GoalValue
 from solver.rulebook.goals import goals_asked
@@ -15,6 +23,7 @@ _MODULES: dict[str, Goal] = {
     "mass_ascent": mass_ascent,
     "preferences": preferences,
     "swaps": swaps,
+    "repackings": repackings,
 }
 
 

@@ -49,7 +49,8 @@ def improve(state: SearchState, tools: SearchTools) -> SearchState:
 
     From here on a hard trip may be as full as it is now. Another may be a little fuller, within the
     tolerance of the limits, and a light one may fill up to the share that the limits give; but no
-    trip gets above the peak. Last, empty containers wait where they were emptied.
+    trip gets above the peak. Last, empty containers wait where they were emptied, unless a former
+    plan is given.
     """
     peak = peak_of(tools.frame, state.draft)
     draft, least = _less_ascent(state.draft, tools)
@@ -59,9 +60,10 @@ def improve(state: SearchState, tools: SearchTools) -> SearchState:
         tolerance=tools.limits.tolerance,
         light=tools.limits.light_trip_share,
     )
-    waiting = empties_wait(tools.frame, draft, limits)
-    if value(tools.frame, waiting) <= value(tools.frame, draft):
-        draft = waiting
+    if tools.frame.former is None:
+        waiting = empties_wait(tools.frame, draft, limits)
+        if value(tools.frame, waiting) <= value(tools.frame, draft):
+            draft = waiting
     return replace(state, draft=draft, trip_limits=limits).with_bound("mass_ascent", least)
 
 

@@ -1,4 +1,4 @@
-"""The last goal: units that one person sets down and another takes up, weighted.
+"""The last goal but one: units that one person sets down and another takes up, weighted.
 
 Which units ride on which trip does not change here, and no trip passes its limit. All trips are
 one problem (`steady/`). At last whoever has the least cap gives to others what they have room for.
@@ -26,7 +26,7 @@ from solver.model.goals.streak_repair import break_streaks
 from solver.model.goals.swap_counts import weighted_swaps
 from solver.model.work import work_within
 
-_STEADY_SHARE = 2.0
+_STEADY_SHARE = 3.0
 """Of a steady stage's work, what this goal may take [1]."""
 
 

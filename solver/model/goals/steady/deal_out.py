@@ -14,6 +14,7 @@ import numpy as np
 from solver.model.assignment.draft import Draft
 from solver.model.formulation.frame import Frame
 from solver.model.goals.soft_constraint import SoftConstraints
+from solver.model.goals.steady.classes import deal_classes
 from solver.model.goals.steady.costs import Prices
 from solver.model.goals.steady.expedition import Expedition, read_expedition
 from solver.model.goals.steady.pairs import deal_pairs
@@ -32,6 +33,10 @@ be among them, and on all trips for pairs to share out all of them again at last
 
 _FULL_SECONDS, _PAIR_SECONDS, _LIGHT_SECONDS = 0.8, 0.4, 0.4
 """Work for a full trip, for two people on many trips, and for another trip [s of a steady run]."""
+
+_MOST_CELLS, _CLASSES, _CLASSES_SECONDS = 10_000, 4, 1.0
+"""Up to how many pieces times carriers parts of all cargoes are dealt out again at last, on all
+trips among all people, how many times at most [1], and the work for each [s of a steady run]."""
 
 _PAIRS_SHARE = 0.4
 """What pairs on full trips may use of the work, so that the other trips are dealt out as well."""
@@ -73,6 +78,8 @@ def deal_out(
         most=_PAIRS_AFTERWARDS,
         only_swapping=is_large,
     )
+    if sum(int(one.load.able.sum()) for one in expedition.trips) <= _MOST_CELLS:
+        deal_classes(expedition, work, seconds=_CLASSES_SECONDS, most=_CLASSES)
     return expedition.draft()
 
 

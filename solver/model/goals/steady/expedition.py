@@ -37,7 +37,7 @@ class OneTrip:
     (P, R + 1) what each piece adds to one. `kinds` (2, P) are the pieces that hold fuel and that
     are food, none where the request does not ask for these apart; `kinds_in` (2, C) are their
     sums. `away` (P, C) is 1 where a piece with a keeper on the trip would be with somebody else.
-    `on_weak` (C,) are the carriers of whoever has the least cap.
+    `on_weak` (C,) are the carriers of whoever has the least cap, `on_sled` (C,) are sleds.
     `neighbours` are those of each unit that can change hands.
     """
 
@@ -51,6 +51,7 @@ class OneTrip:
     kinds_in: Ints
     away: Floats
     on_weak: Bools
+    on_sled: Bools
     violations: Violations
     neighbours: dict[str, list[Neighbour]]
     _broken: Bools | None = None
@@ -137,6 +138,7 @@ def read_expedition(
     for trip, held in enumerate(by_trip(frame, draft)):
         load = load_trip(frame, trip, held, slack[trip])
         whose = {carrier.carrier_id: carrier.person_id for carrier in frame.carriers[trip]}
+        sleds = {carrier.carrier_id for carrier in frame.carriers[trip] if carrier.is_sled}
         trips.append(
             OneTrip(
                 load=load,
@@ -149,6 +151,7 @@ def read_expedition(
                 kinds_in=_kinds_in(load, kinds),
                 away=_away(frame, trip, load),
                 on_weak=np.array([whose[c] in weak for c in load.carriers], dtype=bool),
+                on_sled=np.array([c in sleds for c in load.carriers], dtype=bool),
                 violations=read_violations(load, constraints[trip]),
                 neighbours={},
             )

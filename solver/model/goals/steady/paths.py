@@ -54,9 +54,17 @@ def cheapest(
     expedition: Expedition, unit_id: str, way: Way, costs: list[Floats]
 ) -> tuple[float, list[int]]:
     """The cheapest carriers along a way, given what each costs on each trip, and their cost."""
+    changes = [change_cost(expedition, unit_id, a[0], b[0]) for a, b in pairwise(way)]
+    return cheapest_path(costs, changes)
+
+
+def cheapest_path(costs: list[Floats], changes: list[Floats]) -> tuple[float, list[int]]:
+    """The cheapest carriers from trip to trip, and their cost.
+
+    `costs` (C,) are of each trip, `changes` (C, C) of going from a trip's carriers to the next's.
+    """
     best, back = costs[0], []
-    for (earlier, later), cost in zip(pairwise(way), costs[1:], strict=True):
-        change = change_cost(expedition, unit_id, earlier[0], later[0])
+    for change, cost in zip(changes, costs[1:], strict=True):
         through = best[:, None] + change
         step = through.argmin(axis=0)
         back.append(step)
