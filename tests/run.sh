@@ -29,7 +29,8 @@ step types mypy
 step imports lint-imports --no-logo
 
 # The tests come last and time themselves, so that their summary closes the output.
-pytest -n 2 -q "$@" || failed+=(tests)
+# A worker that has nothing left takes over tests of the other one.
+pytest -n 2 --dist worksteal -q "$@" || failed+=(tests)
 
 if [ ${#failed[@]} -gt 0 ]; then
     echo "failed: ${failed[*]}" >&2

@@ -26,7 +26,7 @@ SOLVED = {
     "08": ["descent reserve at camp-1", "6 fewer of kitchen/low"],
     "11": ["Let go: stoves_enough", "1 fewer of stove-gas"],
     "13": ["more fuel burnt than planned by kitchen"],
-    "16": ["loads of 3 people change"],
+    "16": ["loads of 2 people change"],
     "17": ["summit is planned for day 10"],
     "18": ["1 of 2 nights of the storm reserve at camp-3"],
     "21": ["guest joins at camp-2", "descent reserve at camp-1"],
