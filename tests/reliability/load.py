@@ -97,7 +97,7 @@ def service(folder: Path, module: str = "service", **environment: str) -> Runnin
         environment={
             "HAULWRIGHT_PORT": str(free_port()),
             "HAULWRIGHT_DATABASE": str(folder / "plans.sqlite3"),
-            "HAULWRIGHT_QUEUE_LIMIT": "5000",
+            "HAULWRIGHT_QUEUE_LIMIT": "20000",
             **environment,
         },
         log=folder / "log",
