@@ -11,7 +11,7 @@ from api_schema.strict import IsoDate, StrictModel
 
 
 class SheetElsewhereAnswer(StrictModel):
-    """A trip on which somebody other than the keeper has a thing, or some of a bundle."""
+    """A trip on which another person than the keeper has a thing, or some of a bundle."""
 
     model_config = ConfigDict(validate_by_name=True)
 

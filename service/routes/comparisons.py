@@ -1,8 +1,8 @@
 """Comparisons: one expedition in several variants, each solved as a plan, and their table."""
 
-from typing import Annotated, Literal
+from typing import Annotated
 
-from fastapi import APIRouter, Depends, Header, Path, Query, Request
+from fastapi import APIRouter, Header, Path, Request
 from starlette.concurrency import run_in_threadpool
 from starlette.responses import Response
 
@@ -12,17 +12,16 @@ from service.errors import ServiceProblem
 from service.http.answers import (
     EVERY_BODY,
     JSON_ONLY,
-    answers_in,
     json_answer,
     problems,
     takes_json,
 )
-from service.http.negotiation import CSV, HTML, JSON
+from service.http.negotiation import CSV, HTML
 from service.pages.compared import comparison_sections
 from service.pages.render import Stamp, drawing_width, render_sheets
 from service.reports.comparisons import comparison_table
 from service.routes.comparison_plans import accept_comparison, comparison_answer, wait_for
-from service.routes.screen_answers import screen_answer
+from service.routes.screen_answers import MediaTypeOrTable, screen_answer
 from service.routes.sheet_answers import PRINTING, SHEETS, Paper, SheetsType, sheets_answer
 from service.routes.view_formats import VARY
 from service.routes.waiting import granted_wait, work_answer, work_answers, work_body
@@ -94,16 +93,6 @@ ComparisonId = Annotated[
 ]
 
 
-def _format(
-    accepted: Annotated[str, Depends(answers_in(JSON, CSV, HTML))],
-    asked: Annotated[
-        Literal["json", "csv", "html"] | None,
-        Query(alias="format", description="Overrides the Accept header, for use in links."),
-    ] = None,
-) -> str:
-    return {"json": JSON, "csv": CSV, "html": HTML, None: accepted}[asked]
-
-
 @router.get(
     "/v1/comparisons/{comparison_id}",
     operation_id="read_comparison",
@@ -128,7 +117,7 @@ def _format(
 def read_one_comparison(
     wiring: Wired,
     comparison_id: ComparisonId,
-    media_type: Annotated[str, Depends(_format)],
+    media_type: MediaTypeOrTable,
 ) -> Response:
     """One comparison with what is known of its variants."""
     answer = _find(wiring, comparison_id)

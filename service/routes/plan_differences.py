@@ -1,37 +1,24 @@
 """What differs between two plans."""
 
-from typing import Annotated, Literal
+from typing import Annotated
 
-from fastapi import APIRouter, Depends, Query
+from fastapi import APIRouter, Query
 from starlette.responses import Response
 
 from api_schema.difference_answer import DifferenceAnswer
 from api_schema.plan_resource import PLAN_ID_PATTERN
-from service.http.answers import answers_in, json_answer, problems
-from service.http.negotiation import CSV, HTML, JSON
+from service.http.answers import json_answer, problems
+from service.http.negotiation import CSV, HTML
 from service.reports.differences import ComparedPlan, difference_of, difference_table
 from service.routes.plan_documents import find_outcome, find_request
 from service.routes.plans import PlanId
-from service.routes.screen_answers import screen_answer
+from service.routes.screen_answers import MediaTypeOrTable, screen_answer
 from service.routes.view_formats import VARY
 from service.screens.difference_screen import difference_screen
 from service.translate.read.edits.edited_request import request_to_compare
 from service.wiring import Wired, Wiring
 
 router = APIRouter(tags=["comparisons"])
-
-
-def _format(
-    accepted: Annotated[str, Depends(answers_in(JSON, CSV, HTML))],
-    asked: Annotated[
-        Literal["json", "csv", "html"] | None,
-        Query(alias="format", description="Overrides the Accept header, for use in links."),
-    ] = None,
-) -> str:
-    return {"json": JSON, "csv": CSV, "html": HTML, None: accepted}[asked]
-
-
-MediaType = Annotated[str, Depends(_format)]
 
 
 @router.get(
@@ -57,7 +44,7 @@ MediaType = Annotated[str, Depends(_format)]
 def read_plan_difference(
     wiring: Wired,
     plan_id: PlanId,
-    media_type: MediaType,
+    media_type: MediaTypeOrTable,
     to: Annotated[
         str, Query(pattern=PLAN_ID_PATTERN, description="The plan to compare this one with.")
     ],

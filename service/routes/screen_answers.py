@@ -7,7 +7,7 @@ from starlette.responses import Response
 
 from api_schema.problem_details import ProblemDetails
 from service.http.answers import answers_in
-from service.http.negotiation import HTML, JSON
+from service.http.negotiation import CSV, HTML, JSON
 from service.routes.view_formats import VARY
 from service.screens.frame import Screen
 from service.screens.refusal import refusal_screen
@@ -28,6 +28,20 @@ def _format(
 
 
 MediaType = Annotated[str, Depends(_format)]
+
+
+def _format_or_table(
+    accepted: Annotated[str, Depends(answers_in(JSON, CSV, HTML))],
+    asked: Annotated[
+        Literal["json", "csv", "html"] | None,
+        Query(alias="format", description="Overrides the Accept header, for use in links."),
+    ] = None,
+) -> str:
+    return {"json": JSON, "csv": CSV, "html": HTML, None: accepted}[asked]
+
+
+MediaTypeOrTable = Annotated[str, Depends(_format_or_table)]
+"""The same for an address that has a table as CSV, too."""
 
 
 def screen_answer(made: Screen) -> Response:

@@ -1,4 +1,7 @@
-"""The plan after day 1 as the service answers it, and messages about it, solved for real."""
+"""The plan after day 1 as the service answers it, and messages about it, solved for real.
+
+The file is long because all its tests go on from one plan, which takes seconds to solve.
+"""
 
 import pytest
 from fastapi.testclient import TestClient

@@ -1,4 +1,7 @@
-"""The screens say what the stored plan says, safely, and let only their own script run."""
+"""The screens say what the stored plan says, safely, and let only their own script run.
+
+The file is long because all its tests show the same few stored plans.
+"""
 
 import base64
 import copy
