@@ -78,6 +78,23 @@ class Watch:
             return 0.0
         return left if self.steady_seconds is None else self.steady_seconds
 
+    def part_over(self, part: float) -> Callable[[], bool]:
+        """Whether to end before the rest: a part (0 to 1) of the time left from now has passed.
+
+        In a steady solve too, so that what comes after has its turn where the clock would end it.
+        """
+        last = self.elapsed() + part * max(0.0, self.wall_seconds - self.kept_back - self.elapsed())
+
+        def is_over() -> bool:
+            if self.is_over():
+                return True
+            if self.elapsed() <= last:
+                return False
+            self.clock_ended = True
+            return True
+
+        return is_over
+
     def keep_back(self, seconds: float) -> None:
         """Keep time for what comes after the search, at most a quarter of the whole [s]."""
         self.kept_back = min(seconds, self.wall_seconds / 4)

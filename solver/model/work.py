@@ -29,9 +29,13 @@ class Work:
         """Count some steps."""
         self.spent += steps
 
-    def share(self, part: float) -> Work:
-        """Work of its own, of which there is so much of what is left (0 to 1)."""
-        return Work(part * max(0.0, self.most - self.spent), self.should_stop)
+    def share(self, part: float, should_stop: Callable[[], bool] | None = None) -> Work:
+        """Work of its own, of which there is so much of what is left (0 to 1).
+
+        Another wish to stop may end it earlier.
+        """
+        most = part * max(0.0, self.most - self.spent)
+        return Work(most, self.should_stop if should_stop is None else should_stop)
 
     def is_over(self) -> bool:
         """Whether no more steps may be taken."""

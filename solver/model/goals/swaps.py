@@ -26,8 +26,11 @@ from solver.model.goals.streak_repair import break_streaks
 from solver.model.goals.swap_counts import weighted_swaps
 from solver.model.work import work_within
 
-_STEADY_SHARE = 3.0
+_STEADY_SHARE = 2.4
 """Of a steady stage's work, what this goal may take [1]."""
+
+_PAIRS_PART = 0.55
+"""Of the time left on the clock, after what part of it pairs on full trips end [1]."""
 
 
 def value(frame: Frame, draft: Draft) -> int:
@@ -48,23 +51,30 @@ def improve(state: SearchState, tools: SearchTools) -> SearchState:
     if frame.former is not None:
         as_it_is = read_expedition(frame, state.draft, constraints, state.trip_limits)
         return state.with_bound("swaps", least_swaps(as_it_is, work))
-    best, least = state.draft, _rank(frame, state.draft)
-    # A search that the clock ends has at least the cheapest way of each unit by itself.
-    quick = read_expedition(frame, state.draft, constraints, state.trip_limits)
+    before = state.draft
+    # Cheap and near: each unit's cheapest way by itself, for what a stop leaves undealt.
+    quick = read_expedition(frame, before, constraints, state.trip_limits)
     better_paths(quick, Prices(), work.is_over)
-    dealt = deal_out(frame, state.draft, constraints, state.trip_limits, work)
-    for draft in (
-        quick.draft(),
-        dealt,
-        break_streaks(frame, dealt, constraints, state.trip_limits, work),
-    ):
-        rank = _rank(frame, draft)
-        if rank < least:
-            best, least = draft, rank
+    dealt = deal_out(
+        frame,
+        before,
+        constraints,
+        state.trip_limits,
+        work,
+        otherwise=quick.draft(),
+        pairs_over=tools.watch.part_over(_PAIRS_PART),
+    )
+    offered = [before, quick.draft(), dealt]
     if not work.is_over():
-        relieved = relieve(frame, best, constraints, state.trip_limits, work.is_over)
-        if _rank(frame, relieved) <= least:
-            best = relieved
+        offered.append(break_streaks(frame, dealt, constraints, state.trip_limits, work))
+    ranks = [_rank(frame, draft) for draft in offered]
+    least = min(ranks)
+    best = offered[ranks.index(least)]
+    if work.should_stop():
+        return replace(state, draft=best)
+    relieved = relieve(frame, best, constraints, state.trip_limits, work.is_over)
+    if _rank(frame, relieved) <= least:
+        best = relieved
     expedition = read_expedition(frame, best, constraints, state.trip_limits)
     return replace(state, draft=best).with_bound("swaps", least_swaps(expedition, work))
 

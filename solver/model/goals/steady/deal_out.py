@@ -3,14 +3,19 @@
 A full trip can be packed in few ways only, so those trips decide who keeps what. They are dealt
 first, as if there were no others: each by itself, then among two people at a time over all of
 them. What rides on the other trips follows, the fuller trips first, since they have room.
+
+Trips that a stop leaves undealt break as many preferences as before, so they are as in another
+draft of the same rides then, which was quicker to find.
 """
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Set as AbstractSet
 
 import numpy as np
 
+from solver.model.assignment.by_trip import by_trip, join
 from solver.model.assignment.draft import Draft
 from solver.model.formulation.frame import Frame
 from solver.model.goals.soft_constraint import SoftConstraints
@@ -51,23 +56,28 @@ def deal_out(
     constraints: SoftConstraints,
     limits: Sequence[int],
     work: Work,
+    *,
+    otherwise: Draft | None = None,
+    pairs_over: Callable[[], bool] | None = None,
 ) -> Draft:
     """A draft with fewer preferences broken, then fewer swaps; its rides are those of `draft`.
 
-    No trip of it is above its limit [1/10,000], and no trip of `draft` may be.
+    No trip of it is above its limit [1/10,000], and no trip of `draft` may be. What a stop leaves
+    undealt is as in `otherwise`. `pairs_over` ends the pairs on full trips before all else ends.
     """
     expedition = read_expedition(frame, draft, constraints, limits)
     room = {trip: room_of(one) for trip, one in enumerate(expedition.trips)}
     order = sorted(room, key=lambda trip: (room[trip], trip))
     full = _full(expedition, order, room)
-    _deal_full(expedition, full, work)
-    dealt = set(full)
+    dealt = _deal_full(expedition, full, work, pairs_over)
     for trip in order[len(full) :]:
         if work.is_over():
             break
         dealt.add(trip)
         free = {trip: all_of(expedition, trip)}
         deal_window(expedition.part(dealt), free, work, seconds=_LIGHT_SECONDS)
+    if work.should_stop():
+        return _completed(frame, expedition.draft(), dealt, otherwise or draft)
     better_paths(expedition, Prices(), work.is_over)
     is_large = sum(_columns(expedition, trip) for trip in order) > _MOST_COLUMNS_AT_LAST
     deal_pairs(
@@ -101,13 +111,28 @@ def _columns(expedition: Expedition, trip: int) -> float:
     return 2 * float(load.able[first].sum()) / max(expedition.people, 1)
 
 
-def _deal_full(expedition: Expedition, full: Sequence[int], work: Work) -> None:
-    """Deal the full trips as if there were no others."""
-    part = expedition.part(set(full))
+def _deal_full(
+    expedition: Expedition,
+    full: Sequence[int],
+    work: Work,
+    pairs_over: Callable[[], bool] | None,
+) -> set[int]:
+    """Deal the full trips as if there were no others; those that it came to."""
+    part, dealt = expedition.part(set(full)), set[int]()
     for trip in full:
         if work.is_over():
-            return
+            return dealt
+        dealt.add(trip)
         deal_window(part, {trip: all_of(part, trip)}, work, seconds=_FULL_SECONDS)
-    pairs = work.share(_PAIRS_SHARE)
+    pairs = work.share(_PAIRS_SHARE, pairs_over)
     deal_pairs(part, full, pairs, seconds=_PAIR_SECONDS, most=_PAIRS)
     work.spend(pairs.spent)
+    return dealt
+
+
+def _completed(frame: Frame, draft: Draft, dealt: AbstractSet[int], otherwise: Draft) -> Draft:
+    """A draft that was dealt out as far as some trips; the others are as in another one."""
+    others = by_trip(frame, otherwise)
+    return join(
+        [held if trip in dealt else others[trip] for trip, held in enumerate(by_trip(frame, draft))]
+    )

@@ -1,0 +1,159 @@
+"""What is dealt out when a stop or the clock ends it: nothing that was found is lost."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from functools import cache
+
+import pytest
+
+from solver.model.assignment.by_trip import by_trip
+from solver.model.assignment.draft import Draft
+from solver.model.formulation.build_frame import build_frame
+from solver.model.formulation.frame import Frame
+from solver.model.formulation.redundant_losses import without_redundant_losses
+from solver.model.goals import swaps
+from solver.model.goals.goal import SearchState, SearchTools
+from solver.model.goals.preferences import count_violated
+from solver.model.goals.soft_constraints import soft_constraints
+from solver.model.goals.steady import deal_out as dealing
+from solver.model.goals.steady.costs import Prices
+from solver.model.goals.steady.deal_out import deal_out
+from solver.model.goals.steady.expedition import read_expedition
+from solver.model.goals.steady.paths import better_paths
+from solver.model.search import search
+from solver.model.work import Work
+from solver.outcome import Limits
+from solver.progress import Watch
+from tests.benchmarks.instances import expedition, size_named
+
+WALL_SECONDS = 1_000.0
+
+
+@dataclass
+class Met:
+    """What the goal is asked to improve, taken out of a search."""
+
+    frame: Frame
+    state: SearchState
+    tools: SearchTools
+    quick: Draft = field(init=False)
+
+    def __post_init__(self) -> None:
+        """Read the quick draft."""
+        expedition = read_expedition(
+            self.frame, self.state.draft, soft_constraints(self.frame), self.state.trip_limits
+        )
+        better_paths(expedition, Prices(), lambda: False)
+        self.quick = expedition.draft()
+
+    def broken(self, draft: Draft) -> int:
+        """Preferences that a draft breaks."""
+        return count_violated(self.frame, draft, soft_constraints(self.frame))
+
+
+@cache
+def met() -> Met:
+    """A small expedition as the search hands it to the goal of swaps."""
+    frame = without_redundant_losses(build_frame(expedition(size_named("small"), 1)))
+    found: list[Met] = []
+
+    def keep(state: SearchState, tools: SearchTools) -> SearchState:
+        found.append(Met(frame, state, tools))
+        return state
+
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(swaps, "improve", keep)
+        search(frame, Limits(workers=1), Watch(WALL_SECONDS, steady_seconds=1.0))
+    return found[0]
+
+
+def improved_when(
+    monkeypatch: pytest.MonkeyPatch, jump: str, to: float, *, calls: int = 1
+) -> tuple[Draft, Watch]:
+    """The goal's draft where the clock jumps as some part of dealing out begins for the n-th time.
+
+    Work is plenty, so only the clock ends anything.
+    """
+    clock, count = [0.0], [0]
+    watch = Watch(WALL_SECONDS, now=lambda: clock[0], steady_seconds=10.0)
+    watch.start()
+    part: Callable[..., object] = getattr(dealing, jump)
+
+    def late(*args: object, **options: object) -> object:
+        count[0] += 1
+        if count[0] == calls:
+            clock[0] = to
+        return part(*args, **options)
+
+    monkeypatch.setattr(dealing, jump, late)
+    one = met()
+    tools = SearchTools(one.tools.relaxation, one.tools.relaxed, one.tools.limits, watch)
+    return swaps.improve(one.state, tools).draft, watch
+
+
+def test_pairs_on_full_trips_leave_time_for_all_other_trips(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """The clock stands at six tenths as they begin: they end, and the others are dealt out whole.
+
+    The answer says that the clock took part, since on another machine it might not have.
+    """
+    one = met()
+    draft, watch = improved_when(monkeypatch, "deal_pairs", 0.6 * WALL_SECONDS)
+    assert watch.clock_ended
+    without_pairs = deal_out(
+        one.frame,
+        one.state.draft,
+        soft_constraints(one.frame),
+        one.state.trip_limits,
+        Work(),
+        pairs_over=lambda: True,
+    )
+    assert one.broken(draft) <= one.broken(without_pairs) < one.broken(one.quick)
+
+
+@pytest.mark.parametrize("windows", [6, 10, 14])
+def test_a_clock_that_ends_it_midway_keeps_the_trips_that_are_dealt(
+    monkeypatch: pytest.MonkeyPatch, windows: int
+) -> None:
+    """No more is broken than by each unit's cheapest way alone, and less where trips are dealt."""
+    one = met()
+    draft, watch = improved_when(monkeypatch, "deal_window", WALL_SECONDS + 1, calls=windows)
+    assert watch.clock_ended
+    assert one.broken(draft) < one.broken(one.quick) < one.broken(one.state.draft)
+    assert draft.rides() == one.state.draft.rides()
+
+
+def test_what_a_stop_leaves_undealt_is_as_in_the_other_draft() -> None:
+    """A stop before the first window leaves all of it; each trip is whole in one of the two."""
+    one = met()
+    asked = (one.frame, one.state.draft, soft_constraints(one.frame), one.state.trip_limits)
+    stopped = deal_out(*asked, Work(should_stop=lambda: True), otherwise=one.quick)
+    assert stopped == one.quick
+    answers = iter([False] * 5)
+    some = deal_out(*asked, Work(should_stop=lambda: next(answers, True)), otherwise=one.quick)
+    kept = [
+        held == other
+        for held, other in zip(by_trip(one.frame, some), by_trip(one.frame, one.quick), strict=True)
+    ]
+    assert any(kept)
+    assert not all(kept)
+
+
+def test_a_part_of_the_time_is_over_before_the_whole_is() -> None:
+    """Of a hundred seconds ten are spent and ten kept back: half of eighty ends at fifty."""
+    clock = [0.0]
+    watch = Watch(100.0, now=lambda: clock[0], steady_seconds=10.0)
+    watch.start()
+    watch.keep_back(10.0)
+    clock[0] = 10.0
+    is_over = watch.part_over(0.5)
+    clock[0] = 50.0
+    assert not is_over()
+    assert not watch.clock_ended
+    clock[0] = 50.1
+    assert is_over()
+    assert watch.clock_ended
+    assert not watch.is_over()
