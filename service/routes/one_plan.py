@@ -77,7 +77,7 @@ def read_plan_request(wiring: Wired, plan_id: PlanId) -> Response:
     operation_id="delete_plan",
     summary="Delete a plan",
     description=(
-        "Removes the plan, its request, its outcome and its events for good, with everything that "
+        "Removes the plan, its request, its outcome, its events and its reports for good, with all that "
         "they say about people. If a solve is running, it ends."
     ),
     status_code=204,
