@@ -43,6 +43,7 @@ class StepAnswer(StrictModel):
     more_than_the_gap: bool = Field(
         description="Whether the peak changes by more than the gap of today's peak."
     )
+    reason: str | None = Field(description="Why there is no plan with this step.")
 
 
 class LimitsThatBindAnswer(StrictModel):

@@ -14,6 +14,13 @@ from solver.questions.why_not import diagnose
 LEAST_SECONDS, SHARE = 5.0, 5.0
 """A diagnosis takes at most so long, and so many times as long as the refusal took [s, 1]."""
 
+KEPT_SECONDS, KEPT_SHARE = 2.0, 0.25
+"""Time that a diagnosis leaves, at most, and of what is left [s, 1].
+
+Its last step hears of the end late, most of all on a busy machine. A refusal that is proven must
+not be lost because the caller ended the process.
+"""
+
 
 def answer(
     problem: Problem,
@@ -31,6 +38,7 @@ def answer(
     if not isinstance(outcome, Infeasible):
         return outcome
     left = watch.wall_seconds - watch.elapsed()
+    left -= min(KEPT_SECONDS, KEPT_SHARE * left)
     seconds = min(left, LEAST_SECONDS + SHARE * watch.elapsed())
     if seconds <= 0 or watch.should_stop():
         return outcome

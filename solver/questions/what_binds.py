@@ -42,6 +42,8 @@ _LEAST_SECONDS = 0.5
 _FIRST_STEPS = 3
 """How many steps of whoever sets the peak are solved before all other steps [1]."""
 
+_NOT_EVEN_DIVISIBLE = "Not even loads that can be divided at will have a plan with it."
+
 _BOUND_SECONDS = 5.0
 """Time for a bound with one step [s]."""
 
@@ -191,13 +193,13 @@ def _structural(today: _Today, change: Change, watch: Watch) -> Step:
         return _told(change, Verdict.NOT_TRIED)
     changed = change.apply(today.problem, 0)
     if changed is None:
-        return _told(change, Verdict.NO_PLAN)
+        return _without_plan(_told(change, Verdict.NO_PLAN), "Nothing would be left of it.")
     faults, timeline = examine(changed)
     if faults:
-        return _told(change, Verdict.NO_PLAN)
+        return _without_plan(_told(change, Verdict.NO_PLAN), faults[0].detail)
     request = check_request(changed, timeline)
     if request.findings:
-        return _told(change, Verdict.NO_PLAN)
+        return _without_plan(_told(change, Verdict.NO_PLAN), request.findings[0].message)
     if change.tightens and _stands(request, today):
         # No plan with less room has a lower peak than the best one with more.
         proven = today.bound >= today.peak
@@ -206,7 +208,9 @@ def _structural(today: _Today, change: Change, watch: Watch) -> Step:
             _told(change, verdict), peak=today.peak, bound=today.bound, gain=0, proven=proven
         )
     bound = Inquiry.of(changed, today.limits, timeline).bound(_BOUND_SECONDS)
-    return _told(change, Verdict.NO_PLAN) if bound is None else _step(today, change, bound)
+    if bound is None:
+        return _without_plan(_told(change, Verdict.NO_PLAN), _NOT_EVEN_DIVISIBLE)
+    return _step(today, change, bound)
 
 
 def _stands(request: RequestReport, today: _Today) -> bool:
@@ -225,6 +229,15 @@ def _step(today: _Today, change: Change, bound: int) -> Step:
     return replace(_told(change, Verdict.NONE_FOUND), bound=bound)
 
 
+def _words(refused: Infeasible) -> str:
+    """Why there is no plan, in short."""
+    return refused.conflicts[0].message if refused.conflicts else _NOT_EVEN_DIVISIBLE
+
+
+def _without_plan(step: Step, reason: str) -> Step:
+    return replace(step, verdict=Verdict.NO_PLAN, reason=reason)
+
+
 def _told(change: Change, verdict: Verdict) -> Step:
     amount = ONE if change.is_measured else None
     return Step(change.kind, change.say(amount or 0), change.about, amount, change.unit, verdict)
@@ -239,10 +252,10 @@ def _solved(today: _Today, change: Change, step: Step, watch: Watch) -> Step:
         outcome = pipeline.plan(
             changed, replace(today.limits, wall_seconds=watch.wall_seconds), watch
         )
-    except FaultyProblemError:
-        return replace(step, verdict=Verdict.NO_PLAN)
+    except FaultyProblemError as error:
+        return _without_plan(step, error.faults[0].detail)
     if isinstance(outcome, Infeasible):
-        return replace(step, verdict=Verdict.NO_PLAN)
+        return _without_plan(step, _words(outcome))
     if not isinstance(outcome, Solved):
         return step
     peak = outcome.peak.value

@@ -48,7 +48,7 @@ class Step:
 
     `peak` is that of the plan found, `bound` what no plan is below; None where unknown. `gain` is
     today's peak less the new one, negative where it rises. `proven` says that the gain is more than
-    what today's plan may be from its best.
+    what today's plan may be from its best. `reason` is why there is no plan with the step.
     """
 
     kind: ChangeKind
@@ -61,6 +61,7 @@ class Step:
     bound: int | None = None
     gain: int | None = None
     proven: bool = False
+    reason: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -170,3 +170,12 @@ def test_no_cap_is_lowered_to_nothing():
     )
     assert smaller.tightens
     assert smaller.apply(problem, 0) is None
+
+
+def test_a_step_without_a_plan_says_why():
+    """Each step that allows no plan has a reason, and no other step has one."""
+    worth = worth_of(own_kits(9_500, 9_800))
+    verdicts = {step.verdict for step in worth.steps}
+    assert Verdict.NO_PLAN in verdicts
+    for step in worth.steps:
+        assert (step.reason != "") == (step.verdict is Verdict.NO_PLAN), step.text

@@ -80,10 +80,10 @@ def test_moderate_hazard_is_not_low() -> None:
 
 
 def test_no_other_rope_team_is_offered_where_none_is_near() -> None:
-    """Somebody alone on the mountain is not told of rope teams."""
+    """Somebody alone on the mountain is told of more people only: nobody is there to wait for."""
     (finding,) = told(CASES[2].problem, RULE)
     assert finding.message.startswith("m1 goes alone over crevassed legs")
-    assert not any("rope team" in way for way in finding.instead)
+    assert finding.instead == ("2 more people roped in with m1 on these trips",)
 
 
 def test_a_route_without_hazards_asks_nothing() -> None:

@@ -9,6 +9,7 @@ from fastapi.testclient import TestClient
 
 from api_schema.examples import SMALLEST_REQUEST
 from service.app import create_app
+from service.routes.report_answers import FORMS
 from service.routes.reports import EXAMPLE_REPORT
 from service.settings import Settings
 from service.translation import TRANSLATION
@@ -152,6 +153,10 @@ def test_a_report_stays_with_its_plan_in_every_form(caller, plan):
     listed = caller.get(f"/v1/plans/{plan['plan_id']}/reports").json()["reports"]
     assert listed[0] == {name: told[name] for name in ("report_id", "plan_id", "stored_at", "say")}
     assert len({one["report_id"] for one in listed}) == len(listed)
+    paths = caller.get("/openapi.json").json()["paths"]
+    for path, method in (("", "post"), ("/{report_id}", "get")):
+        answered = paths[f"/v1/plans/{{plan_id}}/reports{path}"][method]["responses"]["200"]
+        assert answered["content"].keys() >= FORMS[200]["content"].keys()
     nobodys = caller.get(f"/v1/plans/{plan['plan_id']}/reports/report_{'0' * 26}")
     assert (nobodys.status_code, nobodys.json()["code"]) == (404, "not_found")
 

@@ -10,6 +10,7 @@ from pydantic import ValidationError
 
 from api_schema.comparison import ComparisonShape, VariantRequest
 from service.errors import Fault, RequestFaults, ServiceProblem
+from service.translate.read.edits.bag_sizes import Eaters, pack_anew, people_by_menu
 from service.translate.read.edits.library_parts import (
     FindEntry,
     Inlined,
@@ -25,6 +26,7 @@ from service.translate.read.edits.optional_people import (
     read_optional,
     take_along,
 )
+from service.translate.read.edits.too_few import leave_out_too_few
 from service.translate.read.wire_faults import wire_faults
 
 BASE_NAME = "base"
@@ -81,7 +83,7 @@ def read_comparison(
         person.person_id: grown(written["people"][n], f"/people/{n}")
         for n, person in enumerate(shape.people)
     }
-    comparing = Comparing(written, people, find)
+    comparing = Comparing(written, people, find, people_by_menu(root))
     optional = _optional(shape, root, people)
     variants = [
         _variant(number, variant, comparing, read_order)
@@ -97,11 +99,15 @@ def read_comparison(
 
 @dataclass(frozen=True, slots=True)
 class Comparing:
-    """A comparison as it was written, the people it may add, and where stored things are found."""
+    """A comparison as it was written, the people it may add, and where stored things are found.
+
+    `people_by_menu` is how many people of the base eat each menu.
+    """
 
     written: Any
     people: Mapping[str, Node]
     find: FindEntry
+    people_by_menu: Mapping[Eaters, int]
 
 
 @dataclass(frozen=True, slots=True)
@@ -132,6 +138,7 @@ def _variant(
         if isinstance(done, Fault):
             return ReadVariant(variant.name, tuple(told), None, whole.inlined.as_sent((done,)))
         told.append(done)
+    told += pack_anew(root, comparing.people_by_menu)
     return _read(variant.name, tuple(told), whole, origin, read_order)
 
 
@@ -164,7 +171,8 @@ def _choice(
     root = grown(comparing.written["base"], "/base")
     whole = Whole(root, put_library_in(root, comparing.find))
     edits = take_along(root, optional, coming, comparing.people)
-    return _read(name, edits, whole, ORIGIN, read_order)
+    told = (*edits, *pack_anew(root, comparing.people_by_menu))
+    return _read(name, told, whole, ORIGIN, read_order)
 
 
 def _read(
@@ -174,6 +182,7 @@ def _read(
     origin: str,
     read_order: Callable[[dict[str, object]], OrderT],
 ) -> ReadVariant[OrderT]:
+    """One request; a variant for which only counts of the base are too few takes what it needs."""
     root, inlined = whole.root, whole.inlined
     if inlined.faults:
         return ReadVariant(name, edits, None, inlined.faults)
@@ -184,6 +193,9 @@ def _read(
     try:
         order = read_order(document)
     except RequestFaults as error:
+        more = () if name == BASE_NAME else leave_out_too_few(root, error.faults, origin)
+        if more:
+            return _read(name, (*edits, *more), whole, origin, read_order)
         faults = (replace(f, pointer=origin_of(root, f.pointer)) for f in error.faults)
         return ReadVariant(name, edits, None, inlined.as_sent(faults))
     except ServiceProblem as problem:

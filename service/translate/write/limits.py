@@ -45,4 +45,5 @@ def _step(step: Step) -> StepAnswer:
         bound=None if step.bound is None else share(step.bound),
         gain=None if step.gain is None else share(step.gain),
         more_than_the_gap=step.proven,
+        reason=step.reason or None,
     )

@@ -43,11 +43,14 @@ def party_big_enough(facts: Facts) -> Iterator[Finding]:
 
 
 def _instead(facts: Facts, party: Party, trip: Trip, amount: int) -> tuple[str, ...]:
-    """What a leader could do: more people, another rope team, all together, or wait."""
+    """What a leader could do: more people; if there are others, go with them or wait for them."""
     wait = "waits" if len(party.people) == 1 else "wait"
     more = "one more person" if amount == 1 else f"{amount} more people"
+    rope_in = f"{more} roped in with {party.words} on these trips"
+    if len(party.people) == len(facts.problem.roster):
+        return (rope_in,)
     return (
-        f"{more} roped in with {party.words} on these trips",
+        rope_in,
         *_teams_that_could_join(facts, party, trip),
         f"everybody who is at {trip.from_place} goes to {trip.to_place} together",
         f"{party.words} {wait} at {trip.from_place} until a party that is big enough goes",

@@ -21,7 +21,7 @@ from solver.outcome import Limits
 from solver.progress import Watch
 
 _SECONDS = 5.0
-"""Time for one question to the relaxation [s]."""
+"""Most time for one question to the relaxation; less where less is left [s]."""
 
 _STEPS = (0, 500, 2_000)
 """What is added to what divisible loads need, until whole units fit [g or mL]."""
@@ -30,16 +30,17 @@ _STEPS = (0, 500, 2_000)
 def nearest_draft(frame: Frame, limits: Limits, watch: Watch) -> tuple[Frame, Draft] | None:
     """A frame with rows eased as little as may be, and a draft for it; None if none was found."""
     rows = rows_of(frame.world)
-    over = least_excess(build_relaxation(frame, with_excess=True), seconds=_SECONDS)
+    over = least_excess(build_relaxation(frame, with_excess=True), seconds=_part(watch))
     eased = rows
     if over is None:
         relaxation = build_relaxation(frame, with_excess=True, with_shortage=True)
-        short = least_shortage(relaxation, seconds=_SECONDS)
+        short = least_shortage(relaxation, seconds=_part(watch))
         if not short:
             return None
         eased = _lowered(rows, dict(short))
         frame = without_redundant_losses(sort_rows(frame.world, eased))
-        over = least_excess(build_relaxation(frame, with_excess=True), seconds=_SECONDS) or []
+        relaxation = build_relaxation(frame, with_excess=True)
+        over = least_excess(relaxation, seconds=_part(watch)) or []
     more: dict[LoadRow, float] = defaultdict(float, over)
     for step in _STEPS:
         if watch.left() <= 0:
@@ -50,6 +51,11 @@ def nearest_draft(frame: Frame, limits: Limits, watch: Watch) -> tuple[Frame, Dr
         if found.draft is not None:
             return wide, found.draft
     return None
+
+
+def _part(watch: Watch) -> float:
+    """Time for one question to the relaxation [s]."""
+    return min(_SECONDS, watch.left())
 
 
 def _raised(row: LoadRow, more: dict[LoadRow, float], step: int) -> LoadRow:

@@ -150,7 +150,7 @@ def fuel_faults(problem: Problem, timeline: Timeline) -> Iterator[ProblemFault]:
             total_ml = sum(c * n for c, n in zip(contents, full, strict=True))
             last = group.containers[-1].container_id
             yield ProblemFault(
-                ("cook_groups", index, "containers"),
+                ("cook_groups", index, "containers", len(contents) - 1, "count"),
                 "too_few_containers",
                 f"Cook group {group.cook_group_id} takes {sum(full)} containers with {total_ml} mL "
                 f"and burns {burnt_ml} mL. On day {day} they run short: reserves are whole "

@@ -9,6 +9,7 @@ from solver.diagnosis import ChangeKind
 from solver.problem import Calendar, Day, Problem, Visit
 from solver.problem.pins import pins_moved
 from solver.questions.changes.change import Apply, Change, fixed
+from solver.questions.changes.enough import gives_counts, with_enough
 
 
 def day_changes(problem: Problem) -> Iterator[Change]:
@@ -25,7 +26,7 @@ def day_changes(problem: Problem) -> Iterator[Change]:
             seen.add(place)
             yield _one_night_less(index, place)
     for index, place in _first_nights(problem):
-        yield _one_night_more(index, place)
+        yield _one_night_more(problem, index, place)
 
 
 def fewer_carries(problem: Problem) -> Iterator[Change]:
@@ -63,9 +64,10 @@ def _one_more_carry(problem: Problem, index: int, ends: tuple[str, str]) -> Chan
     here, there = ends
     legs = problem.route.leg_between(here, there)
     way = "outbound" if legs.from_place == here else "homeward"
+    trip = f"one more carry from {here} to {there} ({way})"
     return Change(
         ChangeKind.CARRY,
-        fixed(f"one more carry from {here} to {there} ({way}), on a day of its own"),
+        fixed(f"{trip}, on a day of its own{_with(problem)}"),
         lambda problem, _: _with_day(problem, index, (here, there, here)),
         about=(("from_place", here), ("to_place", there)),
     )
@@ -80,13 +82,18 @@ def _one_night_less(index: int, place: str) -> Change:
     )
 
 
-def _one_night_more(index: int, place: str) -> Change:
+def _one_night_more(problem: Problem, index: int, place: str) -> Change:
     return Change(
         ChangeKind.NIGHT_MORE,
-        fixed(f"one night more at {place}, after day {index}"),
+        fixed(f"one night more at {place}, after day {index}{_with(problem)}"),
         lambda problem, _: _with_day(problem, index, (place,)),
         about=(("place", place), ("day", index)),
     )
+
+
+def _with(problem: Problem) -> str:
+    """What is said of a longer calendar where the request says how much fuel and food there is."""
+    return ", with enough fuel and bags" if gives_counts(problem) else ""
 
 
 def _first_nights(problem: Problem) -> Iterator[tuple[int, str]]:
@@ -104,11 +111,12 @@ def _with_day(problem: Problem, index: int, places: tuple[str, ...]) -> Problem:
     days = problem.calendar.days
     teams = tuple(team for visit in days[0].visits for team in visit.rope_team_ids)
     day = Day((Visit(teams, places),))
-    return replace(
+    longer = replace(
         problem,
         calendar=Calendar((*days[:index], day, *days[index:])),
         pins=pins_moved(problem.pins, after=index, days=1),
     )
+    return with_enough(longer)
 
 
 def _without(index: int) -> Apply:

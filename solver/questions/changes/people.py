@@ -8,6 +8,7 @@ from dataclasses import replace
 from solver.diagnosis import ChangeKind
 from solver.problem import LegMode, Problem, Sled
 from solver.questions.changes.change import Apply, Change, fixed
+from solver.questions.changes.enough import with_enough
 
 
 def sled_changes(problem: Problem) -> Iterator[Change]:
@@ -56,7 +57,7 @@ def _without_sled(sled: Sled) -> Apply:
 
 
 def one_more_person(problem: Problem) -> Iterator[Change]:
-    """One more person like each on the roster, with the same kit and the same kind of sled."""
+    """One more person like each on the roster, with a kit and sled of the same kind and fuel."""
     for person in problem.roster:
         other_id = f"{person.person_id}-2"
 
@@ -74,16 +75,17 @@ def one_more_person(problem: Problem) -> Iterator[Change]:
                 for sled in problem.sleds
                 if sled.hauler_id == person_id and sled.second_hauler_id is None
             )
-            return replace(
+            more = replace(
                 problem,
                 roster=(*problem.roster, replace(person, person_id=other_id)),
                 gear=problem.gear + kit,
                 sleds=problem.sleds + sleds,
             )
+            return with_enough(more)
 
         yield Change(
             ChangeKind.PERSON,
-            fixed(f"one more person like {person.person_id}, with kit and food"),
+            fixed(f"one more person like {person.person_id}, with kit, food and fuel"),
             apply,
             about=(("person", person.person_id),),
         )

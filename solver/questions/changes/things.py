@@ -1,4 +1,4 @@
-"""Things left at home, sent ahead or fetched later; more containers and bags; fewer reserves."""
+"""Things left at home, sent ahead or fetched later; more gear, containers, bags; fewer reserves."""
 
 from __future__ import annotations
 
@@ -20,6 +20,13 @@ def thing_changes(problem: Problem) -> Iterator[Change]:
     for item in sorted(problem.gear, key=lambda item: item.mass_g):
         if item.need.kind is not NeedKind.WORN and item.mass_g + item.volume_ml > 0:
             yield _left(item)
+
+
+def gear_changes(problem: Problem) -> Iterator[Change]:
+    """One more of each shared thing that is not worn, the lightest first."""
+    for item in sorted(problem.gear, key=lambda item: item.mass_g):
+        if item.owner_id is None and item.need.kind is not NeedKind.WORN:
+            yield _one_more(item)
 
 
 def stock_changes(problem: Problem) -> Iterator[Change]:
@@ -83,6 +90,18 @@ def _left(item: Item) -> Change:
         about=(("unit", item.unit_id),),
         burden=item.mass_g,
         most=item.count,
+    )
+
+
+def _one_more(item: Item) -> Change:
+    return Change(
+        ChangeKind.TAKE_MORE,
+        lambda more: f"take {more} more of {item.unit_id} ({more * item.mass_g / 1000:.2f} kg)",
+        lambda problem, more: _with_item(problem, item, replace(item, count=item.count + more)),
+        "units",
+        about=(("unit", item.unit_id),),
+        burden=item.mass_g,
+        most=1,
     )
 
 

@@ -2,7 +2,8 @@
 
 A change that helps alone breaks every clash. So one that touches no member of the clash at hand
 need not be tried: a thing that is in none, a carry on a leg whose caps are in none, a thing that
-weighs less than what is too much. This leaves out nothing that would help.
+weighs less than what is too much. This leaves out nothing that would help, except one more of a
+thing where a cap is in the clash: that is rare, and would take the time of what helps more often.
 """
 
 from __future__ import annotations
@@ -16,7 +17,12 @@ from solver.questions.changes.caps import cap_changes
 from solver.questions.changes.change import Change
 from solver.questions.changes.days import day_changes
 from solver.questions.changes.people import sled_changes
-from solver.questions.changes.things import reserve_changes, stock_changes, thing_changes
+from solver.questions.changes.things import (
+    gear_changes,
+    reserve_changes,
+    stock_changes,
+    thing_changes,
+)
 
 _HELD = frozenset({"reserves_held", "turn_round_stock_held"})
 """Rules on reserves."""
@@ -26,6 +32,7 @@ def all_changes(problem: Problem) -> list[Change]:
     """Every change that is not in force yet, the cheapest in the field first."""
     found = [
         *thing_changes(problem),
+        *gear_changes(problem),
         *stock_changes(problem),
         *cap_changes(problem),
         *sled_changes(problem),
@@ -57,8 +64,12 @@ class Found:
 def may_help(change: Change, found: Found) -> bool:
     """Whether a change can break every proof that there is no plan; of others than caps it may.
 
-    Changes that are measured are for the relaxation to judge.
+    Changes that are measured are for the relaxation to judge. One more of a thing is tried where
+    the thing is in every proof and no cap is.
     """
+    if change.kind is ChangeKind.TAKE_MORE and _is_gear(change, found.problem):
+        unit_id = dict(change.about)["unit"]
+        return not found.caps and all(unit_id in reach.unit_ids for reach in found.reaches())
     if change.is_measured or not found.caps:
         return True
     about, reaches = dict(change.about), found.reaches()
@@ -81,6 +92,10 @@ def may_help(change: Change, found: Found) -> bool:
         case ChangeKind.NIGHT_LESS:
             return True
     return False
+
+
+def _is_gear(change: Change, problem: Problem) -> bool:
+    return dict(change.about)["unit"] in {item.unit_id for item in problem.gear}
 
 
 def _is_enough(change: Change, caps: Sequence[ClashMember], problem: Problem) -> bool:

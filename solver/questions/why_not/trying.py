@@ -21,6 +21,9 @@ _MORE = (0, 500, 1_000)
 _TRIAL_SECONDS = 5.0
 """Time for one trial; less where less is left [s]."""
 
+_LEAST_SECONDS = 0.5
+"""With less time than this no trial begins: it hears of the end only between its steps [s]."""
+
 _MOST_UNITS = 3
 """Of containers, bags and small things, up to how many are tried [1]."""
 
@@ -39,8 +42,8 @@ class Trials:
 
     @property
     def is_over(self) -> bool:
-        """Whether the time has ended."""
-        return self.watch.left() <= 0
+        """Whether too little time is left for a trial."""
+        return self.watch.left() < _LEAST_SECONDS
 
     def solves(self, problem: Problem | None) -> bool | None:
         """Whether a changed problem has a plan; None where time ran out."""

@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from solver.model.formulation.build_frame import build_frame
 from solver.model.formulation.frame import Frame
+from solver.model.infeasible import nearest
 from solver.model.infeasible.any_plan import any_plan
 from solver.model.infeasible.blamed_rows import BlameSearch
 from solver.model.infeasible.cap_amounts import PROBE, CapAmounts, growth_of
@@ -145,3 +146,18 @@ def test_an_inquiry_answers_each_question():
     assert inquiry.bound(10.0) == 8_020
     assert Inquiry.of(shared(22_000), LIMITS).first_plan(watch()).infeasible
     assert Inquiry.of(shared(22_000), LIMITS).bound(10.0) is None
+
+
+def test_the_nearest_draft_takes_no_more_time_than_there_is(monkeypatch):
+    """With 0.3 s left no question to the relaxation may take longer, and with 60 s none over 5."""
+    given = []
+    least = nearest.least_excess
+
+    def seen(relaxation, *, seconds):
+        given.append(seconds)
+        return least(relaxation, seconds=seconds)
+
+    monkeypatch.setattr(nearest, "least_excess", seen)
+    for seconds in (0.3, 60.0):
+        nearest_draft(frame(shared(22_000)), LIMITS, watch(seconds))
+    assert given == [0.3, 5.0]

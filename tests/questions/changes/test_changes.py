@@ -22,6 +22,7 @@ from solver.problem.faults import examine
 from solver.questions.changes.caps import cap_changes
 from solver.questions.changes.change import Change, figure, fixed
 from solver.questions.changes.days import day_changes, fewer_carries
+from solver.questions.changes.enough import gives_counts, with_enough
 from solver.questions.changes.people import (
     fewer_sleds,
     one_less_person,
@@ -199,3 +200,56 @@ def test_a_person_more_or_less_has_kit_and_sled(hauling):
     assert (less.gear, less.sleds) == ((), ())
     assert examine(more)[0] == ()
     assert examine(less)[0] == ()
+
+
+def counted(problem: Problem, count: int) -> Problem:
+    """The problem with so many cans of 250 mL and bags of one night set that burns 200 mL."""
+    (group,) = problem.cook_groups
+    can = Container("can", group.cook_group_id, 250, 50, 400, count)
+    sets = (replace(one, bag_count=count, fuel_ml=200) for one in problem.night_sets)
+    return replace(
+        problem, cook_groups=(replace(group, containers=(can,)),), night_sets=tuple(sets)
+    )
+
+
+def test_a_person_more_brings_food_and_fuel_where_too_few_are_given():
+    """Four bags for two people and two nights are too few for three, and then as many as needed."""
+    problem = shared(1_000, days="strip-c1 c1 c1-strip")
+    enough = counted(problem, 4)
+    assert gives_counts(enough)
+    assert not gives_counts(problem)
+    assert not examine(enough)[0]
+    more, _ = one_more_person(enough)
+    changed = more.apply(enough, 0)
+    assert changed is not None
+    assert not examine(changed)[0]
+    assert [one.bag_count for one in changed.night_sets] == [None]
+    assert [can.count for can in changed.cook_groups[0].containers] == [None]
+    assert "with kit, food and fuel" in more.say(0)
+
+
+def test_counts_that_are_enough_stay():
+    """A dozen of each last for one person more, so nobody buys any."""
+    problem = counted(shared(1_000, days="strip-c1 c1 c1-strip"), 12)
+    more, _ = one_more_person(problem)
+    changed = more.apply(problem, 0)
+    assert changed is not None
+    assert (changed.night_sets, changed.cook_groups) == (problem.night_sets, problem.cook_groups)
+
+
+def test_a_longer_calendar_says_that_it_takes_enough():
+    """A night more takes the bags that it needs, and says so where their number is given."""
+    problem = counted(shared(1_000, days="strip-c1 c1 c1-strip"), 4)
+    longer = next(c for c in day_changes(problem) if "one night more" in c.say(0))
+    assert longer.say(0) == "one night more at c1, after day 1, with enough fuel and bags"
+    changed = longer.apply(problem, 0)
+    assert changed is not None
+    assert not examine(changed)[0]
+
+
+def test_what_is_wrong_otherwise_stays_wrong():
+    """Too few bags for people who sleep nowhere known: nothing is bought for such a request."""
+    problem = counted(shared(1_000, days="strip-c1 c1 c1-strip"), 1)
+    assert with_enough(problem) != problem
+    lost = replace(problem, gear=(*problem.gear, *problem.gear))
+    assert with_enough(lost) is lost

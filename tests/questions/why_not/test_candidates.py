@@ -2,8 +2,13 @@
 
 from __future__ import annotations
 
-from solver.diagnosis import ChangeKind, Reach
+from dataclasses import replace
+
+import pytest
+
+from solver.diagnosis import ChangeKind, ClashMember, Reach
 from solver.model.inquiry import Inquiry
+from solver.progress import Watch
 from solver.questions.trial import try_problem
 from solver.questions.why_not.candidates import Found, all_changes, may_help
 from solver.questions.why_not.pairs import cheapest_pair
@@ -71,3 +76,31 @@ def test_the_cheapest_pair_of_caps_has_what_each_needs():
         ("m1", 1_500),
         ("m2", 2_500),
     ]
+
+
+def test_one_more_of_a_thing_is_tried_where_every_proof_is_about_it():
+    """One more box is tried where the clash is about boxes and about no cap, and not elsewhere.
+
+    A kit of one person is not shared, so nobody takes a second one.
+    """
+    problem = replace(shared(22_000), gear=(*shared(22_000).gear, *own_kits(1_000).gear))
+    more = [c for c in all_changes(problem) if c.kind is ChangeKind.TAKE_MORE]
+    assert [c.say(1) for c in more] == ["take 1 more of box (1.00 kg)"]
+    changed = more[0].apply(problem, 1)
+    assert changed is not None
+    assert [item.count for item in changed.gear] == [23, 1]
+    short = ClashMember("shelter_survives_loss", "", (), needed=True, unit_ids=("box",))
+    elsewhere = replace(short, unit_ids=("m1/kit",))
+    cap = replace(short, person_ids=("m1",), where=(("from_place", "strip"), ("to_place", "c1")))
+    tried = [may_help(more[0], Found(problem, clash)) for clash in ((short,), (elsewhere,), (cap,))]
+    assert tried == [True, False, False]
+
+
+@pytest.mark.parametrize(("seconds", "begins"), [(0.4, False), (0.6, True)])
+def test_a_trial_begins_only_with_half_a_second_left(seconds, begins):
+    """A trial hears of the end between its steps only, so with less time none begins."""
+    problem = own_kits(9_000)
+    trials = Trials(problem, LIMITS, Watch(seconds))
+    change = next(c for c in all_changes(problem) if c.kind is ChangeKind.CAP)
+    assert trials.is_over is not begins
+    assert (trials.first_that_solves(problem, change, 100) == 100) is begins

@@ -10,6 +10,7 @@ from solver.pipeline import plan
 from solver.plan import Finding
 from solver.problem import Direction, LegMode, Need, NeedKind, Reserve, ReserveKind
 from solver.progress import Watch
+from solver.questions import answer as asked
 from solver.questions.answer import answer
 from solver.questions.why_not import diagnose
 from solver.questions.why_not.clash_of_request import clash_of_request
@@ -131,3 +132,18 @@ def test_an_answer_brings_the_diagnosis_of_a_refusal():
     assert refused.diagnosis is not None
     assert refused.diagnosis.remedies
     assert isinstance(answer(own_kits(9_000), LIMITS, watch()), Solved)
+
+
+def test_a_diagnosis_leaves_time_for_its_last_step(monkeypatch):
+    """Of the 4 s that a refusal left, a diagnosis may take 3; of 20 s it leaves no more than 2."""
+    given = []
+
+    def seen(problem, limits, time):
+        given.append(time.wall_seconds)
+        return diagnose(problem, limits, watch())
+
+    monkeypatch.setattr(asked, "diagnose", seen)
+    monkeypatch.setattr(asked, "LEAST_SECONDS", 100.0)
+    for seconds in (4.0, 20.0):
+        answer(own_kits(11_500), LIMITS, Watch(seconds))
+    assert given == [3.0, 18.0]

@@ -55,11 +55,23 @@ def origin_of(root: Node, pointer: str) -> str:
     here = root
     steps = pointer.split("/")[1:]
     for number, step in enumerate(steps):
-        below = _part(here, step.replace("~1", "/").replace("~0", "~"))
+        below = _part(here, _unescaped(step))
         if below is None:
             return here.origin + "".join(f"/{rest}" for rest in steps[number:])
         here = below
     return here.origin
+
+
+def at_pointer(root: Node, pointer: str) -> Node | None:
+    """The part at a pointer; None where there is none."""
+    here: Node | None = root
+    for step in pointer.split("/")[1:]:
+        here = None if here is None else _part(here, _unescaped(step))
+    return here
+
+
+def _unescaped(step: str) -> str:
+    return step.replace("~1", "/").replace("~0", "~")
 
 
 def _part(node: Node, step: str) -> Node | None:

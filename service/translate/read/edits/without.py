@@ -1,8 +1,9 @@
 """People taken off a request, with everything that is theirs and everything that names them.
 
 Their sleds, personal kit, seats on flights and questions of evacuation go with them. A rope team or
-cook group that nobody is left in goes with its own gear, food and fuel. Counts that follow from
-people follow by themselves; counts that the request gives stay, and are named for another look.
+cook group that nobody is left in goes with its own gear, food and fuel. Bags of night sets are
+packed for those who are left. Counts that follow from people follow by themselves; counts that the
+request gives stay, and are named for another look.
 """
 
 from __future__ import annotations
@@ -10,6 +11,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from service.translate.read import defaults
+from service.translate.read.edits.bag_sizes import pack_anew, people_by_menu
 from service.translate.read.edits.look_again import counts_that_stay
 from service.translate.read.edits.nodes import Node, entries, keep, member, said
 
@@ -25,6 +27,7 @@ class TakenOff:
 def take_off(root: Node, person_ids: frozenset[str]) -> TakenOff:
     """Take people off a request, in place; parts of it that cannot be read stay as they are."""
     told = TakenOff()
+    before = people_by_menu(root)
     leaving = [p for p in entries(root, "roster") if said(p, "person_id") in person_ids]
     staying = [p for p in entries(root, "roster") if said(p, "person_id") not in person_ids]
     keep(root, "roster", staying)
@@ -39,6 +42,7 @@ def take_off(root: Node, person_ids: frozenset[str]) -> TakenOff:
     _cook_groups(root, groups, told)
     for way in (("menu", "night_sets"), ("menu", "used_at")):
         _leave_out(root, way, ("menu", "set_id"), menus, told)
+    told.done += pack_anew(root, before)
     told.look_again += _roles(leaving, staying)
     told.look_again += counts_that_stay(root)
     return told

@@ -177,3 +177,37 @@ def test_names_of_choices_are_short_and_each_its_own():
         optional_people={"person_ids": ["third"], "most": 0},
     )
     assert [variant.name for variant in told] == ["with none of them", "with none of them (2)"]
+
+
+def night_of(day: list | dict) -> str:
+    """Where people sleep after a day of a calendar."""
+    return (day if isinstance(day, list) else day["places"])[-1]
+
+
+SEVEN = json.loads((EXAMPLES / "guided-seven.json").read_text(encoding="utf-8"))
+
+
+def test_a_longer_calendar_buys_the_fuel_that_it_needs():
+    """The base gives its bottles; a variant with four days more takes more of them."""
+    days = SEVEN["calendar"]
+    there = next(n for n, day in enumerate(days) if night_of(day) == "camp-1") + 1
+    longer = [*days[:there], *([["camp-1"]] * 4), *days[there:]]
+    edits = [{"edit": "calendar", "calendar": longer}]
+    _, longer = read_comparison(
+        {"base": SEVEN, "variants": [{"name": "late", "edits": edits}]}, read_order
+    )
+    assert longer.faults == ()
+    assert longer.edits[-1] == "bottle 12 -> as many as needed"
+    assert [c.count for c in longer.order.problem.cook_groups[0].containers] == [4, None]
+
+
+def test_a_count_of_the_variant_itself_is_its_fault():
+    """Who writes too few bottles into a variant hears of it, where they wrote it."""
+    cans, bottles = SEVEN["fuel"]["containers"]
+    patch = {"fuel": {"containers": [cans, bottles | {"count": 3}]}}
+    _, few = read_comparison(
+        {"base": SEVEN, "variants": [{"name": "few", "patch": patch}]}, read_order
+    )
+    assert [(f.pointer, f.code) for f in few.faults] == [
+        ("/variants/0/patch/fuel/containers/1/count", "too_few_containers")
+    ]

@@ -34,3 +34,12 @@ def test_shares_and_kilograms_are_as_everywhere_on_the_wire():
         True,
     )
     assert told.nothing_short_of == "raise the pack cap of m1 by 1.0 kg"
+    assert first.reason is None
+
+
+def test_a_step_without_a_plan_says_why():
+    """The reason of a step that allows no plan is told with it."""
+    step = Step(ChangeKind.PERSON, "x", (), None, "", Verdict.NO_PLAN, reason="1 place short")
+    worth = Worth(9_000, 9_000, (), (step,), None, nothing_lowers=True, not_tried=0)
+    (told,) = write_limits(worth, plan_id="plan_x", cautions=[]).steps
+    assert (told.verdict, told.reason) == ("no_plan", "1 place short")

@@ -218,3 +218,15 @@ def test_faults_and_assumptions_point_into_what_was_written():
 def test_a_list_that_cannot_be_done_is_a_fault(names, expected):
     """Unknown and repeated names, everybody, and what is no list of ids are refused in place."""
     assert faults({**SMALLEST, "without": names}) == expected
+
+
+def test_bags_are_packed_for_those_who_are_left():
+    """Without one client of a kitchen of four, its bags hold three sets, and an assumption says so.
+
+    The other kitchens keep theirs.
+    """
+    read = read_plan_request({**example("guided-twelve"), "without": ["client-1"]})
+    per_bag = {s.unit_id: s.sets_per_bag for s in read.problem.night_sets}
+    assert (per_bag["kitchen-1/low"], per_bag["kitchen-2/low"]) == (3, 4)
+    told = [a.value for a in read.assumptions if a.pointer == "/without"]
+    assert "bags of kitchen-1, night sets in each 4 -> 3: low, mid, high" in told[0]
