@@ -9,6 +9,7 @@ import pytest
 from solver.model.box_bound import box_bound
 from solver.outcome import Solved
 from solver.pipeline import plan
+from solver.problem.faults import examine
 from solver.progress import Watch
 from solver.questions.calendars.choose import Figure, Goal, choose
 from solver.questions.calendars.found import CurvePoint, FoundCalendars, SolvedCalendar
@@ -32,6 +33,24 @@ def test_the_curve_equals_full_enumeration(seed):
     curve, allowed, solved = searched(problem, RULES)
     assert curve == enumerated(problem, RULES)
     assert (allowed, solved < allowed) == (16, True)
+
+
+def test_given_counts_rule_out_no_longer_calendar():
+    """Bags and cans given for the shortest calendar alone: longer ones take what they need.
+
+    So the curve is that of a request that leaves the numbers out.
+    """
+    problem = three_camps(0, camps=2)
+    (group,) = problem.cook_groups
+    (can,) = group.containers
+    nights = len(problem.calendar.days)
+    few = replace(
+        problem,
+        cook_groups=(replace(group, containers=(replace(can, count=1),)),),
+        night_sets=tuple(replace(s, bag_count=2 * nights) for s in problem.night_sets),
+    )
+    assert {fault.code for fault in examine(few)[0]} <= {"too_few_containers"}
+    assert searched(few, RULES)[0] == enumerated(problem, RULES)
 
 
 @pytest.mark.parametrize("seed", [2, 3])

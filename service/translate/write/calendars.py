@@ -8,6 +8,7 @@ from api_schema.calendars_answer import (
     CalendarsAnswer,
     CurvePointAnswer,
 )
+from api_schema.common_answer import AssumptionAnswer
 from service.translate.read.requests import ReadRequest
 from service.translate.write.common import common_part
 from service.translate.write.units import share
@@ -15,6 +16,8 @@ from solver.problem import Day
 from solver.questions.calendars.choose import Chosen
 from solver.questions.calendars.found import FoundCalendars, SolvedCalendar
 from solver.questions.calendars.space import Skeleton
+from solver.questions.changes.enough import gives_counts
+from solver.rulebook import SourceStatus
 
 _MINUTES = 60
 
@@ -40,9 +43,23 @@ def write_calendars(
         allowed=found.allowed,
         solved=found.solved,
         left_open=found.open_calendars,
-        assumptions=common["assumptions"],
+        assumptions=[*common["assumptions"], *_enough(read)],
         cautions=common["cautions"],
     )
+
+
+def _enough(read: ReadRequest) -> list[AssumptionAnswer]:
+    """What is assumed of counts that the request gives for its own calendar."""
+    if not gives_counts(read.problem):
+        return []
+    return [
+        AssumptionAnswer(
+            pointer="/fuel/containers",
+            what="Fuel containers and bags of a calendar for which the request gives too few.",
+            value="as many as the calendar needs",
+            source_status=str(SourceStatus.PRACTICE),
+        )
+    ]
 
 
 def _calendar(one: SolvedCalendar, skeleton: Skeleton) -> CalendarAnswer:

@@ -22,6 +22,7 @@ from solver.progress import Watch
 from solver.quantities import FRACTION_GRID
 from solver.questions.calendars.found import CurvePoint, FoundCalendars, SolvedCalendar
 from solver.questions.calendars.space import Box, CalendarRules, Choice, Skeleton
+from solver.questions.changes.enough import with_enough
 
 _BOUND_SECONDS = 5.0
 _MOST_SECONDS = 10.0
@@ -107,7 +108,7 @@ def _problem_of(search: _Search, box: Box) -> tuple[Problem, frozenset[int]]:
     carries, rests = box.low[:moves], box.low[moves:]
     relays = tuple(high - low for low, high in zip(carries, box.high[:moves], strict=True))
     calendar, further = search.skeleton.relayed(carries, rests, relays)
-    return replace(search.problem, calendar=calendar), further
+    return with_enough(replace(search.problem, calendar=calendar)), further
 
 
 def _bound(search: _Search, box: Box) -> int | None:
@@ -131,7 +132,7 @@ def _solve(search: _Search, choice: Choice, bound: int) -> None:
     days = search.skeleton.days_of(choice)
     seconds = min(_MOST_SECONDS, search.watch.left())
     time = Watch(seconds, now=search.watch.now, should_stop=search.watch.should_stop)
-    problem = replace(search.problem, calendar=calendar)
+    problem = with_enough(replace(search.problem, calendar=calendar))
     try:
         outcome = pipeline.plan(problem, replace(search.limits, wall_seconds=seconds), time)
     except FaultyProblemError:

@@ -87,6 +87,18 @@ def test_a_summit_day_keeps_its_times_and_note():
     ]
 
 
+@pytest.mark.parametrize("count", [None, 3])
+def test_what_is_taken_beyond_given_counts_is_an_assumption(count):
+    """Only where the request says how many containers there are, it is told that more are taken."""
+    can = {"container_id": "can", "content": "2 L", "tare": "100 g", "volume": "2 L"}
+    fuel = {"containers": [can if count is None else can | {"count": count}]}
+    request = {**SMALLEST_CALENDARS["request"], "fuel": fuel}
+    asked = read_calendars({**SMALLEST_CALENDARS, "request": request})
+    told = write_calendars(FoundCalendars((), 1, 1, 0, ()), None, asked.skeleton, asked.read)
+    values = [one.value for one in told.assumptions]
+    assert ("as many as the calendar needs" in values) == (count is not None)
+
+
 def test_calendars_have_one_address():
     """There is one route, to which a body is posted."""
     assert [route.path for route in router.routes] == ["/v1/calendars"]
