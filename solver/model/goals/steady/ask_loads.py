@@ -74,7 +74,7 @@ def ask_loads(
     allowed = np.isin(one.person, sorted(people)) if people is not None else True
     of, into = np.nonzero(load.able[pieces[first]] & allowed)
     order = np.argsort(place, kind="stable")
-    its = np.split(pieces[order], np.cumsum(count)[:-1])
+    its = np.split(pieces[order], np.cumsum(count)[:-1]) if len(count) else []
     asked = Asked(
         one=one,
         free=free,

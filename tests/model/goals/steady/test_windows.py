@@ -215,3 +215,18 @@ def test_windows_repeat_themselves() -> None:
         deal_window(expedition, _everything(expedition), Work(), seconds=1.0)
         drafts.append(expedition.draft())
     assert drafts[0] == drafts[1]
+
+
+def test_a_trip_on_which_nothing_has_a_choice_asks_nothing() -> None:
+    """Without free pieces there are no columns and no rows; so too in the bound over all trips."""
+    frame = two_with(box("a", 3_000), item("o", owner_id="m1"))
+    draft = draft_of(frame, {"m1": "m1/o a", "m2": "g1/meal*2"}, {"m1": "m1/o a"})
+    expedition = _read(frame, draft, [9_000, 9_000])
+    nothing = np.zeros(len(expedition.trips[1].load.where), dtype=bool)
+    question = Question()
+    asked = ask_loads(question, expedition.trips[1], nothing, None)
+    ask_preferences(question, asked)
+    ask_swaps(question, expedition, {1: asked})
+    assert (asked.pieces, len(asked.of), asked.by_cargo()) == ({}, 0, {})
+    assert answered(question, Run(1.0, steady=True)).values is None
+    assert least_swaps(expedition, Work()) == 0
