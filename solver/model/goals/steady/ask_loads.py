@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Set as AbstractSet
 from dataclasses import dataclass
+from itertools import pairwise
 
 import numpy as np
 
@@ -88,8 +89,8 @@ def ask_loads(
         offset=question.columns(count[of].tolist(), now[of, into].tolist()),
         **_without(one, pieces),
     )
-    ends = [*asked.begins.tolist()[1:], len(of)]
-    for begin, end, units in zip(asked.begins.tolist(), ends, count.tolist(), strict=True):
+    bounds = [*asked.begins.tolist(), len(of)]
+    for (begin, end), units in zip(pairwise(bounds), count.tolist(), strict=True):
         columns = range(asked.offset + begin, asked.offset + end)
         question.sums(columns, [1] * (end - begin), units, lower=units)
     _ask_rows(question, asked)
