@@ -30,8 +30,9 @@ from solver.model.work import work_within
 _STEADY_SHARE = 2.4
 """Of a steady stage's work, what this goal may take [1]."""
 
-_PAIRS_PART = 0.55
-"""Of the time left on the clock, after what part of it pairs on full trips end [1]."""
+_PAIRS_PART, _WINDOWS_PART = 0.55, 0.8
+"""Of the time left on the clock, after what part of it pairs on full trips end, and after what part
+the trips with room are settled only [1]."""
 
 
 def value(frame: Frame, draft: Draft) -> int:
@@ -64,6 +65,7 @@ def improve(state: SearchState, tools: SearchTools) -> SearchState:
         work,
         otherwise=quick.draft(),
         pairs_over=tools.watch.part_over(_PAIRS_PART),
+        windows_over=tools.watch.part_over(_WINDOWS_PART),
     )
     offered = [before, quick.draft(), dealt]
     if not work.is_over():

@@ -78,11 +78,13 @@ def deal_out(
     *,
     otherwise: Draft | None = None,
     pairs_over: Callable[[], bool] | None = None,
+    windows_over: Callable[[], bool] | None = None,
 ) -> Draft:
     """A draft with fewer preferences broken, then fewer swaps; its rides are those of `draft`.
 
     No trip of it is above its limit [1/10,000], and no trip of `draft` may be. What a stop leaves
     undealt is as in `otherwise`. `pairs_over` ends the pairs on full trips before all else ends.
+    From `windows_over` on, trips with room are settled only, so that it comes to all of them.
     """
     expedition = read_expedition(frame, draft, constraints, limits)
     room = {trip: room_of(one) for trip, one in enumerate(expedition.trips)}
@@ -93,9 +95,9 @@ def deal_out(
         if work.is_over():
             break
         dealt.add(trip)
-        _deal_trip(
-            expedition.part(dealt), trip, work, seconds=_LIGHT_SECONDS, columns=_LIGHT_COLUMNS
-        )
+        late = windows_over is not None and windows_over()
+        columns = 0 if late else _LIGHT_COLUMNS
+        _deal_trip(expedition.part(dealt), trip, work, seconds=_LIGHT_SECONDS, columns=columns)
     if work.should_stop():
         return _completed(frame, expedition.draft(), dealt, otherwise or draft)
     better_paths(expedition, Prices(), work.is_over)

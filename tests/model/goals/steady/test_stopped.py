@@ -116,6 +116,30 @@ def test_pairs_on_full_trips_leave_time_for_all_other_trips(
     assert one.broken(draft) <= one.broken(without_pairs) < one.broken(one.quick)
 
 
+def test_late_on_the_clock_trips_with_room_are_settled_without_windows(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """The clock stands at 0.85 after five trips: fewer windows follow, and all trips are dealt."""
+    one, windows = met(), list[int]()
+    real = dealing.deal_window
+
+    def counted(*args: object, **options: object) -> object:
+        windows.append(1)
+        return real(*args, **options)  # type: ignore[arg-type]
+
+    monkeypatch.setattr(dealing, "deal_window", counted)
+    asked = (one.frame, one.state.draft, soft_constraints(one.frame), one.state.trip_limits)
+    deal_out(*asked, Work())
+    plenty = len(windows)
+    windows.clear()
+    draft, watch = improved_when(monkeypatch, "settle", 0.85 * WALL_SECONDS, calls=6)
+    assert len(windows) < plenty
+    assert watch.clock_ended
+    assert one.broken(draft) < one.broken(one.quick)
+    settled_only = deal_out(*asked, Work(), windows_over=lambda: True)
+    assert one.broken(settled_only) < one.broken(one.quick)
+
+
 @pytest.mark.parametrize("trips", [6, 10, 14])
 def test_a_clock_that_ends_it_midway_keeps_the_trips_that_are_dealt(
     monkeypatch: pytest.MonkeyPatch, trips: int
