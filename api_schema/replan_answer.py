@@ -7,6 +7,7 @@ from typing import Annotated, Any, Literal
 
 from pydantic import Field, StringConstraints
 
+from api_schema.report_answer import TripReportEntryAnswer
 from api_schema.strict import StrictModel
 
 
@@ -33,6 +34,9 @@ class HistoryAnswer(StrictModel):
     """A plan and the plans from which it was made, the oldest first."""
 
     plans: list[LineEntryAnswer]
+    reports: list[TripReportEntryAnswer] = Field(
+        description="What was reported after the expedition on any of these plans, newest first."
+    )
     superseded_by: str | None = Field(
         description="The last solved re-plan of this plan that is no `what_if`. It is null while "
         "this plan holds."

@@ -30,4 +30,11 @@ class ReplanCalendarsRequest(StrictModel):
         "move. If not given, up to 1.",
     )
     rests_at: list[AllowedAtPlace] = Field(default_factory=list, max_length=30)
+    tolerance: float = Field(
+        default=0.005,
+        ge=0,
+        le=0.1,
+        description="The search does not plan a calendar if another one lets go no more, has no "
+        "more days, and has a peak that is at most this much higher.",
+    )
     seconds: int = Field(default=60, ge=2, le=120, description="Time to plan the calendars.")

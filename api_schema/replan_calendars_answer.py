@@ -20,6 +20,10 @@ class RestCalendarAnswer(StrictModel):
         description="The peak load of the days to come. A re-plan changes as few loads as it can, "
         "up to the peak that people know already, so that a lower peak may be possible."
     )
+    gap: float = Field(
+        description="No calendar that was not planned, with at most this many days and no more let "
+        "go, has a peak that is lower by more than the gap."
+    )
     changed_loads: int = Field(
         description="How many loads to come differ from the plan. With more time, a re-plan may "
         "need fewer."
@@ -35,9 +39,10 @@ class RestCalendarAnswer(StrictModel):
 
 
 class RestCalendarsAnswer(StrictModel):
-    """Calendars that no other allowed one beats in everything. Read `say` first.
+    """Calendars that no other planned one beats in everything. Read `say` first.
 
-    They are compared by the number of things let go, days, peak and changed loads.
+    They are compared by the number of things let go, days, peak and changed loads. Those that were
+    set aside have no lower peak by more than the tolerance. Some may change fewer loads.
     """
 
     plan_id: str
@@ -51,10 +56,14 @@ class RestCalendarsAnswer(StrictModel):
     )
     planned: int = Field(description="How many of them have a plan.")
     without_plan: int = Field(description="How many are shown to have none.")
+    set_aside: int = Field(
+        description="How many were not planned because another one lets go no more, has no more "
+        "days, and has a peak that is at most the tolerance higher."
+    )
     left_open: int = Field(description="How many were not decided when the time ended.")
     complete: bool = Field(
-        description="Whether each allowed calendar was planned, or shown to have no plan. If not, "
-        "a better one may be among those left open."
+        description="Whether each allowed calendar was planned, set aside, or shown to have no "
+        "plan. If not, a better one may be among those left open."
     )
     unexplained: list[str] = Field(
         description="What was counted but does not follow from the plan, as in a re-plan."

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import datetime
 from typing import Any
 
 from pydantic import ConfigDict, Field
@@ -128,6 +129,21 @@ class RateAnswer(StrictModel):
     why: str
 
 
+class TripReportEntryAnswer(StrictModel):
+    """A stored report in short."""
+
+    report_id: str = Field(examples=["report_01m894y1x3y07966fb6kk0wj7j"])
+    plan_id: str
+    stored_at: datetime
+    say: list[str]
+
+
+class TripReportListAnswer(StrictModel):
+    """The stored reports on a plan."""
+
+    reports: list[TripReportEntryAnswer] = Field(description="The newest first.")
+
+
 class TripReportAnswer(StrictModel):
     """What was planned against what was used. Read `say` first."""
 
@@ -158,3 +174,10 @@ class TripReportAnswer(StrictModel):
     )
     remarks: list[str]
     cautions: list[CautionAnswer]
+
+
+class StoredTripReportAnswer(TripReportAnswer):
+    """A report as it is stored with its plan. Read `say` first."""
+
+    report_id: str = Field(examples=["report_01m894y1x3y07966fb6kk0wj7j"])
+    stored_at: datetime

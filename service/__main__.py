@@ -16,6 +16,12 @@ _NO_KEY = (
     "make TENANT`, or set HAULWRIGHT_KEYS=none to let everybody in."
 )
 
+_SWITCH_SECONDS = 0.001
+"""How long the thread of the loop waits for another one to give way [s]; Python's own is 0.005.
+
+Measured on a busy machine at 40 requests a second: a median of 27 to 34 ms instead of 34 to 219.
+"""
+
 
 def _has_keys(settings: Settings) -> bool:
     database = open_database(settings.database_address())
@@ -34,6 +40,7 @@ def main() -> None:
     start_logging(settings.log_format)
     if settings.needs_keys() and not _has_keys(settings):
         sys.exit(_NO_KEY)
+    sys.setswitchinterval(_SWITCH_SECONDS)
     app = create_app(settings, TRANSLATION)
     # What is loaded by now stays; the collector need not look at it during requests.
     gc.collect()

@@ -23,7 +23,7 @@ _STORES_NOTHING = frozenset(
     }
 )
 
-_ENDS = ("/reports", "/replans/calendars")
+_END = "/replans/calendars"
 """How addresses of a plan end whose answers are worked out and not stored."""
 
 
@@ -34,7 +34,7 @@ def scope_for(method: str, path: str) -> str:
     """
     if path == "/metrics":
         return "administer"
-    stores_nothing = path in _STORES_NOTHING or path.endswith(_ENDS)
+    stores_nothing = path in _STORES_NOTHING or path.endswith(_END)
     return "read" if method in _READS or stores_nothing else "plan"
 
 

@@ -76,6 +76,7 @@ from service.storage.lineage import Lineage
 from service.storage.plans import PlanStore
 from service.storage.releases import ReleaseStore
 from service.storage.retention import RetentionStore
+from service.storage.trip_reports import TripReportStore
 from service.storage.webhooks import WebhookOutbox
 from service.storage.wishes import Wishes
 from service.webhooks.courier import Courier
@@ -214,6 +215,7 @@ def wire(settings: Settings, translation: Translation, counts: RequestCounts) ->
         figures=KeptFigures(),
         lineage=Lineage(database),
         releases=ReleaseStore(database),
+        reports=TripReportStore(database),
         library=LibraryStore(database),
         events=PlanEvents(database),
         wishes=wishes,

@@ -13,6 +13,7 @@ from service.app import Application
 from service.http.body_room import BodyRoom
 from service.http.connection import ConnectionLimits, GuardedProtocol
 from service.http.doorkeeper import Doorkeeper
+from service.http.turnstile import Turnstile
 from service.settings import Settings
 
 _GRACE_SECONDS = 5
@@ -39,7 +40,7 @@ class HandingBackServer(uvicorn.Server):
             """The protocol of this server."""
 
         Protocol.limits = limits
-        within = BodyRoom(app, room_bytes=settings.body_room_bytes)
+        within = Turnstile(BodyRoom(app, room_bytes=settings.body_room_bytes), app.counts)
         super().__init__(
             uvicorn.Config(
                 Doorkeeper(within, hosts=settings.known_hosts()),

@@ -26,6 +26,7 @@ from service.storage.library import LibraryStore
 from service.storage.lineage import Lineage
 from service.storage.plans import PlanStore
 from service.storage.releases import ReleaseStore
+from service.storage.trip_reports import TripReportStore
 from service.storage.webhooks import WebhookOutbox
 from service.storage.wishes import Wishes
 from service.webhooks.courier import Courier
@@ -65,6 +66,7 @@ class Wiring:
     comparisons: ComparisonStore
     lineage: Lineage
     releases: ReleaseStore
+    reports: TripReportStore
     library: LibraryStore
     events: PlanEvents
     wishes: Wishes

@@ -46,6 +46,7 @@ class Watch:
     should_stop: Callable[[], bool] = _never
     steady_seconds: float | None = None
     kept_back: float = 0.0
+    kept_for_later: float = 0.0
     begun: float = 0.0
     stages: list[tuple[str, float]] = field(default_factory=list)
     clock_ended: bool = False
@@ -72,7 +73,7 @@ class Watch:
         """Seconds that may still be spent [s], for a steady solve those that a stage may fill."""
         if self.should_stop():
             return 0.0
-        left = max(0.0, self.wall_seconds - self.kept_back - self.elapsed())
+        left = self._clock_left()
         if left == 0.0:
             self.clock_ended = True
             return 0.0
@@ -98,6 +99,16 @@ class Watch:
     def keep_back(self, seconds: float) -> None:
         """Keep time for what comes after the search, at most a quarter of the whole [s]."""
         self.kept_back = min(seconds, self.wall_seconds / 4)
+
+    def keep_for_later(self, part: float) -> None:
+        """Keep a part (0 to 1) of the time that is left for later stages, until it is 0 again."""
+        self.kept_for_later = 0.0
+        self.kept_for_later = part * self._clock_left()
+
+    def _clock_left(self) -> float:
+        """Seconds that the clock leaves [s]."""
+        kept = self.kept_back + self.kept_for_later
+        return max(0.0, self.wall_seconds - kept - self.elapsed())
 
     def finish_stage(self, stage: str, peak: int | None, bound: int) -> None:
         """Note how long a stage took, and tell where the solve stands."""

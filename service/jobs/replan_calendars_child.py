@@ -28,6 +28,7 @@ def choose_calendars(document: dict[str, Any], watch: Watch) -> RestCalendarsAns
         watch,
         letting_go=[LettingGo(s.reason, s.rule_id, s.kind, s.place_id) for s in steps],
         problem_of=lambda calendar: _problem_of(asked, calendar),
+        tolerance=asked.tolerance,
     )
     if found is None:
         raise ServiceProblem("internal_error")

@@ -34,6 +34,8 @@ def cover(facts: PlanFacts) -> Section:
         f"{days} days, {len(facts.people)} people, {trips} trips.",
         f"Superseded if there is a newer plan for {reference}: then destroy these sheets.",
     ]
+    if legend := _legend(facts):
+        about.append(legend)
     if peak is not None:
         about.insert(
             1,
@@ -50,6 +52,13 @@ def cover(facts: PlanFacts) -> Section:
             _days(facts),
         ),
     )
+
+
+def _legend(facts: PlanFacts) -> str:
+    """What the short names of places in remarks stand for; nothing where all are alike."""
+    names = [(facts.place(place_id), place_id) for place_id in facts.places]
+    unlike = [f"{name} ({place_id})" for name, place_id in names if name != place_id]
+    return f"Places: {', '.join(unlike)}." if unlike else ""
 
 
 def first_cautions(facts: PlanFacts) -> tuple[str, ...]:

@@ -110,7 +110,7 @@ def _tonight(facts: PlanFacts, day: int) -> Block:
         rows.append(
             (
                 facts.place(used["place"]),
-                f"{used['cook_group']}, {used['people']} people",
+                f"{used['cook_group']}, {_people(used['people'])}",
                 f"{used['night_sets']} × {used['set_id']} from {_bags(used['bags'])}",
                 write.volume(used["fuel_ml"] / 1000),
                 write.volume(melted) if melted else "–",
@@ -140,3 +140,7 @@ def _figure(facts: PlanFacts, figure_id: str, place: str, day: int | None = None
         if is_there and day in (None, about.get("day")):
             return float(figure["value"])
     return 0.0
+
+
+def _people(number: int) -> str:
+    return "1 person" if number == 1 else f"{number} people"

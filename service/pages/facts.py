@@ -56,6 +56,14 @@ class LineEntry:
 
 
 @dataclass(frozen=True, slots=True)
+class ReportSaid:
+    """A report after the expedition: when it was stored, in words, and what it says."""
+
+    stored: str
+    say: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class PlanFacts:
     """A solved plan with what its pages need."""
 
@@ -67,6 +75,7 @@ class PlanFacts:
     write: Writer
     figures: tuple[Json, ...] = ()
     line: tuple[LineEntry, ...] = ()
+    reports: tuple[ReportSaid, ...] = ()
     superseded_by: str | None = None
     what_if: bool = False
 

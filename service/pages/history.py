@@ -1,4 +1,7 @@
-"""The sheet of re-plans: which plans there were, what was counted, what changes, room for more."""
+"""The sheet of re-plans: which plans there were, what was counted, what changes, room for more.
+
+Where a report after the expedition is stored, the sheet ends with it, since nothing comes after.
+"""
 
 from __future__ import annotations
 
@@ -9,6 +12,7 @@ from service.reports.paper.things import Things, counts_of
 _BLANK_ROWS = 6
 _PLANS = ("Plan", "Counted", "What it said")
 _CHANGED = ("#Day", "Way", "@Who", "Takes as well", "Leaves", "_Done")
+_REPORTS = ("Stored", "What was used")
 _TO_COME = ("~No.", "_Day", "=What was counted", "=What was lost", "_Code of the new plan")
 
 
@@ -25,9 +29,16 @@ def history(facts: PlanFacts) -> Section:
         changes = [_change(facts, change) for change in rest["changes"]]
         blocks.append(table("Loads that differ from the plan before", _CHANGED, changes))
         blocks.append(table("Let go or used up", ("What", "Why"), _let_go(facts, rest)))
+    if facts.reports:
+        blocks.append(table("After the expedition, the newest first", _REPORTS, _reports(facts)))
+        return Section("history", "History of re-plans", tuple(blocks))
     numbers = [(str(number),) for number in range(1, _BLANK_ROWS + 1)]
     blocks.append(table("Re-plans from here on", _TO_COME, numbers))
     return Section("history", "History of re-plans", tuple(blocks))
+
+
+def _reports(facts: PlanFacts) -> list[tuple[str, str]]:
+    return [(one.stored, " ".join(one.say)) for one in facts.reports]
 
 
 def _entry(facts: PlanFacts, entry: LineEntry) -> tuple[str, ...]:

@@ -77,8 +77,8 @@ def read_plan_request(wiring: Wired, plan_id: PlanId) -> Response:
     operation_id="delete_plan",
     summary="Delete a plan",
     description=(
-        "Removes the plan, its request, its outcome and its events for good, with everything that "
-        "they say about people. If a solve is running, it ends."
+        "Removes the plan, its request, its outcome, its events and its reports for good, with "
+        "everything that they say about people. If a solve is running, it ends."
     ),
     status_code=204,
     response_class=Response,
@@ -106,5 +106,6 @@ def _seen(wiring: Wiring, plan: StoredPlan) -> PlanSeen:
         progress=None if plan.progress_document is None else json.loads(plan.progress_document),
         outcome=None if plan.outcome_document is None else json.loads(plan.outcome_document),
         former=tuple(entry.plan_id for entry in line[:-1]),
+        what_if=line[-1].what_if if line else False,
         superseded_by=wiring.lineage.superseded_by(tenant_id=tenant_id, plan_id=plan_id),
     )

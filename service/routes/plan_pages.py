@@ -6,12 +6,13 @@ from fastapi import APIRouter
 from starlette.responses import Response
 
 from service.http.answers import problems
-from service.pages.facts import LineEntry, PlanFacts, Writer
+from service.pages.facts import LineEntry, PlanFacts, ReportSaid, Writer
 from service.pages.render import render_pages
 from service.pages.sections import sections_of
 from service.routes.plan_documents import find_plan, find_request, find_solved_outcome
 from service.routes.plans import PlanId
 from service.routes.replanning import replan_documents
+from service.routes.report_answers import reports_on
 from service.routes.sheet_answers import PRINTING, SHEETS, AskedLayout, SheetsType, sheets_answer
 from service.storage.plans import StoredPlan
 from service.wiring import Wired
@@ -69,6 +70,10 @@ def read_plan_pages(
         write=Writer(layout.units),
         figures=tuple(figure.model_dump() for figure in needs.figures),
         line=tuple(_entry(find_plan(wiring, one.plan_id)) for one in line),
+        reports=tuple(
+            ReportSaid(f"{one.stored_at:%Y-%m-%d %H:%M} UTC", tuple(one.say))
+            for one in reports_on(wiring, [one.plan_id for one in line])
+        ),
         what_if=line[-1].what_if if line else False,
         superseded_by=wiring.lineage.superseded_by(tenant_id=wiring.tenant_id, plan_id=plan_id),
     )

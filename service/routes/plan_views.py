@@ -30,7 +30,8 @@ router = APIRouter(tags=["views of a plan"])
     description=(
         "What each person carries on each trip, in the pack and on the sled. CSV has one line for "
         "each kind of unit. Water, lunch and the empty sled have lines of their own, so that "
-        "`kg` adds up to the gross load."
+        "`kg` adds up to the gross load. What is worn or in use adds nothing: `carried_in` is "
+        "`in_use` there."
     ),
     model=LoadsAnswer,
 )

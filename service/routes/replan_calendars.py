@@ -30,10 +30,12 @@ EXAMPLE_CHOICE = {
     description=(
         "The calendars that are still worth having, from what was counted on. The days that are "
         "over stay. The service chooses days without travel and carries in the days to come, "
-        "within the rules given, and plans each calendar as a re-plan would. The answer has those "
-        "that no other beats in everything: less let go, fewer days, a lower peak, fewer changed "
-        "loads. It says how many have no plan, and how many were not decided in time. Each can be "
-        "sent as the `calendar` of a re-plan with the same state. Nothing is stored."
+        "within the rules given. A calendar is planned as a re-plan would plan it, unless a bound "
+        "shows that its peak cannot be lower, by more than `tolerance`, than that of one with no "
+        "more days and no more let go. The answer has those that no other beats in everything: "
+        "less let go, fewer days, a lower peak, fewer changed loads. It says how many have no "
+        "plan, were set aside, or were not decided in time. Each can be sent as the `calendar` of "
+        "a re-plan with the same state. Nothing is stored."
     ),
     response_model=RestCalendarsAnswer,
     responses=problems(

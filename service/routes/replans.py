@@ -13,6 +13,7 @@ from service.http.answers import EVERY_BODY, JSON_ONLY, json_answer, problems, t
 from service.routes.plan_documents import find_plan, moment
 from service.routes.plans import PlanId
 from service.routes.replanning import accept_replan, replan_documents
+from service.routes.report_answers import reports_on
 from service.routes.waiting import plan_answer, work_answers, work_body
 from service.storage.lineage import LineEntry
 from service.wiring import Wired, Wiring
@@ -90,7 +91,8 @@ async def create_replan(
     description=(
         "The plan and the plans from which it was made, the oldest first. Each has what was "
         "counted for it and what it said. `superseded_by` names a newer plan, if there is one. A "
-        "re-plan that was asked with `what_if` counts only once it was released or re-planned."
+        "re-plan that was asked with `what_if` counts only once it was released or re-planned. At "
+        "the end stands what was reported after the expedition."
     ),
     response_model=HistoryAnswer,
     responses=problems("not_found"),
@@ -102,6 +104,7 @@ def read_history(wiring: Wired, plan_id: PlanId) -> Response:
     return json_answer(
         HistoryAnswer(
             plans=[_entry(wiring, entry) for entry in line],
+            reports=reports_on(wiring, [entry.plan_id for entry in line]),
             superseded_by=wiring.lineage.superseded_by(tenant_id=wiring.tenant_id, plan_id=plan_id),
         )
     )

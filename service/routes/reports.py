@@ -1,25 +1,21 @@
 """After the expedition: planned against used, from what came home and what was measured."""
 
 import json
-from dataclasses import dataclass
-from typing import Annotated, Literal
+from typing import Annotated
 
-from fastapi import APIRouter, Depends, Query, Request
+from fastapi import APIRouter, Path, Request
 from starlette.concurrency import run_in_threadpool
 from starlette.responses import Response
 
-from api_schema.report_answer import TripReportAnswer
-from service.http.answers import EVERY_BODY, answers_in, json_answer, problems, takes_json
-from service.http.negotiation import CSV, HTML, JSON
+from api_schema.report_answer import StoredTripReportAnswer, TripReportListAnswer
+from service.errors import ServiceProblem
+from service.http.answers import EVERY_BODY, JSON_ONLY, json_answer, problems, takes_json
 from service.http.request_body import read_json_body
 from service.http.strict_json import read_json_object
-from service.pages.after import report_sections
-from service.pages.render import PaperName, Stamp, render_sheets
-from service.reports.after import report_table
 from service.routes.plan_documents import find_plan, find_solved_outcome
 from service.routes.plans import PlanId
-from service.routes.sheet_answers import Paper, sheets_answer
-from service.routes.view_formats import VARY, Mark, csv_answer
+from service.routes.report_answers import FORMS, AskedForm, report_answer, reports_on
+from service.storage.trip_reports import MOST_KEPT, StoredReport
 from service.translate.read.report_facts import Line
 from service.translate.read.trip_report import read_report
 from service.translate.write.after.report import write_report
@@ -35,27 +31,6 @@ EXAMPLE_REPORT = {
 }
 
 
-@dataclass(frozen=True, slots=True)
-class _Form:
-    """How a report is asked for: media type, paper, and what stands before the CSV."""
-
-    media_type: str
-    paper: PaperName
-    mark: bytes
-
-
-def _form(
-    accepted: Annotated[str, Depends(answers_in(JSON, CSV, HTML))],
-    mark: Mark,
-    asked: Annotated[
-        Literal["json", "csv", "html"] | None,
-        Query(alias="format", description="Overrides the Accept header."),
-    ] = None,
-    paper: Paper = "a4",
-) -> _Form:
-    return _Form({"json": JSON, "csv": CSV, "html": HTML, None: accepted}[asked], paper, mark)
-
-
 @router.post(
     "/v1/plans/{plan_id}/reports",
     operation_id="report_after_expedition",
@@ -65,12 +40,13 @@ def _form(
         "loads with the plan that was followed. What its re-plans counted as lost does not count "
         "as used. `rates` are figures for the next request, and `next_request` has them in the "
         "form of a request. The report says of each rate whether it comes from too little to "
-        "plan with. CSV has one line for each figure, and HTML is a sheet to print. Nothing is "
-        "stored."
+        "plan with. CSV has one line for each figure, and HTML is a sheet to print. The report is "
+        "stored with the plan and goes with it; `Content-Location` says where it is. The same body "
+        f"again is the same report. Of each plan the newest {MOST_KEPT} are kept."
     ),
-    response_model=TripReportAnswer,
+    response_model=StoredTripReportAnswer,
     responses={
-        200: {"content": {form: {"schema": {"type": "string"}} for form in (CSV, HTML)}},
+        **FORMS,
         **problems(
             *EVERY_BODY, "not_found", "no_result_yet", "plan_cancelled", "no_plan_in_outcome"
         ),
@@ -78,7 +54,7 @@ def _form(
     openapi_extra=takes_json("TripReportRequest", {"leftovers": EXAMPLE_REPORT}),
 )
 async def report_after_expedition(
-    request: Request, wiring: Wired, plan_id: PlanId, form: Annotated[_Form, Depends(_form)]
+    request: Request, wiring: Wired, plan_id: PlanId, form: AskedForm
 ) -> Response:
     """The report on one plan."""
     await run_in_threadpool(find_plan, wiring, plan_id)
@@ -86,27 +62,55 @@ async def report_after_expedition(
     body = await read_json_body(
         request, limit_bytes=settings.body_limit_bytes, limit_seconds=settings.body_seconds
     )
-    line, report = await run_in_threadpool(_report, wiring, plan_id, body)
-    if form.media_type == CSV:
-        name = f"{plan_id}-report.csv"
-        return csv_answer(report_table(report), dict(line.outcome), file_name=name, mark=form.mark)
-    if form.media_type == HTML:
-        made = render_sheets(_stamp(report), report_sections(report), form.paper)
-        return sheets_answer(wiring, made, HTML, name=plan_id)
-    return json_answer(report, headers=VARY)
+    stored = await run_in_threadpool(_report, wiring, plan_id, body)
+    return await run_in_threadpool(report_answer, wiring, stored, form)
 
 
-def _report(wiring: Wiring, plan_id: str, body: bytes) -> tuple[Line, TripReportAnswer]:
-    line = _line(wiring, plan_id)
-    return line, write_report(read_report(line, read_json_object(body)))
+@router.get(
+    "/v1/plans/{plan_id}/reports",
+    operation_id="list_trip_reports",
+    summary="List the reports on a plan",
+    description="What was reported after the expedition, in short.",
+    response_model=TripReportListAnswer,
+    responses=problems("not_found"),
+    dependencies=[JSON_ONLY],
+)
+def list_trip_reports(wiring: Wired, plan_id: PlanId) -> Response:
+    """The stored reports on one plan."""
+    find_plan(wiring, plan_id)
+    return json_answer(TripReportListAnswer(reports=reports_on(wiring, [plan_id])))
 
 
-def _stamp(report: TripReportAnswer) -> Stamp:
-    return Stamp(
-        f"After the expedition {report.reference or ''}".strip(),
-        f"report on {report.plan_id}",
-        f"Report on plan {report.plan_id}",
-        "From what was counted and measured; nothing of it is stored.",
+@router.get(
+    "/v1/plans/{plan_id}/reports/{report_id}",
+    operation_id="read_trip_report",
+    summary="Read a report on a plan",
+    description="The report as it was answered when it was stored, in any of its forms.",
+    response_model=StoredTripReportAnswer,
+    responses={
+        **FORMS,
+        **problems("not_found", "no_result_yet", "plan_cancelled", "no_plan_in_outcome"),
+    },
+)
+def read_trip_report(
+    wiring: Wired,
+    plan_id: PlanId,
+    report_id: Annotated[str, Path(description="The name that the service gave the report.")],
+    form: AskedForm,
+) -> Response:
+    """One stored report."""
+    find_plan(wiring, plan_id)
+    stored = wiring.reports.read(tenant_id=wiring.tenant_id, plan_id=plan_id, report_id=report_id)
+    if stored is None:
+        raise ServiceProblem("not_found", "This plan has no report with this report_id.")
+    return report_answer(wiring, stored, form)
+
+
+def _report(wiring: Wiring, plan_id: str, body: bytes) -> StoredReport:
+    report = write_report(read_report(_line(wiring, plan_id), read_json_object(body)))
+    written = report.model_dump_json().encode()
+    return wiring.reports.keep(
+        tenant_id=wiring.tenant_id, plan_id=plan_id, sent=body, report=written
     )
 
 

@@ -12,6 +12,7 @@ from service.errors import ServiceProblem
 from service.http.answers import written_answer
 from service.http.negotiation import preferred_wait_seconds
 from service.http.request_body import read_json_body
+from service.http.turnstile import step_aside
 from service.routes.plan_documents import find_plan, is_final, plan_text
 from service.storage.plans import PlanSummary, StoredPlan
 from service.wiring import Wiring
@@ -81,6 +82,7 @@ def work_answer(text: bytes, *, address: str, final: bool, granted_seconds: int 
 
 async def accepted_answer(request: Request, wiring: Wiring, accepted: PlanSummary) -> Response:
     """The answer to whoever asked for a plan, read again only where there may be more of it."""
+    step_aside(request.scope)
     if accepted.state != "queued" or granted_wait(request, wiring):
         return await plan_answer(request, wiring, accepted.plan_id)
     return work_answer(

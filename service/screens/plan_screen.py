@@ -28,6 +28,7 @@ class PlanSeen:
     outcome: Json | None
     former: tuple[str, ...]
     superseded_by: str | None
+    what_if: bool = False
 
 
 def plan_screen(seen: PlanSeen, *, can_print: bool) -> Screen:
@@ -52,6 +53,7 @@ def plan_screen(seen: PlanSeen, *, can_print: bool) -> Screen:
         reasons=None if outcome is None or solved else unsolved_part(outcome),
         former=seen.former,
         superseded_by=seen.superseded_by,
+        what_if=seen.what_if,
         sky=skyline(_elevations(seen)),
         groups=links_of(summary.plan_id, solved=solved, can_print=can_print),
     )

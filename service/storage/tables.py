@@ -184,6 +184,26 @@ class ReleaseRow(Tables):
     outcome_digest: Mapped[str] = mapped_column(String(64))
 
 
+class TripReportRow(Tables):
+    """A report after the expedition: what was sent, and what was answered; it goes with its plan.
+
+    What is sent again is the same report, by the digest of what was sent.
+    """
+
+    __tablename__ = "trip_reports"
+    __table_args__ = (Index("reports_by_plan", "plan_id", "request_digest", unique=True),)
+
+    report_id: Mapped[str] = mapped_column(String(40), primary_key=True)
+    tenant_id: Mapped[str] = mapped_column(String(64))
+    plan_id: Mapped[str] = mapped_column(
+        String(40), ForeignKey("plans.plan_id", ondelete="CASCADE")
+    )
+    created_at_ms: Mapped[int] = mapped_column(BigInteger)
+    request_digest: Mapped[str] = mapped_column(String(64))
+    request_document: Mapped[bytes] = mapped_column(LargeBinary)
+    report_document: Mapped[bytes] = mapped_column(LargeBinary)
+
+
 class RetentionRow(Tables):
     """How many days a tenant keeps plans after they became final; no row: for ever."""
 

@@ -9,7 +9,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from solver.model.assignment.draft import Draft
 from solver.model.assignment.load_fractions import better_of, peak_of
@@ -17,6 +17,7 @@ from solver.model.construction.greedy_plan import greedy_plan
 from solver.model.construction.pack_relaxed import pack_relaxed
 from solver.model.formulation.frame import Frame
 from solver.model.goals import SearchState, SearchTools, goal_values, goals_of, improved
+from solver.model.goals.mass_ascent import limits_of_trips
 from solver.model.solvers.relaxation import build_relaxation
 from solver.model.solvers.relaxed_plans import relaxed_plans
 from solver.model.solvers.solve_one_piece import first_draft
@@ -28,6 +29,12 @@ from solver.rulebook.goals import PEAK_LOAD
 _AFTERWARDS = 3.0
 """Time kept for what comes after the search, in times of the greedy plan [1]: ending the step at
 hand, settling flights again, and writing and checking the plan take about one each."""
+
+_FOR_SHARING_OUT = 0.4
+"""Of the time after the peak, what is kept for sharing the loads out among people [1]. Trips that
+are a little lower are no use to anybody where everything changes hands on every one of them."""
+_SHARING_OUT = "preferences"
+"""The first of the goals that leave the rides as they are and share them out."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,7 +95,11 @@ def search(frame: Frame, limits: Limits, watch: Watch, begin: Draft | None = Non
 
     state = SearchState(draft, {PEAK_LOAD: bound})
     tools = SearchTools(relaxation, relaxed, limits, watch)
+    watch.keep_for_later(_FOR_SHARING_OUT)
     for goal_id, goal in goals:
+        if goal_id == _SHARING_OUT:
+            watch.keep_for_later(0.0)
+            state = _with_limits(state, tools)
         if watch.left() > 0:
             state = improved(goal, state, tools)
         peak = peak_of(frame, state.draft)
@@ -100,6 +111,14 @@ def search(frame: Frame, limits: Limits, watch: Watch, begin: Draft | None = Non
         greedy_peak=_peak(frame, greedy.draft),
         greedy_reason=greedy.reason,
     )
+
+
+def _with_limits(state: SearchState, tools: SearchTools) -> SearchState:
+    """The state with limits of its trips; the goal that sets them may have had no time."""
+    if state.trip_limits:
+        return state
+    limits = limits_of_trips(state.draft, tools, peak_of(tools.frame, state.draft))
+    return replace(state, trip_limits=limits)
 
 
 def _better(frame: Frame, kept: Draft | None, offered: Draft | None) -> Draft | None:

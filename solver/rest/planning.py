@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
-from solver.checker import check_plan, check_request
+from solver.checker import check_plan, check_request, first_finding
 from solver.checker.goals import peak_load
 from solver.checker.ledger.facts import read_facts
 from solver.checker.ledger.replay import replay
@@ -61,30 +61,40 @@ def plan_rest(
     Raises FaultyProblemError for a problem that contradicts itself or has no history, and
     WithheldPlanError when model and checker disagree, which is our own bug.
     """
-    faults, _ = examine(problem)
-    if faults or problem.history is None:
-        raise FaultyProblemError(faults)
     limits = limits or Limits()
     watch = watch or Watch(limits.wall_seconds)
     watch.start()
-    set_out = without_planning_rules(with_counts(problem, followed), ())
-    taken = with_lost_fuel_burnt(set_out)
-    counted = with_standing(without_lost_items(taken), followed)
-    waited = counted if days_are_in else with_days_waited(counted, wait_nights)
-    rest, spent = with_waiting_fed(waited, wait_nights)
+    rest, spent = what_is_left(problem, followed, wait_nights, days_are_in=days_are_in)
     kept = _as_it_is(rest, followed, watch)
     if kept is not None:
         return Rest(rest, kept, spent, is_unchanged=True)
     let_go: list[LettingGo] = []
     rest, outcome = _plan(rest, followed, limits, watch)
-    for step in _single_steps(rest, letting_go):
+    for step in single_steps(rest, letting_go):
         if not isinstance(outcome, Infeasible) or watch.should_stop():
             break
-        rest, more = _without(rest, step)
+        rest, more = without_step(rest, step)
         spent += more
         let_go.append(step)
         rest, outcome = _plan(rest, followed, limits, watch)
     return Rest(rest, outcome, spent, tuple(let_go))
+
+
+def what_is_left(
+    problem: Problem, followed: Plan, wait_nights: int = 0, *, days_are_in: bool = True
+) -> tuple[Problem, tuple[Spent, ...]]:
+    """The problem of the rest, from where everything stands now, and what waiting uses up.
+
+    Raises FaultyProblemError for a problem that contradicts itself or has no history.
+    """
+    faults, _ = examine(problem)
+    if faults or problem.history is None:
+        raise FaultyProblemError(faults)
+    set_out = without_planning_rules(with_counts(problem, followed), ())
+    taken = with_lost_fuel_burnt(set_out)
+    counted = with_standing(without_lost_items(taken), followed)
+    waited = counted if days_are_in else with_days_waited(counted, wait_nights)
+    return with_waiting_fed(waited, wait_nights)
 
 
 def _plan(
@@ -104,7 +114,7 @@ def _plan(
     return problem, plan(problem, near, watch, before=followed, near=followed, timeline=timeline)
 
 
-def _without(problem: Problem, step: LettingGo) -> tuple[Problem, tuple[Spent, ...]]:
+def without_step(problem: Problem, step: LettingGo) -> tuple[Problem, tuple[Spent, ...]]:
     """The problem with one thing let go, and the nights of reserves that this gives up."""
     if step.rule_id is not None:
         waived = (*problem.rules.waived, (step.rule_id, step.reason))
@@ -114,7 +124,7 @@ def _without(problem: Problem, step: LettingGo) -> tuple[Problem, tuple[Spent, .
     return without_planning_rules(replace(problem, reserves=reserves), given_up), given_up
 
 
-def _single_steps(problem: Problem, letting_go: Sequence[LettingGo]) -> Iterator[LettingGo]:
+def single_steps(problem: Problem, letting_go: Sequence[LettingGo]) -> Iterator[LettingGo]:
     """The steps in order; one about reserves of all places goes from the start place outward."""
     way = {place.place_id: problem.route.way_home(place.place_id) for place in problem.route.places}
     for step in letting_go:
@@ -154,9 +164,10 @@ def _as_it_is(problem: Problem, followed: Plan, watch: Watch) -> Solved | None:
         for t in trips
     ]:
         return None
-    report = check_plan(request, followed, followed)
-    if report.findings:
+    # What breaks a rule is known by its first finding; only what stands is measured as well.
+    if first_finding(request, followed) is not None:
         return None
+    report = check_plan(request, followed, followed)
     values: Mapping[str, int] = dict(report.goals)
     goals = tuple(
         GoalValue(goal.goal_id, values[goal.goal_id], None, proven=False, unit=goal.unit)

@@ -12,11 +12,12 @@ from solver.pipeline import plan
 from solver.plan import Plan
 from solver.problem import Calendar, Change, Day, History, Problem, Reserve, ReserveKind, Visit
 from solver.progress import Watch
-from solver.questions.calendars.found_rest import FoundRest, worth_having
+from solver.questions.calendars.found_rest import FoundRest, NotPlanned, Worth, worth_having
 from solver.questions.calendars.onward import Onward
 from solver.questions.calendars.rest_search import find_rest_calendars
 from solver.questions.calendars.space import CalendarRules
 from solver.rest.changes import changed_loads
+from solver.rest.least_peaks import least_peaks
 from solver.rest.planning import plan_rest
 from solver.rest.result import LettingGo
 from tests.questions.calendar_enumeration import EXACT, three_camps
@@ -45,7 +46,7 @@ def under_way(seed: int) -> tuple[Problem, Plan]:
     return replace(problem, history=History(1)), outcome.plan
 
 
-def enumerated(problem: Problem, followed: Plan) -> dict[str, tuple[int, int, int, int]]:
+def enumerated(problem: Problem, followed: Plan) -> dict[str, Worth]:
     """What each calendar of up to one carry and one rest at each of two camps comes to."""
     found = {}
     for here in ("", "c1 "):
@@ -60,9 +61,16 @@ def enumerated(problem: Problem, followed: Plan) -> dict[str, tuple[int, int, in
     return found
 
 
-def searched(problem: Problem, followed: Plan) -> FoundRest:
+@cache
+def every_worth(seed: int) -> dict[str, Worth]:
+    """What every calendar of a drawn expedition comes to."""
+    return enumerated(*under_way(seed))
+
+
+def searched(problem: Problem, followed: Plan, tolerance: int = 0) -> FoundRest:
     """What the search finds."""
-    found = find_rest_calendars(problem, followed, RULES, EXACT, Watch(1e6))
+    watch = Watch(1e6)
+    found = find_rest_calendars(problem, followed, RULES, EXACT, watch, tolerance=tolerance)
     assert found is not None
     return found
 
@@ -71,7 +79,7 @@ def searched(problem: Problem, followed: Plan) -> FoundRest:
 def test_the_search_finds_what_planning_every_calendar_finds(seed):
     """Whatever no other calendar beats in everything is found, and nothing else."""
     problem, followed = under_way(seed)
-    every = enumerated(problem, followed)
+    every = every_worth(seed)
     best = {
         worth
         for worth in every.values()
@@ -84,8 +92,96 @@ def test_the_search_finds_what_planning_every_calendar_finds(seed):
     assert [one.worth for one in found.calendars] == sorted(best)
     for one in found.calendars:
         assert every[words_of(one.calendar)] == one.worth
-    assert (found.allowed, found.planned, found.left_open) == (8, len(every), 0)
+    assert (found.allowed, found.planned + found.aside, found.left_open) == (8, len(every), 0)
     assert found.without_plan == 8 - len(every)
+
+
+def lies_below(one: Worth, other: Worth) -> int:
+    """How far a calendar's peak is below another's, with no more let go and no more days."""
+    return other[2] - one[2] if one[0] <= other[0] and one[1] <= other[1] else 0
+
+
+@pytest.mark.parametrize("tolerance", [0, 150, 1_000])
+@pytest.mark.parametrize("seed", range(4))
+def test_none_lies_below_the_curve_by_more_than_the_gap(seed, tolerance):
+    """Against planning every calendar: with no more days and no more let go none is below the gap.
+
+    The gap is at most the tolerance where all were decided. With more days none is lower either.
+    """
+    problem, followed = under_way(seed)
+    every = every_worth(seed)
+    found = searched(problem, followed, tolerance)
+    assert found.planned + found.aside == len(every)
+    curve = [
+        one
+        for one in found.calendars
+        if all(lies_below(other.worth, one.worth) <= 0 for other in found.calendars)
+    ]
+    for one in found.calendars:
+        assert every[words_of(one.calendar)] == one.worth
+        assert 0 <= one.gap <= tolerance
+    for other in every.values():
+        assert all(lies_below(other, one.worth) <= one.gap for one in curve)
+        assert any(
+            one.worth[0] <= other[0]
+            and one.worth[1] <= other[1]
+            and one.peak - tolerance <= other[2]
+            for one in curve
+        )
+
+
+def test_bounds_leave_most_calendars_unplanned():
+    """Over four drawn expeditions no tolerance leaves some aside, and a wide one leaves more."""
+    aside = [
+        sum(searched(*under_way(seed), tolerance).aside for seed in range(4))
+        for tolerance in (0, 150, 1_000)
+    ]
+    assert 0 < aside[0] <= aside[1] < aside[2]
+
+
+@pytest.mark.parametrize("seed", range(4))
+def test_no_re_plan_has_a_peak_below_its_bound(seed):
+    """Each calendar's bound is at most the peak of its plan, and there is none where none is."""
+    problem, followed = under_way(seed)
+    onward_of = Onward.of(problem)
+    assert onward_of is not None
+    every = every_worth(seed)
+    for calendar in onward_of.calendars(problem, RULES):
+        changed = replace(problem, calendar=calendar)
+        (bound,) = least_peaks(changed, followed, EXACT, seconds=5.0)
+        worth = every.get(words_of(calendar))
+        if worth is not None:
+            assert bound is not None
+            assert 0 < bound <= worth[2]
+
+
+def test_each_step_let_go_has_a_bound_of_its_own():
+    """With all food eaten a reserve leaves no plan; without the reserve the bound is as before."""
+    problem, followed = under_way(0)
+    held = replace(problem, reserves=(Reserve("c2", "g1", ReserveKind.STORM, 1, "meal"),))
+    step = LettingGo("we wait", kind=ReserveKind.STORM)
+    firm, eased = least_peaks(held, followed, EXACT, letting_go=(step,), seconds=5.0)
+    (bare,) = least_peaks(problem, followed, EXACT, seconds=5.0)
+    assert (firm, eased) == (None, bare)
+
+
+def test_what_lets_more_go_rules_out_nothing_that_lets_less_go():
+    """A calendar is left aside for each number of steps that it may need, or not at all."""
+    problem, followed = under_way(0)
+    planned = searched(problem, followed).calendars[0]
+    peak, days = planned.peak, planned.worth[1]
+    assert NotPlanned(days, (peak,)).is_ruled_out((planned,), 0)
+    assert not NotPlanned(days, (peak - 1,)).is_ruled_out((planned,), 0)
+    assert NotPlanned(days, (peak - 1,)).is_ruled_out((planned,), 1)
+    assert not NotPlanned(days - 1, (peak,)).is_ruled_out((planned,), 0)
+    assert not NotPlanned(days, (peak, peak - 1)).is_ruled_out((planned,), 0)
+    step = LettingGo("we wait", kind=ReserveKind.STORM)
+    eased = replace(planned, rest=replace(planned.rest, let_go=(step,)))
+    assert not NotPlanned(days, (peak,)).is_ruled_out((eased,), 0)
+    assert NotPlanned(days, (None, peak)).is_ruled_out((eased,), 0)
+    assert NotPlanned(days, (None, peak - 7)).gap_to(eased) == 7
+    assert NotPlanned(days, (None, peak - 7)).gap_to(planned) == 0
+    assert NotPlanned(days + 1, (0,)).gap_to(planned) == 0
 
 
 def test_each_calendar_is_planned_from_what_was_counted():
@@ -118,7 +214,7 @@ def test_more_days_than_there_is_food_for_have_no_plan():
     gone = replace(_lost(problem, followed), count=-3)
     found = searched(replace(problem, history=replace(problem.history, changes=(gone,))), followed)
     assert {len(one.calendar.days) for one in found.calendars} == {3, 4}
-    assert (found.planned, found.without_plan, found.left_open) == (4, 4, 0)
+    assert (found.planned + found.aside, found.without_plan, found.left_open) == (4, 4, 0)
 
 
 def test_what_the_leader_lets_go_counts_first():

@@ -6,6 +6,7 @@ from random import Random
 
 import pytest
 
+from solver.checker import check_plan
 from solver.errors import FaultyProblemError
 from solver.outcome import Infeasible, Solved
 from solver.problem import Change, History, ReserveKind
@@ -138,3 +139,22 @@ def test_the_leaders_order_is_gone_through_until_a_plan_is_found():
         if tried > 3:
             return
     assert tried
+
+
+def test_a_plan_that_broke_is_not_measured(monkeypatch):
+    """The first finding is enough to know that the plan does not stand; no goal of it is counted.
+
+    A plan that stands is measured, for its figures are in the answer.
+    """
+    problem, plan = _three()
+    measured: list[str] = []
+    monkeypatch.setattr(
+        "solver.rest.planning.check_plan",
+        lambda request, *plans: measured.append("plan") or check_plan(request, *plans),
+    )
+    assert plan_rest(at(problem, History(1)), plan, QUICK).is_unchanged
+    assert measured == ["plan"]
+    weaker = tuple(replace(one, caps=replace(one.caps, pack_g=1)) for one in problem.roster)
+    broken = at(replace(problem, roster=weaker), History(1))
+    assert not plan_rest(broken, plan, QUICK).is_unchanged
+    assert measured == ["plan"]

@@ -27,6 +27,7 @@ IDS = {
     "{comparison_id}": "comparison_",
     "{stress_test_id}": "stress_",
     "{entry_id}": "entry_",
+    "{report_id}": "report_",
 }
 """What stands for an id in an address, and how each id of that kind begins."""
 EVERY_GUARDED = [
@@ -99,11 +100,15 @@ def ids_of_a(guarded, plan_of_a):
     stress_test = guarded.app.state.wiring.store.accept(
         tenant_id="a", reference="secret", solve_seconds=10, document={}, kind="stress"
     )
+    report = guarded.app.state.wiring.reports.keep(
+        tenant_id="a", plan_id=plan_of_a, sent=b"{}", report=b"{}"
+    )
     return {
         "{plan_id}": plan_of_a,
         "{comparison_id}": comparison_id,
         "{stress_test_id}": stress_test.plan_id,
         "{entry_id}": "entry_of_a",
+        "{report_id}": report.report_id,
     }
 
 
@@ -198,9 +203,9 @@ def test_a_key_does_only_what_it_is_for(guarded, plan_of_a):
     reader = with_key(guarded.store.make(tenant_id="a", scopes=("read",)))
     assert guarded.get(f"/v1/plans/{plan_of_a}", headers=reader).status_code == 200
     assert guarded.post("/v1/plan-checks", headers=reader, json={}).status_code == 200
-    for end in ("reports", "replans/calendars"):
-        assert scope_for("POST", f"/v1/plans/{plan_of_a}/{end}") == "read"
-    assert scope_for("POST", f"/v1/plans/{plan_of_a}/replans") == "plan"
+    assert scope_for("POST", f"/v1/plans/{plan_of_a}/replans/calendars") == "read"
+    for end in ("reports", "replans"):
+        assert scope_for("POST", f"/v1/plans/{plan_of_a}/{end}") == "plan"
     for method, path in (
         ("POST", "/v1/plans"),
         ("DELETE", f"/v1/plans/{plan_of_a}"),

@@ -26,6 +26,7 @@ from service.storage.migrations.versions import (
     m0010_library,
     m0011_documents_last,
     m0012_what_if,
+    m0013_reports,
 )
 from service.storage.tables import PlanRow, Tables
 from service.wiring import Wiring
@@ -75,6 +76,7 @@ def test_the_first_migration_begins_the_line_and_can_be_undone():
         m0010_library,
         m0011_documents_last,
         m0012_what_if,
+        m0013_reports,
     )
     for earlier, later in pairwise(line):
         assert later.down_revision == earlier.revision

@@ -196,6 +196,11 @@ def test_a_question_what_if_supersedes_nothing(caller, plan):
     ]
     assert ["SUPERSEDED" in sheet for sheet in sheets] == [False, False]
     assert ["WHAT IF: made only to be looked at." in sheet for sheet in sheets] == [False, True]
+    screens = [
+        caller.get(f"/v1/plans/{one['plan_id']}", headers={"Accept": "text/html"}).text
+        for one in (followed, look)
+    ]
+    assert ["made only to be looked at" in screen for screen in screens] == [False, True]
 
 
 def test_a_re_plan_can_be_re_planned(caller, unchanged):

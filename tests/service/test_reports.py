@@ -2,12 +2,14 @@
 
 import csv
 import io
+from html import escape
 
 import pytest
 from fastapi.testclient import TestClient
 
 from api_schema.examples import SMALLEST_REQUEST
 from service.app import create_app
+from service.routes.report_answers import FORMS
 from service.routes.reports import EXAMPLE_REPORT
 from service.settings import Settings
 from service.translation import TRANSLATION
@@ -135,6 +137,53 @@ def test_a_report_is_a_sheet_to_print(caller, plan):
     assert "Rates for the next request" in answer.text
     assert "&lt;b&gt;cold&lt;/b&gt;" in answer.text
     assert plan["outcome"]["cautions"][0]["text"] in answer.text
+
+
+def test_a_report_stays_with_its_plan_in_every_form(caller, plan):
+    """It is listed, and read again as it was answered; the same body again is the same report."""
+    body = EXAMPLE_REPORT | {"remarks": ["We were slow."]}
+    made = report(caller, plan, body)
+    told, address = made.json(), made.headers["content-location"]
+    assert address == f"/v1/plans/{plan['plan_id']}/reports/{told['report_id']}"
+    assert caller.get(address).json() == told
+    again = report(caller, plan, body, format="csv")
+    assert again.headers["content-location"] == address
+    assert caller.get(address, params={"format": "csv"}).content == again.content
+    assert "We were slow." in caller.get(address, params={"format": "html"}).text
+    listed = caller.get(f"/v1/plans/{plan['plan_id']}/reports").json()["reports"]
+    assert listed[0] == {name: told[name] for name in ("report_id", "plan_id", "stored_at", "say")}
+    assert len({one["report_id"] for one in listed}) == len(listed)
+    paths = caller.get("/openapi.json").json()["paths"]
+    for path, method in (("", "post"), ("/{report_id}", "get")):
+        answered = paths[f"/v1/plans/{{plan_id}}/reports{path}"][method]["responses"]["200"]
+        assert answered["content"].keys() >= FORMS[200]["content"].keys()
+    nobodys = caller.get(f"/v1/plans/{plan['plan_id']}/reports/report_{'0' * 26}")
+    assert (nobodys.status_code, nobodys.json()["code"]) == (404, "not_found")
+
+
+def test_the_history_of_a_trip_ends_with_what_was_used(caller, plan, replan):
+    """The line of a re-plan and its sheet have the reports on it and on the plans before it."""
+    on_first = report(caller, plan, {"remarks": ["early"]}).json()
+    on_last = report(caller, replan, {"remarks": ["late"]}).json()
+    line = caller.get(f"/v1/plans/{replan['plan_id']}/history").json()
+    told = [one["report_id"] for one in line["reports"]]
+    assert told[0] == on_last["report_id"]
+    assert on_first["report_id"] in told
+    first = caller.get(f"/v1/plans/{plan['plan_id']}/history").json()
+    assert on_last["report_id"] not in [one["report_id"] for one in first["reports"]]
+    sheet = caller.get(f"/v1/plans/{replan['plan_id']}/pages", params={"sheet": "history"}).text
+    assert "After the expedition" in sheet
+    assert escape(on_last["say"][0]) in sheet
+    assert "Re-plans from here on" not in sheet
+
+
+def test_a_report_goes_with_its_plan(caller):
+    """Deleting the plan deletes what was reported on it: the address is 404, the line is empty."""
+    made = solve(caller, SMALLEST_REQUEST | {"reference": "to be deleted"})
+    address = report(caller, made, EXAMPLE_REPORT).headers["content-location"]
+    assert caller.get(address).status_code == 200
+    assert caller.delete(f"/v1/plans/{made['plan_id']}").status_code == 204
+    assert caller.get(address).status_code == 404
 
 
 def test_a_plan_that_is_not_there_has_no_report(caller):

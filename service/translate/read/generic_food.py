@@ -59,7 +59,7 @@ class DefaultContainer:
     """A generic fuel bottle, filled to three quarters."""
 
     container_id: str = "bottle"
-    name: str = "1 L fuel bottle, filled to three quarters"
+    name: str = "1 L fuel bottle"
     content_ml: int = 750
     tare_g: int = 190
     volume_ml: int = 1_200

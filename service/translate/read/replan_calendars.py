@@ -14,6 +14,7 @@ from service.errors import Fault, RequestFaults
 from service.translate.read.replans import ReadReplan, read_replan, with_state
 from service.translate.read.wire_faults import wire_faults
 from solver.problem import Problem
+from solver.quantities import FRACTION_GRID
 from solver.questions.calendars.onward import Onward
 from solver.questions.calendars.space import CalendarRules
 
@@ -28,13 +29,17 @@ _NOT_HERE = {
 
 @dataclass(frozen=True, slots=True)
 class ReadReplanCalendars:
-    """What calendars are asked for; `followed` and `state` are the documents they are read from."""
+    """What calendars are asked for; `followed` and `state` are the documents they are read from.
+
+    `tolerance` is on the peak [1/10,000].
+    """
 
     replan: ReadReplan
     onward: Onward
     rules: CalendarRules
     followed: Mapping[str, Any]
     state: Mapping[str, Any]
+    tolerance: int
 
     @property
     def problem(self) -> Problem:
@@ -81,7 +86,8 @@ def read_replan_calendars(followed: Mapping[str, Any], body: dict[str, Any]) -> 
     if number > MOST_CALENDARS:
         words = f"These rules allow {number} calendars. Allow at most {MOST_CALENDARS}."
         raise RequestFaults((Fault("", "too_many", words),))
-    return ReadReplanCalendars(replan, onward, rules, followed, body["state"])
+    tolerance = round(asked.tolerance * FRACTION_GRID)
+    return ReadReplanCalendars(replan, onward, rules, followed, body["state"], tolerance)
 
 
 def _read(followed: Mapping[str, Any], state: Mapping[str, Any]) -> ReadReplan:

@@ -34,6 +34,7 @@ def write_replan_calendars(asked: ReadReplanCalendars, found: FoundRest) -> Rest
         allowed=found.allowed,
         planned=found.planned,
         without_plan=found.without_plan,
+        set_aside=found.aside,
         left_open=found.left_open,
         complete=found.left_open == 0,
         unexplained=list(asked.replan.unexplained),
@@ -47,6 +48,7 @@ def _calendar(asked: ReadReplanCalendars, one: RestCalendar) -> RestCalendarAnsw
         calendar=wire_calendar(asked, one.calendar),
         days=len(one.calendar.days),
         peak=share(one.peak),
+        gap=share(one.gap),
         changed_loads=one.changed,
         let_go=write_let_go(one.rest),
         spent=write_spent(one.rest),
@@ -70,6 +72,8 @@ def _say(found: FoundRest) -> Iterator[str]:
         )
     elif not found.left_open:
         yield "No allowed calendar has a plan. Allow other days, or let something go."
+    if found.aside:
+        yield f"{found.aside} calendars were set aside, because their peaks cannot be much lower."
     if found.left_open:
         yield f"{found.left_open} calendars were not decided when the time ended."
     yield "Decide on the spot: the weather is not in these figures."

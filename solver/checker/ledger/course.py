@@ -13,14 +13,14 @@ from __future__ import annotations
 from bisect import bisect_left, bisect_right
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from solver.checker.ledger.times import START, Time
 
 Counts = Mapping[str, int]
 
 
-@dataclass(frozen=True, slots=True)
-class Event:
+class Event(NamedTuple):
     """Units taken from a place (`change` below 0) or put there, at a time.
 
     A `leg` joins the departure and the arrival of one trip: what arrives is what left.

@@ -11,6 +11,7 @@ from __future__ import annotations
 from collections import Counter, defaultdict
 from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass, field, replace
+from operator import attrgetter
 
 from solver.checker.ledger.course import Course, Event, follow
 from solver.checker.ledger.facts import Facts
@@ -68,13 +69,10 @@ def _courses(facts: Facts, plan: Plan, records: tuple[TripRecord, ...]) -> dict[
     """Follow every unit through its trips and nights."""
     nearest = _nearest(facts.problem)
     provided = _provided(facts, plan)
-    riding: dict[str, list[TripRecord]] = defaultdict(list)
-    for record in records:
-        for unit_id in record.counts:
-            riding[unit_id].append(record)
+    riding = _rides(records)
     return {
         unit_id: follow(
-            events_of(facts, riding[unit_id], unit_id),
+            _in_order(facts, unit_id, riding.get(unit_id, ())),
             provided=provided[unit_id],
             home=facts.problem.start_place,
             nearest=nearest,
@@ -85,18 +83,41 @@ def _courses(facts: Facts, plan: Plan, records: tuple[TripRecord, ...]) -> dict[
 
 def events_of(facts: Facts, records: Iterable[TripRecord], unit_id: str) -> list[Event]:
     """What happens to the units of one id on nights and trips, in order of time."""
+    riding = _rides(records, only=unit_id)
+    return _in_order(facts, unit_id, riding.get(unit_id, ()))
+
+
+def _rides(records: Iterable[TripRecord], only: str | None = None) -> dict[str, list[Event]]:
+    """Departures and arrivals by unit id, of all or of one."""
+    rides: dict[str, list[Event]] = defaultdict(list)
+    for record in records:
+        trip = record.trip
+        leaves, arrives = departure(trip.moment), arrival(trip.moment)
+        here, there = trip.from_place, trip.to_place
+        counts = record.counts if only is None else {only: record.counts.get(only, 0)}
+        for unit_id, count in counts.items():
+            if count:
+                rides[unit_id] += (
+                    Event(leaves, here, -count, trip.index),
+                    Event(arrives, there, count, trip.index),
+                )
+    return rides
+
+
+def _in_order(facts: Facts, unit_id: str, rides: Iterable[Event]) -> list[Event]:
+    """The rides of one unit id with what nights and counts change, in order of time."""
     events = list(facts.night_events.get(unit_id, ()))
     history = facts.problem.history
     for one in history.chain if history is not None else ():
-        then = moment_of(one, facts.timeline)
-        found = (change for change in one.changes if change.unit_id == unit_id)
-        events += [Event(then, change.place_id, change.count) for change in found]
-    for record in records:
-        trip, count = record.trip, record.counts.get(unit_id, 0)
-        if count:
-            events.append(Event(departure(trip.moment), trip.from_place, -count, trip.index))
-            events.append(Event(arrival(trip.moment), trip.to_place, count, trip.index))
-    return sorted(events, key=lambda event: event.time)
+        if any(change.unit_id == unit_id for change in one.changes):
+            then = moment_of(one, facts.timeline)
+            found = (change for change in one.changes if change.unit_id == unit_id)
+            events += [Event(then, change.place_id, change.count) for change in found]
+    events += rides
+    return sorted(events, key=_time)
+
+
+_time = attrgetter("time")
 
 
 def without_one(

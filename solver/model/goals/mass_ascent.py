@@ -54,17 +54,22 @@ def improve(state: SearchState, tools: SearchTools) -> SearchState:
     """
     peak = peak_of(tools.frame, state.draft)
     draft, least = _less_ascent(state.draft, tools)
-    limits = within_tolerance(
-        trip_fractions(tools.frame, draft),
-        peak=peak,
-        tolerance=tools.limits.tolerance,
-        light=tools.limits.light_trip_share,
-    )
+    limits = limits_of_trips(draft, tools, peak)
     if tools.frame.former is None:
         waiting = empties_wait(tools.frame, draft, limits)
         if value(tools.frame, waiting) <= value(tools.frame, draft):
             draft = waiting
     return replace(state, draft=draft, trip_limits=limits).with_bound("mass_ascent", least)
+
+
+def limits_of_trips(draft: Draft, tools: SearchTools, peak: int) -> tuple[int, ...]:
+    """How full each trip of a draft may get from here on [1/10,000]."""
+    return within_tolerance(
+        trip_fractions(tools.frame, draft),
+        peak=peak,
+        tolerance=tools.limits.tolerance,
+        light=tools.limits.light_trip_share,
+    )
 
 
 def within_tolerance(

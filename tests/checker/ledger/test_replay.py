@@ -1,6 +1,6 @@
 """Replay: what rides on each trip and what stands where at each time."""
 
-from solver.checker.ledger.replay import AS_MANY_AS_NEEDED
+from solver.checker.ledger.replay import AS_MANY_AS_NEEDED, events_of
 from solver.checker.ledger.times import START, after_night, end_of
 from tests.checker.replaying import NIGHT_OUT, burning, replay_of
 from tests.rules.worlds import item, world
@@ -32,3 +32,14 @@ def test_how_many_bags_are_taken_is_the_plans_to_say():
     assert told.courses["g1/meal"].at(START) == {"strip": 3}
     silent = replay_of(problem, {"m1": "g1/meal"}, {})
     assert silent.courses["g1/meal"].at(START) == {"strip": AS_MANY_AS_NEEDED}
+
+
+def test_what_is_gathered_for_all_units_is_what_is_asked_of_one():
+    """Each unit's course follows its own nights and trips in order of time, and nobody else's."""
+    replayed = replay_of(burning(150), {"m1": "g1/meal g1/can"}, {"m1": "g1/can/empty-1"})
+    for unit_id, course in replayed.courses.items():
+        events = events_of(replayed.facts, replayed.records, unit_id)
+        assert events == sorted(events, key=lambda event: event.time)
+        assert set(course.times) == {START, *(event.time for event in events)}
+    legs = [(e.place_id, e.change) for e in events_of(replayed.facts, replayed.records, "g1/meal")]
+    assert legs == [("strip", -1), ("c1", 1), ("c1", -1)]

@@ -68,6 +68,22 @@ def test_a_calendar_of_the_answer_is_what_a_re_plan_takes(answer):
         assert outcome["rest"]["let_go"] == []
 
 
+def test_with_a_tolerance_what_cannot_be_much_lower_is_set_aside():
+    """The answer counts what was not planned, and says how much lower it may be."""
+    known = json.loads(followed())
+    for asked in (0, 0.1):
+        body = EXAMPLE_CHOICE | {"tolerance": asked}
+        answer = told(body)
+        assert answer.complete
+        assert answer.planned + answer.without_plan + answer.set_aside == answer.allowed
+        assert all(0 <= one.gap <= asked for one in answer.calendars)
+    assert answer.set_aside > 0
+    assert f"{answer.set_aside} calendars were set aside" in " ".join(answer.say)
+    with pytest.raises(RequestFaults) as refused:
+        read_replan_calendars(known, BODY | {"tolerance": 0.2})
+    assert [fault.pointer for fault in refused.value.faults] == ["/tolerance"]
+
+
 def test_the_answer_says_what_was_looked_at(answer):
     """On day 4 of 6 only the rest at the highest camp is left to choose: none, or one day."""
     assert (answer.allowed, answer.planned, answer.without_plan, answer.left_open) == (2, 2, 0, 0)

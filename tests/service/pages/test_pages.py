@@ -22,7 +22,7 @@ from service.pages.sections import sections_of
 from service.reports.caches import caches_of
 from service.reports.manifest import PILOT_DECIDES
 from service.reports.paper.keepers import keepers_of
-from tests.service.pages.conftest import facts_of
+from tests.service.pages.conftest import REQUEST, facts_of
 
 
 def tables_of(*sections) -> list[Table]:
@@ -55,6 +55,16 @@ def test_the_cover_begins_with_cautions_few_and_short(facts):
     assert all(line.removeprefix("! ").rstrip(".") in texts for line in first)
     assert not any("pilot" in line for line in first)
     assert "Superseded if" in words_of(cover(facts))
+
+
+def test_the_cover_says_what_short_names_of_places_stand_for(solved):
+    """Remarks name places by their ids; where a place has a name besides, it stands with the id."""
+    request = copy.deepcopy(REQUEST)
+    assert "Places:" not in words_of(cover(facts_of(solved, "metric", request)))
+    place = request["route"]["places"][1]
+    place["name"] = "Bend camp"
+    said = words_of(cover(facts_of(solved, "metric", request)))
+    assert f"Places: Bend camp ({place['place_id']})." in said
 
 
 def test_every_load_of_the_plan_stands_on_its_day_and_with_its_person(facts):
@@ -91,6 +101,11 @@ def test_tonight_has_the_kitchen_of_the_plan(facts):
     used = facts.plan["used"]
     assert [row[3] for row in rows] == [f"{u['fuel_ml'] / 1000:.1f}" for u in used]
     assert all(float(row[4]) > 0 and float(row[5]) > 0 for row in rows)
+    assert rows[0][1] == f"{used[0]['cook_group']}, {used[0]['people']} people"
+    used[0]["people"], before = 1, used[0]["people"]
+    alone = next(t for t in tables_of(*day_pages(facts)) if t.caption == "Tonight")
+    used[0]["people"] = before
+    assert alone.rows[0][1] == f"{used[0]['cook_group']}, 1 person"
 
 
 def test_camps_have_their_stock_in_nights(facts):

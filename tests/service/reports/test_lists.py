@@ -32,6 +32,23 @@ def test_the_lines_of_a_load_add_up_to_its_gross_mass():
     assert {"water", "lunch", "sled"} <= {row["unit_id"] for row in rows}
 
 
+def test_things_in_use_are_in_no_pack_and_on_no_sled():
+    """A rope in use is a line of the person who has it, with 0 kg and `in_use`.
+
+    Water of 0 kg is in the pack all the same: it is no thing that anybody uses.
+    """
+    answer = outcome()
+    load = answer["plan"]["trips"][0]["loads"][0]
+    load["pack"].append(load["pack"][0] | {"unit_id": "rope", "each_kg": 0.0, "each_l": 0.0})
+    load["sled"].append(load["pack"][0] | {"unit_id": "harness", "each_kg": 0.0, "each_l": 0.0})
+    load["water_kg"] = 0.0
+    rows = {row["unit_id"]: row for row in loads_table(answer).as_rows() if row["day"] == 1}
+    for unit_id in ("rope", "harness"):
+        assert (rows[unit_id]["carried_in"], rows[unit_id]["kg"]) == ("in_use", 0.0)
+        assert rows[unit_id]["person_id"] == load["person_id"]
+    assert rows["water"]["carried_in"] == "pack"
+
+
 def test_the_stock_has_a_line_for_each_kind_of_unit():
     """The lines of a night weigh what stands there."""
     answer = outcome()

@@ -170,6 +170,15 @@ def test_a_plan_that_cannot_be_says_why():
     assert "ours" in unsolved_part({"outcome": "failed", "detail": "x"}).sentence
 
 
+def test_a_plan_made_only_to_be_looked_at_says_so():
+    """Before it is solved and after, "what if" stands on it; that it is replaced says more."""
+    mark = "What if: this plan was made only to be looked at."
+    for facts in ({}, LIVE):
+        assert mark in shown(what_if=True, **facts)
+        assert mark not in shown(**facts)
+    assert mark not in shown(what_if=True, superseded_by=OTHER)
+
+
 def test_an_old_plan_points_to_the_one_that_holds():
     """A plan with a newer one says so, and a re-plan names what it was made on the way of."""
     html = shown(superseded_by=OTHER, former=(OTHER,))

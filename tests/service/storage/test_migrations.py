@@ -22,6 +22,7 @@ MIGRATIONS = [
         "m0010_library",
         "m0011_documents_last",
         "m0012_what_if",
+        "m0013_reports",
     )
 ]
 

@@ -45,9 +45,9 @@ def least_swaps(expedition: Expedition, work: Work) -> int:
     for most in question.most:
         writer.column(float(most))
     for row in question.rows:
-        scale = float(max((abs(factor) for _, factor in row.terms), default=1))
+        scale = float(max((abs(factor) for factor in row.factors), default=1))
         writer.row(
-            [(column, factor / scale) for column, factor in row.terms],
+            [(c, factor / scale) for c, factor in zip(row.columns, row.factors, strict=True)],
             lower=-math.inf if row.lower is None else row.lower / scale,
             upper=row.upper / scale,
         )

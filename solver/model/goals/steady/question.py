@@ -9,6 +9,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 
 from ortools.sat.python import cp_model
+from ortools.sat.python.cp_model_helper import CpModelProto
 
 from solver.model.run import Run
 
@@ -18,12 +19,16 @@ Term = tuple[int, int]
 _LINEARIZATION = 2
 """How much of a question CP-SAT also gives to its linear program: all of it."""
 
+_NO_LOWER, _NO_UPPER = -(2**63), 2**63 - 1
+"""What CP-SAT takes for a sum without a limit [1]."""
+
 
 @dataclass(frozen=True, slots=True)
 class Row:
     """`lower` ≤ Σ factor × column ≤ `upper`, unless a column is 1; no `lower` is none."""
 
-    terms: tuple[Term, ...]
+    columns: Sequence[int]
+    factors: Sequence[int]
     upper: int
     lower: int | None = None
     unless: int | None = None
@@ -45,6 +50,13 @@ class Question:
         self.start.append(start)
         return len(self.most) - 1
 
+    def columns(self, most: Sequence[int], start: Sequence[int]) -> int:
+        """New columns that cost nothing, one after the other; gives the number of the first."""
+        self.most.extend(most)
+        self.cost.extend([0] * len(most))
+        self.start.extend(start)
+        return len(self.most) - len(most)
+
     def row(
         self,
         terms: Iterable[Term],
@@ -54,7 +66,23 @@ class Question:
         unless: int | None = None,
     ) -> None:
         """A new row."""
-        self.rows.append(Row(tuple(terms), upper, lower, unless))
+        columns, factors = [], []
+        for column, factor in terms:
+            columns.append(column)
+            factors.append(factor)
+        self.sums(columns, factors, upper, lower=lower, unless=unless)
+
+    def sums(
+        self,
+        columns: Sequence[int],
+        factors: Sequence[int],
+        upper: int,
+        *,
+        lower: int | None = None,
+        unless: int | None = None,
+    ) -> None:
+        """A new row whose columns and factors are there already."""
+        self.rows.append(Row(columns, factors, upper, lower, unless))
 
 
 def answered(question: Question, run: Run) -> tuple[Sequence[int] | None, float]:
@@ -62,29 +90,44 @@ def answered(question: Question, run: Run) -> tuple[Sequence[int] | None, float]
 
     None where it found nothing, or nothing costs anything.
     """
-    costly = [column for column, cost in enumerate(question.cost) if cost]
-    if not any(question.start[column] for column in costly):
+    if not any(start for start, cost in zip(question.start, question.cost, strict=True) if cost):
         return None, 0.0
-    model = cp_model.CpModel()
-    columns = [model.new_int_var(0, most, "") for most in question.most]
-    for column, start in zip(columns, question.start, strict=True):
-        model.add_hint(column, start)
-    for row in question.rows:
-        total = cp_model.LinearExpr.weighted_sum(
-            [columns[column] for column, _ in row.terms], [factor for _, factor in row.terms]
-        )
-        if row.lower is not None:
-            model.add(total >= row.lower)
-        kept = model.add(total <= row.upper)
-        if row.unless is not None:
-            kept.only_enforce_if(~columns[row.unless])
-    model.minimize(
-        cp_model.LinearExpr.weighted_sum(
-            [columns[column] for column in costly], [question.cost[column] for column in costly]
-        )
-    )
+    model = written(question)
     solver = run.solver()
     solver.parameters.linearization_level = _LINEARIZATION
     found = solver.solve(model) in (cp_model.OPTIMAL, cp_model.FEASIBLE)
-    values = [solver.value(column) for column in columns] if found else None
+    values = list(solver.response_proto.solution) if found else None
     return values, solver.deterministic_time
+
+
+def written(question: Question) -> cp_model.CpModel:
+    """The question as CP-SAT takes it.
+
+    It goes straight into the message that the solver reads: a third of the time of expressions.
+    """
+    model = cp_model.CpModel()
+    proto = model.proto
+    variable = proto.variables.add
+    for most in question.most:
+        variable().domain.extend((0, most))
+    for row in question.rows:
+        if row.lower is not None:
+            # Two rows, not one: found as many or fewer swaps on all examples.
+            _write_row(proto, row, row.lower, _NO_UPPER)
+        _write_row(proto, row, _NO_LOWER, row.upper)
+    proto.solution_hint.vars.extend(range(len(question.start)))
+    proto.solution_hint.values.extend(question.start)
+    costly = [column for column, cost in enumerate(question.cost) if cost]
+    proto.objective.vars.extend(costly)
+    proto.objective.coeffs.extend([question.cost[column] for column in costly])
+    return model
+
+
+def _write_row(proto: CpModelProto, row: Row, lower: int, upper: int) -> None:
+    constraint = proto.constraints.add()
+    if row.unless is not None:
+        # A literal below 0 stands for a column that is 0.
+        constraint.enforcement_literal.append(-row.unless - 1)
+    constraint.linear.vars.extend(row.columns)
+    constraint.linear.coeffs.extend(row.factors)
+    constraint.linear.domain.extend((lower, upper))

@@ -72,9 +72,11 @@ def _cost(question: Question, values: Sequence[int]) -> int:
 def _put(asked: Asked, values: Sequence[int]) -> None:
     """Put the free pieces where the answer has them; alike ones stay where they can."""
     where = asked.one.load.where
-    wanted: dict[int, list[int]] = {}
-    for (cargo, carrier), column in asked.columns.items():
-        wanted.setdefault(cargo, []).extend([carrier] * values[column])
+    wanted: dict[int, list[int]] = {cargo: [] for cargo in asked.pieces}
+    mine = values[asked.offset : asked.offset + len(asked.of)]
+    cargoes = asked.cargo[asked.of].tolist()
+    for cargo, carrier, units in zip(cargoes, asked.into.tolist(), mine, strict=True):
+        wanted[cargo].extend([carrier] * units)
     for cargo, carriers in wanted.items():
         moving = []
         for piece in asked.pieces[cargo].tolist():

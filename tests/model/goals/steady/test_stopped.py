@@ -10,10 +10,11 @@ import pytest
 
 from solver.model.assignment.by_trip import by_trip
 from solver.model.assignment.draft import Draft
+from solver.model.assignment.load_fractions import peak_of
 from solver.model.formulation.build_frame import build_frame
 from solver.model.formulation.frame import Frame
 from solver.model.formulation.redundant_losses import without_redundant_losses
-from solver.model.goals import swaps
+from solver.model.goals import hard_days, swaps
 from solver.model.goals.goal import SearchState, SearchTools
 from solver.model.goals.preferences import count_violated
 from solver.model.goals.soft_constraints import soft_constraints
@@ -22,6 +23,7 @@ from solver.model.goals.steady.costs import Prices
 from solver.model.goals.steady.deal_out import deal_out
 from solver.model.goals.steady.expedition import read_expedition
 from solver.model.goals.steady.paths import better_paths
+from solver.model.goals.swap_counts import weighted_swaps
 from solver.model.search import search
 from solver.model.work import Work
 from solver.outcome import Limits
@@ -140,6 +142,50 @@ def test_what_a_stop_leaves_undealt_is_as_in_the_other_draft() -> None:
     ]
     assert any(kept)
     assert not all(kept)
+
+
+def found_when_hard_days_take(monkeypatch: pytest.MonkeyPatch, seconds: float) -> Draft:
+    """What the whole search finds where the goal after the peak leaves so little of the clock."""
+    clock = [0.0]
+    watch = Watch(WALL_SECONDS, now=lambda: clock[0], steady_seconds=10.0)
+
+    def slow(state: SearchState, _: SearchTools) -> SearchState:
+        clock[0] = seconds
+        return state
+
+    monkeypatch.setattr(hard_days, "improve", slow)
+    watch.start()
+    found = search(met().frame, Limits(workers=1), watch).draft
+    assert watch.clock_ended
+    assert found is not None
+    return found
+
+
+def test_goals_before_leave_time_for_sharing_out(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Seven tenths of the time are over: less ascent is not looked for, but loads are dealt out.
+
+    With all of it over, they are as the peak left them.
+    """
+    one = met()
+    late = found_when_hard_days_take(monkeypatch, WALL_SECONDS)
+    in_time = found_when_hard_days_take(monkeypatch, 0.7 * WALL_SECONDS)
+    assert one.broken(in_time) < one.broken(late)
+    assert weighted_swaps(one.frame, in_time) < weighted_swaps(one.frame, late)
+    assert peak_of(one.frame, in_time) == peak_of(one.frame, late)
+
+
+def test_time_kept_for_later_is_left_again_when_it_is_given_back() -> None:
+    """Of a hundred seconds ten are kept back and forty of the other ninety for later."""
+    clock = [0.0]
+    watch = Watch(100.0, now=lambda: clock[0])
+    watch.start()
+    watch.keep_back(10.0)
+    watch.keep_for_later(0.4)
+    assert watch.left() == pytest.approx(54.0)
+    clock[0] = 60.0
+    assert watch.is_over()
+    watch.keep_for_later(0.0)
+    assert watch.left() == pytest.approx(30.0)
 
 
 def test_a_part_of_the_time_is_over_before_the_whole_is() -> None:

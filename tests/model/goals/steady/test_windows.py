@@ -140,7 +140,7 @@ def test_a_question_costs_what_preferences_and_swaps_count() -> None:
     cost = sum(c * n for c, n in zip(question.cost, question.start, strict=True))
     assert cost == BROKEN * 1 + count_swaps(expedition)
     for row in question.rows:
-        total = sum(factor * question.start[column] for column, factor in row.terms)
+        total = sum(f * question.start[c] for c, f in zip(row.columns, row.factors, strict=True))
         assert (row.unless is not None and question.start[row.unless]) or total <= row.upper
         assert row.lower is None or total >= row.lower
 

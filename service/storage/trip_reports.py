@@ -1,0 +1,101 @@
+"""Reports after the expedition, kept with the plan that they are about and removed with it."""
+
+import hashlib
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from sqlalchemy import Engine, delete, insert, select
+from sqlalchemy.exc import IntegrityError
+
+from service.errors import ServiceProblem
+from service.storage.clock import NOW_MS
+from service.storage.database import reading, writing
+from service.storage.plan_ids import new_plan_id
+from service.storage.tables import TripReportRow
+
+MOST_KEPT = 20
+"""Reports that are kept of one plan, the newest ones."""
+
+
+@dataclass(frozen=True, slots=True)
+class StoredReport:
+    """A report as it was answered. The time in milliseconds since 1970-01-01 UTC."""
+
+    report_id: str
+    plan_id: str
+    created_at_ms: int
+    report_document: bytes
+
+
+class TripReportStore:
+    """The reports of all tenants; every question names the tenant who asks."""
+
+    def __init__(self, engine: Engine) -> None:
+        self._engine = engine
+
+    def keep(self, *, tenant_id: str, plan_id: str, sent: bytes, report: bytes) -> StoredReport:
+        """Store a report on a plan, or give the one that the same body made before.
+
+        Raises the problem storage_unavailable where the plan went meanwhile, or another process
+        stored the same report at the same moment.
+        """
+        digest = hashlib.sha256(sent).hexdigest()
+        of_plan = (TripReportRow.tenant_id == tenant_id, TripReportRow.plan_id == plan_id)
+        known = select(*_COLUMNS).where(*of_plan, TripReportRow.request_digest == digest)
+        newest = (
+            select(TripReportRow.report_id)
+            .where(*of_plan)
+            .order_by(TripReportRow.report_id.desc())
+            .limit(MOST_KEPT)
+        )
+        row = insert(TripReportRow).values(
+            report_id=new_plan_id("report"),
+            tenant_id=tenant_id,
+            plan_id=plan_id,
+            created_at_ms=NOW_MS,
+            request_digest=digest,
+            request_document=sent,
+            report_document=report,
+        )
+        try:
+            with writing(self._engine) as connection:
+                found = connection.execute(known).one_or_none()
+                if found is None:
+                    found = connection.execute(row.returning(*_COLUMNS)).one()
+                    kept = connection.execute(newest).scalars().all()
+                    old = delete(TripReportRow).where(
+                        *of_plan, TripReportRow.report_id.not_in(kept)
+                    )
+                    connection.execute(old)
+        except IntegrityError:
+            raise ServiceProblem("storage_unavailable", headers={"Retry-After": "1"}) from None
+        return StoredReport(*found)
+
+    def read(self, *, tenant_id: str, plan_id: str, report_id: str) -> StoredReport | None:
+        """One report on a plan, if this tenant has it."""
+        query = select(*_COLUMNS).where(
+            TripReportRow.tenant_id == tenant_id,
+            TripReportRow.plan_id == plan_id,
+            TripReportRow.report_id == report_id,
+        )
+        with reading(self._engine) as connection:
+            found = connection.execute(query).one_or_none()
+        return None if found is None else StoredReport(*found)
+
+    def of_plans(self, *, tenant_id: str, plan_ids: Sequence[str]) -> tuple[StoredReport, ...]:
+        """Every report on some plans, the newest first."""
+        query = (
+            select(*_COLUMNS)
+            .where(TripReportRow.tenant_id == tenant_id, TripReportRow.plan_id.in_(plan_ids))
+            .order_by(TripReportRow.report_id.desc())
+        )
+        with reading(self._engine) as connection:
+            return tuple(StoredReport(*row) for row in connection.execute(query))
+
+
+_COLUMNS = (
+    TripReportRow.report_id,
+    TripReportRow.plan_id,
+    TripReportRow.created_at_ms,
+    TripReportRow.report_document,
+)
