@@ -15,6 +15,7 @@ from solver.model.assignment.draft import Draft
 from solver.model.formulation.frame import Frame
 from solver.model.goals.goal import SearchState, SearchTools
 from solver.model.goals.preferences import count_violated
+from solver.model.goals.soft_constraint import SoftConstraints
 from solver.model.goals.soft_constraints import soft_constraints
 from solver.model.goals.steady.costs import Prices
 from solver.model.goals.steady.deal_out import deal_out
@@ -54,7 +55,7 @@ def improve(state: SearchState, tools: SearchTools) -> SearchState:
     before = state.draft
     # Cheap and near: each unit's cheapest way by itself, for what a stop leaves undealt.
     quick = read_expedition(frame, before, constraints, state.trip_limits)
-    better_paths(quick, Prices(), work.is_over)
+    better_paths(quick, Prices(), work.is_over, most_rounds=1)
     dealt = deal_out(
         frame,
         before,
@@ -67,18 +68,17 @@ def improve(state: SearchState, tools: SearchTools) -> SearchState:
     offered = [before, quick.draft(), dealt]
     if not work.is_over():
         offered.append(break_streaks(frame, dealt, constraints, state.trip_limits, work))
-    ranks = [_rank(frame, draft) for draft in offered]
+    ranks = [_rank(frame, draft, constraints) for draft in offered]
     least = min(ranks)
     best = offered[ranks.index(least)]
     if work.should_stop():
         return replace(state, draft=best)
     relieved = relieve(frame, best, constraints, state.trip_limits, work.is_over)
-    if _rank(frame, relieved) <= least:
+    if _rank(frame, relieved, constraints) <= least:
         best = relieved
     expedition = read_expedition(frame, best, constraints, state.trip_limits)
     return replace(state, draft=best).with_bound("swaps", least_swaps(expedition, work))
 
 
-def _rank(frame: Frame, draft: Draft) -> tuple[int, int]:
-    broken = count_violated(frame, draft, soft_constraints(frame))
-    return broken, weighted_swaps(frame, draft)
+def _rank(frame: Frame, draft: Draft, constraints: SoftConstraints) -> tuple[int, int]:
+    return count_violated(frame, draft, constraints), weighted_swaps(frame, draft)

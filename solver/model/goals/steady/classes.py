@@ -25,7 +25,7 @@ _IN_VAIN = 2
 
 def deal_classes(expedition: Expedition, work: Work, *, seconds: float, most: int) -> None:
     """Deal out parts of the cargoes again at most so often, as long as that changes anything."""
-    order = _heavy_first(expedition)
+    order = cargoes_heavy_first(expedition)
     in_vain = 0
     for turn in range(most):
         free = _swapping(expedition)
@@ -34,11 +34,11 @@ def deal_classes(expedition: Expedition, work: Work, *, seconds: float, most: in
         for number, cargo in enumerate(one for one in order if one not in free):
             if (number + turn) % _PARTS == 0:
                 free.add(cargo)
-        has_changed = deal_window(expedition, _pieces(expedition, free), work, seconds=seconds)
-        in_vain = 0 if has_changed else in_vain + 1
+        dealt = deal_window(expedition, _pieces(expedition, free), work, seconds=seconds)
+        in_vain = 0 if dealt.changed else in_vain + 1
 
 
-def _heavy_first(expedition: Expedition) -> list[int]:
+def cargoes_heavy_first(expedition: Expedition) -> list[int]:
     """The cargoes that can change hands, the heaviest first."""
     mass: dict[int, int] = {}
     for on_trips in expedition.pieces.values():

@@ -4,6 +4,9 @@ A full trip can be packed in few ways only, so those trips decide who keeps what
 first, as if there were no others: each by itself, then among two people at a time over all of
 them. What rides on the other trips follows, the fuller trips first, since they have room.
 
+On each trip pieces are moved and exchanged one at a time first. CP-SAT is asked only where that
+leaves anything to be better.
+
 Trips that a stop leaves undealt break as many preferences as before, so they are as in another
 draft of the same rides then, which was quicker to find.
 """
@@ -25,6 +28,7 @@ from solver.model.goals.steady.expedition import Expedition, read_expedition
 from solver.model.goals.steady.pairs import deal_pairs
 from solver.model.goals.steady.paths import better_paths
 from solver.model.goals.steady.room import room_of
+from solver.model.goals.steady.settle import settle
 from solver.model.goals.steady.window import all_of, deal_window
 from solver.model.work import Work
 
@@ -36,17 +40,32 @@ _MOST_COLUMNS, _MOST_COLUMNS_AT_LAST = 1_500, 3_000
 """How many columns two people have at most on all trips that count as full for nearly full ones to
 be among them, and on all trips for pairs to share out all of them again at last [1]."""
 
-_FULL_SECONDS, _PAIR_SECONDS, _LIGHT_SECONDS = 0.8, 0.4, 0.4
+_FULL_SECONDS, _PAIR_SECONDS, _LIGHT_SECONDS = 0.8, 0.2, 0.4
 """Work for a full trip, for two people on many trips, and for another trip [s of a steady run]."""
+
+_PAIR_SECONDS_AT_LAST = 0.4
+"""Work for two people on all trips at last [s of a steady run]."""
 
 _MOST_CELLS, _CLASSES, _CLASSES_SECONDS = 10_000, 4, 1.0
 """Up to how many pieces times carriers parts of all cargoes are dealt out again at last, on all
 trips among all people, how many times at most [1], and the work for each [s of a steady run]."""
 
+_FULL_COLUMNS, _LIGHT_COLUMNS = 700, 2_000
+"""How many columns a full trip, and another, has at most for CP-SAT to be asked about it whole [1].
+
+With more it found little in its time, and pairs of people came to the same.
+"""
+
+_PAIR_COLUMNS, _PAIR_COLUMNS_AT_LAST = 400, 1_500
+"""About how many columns two people share out at a time on full trips, and at last [1]."""
+
+_IN_VAIN, _IN_VAIN_AT_LAST = 6, 10
+"""After how many pairs in vain dealing them ends on full trips, and at last [1]."""
+
 _PAIRS_SHARE = 0.4
 """What pairs on full trips may use of the work, so that the other trips are dealt out as well."""
 
-_PAIRS, _PAIRS_AFTERWARDS = 50, 20
+_PAIRS, _PAIRS_AFTERWARDS = 50, 30
 """How many pairs of people deal again on full trips, and at last on all trips [1]."""
 
 
@@ -74,8 +93,9 @@ def deal_out(
         if work.is_over():
             break
         dealt.add(trip)
-        free = {trip: all_of(expedition, trip)}
-        deal_window(expedition.part(dealt), free, work, seconds=_LIGHT_SECONDS)
+        _deal_trip(
+            expedition.part(dealt), trip, work, seconds=_LIGHT_SECONDS, columns=_LIGHT_COLUMNS
+        )
     if work.should_stop():
         return _completed(frame, expedition.draft(), dealt, otherwise or draft)
     better_paths(expedition, Prices(), work.is_over)
@@ -84,8 +104,10 @@ def deal_out(
         expedition,
         order,
         work,
-        seconds=_PAIR_SECONDS,
+        seconds=_PAIR_SECONDS_AT_LAST,
         most=_PAIRS_AFTERWARDS,
+        most_in_vain=_IN_VAIN_AT_LAST,
+        columns=_PAIR_COLUMNS_AT_LAST,
         only_swapping=is_large,
     )
     if sum(int(one.load.able.sum()) for one in expedition.trips) <= _MOST_CELLS:
@@ -123,11 +145,30 @@ def _deal_full(
         if work.is_over():
             return dealt
         dealt.add(trip)
-        deal_window(part, {trip: all_of(part, trip)}, work, seconds=_FULL_SECONDS)
+        _deal_trip(part, trip, work, seconds=_FULL_SECONDS, columns=_FULL_COLUMNS)
     pairs = work.share(_PAIRS_SHARE, pairs_over)
-    deal_pairs(part, full, pairs, seconds=_PAIR_SECONDS, most=_PAIRS)
+    deal_pairs(
+        part,
+        full,
+        pairs,
+        seconds=_PAIR_SECONDS,
+        most=_PAIRS,
+        most_in_vain=_IN_VAIN,
+        columns=_PAIR_COLUMNS,
+    )
     work.spend(pairs.spent)
     return dealt
+
+
+def _deal_trip(
+    expedition: Expedition, trip: int, work: Work, *, seconds: float, columns: int
+) -> None:
+    """Settle a trip, then ask CP-SAT where it may be better yet and has few enough columns."""
+    free = all_of(expedition, trip)
+    settled = settle(expedition, trip, free, work)
+    is_small = _columns(expedition, trip) / 2 * expedition.people <= columns
+    if is_small and not settled.is_best and not work.is_over():
+        deal_window(expedition, {trip: free}, work, seconds=seconds)
 
 
 def _completed(frame: Frame, draft: Draft, dealt: AbstractSet[int], otherwise: Draft) -> Draft:

@@ -140,14 +140,17 @@ def _better(expedition: Expedition, unit_id: str, way: Way, prices: Prices) -> b
 def room_cost(one: OneTrip, piece: int, prices: Prices) -> Floats:
     """What preferences cost with a piece in each carrier (C,), infinite where it has no room."""
     load, home = one.load, int(one.load.where[piece])
-    spare = one.most - load.load + one.amount[piece] * (one.rows[home] - 1)
-    fits = load.able[piece] & (spare[load.rows_of] >= 0).all(axis=1)
-    for row in np.flatnonzero(load.member[:, piece]):
-        counted = load.counted[row].copy()
-        counted[home] -= load.member[row, piece]
-        fits &= counted + load.member[row, piece] <= load.most[row]
+    spare = one.most - load.load
+    # Rows that its home counts in hold the piece already.
+    lacks = (one.amount[piece] > spare) & ~one.rows[home]
+    lacks[-1] = False
+    fits = load.able[piece] & ~lacks[load.rows_of].any(axis=1)
+    for row in load.member[:, piece].nonzero()[0].tolist():
+        counted = load.counted[row] <= load.most[row] - load.member[row, piece]
+        fits &= counted
     fits[home] = True
-    cost = np.where(fits, prices.broken * one.away[piece], np.inf)
+    cost = np.full(len(fits), np.inf)
+    cost[fits] = prices.broken * one.away[piece, fits]
     violations, into = one.violations, np.flatnonzero(fits)
     if len(violations.value):
         change = (violations.by_mass[:, into] - violations.by_mass[:, [home]]) * load.mass[piece]

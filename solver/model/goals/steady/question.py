@@ -85,19 +85,29 @@ class Question:
         self.rows.append(Row(columns, factors, upper, lower, unless))
 
 
-def answered(question: Question, run: Run) -> tuple[Sequence[int] | None, float]:
-    """The best values of the columns that CP-SAT found, and the deterministic time it took.
+@dataclass(frozen=True, slots=True)
+class Answer:
+    """The best values that CP-SAT found, None without any, and the deterministic time it took [s].
 
-    None where it found nothing, or nothing costs anything.
+    `proven` says that there are no better ones.
     """
+
+    values: Sequence[int] | None
+    took: float
+    proven: bool
+
+
+def answered(question: Question, run: Run) -> Answer:
+    """What CP-SAT finds; where nothing costs anything it is not asked."""
     if not any(start for start, cost in zip(question.start, question.cost, strict=True) if cost):
-        return None, 0.0
+        return Answer(None, 0.0, proven=True)
     model = written(question)
     solver = run.solver()
     solver.parameters.linearization_level = _LINEARIZATION
-    found = solver.solve(model) in (cp_model.OPTIMAL, cp_model.FEASIBLE)
+    status = solver.solve(model)
+    found = status in (cp_model.OPTIMAL, cp_model.FEASIBLE)
     values = list(solver.response_proto.solution) if found else None
-    return values, solver.deterministic_time
+    return Answer(values, solver.deterministic_time, proven=status == cp_model.OPTIMAL)
 
 
 def written(question: Question) -> cp_model.CpModel:

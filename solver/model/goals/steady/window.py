@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from collections.abc import Set as AbstractSet
+from dataclasses import dataclass
 
 import numpy as np
 
@@ -20,6 +21,14 @@ _A_COLUMN = 500
 """Steps of work that stand for writing a column with its rows [1]."""
 
 
+@dataclass(frozen=True, slots=True)
+class Dealt:
+    """Whether a window changed anything, and whether it is proven that it can do no better."""
+
+    changed: bool
+    proven: bool
+
+
 def deal_window(
     expedition: Expedition,
     free: Mapping[int, Bools],
@@ -27,10 +36,10 @@ def deal_window(
     *,
     seconds: float,
     people: AbstractSet[int] | None = None,
-) -> bool:
+) -> Dealt:
     """Deal the free pieces (P,) of trips among people, as cheaply as so much work finds.
 
-    Preferences cost most, then swaps. No trip passes its limit by it. Whether it changed anything.
+    Preferences cost most, then swaps. No trip passes its limit by it.
     """
     question = Question()
     asked = {
@@ -42,13 +51,14 @@ def deal_window(
         ask_preferences(question, its)
     ask_swaps(question, expedition, asked)
     run = Run(seconds, steady=True, should_stop=work.should_stop)
-    values, took = answered(question, run)
-    work.spend(_A_COLUMN * len(question.most) + took / STEADY_WORK * STEPS_A_SECOND)
+    answer = answered(question, run)
+    values = answer.values
+    work.spend(_A_COLUMN * len(question.most) + answer.took / STEADY_WORK * STEPS_A_SECOND)
     if values is None or _cost(question, values) >= _cost(question, question.start):
-        return False
+        return Dealt(changed=False, proven=answer.proven)
     for its in asked.values():
         _put(its, values)
-    return True
+    return Dealt(changed=True, proven=answer.proven)
 
 
 def all_of(expedition: Expedition, trip: int) -> Bools:

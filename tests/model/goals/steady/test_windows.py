@@ -25,7 +25,7 @@ from solver.model.goals.steady.deal_out import deal_out
 from solver.model.goals.steady.expedition import Expedition, read_expedition
 from solver.model.goals.steady.least_swaps import least_swaps
 from solver.model.goals.steady.pairs import deal_pairs, swapped_between
-from solver.model.goals.steady.question import Question, answered
+from solver.model.goals.steady.question import Answer, Question, answered
 from solver.model.goals.steady.room import room_of
 from solver.model.goals.steady.window import all_of, deal_window, held_by
 from solver.model.goals.swap_counts import weighted_swaps
@@ -158,11 +158,12 @@ def test_a_question_without_costs_is_not_asked() -> None:
     question = Question()
     first, second = question.column(1, cost=2, start=0), question.column(1)
     question.row([(first, 1), (second, 1)], 1, lower=1)
-    assert answered(question, Run(1.0, steady=True)) == (None, 0.0)
+    assert answered(question, Run(1.0, steady=True)) == Answer(None, 0.0, proven=True)
     question.start = [1, 0]
-    values, _ = answered(question, Run(1.0, steady=True))
-    assert values is not None
-    assert list(values) == [0, 1]
+    answer = answered(question, Run(1.0, steady=True))
+    assert answer.values is not None
+    assert answer.proven
+    assert list(answer.values) == [0, 1]
 
 
 def test_two_people_share_out_only_what_they_have() -> None:
@@ -176,7 +177,16 @@ def test_two_people_share_out_only_what_they_have() -> None:
     expedition = _read(frame, draft, [9_000, 9_000])
     assert swapped_between(expedition).tolist() == [[0, 4, 0], [4, 0, 0], [0, 0, 0]]
     assert held_by(expedition, 1, {0, 1}).sum() == 2
-    deal_pairs(expedition, (0, 1), Work(), seconds=1.0, most=5, only_swapping=True)
+    deal_pairs(
+        expedition,
+        (0, 1),
+        Work(),
+        seconds=1.0,
+        most=5,
+        most_in_vain=5,
+        columns=400,
+        only_swapping=True,
+    )
     assert count_swaps(expedition) == 0
     after = expedition.draft().carried
     kept = {key: n for key, n in draft.carried.items() if key[2] == "m3"}
@@ -213,3 +223,18 @@ def test_windows_repeat_themselves() -> None:
         deal_window(expedition, _everything(expedition), Work(), seconds=1.0)
         drafts.append(expedition.draft())
     assert drafts[0] == drafts[1]
+
+
+def test_a_trip_on_which_nothing_has_a_choice_asks_nothing() -> None:
+    """Without free pieces there are no columns and no rows; so too in the bound over all trips."""
+    frame = two_with(box("a", 3_000), item("o", owner_id="m1"))
+    draft = draft_of(frame, {"m1": "m1/o a", "m2": "g1/meal*2"}, {"m1": "m1/o a"})
+    expedition = _read(frame, draft, [9_000, 9_000])
+    nothing = np.zeros(len(expedition.trips[1].load.where), dtype=bool)
+    question = Question()
+    asked = ask_loads(question, expedition.trips[1], nothing, None)
+    ask_preferences(question, asked)
+    ask_swaps(question, expedition, {1: asked})
+    assert (asked.pieces, len(asked.of), asked.by_cargo()) == ({}, 0, {})
+    assert answered(question, Run(1.0, steady=True)).values is None
+    assert least_swaps(expedition, Work()) == 0
