@@ -152,11 +152,21 @@ def _remarks(outcome: Document) -> Document:
     }
 
 
+def _what_helps(outcome: Document) -> str:
+    """The change that costs least of those that were shown to help, as a sentence."""
+    helping = (outcome.get("diagnosis") or {}).get("changes_that_help") or []
+    if not helping or helping[0]["is_decision"]:
+        return ""
+    return f" What would help: {' and '.join(one['text'] for one in helping[0]['changes'])}."
+
+
 def _reason(outcome: Document) -> str:
     if outcome["outcome"] == "infeasible":
         conflicts = outcome["conflicts"]
-        more = f" (and {len(conflicts) - 1} more causes)" if len(conflicts) > 1 else ""
-        return f"{conflicts[0]['message']}{more}" if conflicts else "It cannot keep all rules."
+        others = len(conflicts) - 1
+        more = f" (and {others} more cause{'s' if others > 1 else ''})" if others > 0 else ""
+        reason = f"{conflicts[0]['message']}{more}" if conflicts else "It cannot keep all rules."
+        return reason + _what_helps(outcome)
     if outcome["outcome"] == "no_plan_in_time":
         return "No plan was found in the time allowed. There may be one."
     return str(outcome["detail"])

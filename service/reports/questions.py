@@ -13,6 +13,7 @@ from service.reports.page import page
 _CELL = re.compile(r"(?<!\\)\|")
 _CODE = re.compile(r"^`(.*)`$")
 _CELLS = 5
+_SHELL = re.compile(r"```bash\n(.*?)```", re.DOTALL)
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,8 +38,11 @@ class Asker:
 @cache
 def askers() -> tuple[Asker, ...]:
     """All questions in the order of the file; ValueError for a row that has not five cells."""
-    text = (files("service") / "guides" / "questions.md").read_text(encoding="utf-8")
-    return tuple(map(_asker, text.split("\n## ")[1:]))
+    return tuple(map(_asker, _guide().split("\n## ")[1:]))
+
+
+def _guide() -> str:
+    return (files("service") / "guides" / "questions.md").read_text(encoding="utf-8")
 
 
 def _asker(section: str) -> Asker:
@@ -62,7 +66,9 @@ def questions_page() -> str:
         "the questions of planning",
         "<h1>The questions of planning</h1>\n<p>Each has one call. A body that says "
         "<code>&quot;the request&quot;</code> has your request in that place. The last column says "
-        "where the answer is.</p>\n" + "".join(map(_section, askers())),
+        "where the answer is.</p>\n"
+        f"<p>For example, in bash:</p>\n<pre>{escape(''.join(_SHELL.findall(_guide())))}</pre>\n"
+        + "".join(map(_section, askers())),
     )
 
 

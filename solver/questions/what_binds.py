@@ -42,7 +42,9 @@ _LEAST_SECONDS = 0.5
 _FIRST_STEPS = 3
 """How many steps of whoever sets the peak are solved before all other steps [1]."""
 
-_NOT_EVEN_DIVISIBLE = "Not even loads that can be divided at will have a plan with it."
+_NOT_EVEN_DIVISIBLE = (
+    "There is no plan, even if loads could be divided. Ask for a plan with this step to see why."
+)
 
 _BOUND_SECONDS = 5.0
 """Time for a bound with one step [s]."""

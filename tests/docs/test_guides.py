@@ -21,6 +21,7 @@ PRINTED = {
     "curl.md": ["409", "304", "422 invalid_request", "204"],
     "integrator.md": ["addresses", '"status":"ok"', "/v1/plans/plan_", "done solved", "200"],
     "operations.md": ["http://"],
+    "questions.md": ["base solved", "a third stove solved"],
     "leader.md": ["You can sit", "SUPERSEDED", "Spent:", "Fuel of all:", "take it", "says little"],
 }
 """What the commands of each guide print, in this order."""

@@ -2,6 +2,7 @@
 
 import copy
 import csv
+import html
 import json
 from collections.abc import Iterator
 from typing import Any
@@ -94,6 +95,14 @@ def test_the_page_has_every_call():
     page = questions_page()
     assert page.count("<tr><td>") == len(QUESTIONS)
     assert "/v1/comparisons" in page
+
+
+def test_the_page_shows_how_a_call_is_made():
+    """The commands of the guide, which a test runs, stand on the page as they are written there."""
+    page = html.unescape(questions_page())
+    shown = page[page.index("<pre>") + 5 : page.index("</pre>")]
+    assert shown.startswith("request=$(cat examples/smallest-request.json)\n")
+    assert "http://localhost:8000/v1/comparisons" in shown
 
 
 @pytest.mark.slow

@@ -58,7 +58,10 @@ def _in_force(frame: Frame, row: Row, text: str) -> bool:
 
 
 def _words(frame: Frame, row: Row, amount: float) -> str:
-    return f"{ceil(amount - 1e-6)} {_unit(frame, row)}"
+    number, unit = ceil(amount - 1e-6), _unit(frame, row)
+    if number == 1:
+        unit = "person" if unit == "people" else unit.removesuffix("s")
+    return f"{number} {unit}"
 
 
 def _unit(frame: Frame, row: Row) -> str:

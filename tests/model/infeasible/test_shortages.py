@@ -46,6 +46,17 @@ def test_a_single_tent_is_told_with_the_trip_and_the_places_that_lack() -> None:
     assert [way.text for way in told.remedies] == ["take one more tent or shelter bag"]
 
 
+def test_one_place_is_told_in_the_singular() -> None:
+    """A tent for two and a shelter for one leave one place too few when the tent is lost."""
+    gear = tuple(
+        with_purpose(item(name, EVERY_NIGHT), Purpose.SHELTER, places=places)
+        for name, places in (("tent", 2), ("bag", 1))
+    )
+    problem = on_glacier(world("strip-c1 c1-strip", people=TWO, gear=gear))
+    told = refused(asked_alone(problem, "shelter_survives_loss"))
+    assert "1 place short" in told.message
+
+
 def test_a_can_too_large_to_be_lost_is_told_in_millilitres() -> None:
     """Of one can of a litre nothing is left when its pack is lost, and a night burns 200 mL."""
     meal = NightSet("meal", "g1", 10, 0, 0, volume_ml=0, fuel_ml=100)

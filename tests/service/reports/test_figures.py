@@ -52,7 +52,7 @@ def test_an_outcome_without_a_plan_has_a_reason():
     """No figure is made up where there is no plan, and each kind of outcome says why."""
     conflicts = [{"message": "Too heavy."}, {"message": "No tent."}]
     infeasible = figures_of_outcome(without_plan("infeasible", conflicts=conflicts))
-    assert infeasible.reason == "Too heavy. (and 1 more causes)"
+    assert infeasible.reason == "Too heavy. (and 1 more cause)"
     assert infeasible.peak is None
     assert "in the time" in str(figures_of_outcome(without_plan("no_plan_in_time")).reason)
     assert figures_of_outcome(without_plan("failed", detail="Ours.")).reason == "Ours."
@@ -245,3 +245,19 @@ def test_against_a_plan_that_is_none_only_the_figures_differ():
     )
     assert (told.taken, told.loads) == ([], [])
     assert told.figures_to.reason == "Too heavy."
+
+
+@pytest.mark.parametrize(
+    ("is_decision", "reason"),
+    [(False, "No tent. What would help: take 1 more of tent and go later."), (True, "No tent.")],
+)
+def test_a_reason_says_what_would_help(is_decision, reason):
+    """The cheapest change that was shown to help stands in the row; what a leader decides does not.
+
+    Of two changes that only help together both are named.
+    """
+    changes = [{"text": "take 1 more of tent"}, {"text": "go later"}]
+    diagnosis = {"changes_that_help": [{"changes": changes, "is_decision": is_decision}]}
+    conflicts = [{"message": "No tent."}]
+    outcome = without_plan("infeasible", conflicts=conflicts, diagnosis=diagnosis)
+    assert figures_of_outcome(outcome).reason == reason

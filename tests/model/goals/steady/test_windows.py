@@ -145,6 +145,14 @@ def test_a_question_costs_what_preferences_and_swaps_count() -> None:
         assert row.lower is None or total >= row.lower
 
 
+def test_a_trip_on_which_nothing_is_free_asks_for_nothing() -> None:
+    """Somebody alone has only what nobody else can take: no column is written for it."""
+    trip = _read(FRAME, SWAPPED, [9_000, 9_000]).trips[0]
+    question = Question()
+    asked = ask_loads(question, trip, np.zeros(len(trip.load.cargo), dtype=bool), None)
+    assert (asked.pieces, question.start) == ({}, [])
+
+
 def test_a_question_without_costs_is_not_asked() -> None:
     """Where nothing costs anything there is nothing to find; a start that costs is improved."""
     question = Question()
