@@ -74,7 +74,7 @@ def ask_loads(
     allowed = np.isin(one.person, sorted(people)) if people is not None else True
     of, into = np.nonzero(load.able[pieces[first]] & allowed)
     order = np.argsort(place, kind="stable")
-    its = np.split(pieces[order], np.cumsum(count)[:-1])
+    its = np.split(pieces[order], np.cumsum(count))[:-1]
     asked = Asked(
         one=one,
         free=free,
@@ -88,7 +88,7 @@ def ask_loads(
         offset=question.columns(count[of].tolist(), now[of, into].tolist()),
         **_without(one, pieces),
     )
-    ends = [*asked.begins.tolist()[1:], len(of)]
+    ends = np.searchsorted(of, np.arange(len(cargo)), side="right").tolist()
     for begin, end, units in zip(asked.begins.tolist(), ends, count.tolist(), strict=True):
         columns = range(asked.offset + begin, asked.offset + end)
         question.sums(columns, [1] * (end - begin), units, lower=units)

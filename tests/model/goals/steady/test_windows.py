@@ -215,3 +215,13 @@ def test_windows_repeat_themselves() -> None:
         deal_window(expedition, _everything(expedition), Work(), seconds=1.0)
         drafts.append(expedition.draft())
     assert drafts[0] == drafts[1]
+
+
+def test_a_trip_with_nothing_to_share_out_has_no_columns():
+    """A trip that is over, of a plan made on the way, has no pieces: nothing is asked of it."""
+    expedition = _read(FRAME, SWAPPED, [10_000, 10_000])
+    question = Question()
+    trip = expedition.trips[0]
+    asked = ask_loads(question, trip, np.zeros(len(trip.load.cargo), dtype=bool), None)
+    assert (len(question.most), asked.pieces, len(asked.cargo)) == (0, {}, 0)
+    assert asked.by_cargo() == {}
