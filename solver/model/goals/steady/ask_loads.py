@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Set as AbstractSet
 from dataclasses import dataclass
+from itertools import pairwise
 
 import numpy as np
 
@@ -74,7 +75,7 @@ def ask_loads(
     allowed = np.isin(one.person, sorted(people)) if people is not None else True
     of, into = np.nonzero(load.able[pieces[first]] & allowed)
     order = np.argsort(place, kind="stable")
-    its = np.split(pieces[order], np.cumsum(count))[:-1]
+    its = np.split(pieces[order], np.cumsum(count)[:-1]) if len(count) else []
     asked = Asked(
         one=one,
         free=free,
@@ -88,8 +89,8 @@ def ask_loads(
         offset=question.columns(count[of].tolist(), now[of, into].tolist()),
         **_without(one, pieces),
     )
-    ends = np.searchsorted(of, np.arange(len(cargo)), side="right").tolist()
-    for begin, end, units in zip(asked.begins.tolist(), ends, count.tolist(), strict=True):
+    bounds = [*asked.begins.tolist(), len(of)]
+    for (begin, end), units in zip(pairwise(bounds), count.tolist(), strict=True):
         columns = range(asked.offset + begin, asked.offset + end)
         question.sums(columns, [1] * (end - begin), units, lower=units)
     _ask_rows(question, asked)

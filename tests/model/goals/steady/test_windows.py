@@ -217,11 +217,16 @@ def test_windows_repeat_themselves() -> None:
     assert drafts[0] == drafts[1]
 
 
-def test_a_trip_with_nothing_to_share_out_has_no_columns():
-    """A trip that is over, of a plan made on the way, has no pieces: nothing is asked of it."""
-    expedition = _read(FRAME, SWAPPED, [10_000, 10_000])
+def test_a_trip_on_which_nothing_has_a_choice_asks_nothing() -> None:
+    """Without free pieces there are no columns and no rows; so too in the bound over all trips."""
+    frame = two_with(box("a", 3_000), item("o", owner_id="m1"))
+    draft = draft_of(frame, {"m1": "m1/o a", "m2": "g1/meal*2"}, {"m1": "m1/o a"})
+    expedition = _read(frame, draft, [9_000, 9_000])
+    nothing = np.zeros(len(expedition.trips[1].load.where), dtype=bool)
     question = Question()
-    trip = expedition.trips[0]
-    asked = ask_loads(question, trip, np.zeros(len(trip.load.cargo), dtype=bool), None)
-    assert (len(question.most), asked.pieces, len(asked.cargo)) == (0, {}, 0)
-    assert asked.by_cargo() == {}
+    asked = ask_loads(question, expedition.trips[1], nothing, None)
+    ask_preferences(question, asked)
+    ask_swaps(question, expedition, {1: asked})
+    assert (asked.pieces, len(asked.of), asked.by_cargo()) == ({}, 0, {})
+    assert answered(question, Run(1.0, steady=True)).values is None
+    assert least_swaps(expedition, Work()) == 0
