@@ -19,7 +19,7 @@ from solver.model.work import Work
 _PARTS = 4
 """Into how many parts all cargoes are cut, of which one is free at a time [1]."""
 
-_IN_VAIN = 2
+_IN_VAIN = 3
 """After how many windows without a change it ends [1]."""
 
 

@@ -40,13 +40,13 @@ _MOST_COLUMNS, _MOST_COLUMNS_AT_LAST = 1_500, 3_000
 """How many columns two people have at most on all trips that count as full for nearly full ones to
 be among them, and on all trips for pairs to share out all of them again at last [1]."""
 
-_FULL_SECONDS, _PAIR_SECONDS, _LIGHT_SECONDS = 0.8, 0.2, 0.4
+_FULL_SECONDS, _PAIR_SECONDS, _LIGHT_SECONDS = 0.8, 0.3, 0.4
 """Work for a full trip, for two people on many trips, and for another trip [s of a steady run]."""
 
 _PAIR_SECONDS_AT_LAST = 0.4
 """Work for two people on all trips at last [s of a steady run]."""
 
-_MOST_CELLS, _CLASSES, _CLASSES_SECONDS = 10_000, 4, 1.0
+_MOST_CELLS, _CLASSES, _CLASSES_SECONDS = 10_000, 6, 2.0
 """Up to how many pieces times carriers parts of all cargoes are dealt out again at last, on all
 trips among all people, how many times at most [1], and the work for each [s of a steady run]."""
 
