@@ -26,7 +26,7 @@ SOLVED = {
     "08": ["descent reserve at camp-1", "6 fewer of kitchen/low"],
     "11": ["Let go: stoves_enough", "1 fewer of stove-gas"],
     "13": ["more fuel burnt than planned by kitchen"],
-    "16": ["loads of 2 people change"],
+    "16": ["people change"],
     "17": ["summit is planned for day 10"],
     "18": ["1 of 2 nights of the storm reserve at camp-3"],
     "21": ["guest joins at camp-2", "descent reserve at camp-1"],
@@ -80,6 +80,36 @@ def test_the_party_goes_on_and_is_told_how(event: str):
     for words in SOLVED[event]:
         assert words in told
     assert "You can sit" in answer["rest"]["say"][0]
+
+
+def test_a_weak_person_is_relieved_where_needed_and_nowhere_else():
+    """Nobody who is held to 18 kg carries more; each trip that was heavier changes for two people.
+
+    One is the weak person, and the other takes over. How many people that is in all is said.
+    """
+    answer, (_, followed) = _answer("16"), _followed()
+    totals = {
+        (trip["day"], trip["step"]): load["total_kg"]
+        for trip in answer["plan"]["trips"]
+        for load in trip["loads"]
+        if load["person_id"] == "third" and trip["day"] > 7
+    }
+    assert max(totals.values()) <= 18
+    too_heavy = {
+        (trip["day"], trip["step"])
+        for trip in followed["trips"]
+        for load in trip["loads"]
+        if load["person_id"] == "third" and trip["day"] > 7 and load["total_kg"] > 18
+    }
+    changes = answer["rest"]["changes"]
+    changed: dict[tuple[int, int], set[str]] = {}
+    for change in changes:
+        changed.setdefault((change["day"], change["step"]), set()).add(change["person_id"])
+    assert changed.keys() == too_heavy != set()
+    assert all("third" in people and len(people) == 2 for people in changed.values())
+    people = {change["person_id"] for change in changes}
+    said = f"{len(changes)} loads of {len(people)} people change."
+    assert said in answer["rest"]["say"]
 
 
 @pytest.mark.parametrize("event", sorted(REFUSED))
