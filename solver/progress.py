@@ -84,7 +84,7 @@ class Watch:
 
         In a steady solve too, so that what comes after has its turn where the clock would end it.
         """
-        last = self.elapsed() + part * max(0.0, self.wall_seconds - self.kept_back - self.elapsed())
+        last = self.elapsed() + part * self._clock_left()
 
         def is_over() -> bool:
             if self.is_over():

@@ -81,6 +81,7 @@ class _Visit:
     def __init__(self, turnstile: Turnstile) -> None:
         self._turnstile = turnstile
         self._counts = False
+        self._has_left = False
 
     async def run(self, scope: Scope, receive: Receive, send: Send) -> None:
         """Answer it."""
@@ -91,7 +92,6 @@ class _Visit:
             self._set(counts=not self._has_left)
             return message
 
-        self._has_left = False
         scope.setdefault("state", {})[_LEAVE] = self.leave
         self._set(counts=True)
         try:
