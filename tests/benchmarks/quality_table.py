@@ -37,8 +37,9 @@ EXAMPLES = (
 GLACIERS = tuple(f"glacier-{seed}" for seed in range(1, 21))
 HEAD = (
     "| plan | peak | gap | swaps | weighted | bound | repackings | single pieces with one carrier "
-    "| people who ever carry a single piece | loads with fuel and food | preferences broken "
-    "| loads over 90 % | mean share of the least cap / of all | containers | CPU s |"
+    "| on the way out | people who ever carry a single piece | loads with fuel and food "
+    "| preferences broken | loads over 90 % | mean share of the least cap / of all | containers "
+    "| CPU s |"
 )
 BEGIN, END = "<!-- table -->\n", "<!-- end -->\n"
 SECONDS = 120.0
@@ -100,7 +101,7 @@ def line(row: Row) -> str:
     """A row of the table."""
     its = row.figures
     if its is None:
-        return f"| {row.name} | {row.without} |" + " |" * 13
+        return f"| {row.name} | {row.without} |" + " |" * 14
     cells = (
         row.name,
         f"{its.peak / 100:.2f} %",
@@ -110,6 +111,7 @@ def line(row: Row) -> str:
         "-" if row.swaps_bound is None else f"{row.swaps_bound:g}",
         "-" if row.repackings is None else f"{row.repackings:g}",
         f"{its.single_kept:g} of {its.single_kit:g}",
+        f"{its.single_kept_out:g} of {its.single_kit:g}",
         f"{its.single_people:.2f}",
         f"{its.mixed:g} of {its.loads:g}",
         f"{row.preferences:g}",

@@ -33,7 +33,7 @@ def test_figures_of_a_plan_are_those_worked_out_by_hand():
     found = quality(problem, plan_of(problem, *loads))
     assert found.peak >= 4_000
     assert (found.swaps, found.single_kept, found.single_kit) == (1, 0, 1)
-    assert found.single_people == 2
+    assert (found.single_kept_out, found.single_people) == (1, 2)
     assert found.hard_loads == found.mixed == found.containers == 0
     assert 0.2 <= found.weakest < 0.25
     assert 0.15 <= found.party < 0.2

@@ -11,7 +11,7 @@ from itertools import pairwise
 
 import numpy as np
 
-from solver.model.goals.steady.expedition import Expedition
+from solver.model.goals.steady.expedition import Expedition, OneTrip
 from solver.model.packing.trip_load import Floats, Ints
 
 
@@ -92,3 +92,13 @@ def beside(expedition: Expedition, trip: int) -> Beside:
                 fewer[side, number] = min(len(on_trips[earlier]), len(on_trips[later]))
     np.add.at(count, (unit, one.person[one.load.where]), 1)
     return Beside(unit, count, held, weight, fewer)
+
+
+def swap_cost(one: OneTrip, sides: Beside, piece: int) -> Floats:
+    """What swaps cost more with a piece in each carrier instead of its home (C,)."""
+    home, unit = int(one.load.where[piece]), sides.unit[piece]
+    count, held, weight = sides.count[unit], sides.held[:, unit], sides.weight[:, unit]
+    lost = float(weight @ (count[one.person[home]] <= held[:, one.person[home]]))
+    cost: Floats = (lost - weight @ (count < held).astype(np.float64))[one.person]
+    cost[one.person == one.person[home]] = 0.0
+    return cost

@@ -50,7 +50,7 @@ _MOST_CELLS, _CLASSES, _CLASSES_SECONDS = 10_000, 6, 2.0
 """Up to how many pieces times carriers parts of all cargoes are dealt out again at last, on all
 trips among all people, how many times at most [1], and the work for each [s of a steady run]."""
 
-_FULL_COLUMNS, _LIGHT_COLUMNS = 700, 2_000
+_FULL_COLUMNS, _LIGHT_COLUMNS = 300, 2_000
 """How many columns a full trip, and another, has at most for CP-SAT to be asked about it whole [1].
 
 With more it found little in its time, and pairs of people came to the same.

@@ -125,13 +125,30 @@ def swapped_between(expedition: Expedition) -> Floats:
 
 def _changes(expedition: Expedition) -> Iterator[tuple[str, tuple[int, int], Ints]]:
     """Each unit and two trips between which some gain and some give up, and who gains (people,)."""
+    begins, place = [0], 0
+    for one in expedition.trips:
+        place += len(one.load.where)
+        begins.append(place)
+    whose = np.concatenate([one.person[one.load.where] for one in expedition.trips])
+    rows = 0
+    pieces: list[tuple[Ints, int]] = []
+    links: list[tuple[str, tuple[int, int], int]] = []
     for unit_id, on_trips in expedition.pieces.items():
         order = sorted(on_trips)
-        held = [expedition.held_by(unit_id, trip) for trip in order]
-        for trips, (before, after) in zip(pairwise(order), pairwise(held), strict=True):
-            more = after - before
-            if more.min() < 0 < more.max():
-                yield unit_id, trips, more
+        pieces.extend((begins[trip] + on_trips[trip], rows + n) for n, trip in enumerate(order))
+        links.extend((unit_id, (a, b), rows + n) for n, (a, b) in enumerate(pairwise(order)))
+        rows += len(order)
+    held = np.zeros((rows, expedition.people), dtype=np.int64)
+    if not links:
+        return
+    at = np.concatenate([its for its, _ in pieces])
+    of = np.repeat([row for _, row in pieces], [len(its) for its, _ in pieces])
+    np.add.at(held, (of, whose[at]), 1)
+    earlier = np.array([row for _, _, row in links])
+    more = held[earlier + 1] - held[earlier]
+    for number in np.flatnonzero((more.min(axis=1) < 0) & (more.max(axis=1) > 0)).tolist():
+        unit_id, trips, _ = links[number]
+        yield unit_id, trips, more[number]
 
 
 def _exchanging(expedition: Expedition, pair: Pair) -> Iterator[tuple[str, tuple[int, int]]]:

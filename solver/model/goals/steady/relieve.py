@@ -9,9 +9,12 @@ from __future__ import annotations
 from collections.abc import Callable
 from itertools import pairwise
 
+import numpy as np
+
 from solver.model.assignment.draft import Draft
 from solver.model.formulation.frame import Frame
 from solver.model.goals.soft_constraint import SoftConstraints
+from solver.model.goals.steady.beside import beside, swap_cost
 from solver.model.goals.steady.costs import Prices
 from solver.model.goals.steady.expedition import Expedition, read_expedition
 from solver.model.goals.steady.paths import Way, change_cost, cheapest, heavy_first, room_cost, ways
@@ -20,6 +23,12 @@ from solver.model.packing.trip_load import Floats
 
 _A_KILO = 0.001
 """What a kilogram with the weakest costs on a trip: all together less than one weighted swap."""
+
+_ROUNDS = 2
+"""How often every unit is looked at [1]."""
+
+_LESS = 1e-9
+"""By how much a move must be better [weighted swaps]."""
 
 
 def relieve(
@@ -33,13 +42,37 @@ def relieve(
     if not weakest(frame.world.problem):
         return draft
     expedition = read_expedition(frame, draft, constraints, limits)
-    for unit_id in heavy_first(expedition):
-        if is_over():
-            break
-        if unit_id not in expedition.bundles:
-            for way in ways(expedition, unit_id):
-                _take_over(expedition, unit_id, way)
+    for _ in range(_ROUNDS):
+        for unit_id in heavy_first(expedition):
+            if is_over():
+                return expedition.draft()
+            if unit_id not in expedition.bundles:
+                for way in ways(expedition, unit_id):
+                    _take_over(expedition, unit_id, way)
+        for trip in range(len(expedition.trips)):
+            _take_over_on(expedition, trip)
     return expedition.draft()
+
+
+def _take_over_on(expedition: Expedition, trip: int) -> None:
+    """Give the weakest's units to others on one trip, where that is no swap or one for another."""
+    one, sides = expedition.trips[trip], beside(expedition, trip)
+    load = one.load
+    bundled = np.isin(np.arange(len(load.where)), _bundled(expedition, trip))
+    pieces = np.flatnonzero(one.on_weak[load.where] & load.has_choice & ~bundled)
+    for piece in pieces[np.argsort(-load.mass[pieces], kind="stable")].tolist():
+        home = int(load.where[piece])
+        price = _A_KILO * float(load.mass[piece]) / 1000
+        cost = room_cost(one, piece, Prices()) + swap_cost(one, sides, piece) + price * one.on_weak
+        best = int(cost.argmin())
+        if cost[best] < cost[home] - _LESS:
+            sides.put(piece, int(one.person[home]), int(one.person[best]))
+            one.put(piece, best)
+
+
+def _bundled(expedition: Expedition, trip: int) -> list[int]:
+    its = (expedition.pieces.get(unit_id, {}).get(trip, ()) for unit_id in expedition.bundles)
+    return [int(piece) for pieces in its for piece in pieces]
 
 
 def _take_over(expedition: Expedition, unit_id: str, way: Way) -> None:
@@ -57,7 +90,7 @@ def _take_over(expedition: Expedition, unit_id: str, way: Way) -> None:
     for (a, b), (x, y) in zip(pairwise(way), pairwise(homes), strict=True):
         now += float(change_cost(expedition, unit_id, a[0], b[0])[x, y])
     least, path = cheapest(expedition, unit_id, way, costs)
-    if least >= now - 1e-9:
+    if least >= now - _LESS:
         return
     for one, (_, piece), carrier in zip(trips, way, path, strict=True):
         if carrier != int(one.load.where[piece]):

@@ -10,17 +10,20 @@ from dataclasses import dataclass
 import numpy as np
 
 from solver.model.goals.steady.ask_preferences import BROKEN
-from solver.model.goals.steady.beside import Beside, beside
+from solver.model.goals.steady.beside import Beside, beside, swap_cost
+from solver.model.goals.steady.broken import count_broken
 from solver.model.goals.steady.costs import Prices, broken_cost, mixed_cost
 from solver.model.goals.steady.expedition import Expedition, OneTrip
 from solver.model.goals.steady.paths import room_cost
+from solver.model.goals.steady.several import exchange_several
+from solver.model.goals.steady.unmix import unmix
 from solver.model.packing.trip_load import Bools, Floats, Ints
 from solver.model.work import Work
 
 _PRICES = Prices(broken=float(BROKEN))
 """As windows count, with a hint of the way to meeting what is not met."""
 
-_MOST_ROUNDS = 4
+_MOST_ROUNDS = 8
 """How often every piece looks for a better place [1]."""
 
 _LESS = 1e-6
@@ -57,9 +60,12 @@ def settle(expedition: Expedition, trip: int, free: Bools, work: Work) -> Settle
                 continue
             work.spend(load.able.shape[0])
             changed |= _move(one, sides, piece) or _exchange(one, sides, free, piece)
+        changed |= unmix(one, sides, free, work)
+        if not changed and sides.swaps() > sides.least():
+            changed = exchange_several(one, sides, free, work)
         if not changed:
             break
-    return Settled(sides.swaps(), sides.least(), _broken(one))
+    return Settled(sides.swaps(), sides.least(), count_broken(one))
 
 
 def _is_content(one: OneTrip, sides: Beside, piece: int) -> bool:
@@ -75,23 +81,14 @@ def _is_content(one: OneTrip, sides: Beside, piece: int) -> bool:
 
 def _move(one: OneTrip, sides: Beside, piece: int) -> bool:
     """Put a piece where it costs least, if that is less than where it is."""
-    home, unit = int(one.load.where[piece]), sides.unit[piece]
-    cost = room_cost(one, piece, _PRICES) + _swap_cost(one, sides, unit, home)
+    home = int(one.load.where[piece])
+    cost = room_cost(one, piece, _PRICES) + swap_cost(one, sides, piece)
     best = int(cost.argmin())
     if cost[best] >= cost[home] - _LESS:
         return False
     sides.put(piece, int(one.person[home]), int(one.person[best]))
     one.put(piece, best)
     return True
-
-
-def _swap_cost(one: OneTrip, sides: Beside, unit: int, home: int) -> Floats:
-    """What swaps cost more with a unit in each carrier instead of its home (C,)."""
-    count, held, weight = sides.count[unit], sides.held[:, unit], sides.weight[:, unit]
-    lost = float(weight @ (count[one.person[home]] <= held[:, one.person[home]]))
-    cost: Floats = (lost - weight @ (count < held).astype(np.float64))[one.person]
-    cost[one.person == one.person[home]] = 0.0
-    return cost
 
 
 def _exchange(one: OneTrip, sides: Beside, free: Bools, piece: int) -> bool:
@@ -171,11 +168,3 @@ def _preference_cost(one: OneTrip, piece: int, others: Ints) -> Floats:
             now = one.kinds_in[:, carriers]
             cost += mixed_cost(now + sign * kinds, _PRICES) - mixed_cost(now, _PRICES)
     return cost
-
-
-def _broken(one: OneTrip) -> int:
-    """Preferences that the trip does not meet [1]."""
-    violations, where = one.violations, one.load.where
-    over = (violations.value > 0).astype(np.float64) @ violations.of_constraint > 0
-    away = one.away[np.arange(len(where)), where]
-    return int(over.sum()) + int((one.kinds_in.min(axis=0) > 0).sum()) + int(away.sum())

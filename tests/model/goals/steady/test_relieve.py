@@ -2,9 +2,14 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from dataclasses import replace
 
+import numpy as np
+import pytest
+
 from solver.model.assignment.draft import Draft
+from solver.model.assignment.load_fractions import trip_fractions
 from solver.model.formulation.build_frame import build_frame
 from solver.model.goals.soft_constraints import soft_constraints
 from solver.model.goals.steady.relieve import relieve
@@ -68,3 +73,33 @@ def test_people_with_like_caps_keep_their_loads():
     """Without anybody weaker nothing moves."""
     carried = {("box", t, "m2"): 2 for t in (0, 1)} | {("tin", t, "m2"): 1 for t in (0, 1)}
     assert _relieved((STRONG, replace(STRONG, person_id="m2")), carried) == carried
+
+
+@pytest.mark.parametrize("seed", range(14, 18))
+def test_no_unit_is_left_with_the_weakest_that_others_could_have_for_nothing(seed):
+    """Boxes with anybody on a trip: none moves on by itself without a swap, or above the limit."""
+    chance, third = np.random.default_rng(seed), replace(STRONG, person_id="m3")
+    gear = [item(f"box-{n}", mass_g=int(chance.integers(300, 2_500)), count=3) for n in range(5)]
+    frame = build_frame(world(DAYS, people=(STRONG, WEAK, third), gear=tuple(gear)))
+    carried = Counter()
+    for cargo, trips in enumerate(frame.allowed_trips):
+        for trip in trips:
+            for _ in range(frame.world.cargo[cargo].count):
+                choice = frame.may_carry[cargo, trip]
+                carried[cargo, trip, choice[chance.integers(len(choice))].carrier_id] += 1
+    draft = Draft(dict(carried))
+    limits, constraints = tuple(trip_fractions(frame, draft)), soft_constraints(frame)
+    after = relieve(frame, draft, constraints, limits, lambda: False)
+    least = weighted_swaps(frame, after)
+    assert least <= weighted_swaps(frame, draft)
+    for (cargo, trip, carrier_id), units in after.carried.items():
+        if carrier_id != "m2" or not units:
+            continue
+        for other in frame.may_carry[cargo, trip]:
+            moved = Counter(after.carried)
+            moved[cargo, trip, carrier_id] -= 1
+            moved[cargo, trip, other.carrier_id] += 1
+            if other.person_id != "m2":
+                others = Draft(dict(+moved))
+                fits = trip_fractions(frame, others)[trip] <= limits[trip]
+                assert not fits or weighted_swaps(frame, others) > least

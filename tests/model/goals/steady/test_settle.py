@@ -21,11 +21,12 @@ from solver.model.goals.steady.costs import count_swaps
 from solver.model.goals.steady.expedition import Expedition, read_expedition
 from solver.model.goals.steady.pairs import deal_pairs
 from solver.model.goals.steady.settle import Settled, settle
+from solver.model.goals.steady.several import exchange_several
 from solver.model.goals.steady.window import all_of
 from solver.model.work import Work
 from solver.problem import Purpose
-from tests.model.frames import box, draft_of, problem_of, two_with
-from tests.rules.worlds import asked_alone, item
+from tests.model.frames import DAYS, TWO, box, draft_of, problem_of, two_with
+from tests.rules.worlds import MEAL, asked_alone, item, world
 
 FRAME = two_with(box("a", 3_000), box("b", 3_000), box("c", 2_000))
 SWAPPED = draft_of(FRAME, {"m1": "a c", "m2": "b g1/meal*2"}, {"m1": "b", "m2": "a c"})
@@ -124,18 +125,74 @@ def test_only_free_pieces_move_and_none_where_work_is_over() -> None:
 
 
 def test_fuel_apart_from_food_comes_before_swaps() -> None:
-    """The gas leaves the load with bags, though it is swapped for it."""
+    """The gas leaves the load with bags, which fit nowhere else, though it is swapped for it."""
+    gas = replace(item("gas", mass_g=400), purpose=Purpose.FUEL)
+    sets = (replace(MEAL, gross_g=1_000),)
+    problem = world(DAYS, people=TWO, gear=(gas, box("a", 3_000)), night_sets=sets)
+    frame = build_frame(asked_alone(problem, "fuel_apart_from_food"))
+    draft = draft_of(frame, {"m1": "a", "m2": "gas g1/meal*2"}, {"m1": "a", "m2": "gas"})
+    expedition = _read(frame, draft, [1_800, 9_000])
+    settled = _settled(expedition, 0)
+    assert mixed_loads(frame, by_trip(frame, draft)[0]) == 1
+    assert mixed_loads(frame, by_trip(frame, expedition.draft())[0]) == settled.broken == 0
+    assert (settled.swaps, settled.least) == (2, 0)
+    assert not settled.is_best
+
+
+def test_bags_leave_the_gas_rather_than_that_it_is_swapped() -> None:
+    """Where others have room for the bags, the gas stays with whoever has it."""
     gas = replace(item("gas", mass_g=400), purpose=Purpose.FUEL)
     frame = build_frame(
         asked_alone(problem_of(two_with(gas, box("a", 3_000))), "fuel_apart_from_food")
     )
     draft = draft_of(frame, {"m1": "a", "m2": "gas g1/meal*2"}, {"m1": "a", "m2": "gas"})
     expedition = _read(frame, draft, [9_000, 9_000])
-    settled = _settled(expedition, 0)
-    assert mixed_loads(frame, by_trip(frame, draft)[0]) == 1
-    assert mixed_loads(frame, by_trip(frame, expedition.draft())[0]) == settled.broken == 0
-    assert (settled.swaps, settled.least) == (2, 0)
-    assert not settled.is_best
+    assert _settled(expedition, 0) == Settled(swaps=0, least=0, broken=0)
+
+
+def test_a_load_with_a_few_cans_gives_them_all_away_at_once() -> None:
+    """Two loads, each with a can and three bags of half its mass, and no room at all.
+
+    A can for one bag never fits, for two it does: then one load holds no can.
+    """
+    can = replace(item("can", mass_g=500, count=2), purpose=Purpose.FUEL)
+    problem = world(
+        "strip-c1 c1 c1 c1-strip",
+        people=TWO,
+        gear=(can,),
+        night_sets=(replace(MEAL, gross_g=250),),
+    )
+    frame = build_frame(asked_alone(problem, "fuel_apart_from_food"))
+    draft = draft_of(frame, dict.fromkeys(("m1", "m2"), "can g1/meal*3"), {"m1": "can*2"})
+    limits = list(trip_fractions(frame, draft))
+    expedition = _read(frame, draft, limits)
+    assert mixed_loads(frame, by_trip(frame, draft)[0]) == 2
+    assert _settled(expedition, 0).broken == 1
+    after = expedition.draft()
+    assert mixed_loads(frame, by_trip(frame, after)[0]) == 1
+    assert list(trip_fractions(frame, after)) == limits
+
+
+def test_two_pieces_change_places_with_one() -> None:
+    """A box of 3 kg goes for two that weigh as much together, where no two weigh the same."""
+    frame = two_with(box("a", 3_000), box("b", 2_000), box("c", 1_000))
+    draft = draft_of(frame, {"m1": "a", "m2": "b c g1/meal*2"}, {"m1": "b c", "m2": "a"})
+    expedition = _read(frame, draft, list(trip_fractions(frame, draft)))
+    free = all_of(expedition, 1)
+    assert exchange_several(expedition.trips[1], beside(expedition, 1), free, Work())
+    assert count_swaps(expedition) == 0
+    assert trip_fractions(frame, expedition.draft())[1] == trip_fractions(frame, draft)[1]
+
+
+def test_several_pieces_do_not_move_where_that_is_no_better() -> None:
+    """From loads without a swap nothing is exchanged, and nothing without work."""
+    kept = _read(FRAME, KEPT, [9_000, 9_000])
+    assert not exchange_several(kept.trips[1], beside(kept, 1), all_of(kept, 1), Work())
+    assert kept.draft() == KEPT
+    swapped = _read(FRAME, SWAPPED, [9_000, 9_000])
+    free = all_of(swapped, 1)
+    assert not exchange_several(swapped.trips[1], beside(swapped, 1), free, Work(most=0))
+    assert swapped.draft() == SWAPPED
 
 
 def test_a_pair_with_much_shares_it_out_in_parts() -> None:
