@@ -31,19 +31,24 @@ def closest_trip(
     *,
     former: Former,
     limit: int,
+    only: frozenset[str] | None = None,
 ) -> Held | None:
     """Loads under a limit [1/10,000] with the fewest units with people who did not have them.
 
     None where there are none, or none were found in time. Of as few, those with the fewest single
     pieces among them, so that bags move rather; of these, those with the most units in the pack or
-    on the sled that they were in.
+    on the sled that they were in. With `only`, what all others had stays as it was.
     """
     built = build_trip(frame, trip, riding, slack, limit)
     with_person, in_carrier = _parts(frame, trip, riding, built)
-    single = {frame.world.cargo[cargo].unit_id for cargo in riding if _is_single(frame, cargo)}
+    for (unit_id, person_id), parts in with_person.items():
+        if only is not None and person_id not in only:
+            there = former.had[trip][unit_id, person_id]
+            built.model.add(cp_model.LinearExpr.sum(parts) == there)
+    single = {frame.world.cargo[cargo].unit_id for cargo in riding if is_single(frame, cargo)}
     # One change counts more than all changes together of the kinds after it.
     of_single = sum(riding.values()) + 1
-    of_any = of_single * (sum(units for c, units in riding.items() if _is_single(frame, c)) + 1)
+    of_any = of_single * (sum(units for c, units in riding.items() if is_single(frame, c)) + 1)
     staying, worth = [], []
     for (unit_id, _), stays in _staying(built, with_person, former.had[trip]):
         staying.append(stays)
@@ -53,13 +58,17 @@ def closest_trip(
         worth.append(1)
     built.model.maximize(cp_model.LinearExpr.weighted_sum(staying, worth))
     solver = run.solver()
+    # On trips of this kind both take a quarter of the time and find nothing.
+    solver.parameters.cp_model_probing_level = 0
+    solver.parameters.symmetry_level = 0
     status = solver.solve(built.model)
     if status not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
         return None
     return {key: units for key, part in built.held.items() if (units := solver.value(part))}
 
 
-def _is_single(frame: Frame, cargo: int) -> bool:
+def is_single(frame: Frame, cargo: int) -> bool:
+    """Whether it is a single piece of shared kit."""
     item = frame.world.cargo[cargo].item
     return item is not None and item.is_single
 
