@@ -132,10 +132,10 @@ class PlanRequest(StrictModel):
         default=[],
         max_length=47,
         description="People of the roster who stay at home. Their sleds, personal kit, seats on "
-        "flights and evacuations are left out. So is everything of a rope team or cook group that "
-        "nobody is left in. Counts that follow from the number of people get smaller, and so do "
-        "bags of night sets. Other counts that the request gives stay. The "
-        "assumptions list what was done and what to look at again.",
+        "flights and evacuations are left out. If a whole rope team or cook group stays at home, "
+        "its things are left out, too. Counts that follow from the number of people get smaller, "
+        "and so do bags of night sets. Other counts that the request gives stay. The assumptions "
+        "list what was done and what to look at again.",
         examples=[["third"]],
     )
     sleds: list[SledRequest] | None = Field(

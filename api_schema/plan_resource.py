@@ -32,8 +32,14 @@ OutcomeKindName = Literal["solved", "infeasible", "no_plan_in_time", "failed"]
 class ProgressAnswer(StrictModel):
     """How far a running solve has come."""
 
-    stage: str = Field(examples=["packing"])
-    peak: float | None = Field(description="The best peak so far; null before there is a plan.")
+    stage: str = Field(
+        description="What was done last. After `first plan` a re-plan has a plan that changes "
+        "little, and `finish` gives it from then on.",
+        examples=["packing"],
+    )
+    peak: float | None = Field(
+        description="The peak of the best plan so far; null before there is a plan."
+    )
     bound: float = Field(description="The lower bound: no plan has a lower peak.")
     seconds: float = Field(description="Time since the solve began.")
 

@@ -30,9 +30,9 @@ EXAMPLE_CHOICE = {
     description=(
         "The calendars that are still worth having, from what was counted on. The days that are "
         "over stay. The service chooses days without travel and carries in the days to come, "
-        "within the rules given. A calendar is planned as a re-plan would plan it, unless a bound "
-        "shows that its peak cannot be lower, by more than `tolerance`, than that of one with no "
-        "more days and no more let go. The answer has those that no other beats in everything: "
+        "within the rules given. Each calendar is planned as a re-plan would plan it. One is left "
+        "out if another lets go no more, has no more days, and has a peak that is at most "
+        "`tolerance` higher. The answer has those that no other beats in everything: "
         "less let go, fewer days, a lower peak, fewer changed loads. It says how many have no "
         "plan, were set aside, or were not decided in time. Each can be sent as the `calendar` of "
         "a re-plan with the same state. Nothing is stored."

@@ -8,6 +8,7 @@ from service.pages.cover import first_cautions
 from service.pages.drawings import pictures_of
 from service.pages.facts import Json, PlanFacts
 from service.pictures.svg import Picture
+from service.screens.changed_loads import ChangeLine, change_lines
 from service.screens.drawn_for import NARROW, WIDE, for_width
 from service.screens.load_grid import LoadGrid, load_grid
 from service.screens.words import percent
@@ -40,6 +41,7 @@ class SolvedPart:
     figures: tuple[Figure, ...]
     cautions: tuple[str, ...]
     say: tuple[str, ...]
+    changes: tuple[ChangeLine, ...]
     days: tuple[DayLine, ...]
     grid: LoadGrid
     weakest: str | None
@@ -55,6 +57,7 @@ def solved_part(facts: PlanFacts) -> SolvedPart:
         figures=_figures(facts),
         cautions=first_cautions(facts),
         say=() if rest is None else tuple(rest["say"]),
+        changes=tuple(change_lines(facts)),
         days=tuple(_day(facts, day) for day in facts.plan["days"]),
         grid=load_grid(facts),
         weakest=weakest["say"] if (weakest := facts.plan.get("weakest")) else None,

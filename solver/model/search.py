@@ -1,6 +1,7 @@
 """The search: from rows to the best plan and what is proven of it.
 
-1. The greedy plan is what no answer may be worse than.
+1. The greedy plan is what no answer may be worse than. Near to a former plan, a first plan with
+   few changes follows at once.
 2. The relaxation's linear program bounds the peak. With the peak held there, relax and fix says
    which units ride on which trip.
 3. Each trip is packed for itself. Where that fails the model in one piece looks for a plan.
@@ -13,11 +14,12 @@ from dataclasses import dataclass, replace
 
 from solver.model.assignment.draft import Draft
 from solver.model.assignment.load_fractions import better_of, peak_of
-from solver.model.construction.greedy_plan import greedy_plan
+from solver.model.construction.greedy_plan import GreedyPlan, greedy_plan
 from solver.model.construction.pack_relaxed import pack_relaxed
 from solver.model.formulation.frame import Frame
 from solver.model.goals import SearchState, SearchTools, goal_values, goals_of, improved
 from solver.model.goals.mass_ascent import limits_of_trips
+from solver.model.goals.near_draft import NearDraft, first_near
 from solver.model.solvers.relaxation import build_relaxation
 from solver.model.solvers.relaxed_plans import relaxed_plans
 from solver.model.solvers.solve_one_piece import first_draft
@@ -35,6 +37,8 @@ _FOR_SHARING_OUT = 0.4
 are a little lower are no use to anybody where everything changes hands on every one of them."""
 _SHARING_OUT = "preferences"
 """The first of the goals that leave the rides as they are and share them out."""
+
+_NEAR = "closeness"
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,15 +66,11 @@ def search(frame: Frame, limits: Limits, watch: Watch, begin: Draft | None = Non
     watch.finish_stage("greedy", _peak(frame, draft), 0)
     watch.keep_back(_AFTERWARDS * watch.elapsed())
 
+    first = _first_plan(frame, limits, watch)
+    draft = draft if first is None else _better(frame, draft, first.draft)
     if draft is not None and watch.should_stop():
-        state = SearchState(draft, {PEAK_LOAD: 0})
-        return SearchResult(
-            draft,
-            0,
-            goals=goal_values(frame, state),
-            greedy_peak=_peak(frame, greedy.draft),
-            greedy_reason=greedy.reason,
-        )
+        state = SearchState(draft if first is None else first.draft, {PEAK_LOAD: 0})
+        return _result(frame, state, greedy)
 
     relaxation = build_relaxation(
         frame,
@@ -94,16 +94,32 @@ def search(frame: Frame, limits: Limits, watch: Watch, begin: Draft | None = Non
         goals = goals[1:]
 
     state = SearchState(draft, {PEAK_LOAD: bound})
-    tools = SearchTools(relaxation, relaxed, limits, watch)
+    tools = SearchTools(relaxation, relaxed, limits, watch, first)
     watch.keep_for_later(_FOR_SHARING_OUT)
     for goal_id, goal in goals:
         if goal_id == _SHARING_OUT:
             watch.keep_for_later(0.0)
             state = _with_limits(state, tools)
-        if watch.left() > 0:
+        # Being near to a former plan is chosen from what there is, though time is over.
+        if watch.left() > 0 or (first is not None and goal_id == _NEAR):
             state = improved(goal, state, tools)
         peak = peak_of(frame, state.draft)
         watch.finish_stage(goal_id.replace("_", " "), peak, state.bounds[PEAK_LOAD])
+    return _result(frame, state, greedy)
+
+
+def _first_plan(frame: Frame, limits: Limits, watch: Watch) -> NearDraft | None:
+    """A plan with few changes against the former one, told as soon as there is one."""
+    if watch.should_stop():
+        return None
+    first = first_near(frame, limits, watch)
+    if first is not None:
+        watch.finish_stage("first plan", peak_of(frame, first.draft), 0)
+    return first
+
+
+def _result(frame: Frame, state: SearchState, greedy: GreedyPlan) -> SearchResult:
+    """What a search ended with, and what its greedy plan came to."""
     return SearchResult(
         state.draft,
         state.bounds[PEAK_LOAD],

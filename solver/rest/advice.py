@@ -11,13 +11,14 @@ from solver.checker.ledger.replay import replay
 from solver.checker.queries.fractions import load_fraction
 from solver.outlook import Wait, waits
 from solver.plan import Plan
-from solver.problem import PlaceKind, Problem
+from solver.problem import PlaceKind, Problem, Trip
 
 
 @dataclass(frozen=True, slots=True)
 class NextMove:
     """The first trip to come, and who has the largest load of that day [g], in pack and sled.
 
+    `way` are the places that these people come through on that day, the first one included.
     `fraction` is that load's share of its caps on the grid of loads.
     """
 
@@ -27,6 +28,7 @@ class NextMove:
     person_id: str
     load_g: int
     fraction: int
+    way: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,4 +91,15 @@ def _next_move(problem: Problem, to_come: Sequence[TripRecord]) -> NextMove | No
         person_id=burden.person.person_id,
         load_g=burden.pack_g + burden.sled_g,
         fraction=load_fraction(problem, burden, trip),
+        way=_way(first.trip, [one.trip for one in to_come]),
+    )
+
+
+def _way(first: Trip, to_come: Sequence[Trip]) -> tuple[str, ...]:
+    """The places of a day's trips by the people of the first one."""
+    people = set(first.person_ids)
+    that_day = (trip for trip in to_come if trip.day == first.day)
+    return (
+        first.from_place,
+        *(trip.to_place for trip in that_day if set(trip.person_ids) == people),
     )

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
-from solver.checker import check_plan, check_request, first_finding
+from solver.checker import check_hard_request, check_plan, check_request, first_finding
 from solver.checker.goals import peak_load
 from solver.checker.ledger.facts import read_facts
 from solver.checker.ledger.replay import replay
@@ -157,7 +157,7 @@ def _as_it_is(problem: Problem, followed: Plan, watch: Watch) -> Solved | None:
         (*_way(trip), *(() if problem.is_over(trip.day) else _people(trip)))
         for trip in followed.trips
     ]
-    request = check_request(problem)
+    request = check_hard_request(problem)
     trips = request.facts.timeline.trips
     if same != [
         (t.day, t.step, t.from_place, t.to_place, *(() if problem.is_over(t.day) else t.person_ids))
@@ -167,7 +167,7 @@ def _as_it_is(problem: Problem, followed: Plan, watch: Watch) -> Solved | None:
     # What breaks a rule is known by its first finding; only what stands is measured as well.
     if first_finding(request, followed) is not None:
         return None
-    report = check_plan(request, followed, followed)
+    report = check_plan(check_request(problem, request.facts.timeline), followed, followed)
     values: Mapping[str, int] = dict(report.goals)
     goals = tuple(
         GoalValue(goal.goal_id, values[goal.goal_id], None, proven=False, unit=goal.unit)

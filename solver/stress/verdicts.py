@@ -10,8 +10,9 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Callable
 from dataclasses import dataclass, replace
+from threading import Event
 
-from solver.checker import check_request, first_finding
+from solver.checker import check_hard_request, first_finding
 from solver.checker.ledger.replay import Replay
 from solver.checker.ledger.times import moment_of
 from solver.errors import FaultyProblemError, WithheldPlanError
@@ -45,7 +46,7 @@ def by_arithmetic(replay: Replay, state: Struck, may_use: frozenset[ReserveKind]
     carried by whom.
     """
     problem, spent = with_nights_waited(_counted(replay, state.problem), state.wait_nights)
-    request = check_request(problem)
+    request = check_hard_request(problem)
     plan = going_on(request.facts, replay.plan, state.wait_nights)
     why = state.changes_loads
     if not why:
@@ -55,7 +56,7 @@ def by_arithmetic(replay: Replay, state: Struck, may_use: frozenset[ReserveKind]
         why = broken.message
     bare, given_up = _without_reserves(problem, may_use)
     fed = eat_what_is_left(bare, read_timeline(bare))
-    without = request if fed == problem else check_request(fed)
+    without = request if fed == problem else check_hard_request(fed)
     short = next(iter(shortfalls(fed, without.facts.timeline)), None)
     hopeless = short or next(iter(without.findings), None)
     if hopeless is not None:
@@ -88,9 +89,17 @@ def by_planning(
     seconds: float,
     clock: Clock,
 ) -> Settled:
-    """The verdict of a plan of the rest, searched for at most so many seconds [s]."""
-    begun = clock.left()
-    watch = Watch(seconds, now=lambda: begun - clock.left(), should_stop=clock.should_stop)
+    """The verdict of a plan of the rest, searched for at most so many seconds [s].
+
+    Any plan will do, so the search ends with the first one that it tells of.
+    """
+    begun, has_plan = clock.left(), Event()
+    watch = Watch(
+        seconds,
+        now=lambda: begun - clock.left(),
+        tell=lambda progress: has_plan.set() if progress.peak is not None else None,
+        should_stop=lambda: has_plan.is_set() or clock.should_stop(),
+    )
     try:
         rest = plan_rest(
             state.problem,

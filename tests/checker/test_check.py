@@ -6,7 +6,7 @@ from unittest.mock import patch
 
 import pytest
 
-from solver.checker.check import check, check_plan, check_request
+from solver.checker.check import check, check_hard_request, check_plan, check_request
 from solver.outcome import Limits, Solved
 from solver.pipeline import plan as solve
 from solver.plan import Finding
@@ -33,6 +33,20 @@ def _register(asked):
         return judged
 
     return tuple((rule_id, judge(rule_id)) for rule_id in (HARD, SOFT))
+
+
+def test_who_asks_only_whether_a_request_stands_is_told_by_hard_rules_alone():
+    """Both find the broken hard rule; the soft one is not even asked, and nothing is remarked."""
+    asked: list[str] = []
+    with (
+        patch.object(CHECK, "REQUEST_RULES", _register(asked)),
+        patch("solver.problem.problem.Problem.asks", lambda self, rule_id: True),
+    ):
+        whole, hard = check_request(world()), check_hard_request(world())
+    assert asked == [HARD, SOFT, HARD]
+    assert [one.rule_id for one in hard.findings] == [HARD]
+    assert (hard.findings, hard.remarks) == (whole.findings, ())
+    assert len(whole.remarks) == 1
 
 
 def test_a_request_is_judged_once_for_all_its_plans():

@@ -49,6 +49,7 @@ def test_the_load_of_the_next_move_is_the_largest_of_its_day():
     move = advise(problem, plan_of(problem, *loads, stock=TAKEN)).next_move
     assert move is not None
     assert (move.from_place, move.to_place) == ("c1", "c2")
+    assert move.way == ("c1", "c2", "c1")
     assert (move.person_id, move.load_g) == ("m1", 30)
     assert move.fraction < 500
 

@@ -11,7 +11,7 @@ from functools import cache
 import pytest
 
 from service.jobs.child import solve_document
-from service.jobs.child_process import SILENT, JobLimits
+from service.jobs.child_process import SILENT, JobLimits, Talk
 from service.translate.read.replans import with_state
 from tests.rest.events_of_six import EVENTS_OF_SIX, EXAMPLE, FLOWN_IN, SECOND_FLIGHT
 
@@ -126,25 +126,67 @@ def test_20_the_flight_out_is_late_and_the_wait_at_the_strip_is_used():
     assert answer["rest"]["waits"][0]["place"] == "strip"
 
 
-def test_06_a_sled_breaks_on_day_6_and_the_answer_is_soon_there():
-    """Few loads change, no clock decides, and it takes under 10 s of processor time.
+@cache
+def _broken_sled(stop_after: str | None = None):
+    """The answer to the broken sled, its processor time [s], and what it told: stage, peak, time.
 
-    With a search for swaps it took 15.7 s on the busy machine on which it takes 6.3 s now.
+    The solve is told to finish after a stage.
     """
     request, plan = _followed()
     state = copy.deepcopy(EVENTS_OF_SIX["06 a sled breaks on day 6"])
     document = json.dumps(with_state(request, plan, "plan_of_six", state)).encode()
+    told = []
     begun = time.process_time()
-    answer = json.loads(solve_document(document, JobLimits(60.0, 0), SILENT))
-    took = time.process_time() - begun
+    talk = Talk(
+        tell=lambda said: told.append((json.loads(said), time.process_time() - begun)),
+        should_finish=lambda: any(one["stage"] == stop_after for one, _ in told),
+    )
+    answer = json.loads(solve_document(document, JobLimits(60.0, 0), talk))
+    return answer, time.process_time() - begun, told
+
+
+def _changes(answer) -> int:
+    return {goal["goal_id"]: goal["value"] for goal in answer["goals"]}["closeness"]
+
+
+def test_06_a_sled_breaks_on_day_6_and_the_answer_is_soon_there():
+    """Few loads change, no clock decides, and it takes under 5 s of processor time: 3.7 s here."""
+    answer, took, _ = _broken_sled()
     assert answer["outcome"] == "solved"
     assert answer["solve"]["repeatable"]
-    assert took < 10
-    values = {goal["goal_id"]: goal["value"] for goal in answer["goals"]}
+    assert took < 5
+    _, plan = _followed()
     moved = sum(
         len(load["pack"]) + len(load["sled"]) for trip in plan["trips"] for load in trip["loads"]
     )
-    assert 0 < values["closeness"] < 0.1 * moved
+    assert 0 < _changes(answer) < 0.1 * moved
+
+
+def test_06_the_first_plan_is_there_within_two_seconds():
+    """It is told with its peak after under 2 s of processor time: 1.2 s here.
+
+    Of three runs that do the same up to there the quickest counts: others on the same cores only
+    add to it.
+    """
+    firsts = [
+        next((one["peak"], at) for one, at in told if one["stage"] == "first plan")
+        for _, _, told in (_broken_sled(), _broken_sled("first plan"), _broken_sled("packing"))
+    ]
+    assert len({peak for peak, _ in firsts}) == 1
+    assert 0 < firsts[0][0] < 1
+    assert min(at for _, at in firsts) < 2
+
+
+@pytest.mark.parametrize("stage", ["first plan", "packing"])
+def test_06_who_asks_to_finish_then_gets_the_first_plan(stage: str):
+    """It passes the check, and as few loads change as in the answer of a whole search."""
+    answer, _, told = _broken_sled(stage)
+    assert answer["outcome"] == "solved"
+    assert answer["check"]["passed"]
+    assert _changes(answer) == _changes(_broken_sled()[0])
+    first = next(one for one, _ in told if one["stage"] == "first plan")
+    assert told[-1][0]["stage"] == "check"
+    assert told[-1][0]["peak"] == first["peak"]
 
 
 def test_19_without_the_second_flight_one_person_is_not_there():

@@ -114,6 +114,6 @@ def _first_day(evacuation: Evacuation, trips: list[TripAnswer]) -> str:
         else f" Each of those who haul also pulls {kilograms(haul.share_g):.1f} kg of the litter."
     )
     return (
-        f"First, on day {first.day}: {first.from_} to {first.to}, at most "
+        f"First, on day {first.day}: {first.from_} to {first.to}. The heaviest load of that day is "
         f"{heaviest.total_kg:.1f} kg in pack and sled ({heaviest.person_id}).{litter}"
     )

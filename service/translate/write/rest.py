@@ -29,6 +29,7 @@ from solver.problem import Person, Problem
 from solver.rest.advice import Advice, advise
 from solver.rest.changes import ChangedLoad, changed_loads
 from solver.rest.result import Rest
+from solver.rulebook import rule
 
 
 def write_rest(
@@ -124,13 +125,7 @@ def _person_at(person: Person) -> PersonAtAnswer:
 def _say(rest: Rest, advice: Advice | None, changes: tuple[ChangedLoad, ...]) -> Iterator[str]:
     """Sentences that can be acted on, the most urgent first."""
     if advice is None:
-        if isinstance(rest.outcome, Infeasible):
-            yield "No plan for the rest keeps every rule. The first reason stands below."
-            for conflict in rest.outcome.conflicts[:1]:
-                yield conflict.message
-        else:
-            yield "No plan for the rest was found in time. That does not say that there is none."
-        yield "Decide on the spot: wait, go down, or call for help."
+        yield from _refusal(rest)
         return
     now = [w for w in advice.waits if w.day == min(x.day for x in advice.waits)]
     if now:
@@ -138,7 +133,7 @@ def _say(rest: Rest, advice: Advice | None, changes: tuple[ChangedLoad, ...]) ->
     move = advice.next_move
     if move is not None:
         yield (
-            f"Next, on day {move.day}: {move.from_place} to {move.to_place}, at most "
+            f"Next, on day {move.day}: {' to '.join(move.way)}. The heaviest load of that day is "
             f"{kilograms(move.load_g):.1f} kg in pack and sled ({move.person_id})."
         )
     if advice.summit_day is not None and advice.last_summit_day is not None:
@@ -158,6 +153,32 @@ def _say(rest: Rest, advice: Advice | None, changes: tuple[ChangedLoad, ...]) ->
         )
     for step in rest.let_go:
         yield f"Let go: {step.rule_id or f'{step.kind} reserve'}, because {step.reason}."
+
+
+def _refusal(rest: Rest) -> Iterator[str]:
+    """Why there is no plan, what the leader may let go, and who decides."""
+    if isinstance(rest.outcome, Infeasible):
+        yield "No plan for the rest keeps every rule. The first reason stands below."
+        for conflict in rest.outcome.conflicts[:1]:
+            yield conflict.message
+            yield from _may_be_let_go(rest.problem, conflict.rule_id)
+    else:
+        yield "No plan for the rest was found in time. That does not say that there is none."
+    yield "Decide on the spot: wait, go down, or call for help."
+
+
+def _may_be_let_go(problem: Problem, rule_id: str) -> Iterator[str]:
+    """What the leader may send where a rule is not firm."""
+    if rule_id == "reserves_held":
+        yield (
+            "The leader may decide to use up a reserve: send its kind in `letting_go`, with the "
+            "reason."
+        )
+    elif problem.must_keep(rule_id) and not rule(rule_id).firm:
+        yield (
+            f"The leader may decide to go on without this rule: send {rule_id} in `letting_go`, "
+            "with the reason."
+        )
 
 
 def _next_move(advice: Advice) -> NextMoveAnswer | None:

@@ -1,7 +1,8 @@
 """What a plan says of masses, volumes, water, lunch and stock, against the replay.
 
 A plan's figures are claims. Those that differ are found once for each thing they are about,
-with how often and the largest difference, however many entries repeat them.
+with how often and the largest difference, however many entries repeat them. What is over at the
+moment of a count is not asked: it would hide the same difference in the days to come.
 """
 
 from __future__ import annotations
@@ -24,6 +25,8 @@ def load_claims(replay: Replay) -> Iterator[Finding]:
     differences = Differences(RULE)
     for record in replay.records:
         trip = record.trip
+        if replay.facts.problem.is_over(trip.day):
+            continue
         burdens = {b.person.person_id: b for b in record.burdens}
         for load in record.planned.loads if record.planned is not None else ():
             where = (*trip_where(trip), ("person", load.person_id))
@@ -54,7 +57,8 @@ def stock_claims(replay: Replay) -> Iterator[Finding]:
     times = _times(replay)
     claimed: dict[tuple[int, str], list[Stowed]] = {}
     for entry in replay.plan.stock:
-        claimed.setdefault((entry.day, entry.place_id), []).extend(entry.units)
+        if not _is_over(replay, entry.day):
+            claimed.setdefault((entry.day, entry.place_id), []).extend(entry.units)
     places = [place.place_id for place in replay.facts.problem.route.places]
     differences = Differences(RULE)
     for (day, place_id), units in claimed.items():
@@ -67,6 +71,8 @@ def stock_claims(replay: Replay) -> Iterator[Finding]:
             words = f"{at}: the expedition has no such day or place"
             yield Finding(RULE, words, count, "units", where)
     for day, time in times.items():
+        if _is_over(replay, day):
+            continue
         for place_id, standing in _standing(replay, time, places).items():
             units = claimed.get((day, place_id), [])
             if units or not standing:
@@ -108,6 +114,12 @@ def _times(replay: Replay) -> dict[int, Time]:
     times.update({night.day: after_night(night) for night in replay.facts.timeline.nights})
     times[len(replay.facts.problem.calendar.days)] = end_of(replay.facts.timeline)
     return times
+
+
+def _is_over(replay: Replay, day: int) -> bool:
+    """Whether the stock of a day is that of a night before the count."""
+    history = replay.facts.problem.history
+    return history is not None and day <= history.nights
 
 
 def _standing(replay: Replay, time: Time, places: Iterable[str]) -> dict[str, Counter[str]]:

@@ -48,7 +48,12 @@ def had_by(frame: Frame, draft: Draft) -> list[Had]:
 
 def changes(former: Former, had: list[Had]) -> int:
     """Units that people have on a trip and did not have before, over all trips [1]."""
-    return sum((now - then).total() for now, then in zip(had, former.had, strict=True))
+    return sum(changes_by_trip(former, had))
+
+
+def changes_by_trip(former: Former, had: list[Had]) -> list[int]:
+    """The same for each trip."""
+    return [(now - then).total() for now, then in zip(had, former.had, strict=True)]
 
 
 def _with_most(same_way: list[TripLoads], members: set[str]) -> TripLoads:

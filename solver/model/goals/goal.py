@@ -8,6 +8,7 @@ from typing import Protocol
 
 from solver.model.assignment.draft import Draft
 from solver.model.formulation.frame import Frame
+from solver.model.goals.near_draft import NearDraft
 from solver.model.solvers.relaxation import Relaxation
 from solver.model.solvers.relaxed_plans import RelaxedPlans
 from solver.outcome import Limits
@@ -35,12 +36,16 @@ class SearchState:
 
 @dataclass(frozen=True, slots=True)
 class SearchTools:
-    """What every goal may use: the relaxation with its plans, the limits and the watch."""
+    """What every goal may use: the relaxation with its plans, the limits and the watch.
+
+    `first` is the plan that the search began with where it stays near to a former one.
+    """
 
     relaxation: Relaxation
     relaxed: RelaxedPlans
     limits: Limits
     watch: Watch
+    first: NearDraft | None = None
 
     @property
     def frame(self) -> Frame:

@@ -13,6 +13,7 @@ from dataclasses import replace
 
 from solver.model.assignment.by_trip import by_trip, join, join_one, riding
 from solver.model.assignment.draft import Draft
+from solver.model.assignment.former_loads import changes_by_trip, had_by
 from solver.model.assignment.load_fractions import peak_of, trip_fractions
 from solver.model.formulation.frame import Frame
 from solver.model.formulation.spread_slack import spread_slack
@@ -51,7 +52,7 @@ def bound(state: SearchState) -> int | None:
 def improve(state: SearchState, tools: SearchTools) -> SearchState:
     """Lower each trip's own largest fraction, its rides unchanged."""
     proven = _proven(state.draft, tools)
-    draft, more = _lower_trips(state.draft, tools)
+    draft, more = _lower_trips(state.draft, tools, _open_trips(state.draft, tools.frame))
     if proven is None:
         return replace(state, draft=draft)
     least = max(0, math.ceil(proven + more))
@@ -75,8 +76,21 @@ def _proven(draft: Draft, tools: SearchTools) -> float | None:
     return max(proven, searched or 0.0)
 
 
-def _lower_trips(draft: Draft, tools: SearchTools) -> tuple[Draft, float]:
-    """The draft with lower trips, and by how much that raises the bound.
+def _open_trips(draft: Draft, frame: Frame) -> list[int]:
+    """The trips that may be packed anew.
+
+    Near to a former plan those whose people newly have most of what they have, a new trip above
+    all. Another keeps next to nothing in its place when it is packed from nothing.
+    """
+    held = by_trip(frame, draft)
+    if frame.former is None:
+        return list(range(len(held)))
+    new = changes_by_trip(frame.former, had_by(frame, draft))
+    return [trip for trip, units in enumerate(held) if 2 * new[trip] >= sum(units.values())]
+
+
+def _lower_trips(draft: Draft, tools: SearchTools, trips: list[int]) -> tuple[Draft, float]:
+    """The draft with some trips lower, and by how much that raises the bound.
 
     Trips whose cargo is settled must pass the relaxed plan's fractions, since their units are
     whole: that much may be added. It counts from the fractions before rounding, since the bound
@@ -89,7 +103,7 @@ def _lower_trips(draft: Draft, tools: SearchTools) -> tuple[Draft, float]:
     slack = spread_slack(frame, draft.rides())
     answers: dict[Hashable, TripAnswer] = {}
     proven_more = 0.0
-    for trip in sorted(range(len(fractions)), key=lambda t: -fractions[t]):
+    for trip in sorted(trips, key=lambda t: -fractions[t]):
         held = held_by_trip[trip]
         aim = relaxed.trip_fractions[trip] if relaxed is not None else 0
         if not held or fractions[trip] * FRACTION_GRID <= aim * (FRACTION_GRID + tools.limits.gap):
@@ -103,14 +117,23 @@ def _lower_trips(draft: Draft, tools: SearchTools) -> tuple[Draft, float]:
             )
         answer = answers[key]
         if answer.held is not None:
-            reached = trip_fractions(frame, join_one(trip, answer.held))[trip]
-            if reached < fractions[trip]:
+            packed = join_one(trip, answer.held)
+            is_lower = trip_fractions(frame, packed)[trip] < fractions[trip]
+            if is_lower and _is_as_near(frame, trip, packed, draft):
                 held_by_trip[trip] = answer.held
         is_settled = all((cargo, trip) in frame.settled for cargo in frame.allowed_cargo[trip])
         if is_settled and relaxed is not None:
             least = hardness(relaxed.unrounded[trip] + BOUND_TOLERANCE)
             proven_more += max(0.0, hardness(answer.bound) - least)
     return join(held_by_trip), proven_more
+
+
+def _is_as_near(frame: Frame, trip: int, packed: Draft, draft: Draft) -> bool:
+    """Whether a trip packed anew is as near to the former plan as the draft's."""
+    if frame.former is None:
+        return True
+    new, old = (changes_by_trip(frame.former, had_by(frame, one))[trip] for one in (packed, draft))
+    return new <= old
 
 
 def _question(frame: Frame, trip: int, units: dict[int, int], slack: tuple[int, ...]) -> Hashable:

@@ -66,14 +66,16 @@ def _words(frame: Frame, row: Row, amount: float) -> str:
 
 def _unit(frame: Frame, row: Row) -> str:
     """What a row counts, from what its terms are."""
+    its_unit = rule(row.rule_id).unit
     if isinstance(row, StockRow | ReachRow | SomeRideRow | CountRow | LossRow):
         for cargo, weight in row.terms:
             thing = frame.world.cargo[cargo]
             if thing.fuel_ml and weight == thing.fuel_ml:
                 return "mL of fuel"
-            if thing.sets and weight == thing.sets > 1:
+            # A bag of one set counts one; where a rule speaks of nights, that is a set as well.
+            if thing.sets == weight and (weight > 1 or its_unit == "nights"):
                 return "night sets"
-    return rule(row.rule_id).unit
+    return its_unit
 
 
 def _where(frame: Frame, row: Row) -> str:

@@ -6,6 +6,7 @@ from solver.checker.ledger.facts import read_facts
 from solver.checker.ledger.replay import replay
 from solver.checker.queries.claims import load_claims, stock_claims
 from solver.plan import NightStock, Stowed
+from solver.problem import Change, History
 from tests.rules.worlds import item, person, plan_of, world
 
 PROBLEM = world(people=(person("m1", water_g=500),), gear=(item("rope"),))
@@ -49,3 +50,26 @@ def test_stock_of_no_such_day_is_told():
     rope = (Stowed("rope", 1, 1_000, 1_000),)
     given = [NightStock(day, "strip", rope) for day in (0, 1, 9)]
     assert _stock_claims(*given) == [(1, "units")]
+
+
+def test_a_claim_of_what_is_over_hides_none_of_what_is_to_come():
+    """Of two ropes one is lost at c1 on day 1; the plan has both on both days: the second counts.
+
+    Water that differs on both days is told once, for the day to come.
+    """
+    lost = History(1, after_night=True, changes=(Change("c1", "rope", -1),))
+    days = world("strip-c1 c1-strip", people=PROBLEM.roster, gear=PROBLEM.gear)
+    problem = replace(days, history=lost)
+    taken = {(0, "strip"): "rope*2 g1/meal", (1, "c1"): "rope*2", (2, "strip"): "rope*2"}
+    plan = plan_of(days, {"m1": "rope g1/meal"}, {}, stock=taken)
+    thirsty = [
+        replace(trip, loads=tuple(replace(one, water_g=400) for one in trip.loads))
+        for trip in plan.trips
+    ]
+    replayed = replay(read_facts(problem), replace(plan, trips=tuple(thirsty)))
+    told = [
+        (finding.amount, finding.unit, dict(finding.where)["day"])
+        for claims in (load_claims, stock_claims)
+        for finding in claims(replayed)
+    ]
+    assert told == [(100, "g", 2), (1, "units", 2)]

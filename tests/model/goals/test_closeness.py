@@ -107,6 +107,31 @@ def test_a_trip_is_shared_out_with_the_fewest_changes_under_its_limit() -> None:
     )
 
 
+def test_fewer_changes_come_before_fewer_single_pieces() -> None:
+    """m1 must give up 6 kg: five single boxes of 1.2 kg go, not six bottles of 1 kg."""
+    boxes = [box(f"b{n}", 1_200) for n in range(5)]
+    caps = replace(person("m1").caps, pack_g=6_000)
+    people = (replace(person("m1"), caps=caps), person("m2"))
+    frame = two_with(*boxes, box("bottle", 1_000, count=6), people=people)
+    before = {"m1": "b0 b1 b2 b3 b4 bottle*6", "m2": "g1/meal*2"}
+    draft = draft_of(frame, before, {"m1": before["m1"]})
+    frame = _near(frame, draft)
+    units = {cargo: count for (cargo, trip), count in draft.rides().items() if trip == 1}
+    assert frame.former is not None
+    held = closest_trip(
+        frame,
+        1,
+        units,
+        spread_slack(frame, draft.rides())[1],
+        Run(5.0),
+        former=frame.former,
+        limit=10_000,
+    )
+    assert held is not None
+    went = {frame.world.cargo[cargo].unit_id: n for (cargo, who), n in held.items() if who == "m2"}
+    assert went == {f"b{n}": 1 for n in range(5)}
+
+
 def test_rides_stay_as_they_were_where_the_peak_allows() -> None:
     """A box that went ahead on the second carry goes on the second one still."""
     ahead = replace(box("a", 3_000), need=replace(box("a", 1).need, may_go_ahead=True))

@@ -9,6 +9,7 @@ import pytest
 from solver.checker import check
 from solver.model.assignment.build_plan import build_plan
 from solver.model.assignment.draft import Draft
+from solver.model.assignment.former_loads import read_former
 from solver.model.assignment.load_fractions import trip_fractions
 from solver.model.formulation.build_frame import build_frame
 from solver.model.formulation.frame import Frame
@@ -98,6 +99,19 @@ def test_hard_days_lower_each_trip_and_prove_it() -> None:
     assert hard_days.value(frame, state.draft) == 200 + 400 + 800
     assert hard_days.bound(state) == 200 + 400 + 800
     assert trip_fractions(frame, state.draft)[1] < trip_fractions(frame, uneven)[1]
+
+
+@pytest.mark.parametrize("is_new", [True, False])
+def test_near_to_a_former_plan_only_new_trips_are_lowered(is_new: bool) -> None:
+    """m1 had all three boxes on the way home, and keeps them; a trip out that is new is lowered."""
+    former = read_former(FRAME, build_plan(FRAME, ALL_ON_ONE))
+    if is_new:
+        former.had[0].clear()
+    frame = replace(FRAME, former=former)
+    after = hard_days.improve(_state(ALL_ON_ONE), _tools(frame)).draft
+    before, lowered = trip_fractions(frame, ALL_ON_ONE), trip_fractions(frame, after)
+    assert lowered[1] == before[1] == 9_000
+    assert lowered[0] == (6_000 if is_new else before[0])
 
 
 def test_a_trip_that_misses_its_aim_is_packed_exactly() -> None:

@@ -57,3 +57,12 @@ def test_only_hard_rules_say_what_to_change_where_there_is_no_plan() -> None:
     """A preference never leaves a request without a plan, so it has nothing to offer instead."""
     assert all(rule.kind is RuleKind.HARD for rule in RULES if rule.instead)
     assert all(rule.kind is RuleKind.PREFERENCE for rule in RULES if rule.steered)
+
+
+def test_bags_of_one_set_are_counted_as_sets_and_not_as_nights() -> None:
+    """A reserve of four nights for one person lacks two bags: two night sets, not two nights."""
+    frame = two_with(box("box", 1_000))
+    row = StockRow("reserves_held", 2, "c1", ((index_of(frame, "g1/meal"), 1),), 4)
+    (told,) = describe_shortages(frame, [(row, 2.0)])
+    assert told.unit == "night sets"
+    assert ": 2 night sets short" in told.message

@@ -18,11 +18,12 @@ from api_schema.calendars_answer import CalendarsAnswer
 from api_schema.choice import ChosenVariantAnswer
 from api_schema.plan_resource import PLAN_ID_PATTERN, PlanListAnswer, PlanSummaryAnswer
 from api_schema.problem_details import ProblemDetails
-from service.pages.facts import PlanFacts, Writer
+from service.pages.facts import PlanFacts, Writer, named
 from service.pictures.peaks import peaks_picture
 from service.reports.differences import ComparedPlan, difference_of
 from service.routes.screen_answers import problem_page
 from service.screens.calendars_screen import calendars_screen
+from service.screens.changed_loads import change_lines
 from service.screens.comparison_screen import comparison_screen
 from service.screens.difference_screen import difference_screen
 from service.screens.drawn_for import NARROW, WIDE, for_width
@@ -124,6 +125,32 @@ def test_what_a_request_says_is_never_markup():
         assert "&lt;img" in page
     with pytest.raises(Exception, match="title"):
         screen("refusal.html.j2")
+
+
+def test_a_re_plan_shows_what_changes_by_day_and_person():
+    """Each load that changes is a line with the names of things; another plan has no such table."""
+    trip = OUTCOME["plan"]["trips"][0]
+    load = next(load for load in trip["loads"] if load["pack"])
+    unit = {"unit_id": load["pack"][0]["unit_id"], "count": 2}
+    change = {
+        "day": 1,
+        "step": 1,
+        "from": trip["from"],
+        "to": trip["to"],
+        "new": False,
+        "person_id": load["person_id"],
+        "more": [unit, {"unit_id": "gone", "count": 1}],
+        "fewer": [],
+    }
+    rest = {"say": ["Next."], "changes": [change]}
+    facts = replace(FACTS, outcome=OUTCOME | {"rest": rest})
+    (line,) = change_lines(facts)
+    assert (line.day, line.fewer) == (1, "–")
+    assert line.person == FACTS.person(load["person_id"])
+    assert line.more == f"{named(load['pack'][0] | {'count': 2})}, gone"
+    assert line.more in unescape(shown(outcome=facts.outcome))
+    assert list(change_lines(FACTS)) == []
+    assert "What changes" not in shown()
 
 
 def test_a_solved_plan_shows_its_peak_its_check_and_its_views():

@@ -1,15 +1,16 @@
 """Plans are kept as long as their tenant says, and erased when somebody asks."""
 
 import pytest
-from sqlalchemy import update
+from sqlalchemy import select, update
 
 from service import retention as program
 from service.storage.comparisons import ComparisonStore
-from service.storage.database import writing
+from service.storage.database import reading, writing
 from service.storage.leases import PlanQueue
 from service.storage.plans import PlanStore
 from service.storage.retention import RetentionStore
-from service.storage.tables import PlanRow
+from service.storage.tables import PlanRow, TripReportRow
+from service.storage.trip_reports import TripReportStore
 
 DAY_MS = 86_400_000
 
@@ -50,6 +51,23 @@ def test_only_what_is_too_old_for_its_tenant_goes(store, database):
         assert store.read(tenant_id=tenant_id, plan_id=plan_id) is not None
     retention.keep(tenant_id="a", days=None)
     assert retention.kept() == {}
+
+
+def test_reports_are_kept_as_long_as_their_plans(store, database):
+    """A report of today on a plan that is too old goes with it; that on a younger plan stays.
+
+    It says what people ate, burnt and wrote, and so must not outlive the plan that it is about.
+    """
+    reports, retention = TripReportStore(database), RetentionStore(database)
+    old, young = finished(store, database, days_ago=8), finished(store, database, days_ago=6)
+    others = finished(store, database, tenant_id="b", days_ago=8)
+    for tenant_id, plan_id in (("a", old), ("a", young), ("b", others)):
+        reports.keep(tenant_id=tenant_id, plan_id=plan_id, sent=b"{}", report=b"{}")
+    retention.keep(tenant_id="a", days=7)
+    assert retention.remove_old() == 1
+    with reading(database) as connection:
+        left = connection.execute(select(TripReportRow.plan_id)).scalars().all()
+    assert set(left) == {young, others}
 
 
 def test_more_than_fit_one_transaction_go(store, database, monkeypatch):

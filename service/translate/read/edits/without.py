@@ -1,7 +1,7 @@
 """People taken off a request, with everything that is theirs and everything that names them.
 
-Their sleds, personal kit, seats on flights and questions of evacuation go with them. A rope team or
-cook group that nobody is left in goes with its own gear, food and fuel. Bags of night sets are
+Their sleds, personal kit, seats on flights and questions of evacuation go with them. If a whole
+rope team or cook group stays at home, its gear, food and fuel do, too. Bags of night sets are
 packed for those who are left. Counts that follow from people follow by themselves; counts that the
 request gives stay, and are named for another look.
 """
@@ -117,7 +117,7 @@ def _emptied(
 
 
 def _rope_teams(root: Node, teams: frozenset[str], told: TakenOff) -> None:
-    """Ways and gear of rope teams that nobody is left in."""
+    """Ways and gear of rope teams that stay at home as a whole."""
     for day in entries(root, "calendar"):
         ways = member(day, "teams")
         if ways is not None and isinstance(ways.value, dict):
@@ -128,7 +128,7 @@ def _rope_teams(root: Node, teams: frozenset[str], told: TakenOff) -> None:
 
 
 def _cook_groups(root: Node, groups: frozenset[str], told: TakenOff) -> None:
-    """Food, fuel and reserves of cook groups that nobody is left in."""
+    """Food, fuel and reserves of cook groups that stay at home as a whole."""
     for way, name in (
         (("menu", "night_sets"), "set_id"),
         (("menu", "used_at"), "set_id"),

@@ -131,7 +131,7 @@ def test_the_load_that_is_told_is_the_largest_of_the_day():
     haul = Haul(19_500, (), 0)
     found = _evacuation(How.HAULED, haul=haul, down=solved)
     said = next(evacuation_words(found, trips, None))
-    assert "on day 5: c1 to strip, at most 21.5 kg in pack and sled (b)." in said
+    assert "on day 5: c1 to strip. The heaviest load of that day is 21.5 kg in pack" in said
     assert "Each of those who haul also pulls 19.5 kg of the litter." in said
 
 

@@ -37,6 +37,21 @@ def test_a_refusal_says_why_and_who_decides():
     assert (told.waits, told.next_move, told.last_summit_day) == ([], None, None)
 
 
+def test_a_refusal_says_which_rule_the_leader_may_let_go():
+    """It names the field and the rule where that is allowed, and nothing where the rule is firm."""
+
+    def said(rule_id):
+        outcome = Infeasible((Conflict(rule_id, "too much waste"),), RECORD)
+        return write_rest(REPLAN, Rest(small_world(), outcome)).say
+
+    assert said("sled_slope_limited")[2] == (
+        "The leader may decide to go on without this rule: send sled_slope_limited in "
+        "`letting_go`, with the reason."
+    )
+    assert "send its kind in `letting_go`" in said("reserves_held")[2]
+    assert len(said("units_conserved")) == 3
+
+
 def test_no_plan_in_time_is_no_refusal():
     """It is not said that there is none."""
     told = write_rest(REPLAN, Rest(small_world(), NoPlanInTime(None, RECORD)))
