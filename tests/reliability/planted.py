@@ -11,6 +11,7 @@ import time
 from sqlalchemy import update
 
 from service.app import create_app
+from service.http.callers import Callers
 from service.routes import waiting
 from service.server import HandingBackServer
 from service.settings import read_settings
@@ -91,7 +92,15 @@ def stands_still() -> None:
     waiting.read_json_body = read
 
 
-PLANTED = {f.__name__: f for f in (early_answer, no_rescue, no_fencing, blind, stands_still)}
+def one_line() -> None:
+    """Callers are not told apart before they are let in."""
+    Callers.name = lambda *_: "all"
+
+
+PLANTED = {
+    fault.__name__: fault
+    for fault in (early_answer, no_rescue, no_fencing, blind, stands_still, one_line)
+}
 
 
 def main() -> None:
