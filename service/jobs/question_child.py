@@ -2,6 +2,7 @@
 
 import json
 import logging
+import math
 import time
 from collections.abc import Callable
 from typing import Any
@@ -10,8 +11,9 @@ from pydantic import BaseModel
 
 from api_schema.edited_plan import EditedPlan
 from service.errors import RequestFaults, ServiceProblem
-from service.jobs.child_process import JobLimits, Talk
+from service.jobs.child_process import JobLimits, Talk, seconds_until
 from service.jobs.desk_job import done, refused
+from service.jobs.questions import ENDS_AT
 from service.jobs.replan_calendars_child import choose_calendars
 from service.translate.read.calendars import read_calendars
 from service.translate.read.plan_checks import read_plan_check
@@ -39,7 +41,8 @@ Document = dict[str, Any]
 def answer_question(question: bytes, limits: JobLimits, _talk: Talk) -> bytes:
     """The answer to a question document, or its refusal, as a desk gives them."""
     document = json.loads(question)
-    watch = Watch(max(0.5, limits.wall_seconds - _KEPT_SECONDS), now=time.monotonic)
+    seconds = min(limits.wall_seconds, seconds_until(document.get(ENDS_AT, math.inf)))
+    watch = Watch(max(0.5, seconds - _KEPT_SECONDS), now=time.monotonic)
     watch.start()
     try:
         answer = _ANSWERS[document["question"]](document, watch)

@@ -6,6 +6,7 @@ solver; who asks none pays nothing.
 
 import json
 import threading
+import time
 from collections.abc import Mapping
 
 from service.errors import ServiceProblem
@@ -15,6 +16,9 @@ from service.jobs.supervisor import Answered, Supervisor
 _MOST_WAITING = 4
 _TURN_SECONDS = 10.0
 """Longest wait until the question before is answered [s]."""
+
+ENDS_AT = "ends_at"
+"""The member of a question that says until when its child has time, see `seconds_until` [s]."""
 
 
 class Questions:
@@ -27,9 +31,10 @@ class Questions:
         self._stopping = threading.Event()
 
     def ask(self, document: Mapping[str, object], *, seconds: float) -> bytes:
-        """The document that answers a question within so much time [s].
+        """The document that answers a question within so much time, once it is its turn [s].
 
-        A refusal is raised as what it is; the problem too_busy where too many wait already.
+        What the start of its child takes is part of that time. A refusal is raised as what it is;
+        the problem too_busy where too many wait already.
         """
         if self._stopping.is_set() or not self._places.acquire(blocking=False):
             raise ServiceProblem("too_busy", headers={"Retry-After": "10"})
@@ -44,9 +49,11 @@ class Questions:
             self._places.release()
 
     def _answer(self, document: Mapping[str, object], seconds: float) -> bytes:
+        ends_at = time.monotonic() + seconds
         end = self._supervisor.run(
-            json.dumps(document).encode(),
+            json.dumps({**document, ENDS_AT: ends_at}).encode(),
             wall_seconds=seconds,
+            ends_at=ends_at,
             on_look=lambda _: False,
             must_stop=self._stopping.is_set,
         )

@@ -9,7 +9,15 @@ from multiprocessing.connection import Connection, wait
 from typing import Self
 
 from service.jobs.child_log import ChildLog
-from service.jobs.child_process import ANSWER, FINISH, OUT_OF_MEMORY, PROGRESS, READY, JobLimits
+from service.jobs.child_process import (
+    ANSWER,
+    FINISH,
+    OUT_OF_MEMORY,
+    PROGRESS,
+    READY,
+    JobLimits,
+    seconds_until,
+)
 from service.jobs.launcher import Child, Launcher
 
 LARGEST_OUTCOME_BYTES = 64 * 1024 * 1024
@@ -90,8 +98,12 @@ class Supervisor:
         wall_seconds: float,
         on_look: OnLook,
         must_stop: Callable[[], bool],
+        ends_at: float | None = None,
     ) -> JobEnd:
-        """Run one job to its end, within so much time from when its child is ready [s]."""
+        """Run one job to its end, within so much time from when its child is ready [s].
+
+        With `ends_at`, on the clock `time.monotonic`, it has no more than `seconds_until` then.
+        """
         try:
             child = self._launcher.launch(JobLimits(wall_seconds, self._memory_bytes))
         except OSError:
@@ -101,6 +113,8 @@ class Supervisor:
             ready = self._await_ready(child, on_look, must_stop)
             if ready is not None:
                 return ready
+            if ends_at is not None:
+                wall_seconds = min(wall_seconds, seconds_until(ends_at))
             seconds, grace = wall_seconds + self._grace_seconds, self._grace_seconds
             with Watchdog(child, seconds=seconds, grace_seconds=grace) as watchdog:
                 try:

@@ -13,8 +13,6 @@ from service.wiring import Wired
 
 router = APIRouter(tags=["views of a plan"], dependencies=[JSON_ONLY])
 
-_GRACE_SECONDS = 2.0
-
 
 @router.get(
     "/v1/plans/{plan_id}/limits-that-bind",
@@ -53,4 +51,4 @@ def read_limits_that_bind(
         "bound": outcome["bound"],
     }
     granted = min(seconds, wiring.settings.question_limit_seconds)
-    return written_answer(wiring.questions.ask(question, seconds=granted + _GRACE_SECONDS))
+    return written_answer(wiring.questions.ask(question, seconds=granted))

@@ -28,6 +28,7 @@ from solver.questions.changes.people import (
     one_more_person,
     sled_changes,
 )
+from solver.questions.parts import Parts
 from solver.questions.worth import Binding, Step, Verdict, Worth
 
 ONE = 1_000
@@ -47,7 +48,7 @@ _NOT_EVEN_DIVISIBLE = (
 )
 
 _BOUND_SECONDS = 5.0
-"""Time for a bound with one step [s]."""
+"""Time for a bound with one step, less where less is left [s]."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,7 +94,8 @@ def what_binds(problem: Problem, plan: Plan, bound: int, limits: Limits, watch: 
     today = _Today(problem, plan, peak, bound, limits)
     steps = all_steps(problem)
     binding = tuple(one for one in full if one.fraction == peak)
-    judged = _judged(inquiry, today, steps, {one.row.person_id for one in binding}, watch)
+    parts = Parts(watch)
+    judged = _judged(inquiry, today, steps, {one.row.person_id for one in binding}, parts)
     told = [judged[number] for number in range(len(steps))]
     lowest = next((step for step in told if step.verdict is Verdict.LOWERS), None)
     cheaper = told[: told.index(lowest)] if lowest is not None else told
@@ -137,21 +139,20 @@ def _rank(step: Step) -> tuple[int, int]:
 
 
 def _judged(
-    inquiry: Inquiry, today: _Today, steps: list[Change], binding: set[str], watch: Watch
+    inquiry: Inquiry, today: _Today, steps: list[Change], binding: set[str], parts: Parts
 ) -> dict[int, Step]:
     """Each step by its number. `binding` are the people whose caps set the peak."""
     measured = [number for number, step in enumerate(steps) if step.is_measured]
     theirs = [n for n in measured if dict(steps[n].about).get("person") in binding]
-    judged = _bounded(inquiry, today, steps, theirs)
+    judged = _bounded(inquiry, today, steps, theirs, parts)
     first = _open(judged)[:_FIRST_STEPS]
-    _solve(today, steps, judged, first, watch)
-    if watch.left() > 0:
-        judged |= _bounded(inquiry, today, steps, [n for n in measured if n not in judged])
+    _solve(today, steps, judged, first, parts)
+    judged |= _bounded(inquiry, today, steps, [n for n in measured if n not in judged], parts)
     for number, change in enumerate(steps):
         if number not in judged:
-            judged[number] = _structural(today, change, watch)
+            judged[number] = _structural(today, change, parts)
     others = [number for number in _open(judged) if number not in first]
-    _solve(today, steps, judged, others, watch)
+    _solve(today, steps, judged, others, parts)
     return judged
 
 
@@ -165,33 +166,37 @@ def _open(judged: dict[int, Step]) -> list[int]:
 
 
 def _solve(
-    today: _Today, steps: list[Change], judged: dict[int, Step], order: list[int], watch: Watch
+    today: _Today, steps: list[Change], judged: dict[int, Step], order: list[int], parts: Parts
 ) -> None:
     """Replace the steps in `order` by what whole solves say of them."""
-    for left, number in zip(range(len(order), 0, -1), order, strict=True):
-        part = max(_FEWEST_SECONDS, min(2 * watch.left() / left, watch.left() / 4))
-        seconds = min(_MOST_SECONDS, part, watch.left())
-        if seconds < _LEAST_SECONDS:
-            seconds = 0.0
-        time = Watch(seconds, now=watch.now, should_stop=watch.should_stop)
-        judged[number] = _solved(today, steps[number], judged[number], time)
+    for still, number in zip(range(len(order), 0, -1), order, strict=True):
+        left = parts.left()
+        part = max(_FEWEST_SECONDS, min(2 * left / still, left / 4))
+        seconds = min(_MOST_SECONDS, part, left)
+        with parts.part(seconds if seconds >= _LEAST_SECONDS else 0.0) as time:
+            judged[number] = _solved(today, steps[number], judged[number], time)
 
 
 def _bounded(
-    inquiry: Inquiry, today: _Today, steps: list[Change], numbers: list[int]
+    inquiry: Inquiry, today: _Today, steps: list[Change], numbers: list[int], parts: Parts
 ) -> dict[int, Step]:
-    """Measured steps with what their bounds say; NONE_FOUND for those that must be solved."""
+    """Measured steps with what their bounds say; NONE_FOUND for those that must be solved.
+
+    Those that no time was left for are missing.
+    """
+    if parts.left() <= 0:
+        return {}
     probed = [steps[number].apply(today.problem, PROBE) or today.problem for number in numbers]
-    bounds = inquiry.peak_bounds(probed, ONE)
+    bounds = inquiry.peak_bounds(probed, ONE, parts.watch)
     return {
         number: _step(today, steps[number], bound)
-        for number, bound in zip(numbers, bounds, strict=True)
+        for number, bound in zip(numbers, bounds, strict=False)
     }
 
 
-def _structural(today: _Today, change: Change, watch: Watch) -> Step:
+def _structural(today: _Today, change: Change, parts: Parts) -> Step:
     """A step that changes more than a cap, by the bound of a relaxation of its own."""
-    if watch.left() <= 0:
+    if parts.left() <= 0:
         return _told(change, Verdict.NOT_TRIED)
     changed = change.apply(today.problem, 0)
     if changed is None:
@@ -209,7 +214,8 @@ def _structural(today: _Today, change: Change, watch: Watch) -> Step:
         return replace(
             _told(change, verdict), peak=today.peak, bound=today.bound, gain=0, proven=proven
         )
-    bound = Inquiry.of(changed, today.limits, timeline).bound(_BOUND_SECONDS)
+    with parts.part(_BOUND_SECONDS) as time:
+        bound = Inquiry.of(changed, today.limits, timeline).bound(time.wall_seconds)
     if bound is None:
         return _without_plan(_told(change, Verdict.NO_PLAN), _NOT_EVEN_DIVISIBLE)
     return _step(today, change, bound)

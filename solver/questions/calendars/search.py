@@ -23,6 +23,7 @@ from solver.quantities import FRACTION_GRID
 from solver.questions.calendars.found import CurvePoint, FoundCalendars, SolvedCalendar
 from solver.questions.calendars.space import Box, CalendarRules, Choice, Skeleton
 from solver.questions.changes.enough import with_enough
+from solver.questions.parts import Parts
 
 _BOUND_SECONDS = 5.0
 _MOST_SECONDS = 10.0
@@ -40,7 +41,7 @@ class _Search:
     skeleton: Skeleton
     rules: CalendarRules
     limits: Limits
-    watch: Watch
+    parts: Parts
     tolerance: int
     solved: list[SolvedCalendar] = field(default_factory=list)
     aside: list[tuple[int, int]] = field(default_factory=list)
@@ -72,10 +73,10 @@ def find_calendars(
     if skeleton is None:
         return None
     limits = replace(limits, racing=True, workers=1)
-    search = _Search(problem, skeleton, rules, limits, watch, tolerance)
+    search = _Search(problem, skeleton, rules, limits, Parts(watch), tolerance)
     whole = rules.box(skeleton)
     queue = [(skeleton.days_of(whole.low), 0, whole)]
-    while queue and watch.left() > 0:
+    while queue and search.parts.left() > 0:
         days, bound, box = heapq.heappop(queue)
         if days > rules.most_days:
             continue
@@ -112,17 +113,24 @@ def _problem_of(search: _Search, box: Box) -> tuple[Problem, frozenset[int]]:
 
 
 def _bound(search: _Search, box: Box) -> int | None:
-    """What no calendar of a box has a lower peak than; None where none has a plan."""
+    """What no calendar of a box has a lower peak than; None where none has a plan.
+
+    0 where no time is left.
+    """
+    if search.parts.left() <= 0:
+        return 0
     problem, further = _problem_of(search, box)
     faults, timeline = examine(problem)
     if box.is_one:
         if faults or timeline is None or check_request(problem, timeline).findings:
             return None
-        return Inquiry.of(problem, search.limits, timeline).bound(_BOUND_SECONDS)
+        with search.parts.part(_BOUND_SECONDS) as time:
+            return Inquiry.of(problem, search.limits, timeline).bound(time.wall_seconds)
     if faults:
         # The relayed days may break a rule of calendars that its members keep.
         return 0
-    return box_bound(problem, further, seconds=_BOUND_SECONDS)
+    with search.parts.part(_BOUND_SECONDS) as time:
+        return box_bound(problem, further, seconds=time.wall_seconds)
 
 
 def _solve(search: _Search, choice: Choice, bound: int) -> None:
@@ -130,11 +138,11 @@ def _solve(search: _Search, choice: Choice, bound: int) -> None:
     moves = len(search.skeleton.moves)
     calendar = search.skeleton.calendar(choice[:moves], choice[moves:])
     days = search.skeleton.days_of(choice)
-    seconds = min(_MOST_SECONDS, search.watch.left())
-    time = Watch(seconds, now=search.watch.now, should_stop=search.watch.should_stop)
     problem = with_enough(replace(search.problem, calendar=calendar))
     try:
-        outcome = pipeline.plan(problem, replace(search.limits, wall_seconds=seconds), time)
+        with search.parts.part(_MOST_SECONDS) as time:
+            limits = replace(search.limits, wall_seconds=time.wall_seconds)
+            outcome = pipeline.plan(problem, limits, time)
     except FaultyProblemError:
         return
     if not isinstance(outcome, Solved):

@@ -75,6 +75,30 @@ def test_a_tiny_job_is_cheap_once_the_server_runs(supervisor):
     assert time.monotonic() - begin < 1.5
 
 
+@pytest.mark.parametrize(
+    ("ends_in", "most", "least"), [(None, 20.5, 20.5), (9.0, 9.5, 2.5), (-9.0, 2.5, 2.5)]
+)
+def test_what_the_start_of_a_child_takes_can_count(supervisor, monkeypatch, ends_in, most, least):
+    """With a moment to end at, a child has the time until then and the grace, and at least two."""
+    watched = []
+
+    class Noted(Watchdog):
+        def __init__(self, child, *, seconds, grace_seconds) -> None:
+            watched.append(seconds)
+            super().__init__(child, seconds=seconds, grace_seconds=grace_seconds)
+
+    monkeypatch.setattr(supervisor_module, "Watchdog", Noted)
+    end = supervisor.run(
+        json.dumps({"order": "answer"}).encode(),
+        wall_seconds=20.0,
+        on_look=listener([]),
+        must_stop=lambda: False,
+        ends_at=None if ends_in is None else time.monotonic() + ends_in,
+    )
+    assert isinstance(end, Answered)
+    assert least <= watched[0] <= most
+
+
 def test_progress_is_passed_on(supervisor):
     """What a job tells while it works reaches the caller before the answer."""
     _, told = run(supervisor, "tell", seconds=0.2)

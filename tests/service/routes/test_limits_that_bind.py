@@ -38,7 +38,7 @@ def test_a_plan_goes_to_the_child_with_its_request_and_its_bound(client, monkeyp
     ((asked, seconds),) = stand.asked
     assert asked["question"] == "limits_that_bind"
     assert (asked["request"], asked["plan"], asked["bound"]) == ({"title": "t"}, {"trips": []}, 0.9)
-    assert seconds == 7.0
+    assert seconds == 5.0
     assert json.dumps(asked)
 
 
