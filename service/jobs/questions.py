@@ -1,7 +1,7 @@
 """Questions that need the solver while a caller waits: one at a time, in a child like a solve.
 
-The process that children are forked from is started with the first question, since it loads the
-solver; who asks none pays nothing.
+Where this process solves plans, too, children are forked from the process that has loaded the
+solver for them. Elsewhere that one is started with the first question; who asks none pays nothing.
 """
 
 import json

@@ -73,12 +73,16 @@ and is raised again.
 class Supervisor:
     """Runs jobs in child processes.
 
+    `job` is which of the launcher's jobs it runs.
     `memory_bytes` is the private memory that one child may use [byte];
     `grace_seconds` is what a child may take beyond its own limit before it is killed [s].
     """
 
-    def __init__(self, launcher: Launcher, *, memory_bytes: int, grace_seconds: float) -> None:
+    def __init__(
+        self, launcher: Launcher, *, memory_bytes: int, grace_seconds: float, job: int = 0
+    ) -> None:
         self._launcher = launcher
+        self._job = job
         self._memory_bytes = memory_bytes
         self._grace_seconds = grace_seconds
         self._proven_server = 0
@@ -104,8 +108,9 @@ class Supervisor:
 
         With `ends_at`, on the clock `time.monotonic`, it has no more than `seconds_until` then.
         """
+        limits = JobLimits(wall_seconds, self._memory_bytes)
         try:
-            child = self._launcher.launch(JobLimits(wall_seconds, self._memory_bytes))
+            child = self._launcher.launch(limits, job=self._job)
         except OSError:
             logger.exception("no child could be started")
             return NotStarted()

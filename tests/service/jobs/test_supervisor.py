@@ -198,6 +198,19 @@ def test_the_clock_starts_when_the_child_is_ready():
     assert isinstance(end, Answered)
 
 
+def test_one_fork_server_serves_two_jobs():
+    """Each supervisor's children run its own job, and no second server is started."""
+    launcher = Launcher("tests.service.fake_jobs:obey", "tests.service.fake_jobs:refuse")
+    limits = {"memory_bytes": MEMORY_BYTES, "grace_seconds": 0.5}
+    for _ in range(2):
+        end, _ = run(Supervisor(launcher, **limits), "answer")
+        assert json.loads(end.outcome)["process"] != os.getpid()
+        end, _ = run(Supervisor(launcher, **limits, job=1), "answer")
+        assert end == Answered(b"refused")
+    launcher.close()
+    assert launcher._servers == 1
+
+
 def test_a_stopped_fork_server_is_replaced(launcher, supervisor):
     """While somebody has stopped the fork server a job is not started; the next one is."""
     os.kill(launcher._server.pid, signal.SIGSTOP)
