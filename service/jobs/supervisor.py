@@ -20,6 +20,7 @@ from service.jobs.child_process import (
 )
 from service.jobs.launcher import Child, Launcher
 
+TIMED_OUT = "solver_timed_out"
 LARGEST_OUTCOME_BYTES = 64 * 1024 * 1024
 _LOOK_SECONDS = 0.1
 _FIRST_START_SECONDS = 60.0
@@ -121,7 +122,9 @@ class Supervisor:
             if ends_at is not None:
                 wall_seconds = min(wall_seconds, seconds_until(ends_at))
             seconds, grace = wall_seconds + self._grace_seconds, self._grace_seconds
-            with Watchdog(child, seconds=seconds, grace_seconds=grace) as watchdog:
+            times_more = _TIMES_MORE if ends_at is None else 0
+            dog = Watchdog(child, seconds=seconds, grace_seconds=grace, times_more=times_more)
+            with dog as watchdog:
                 try:
                     child.talk.send_bytes(request_document)
                 except OSError:
@@ -155,16 +158,23 @@ class Watchdog:
     """Ends a child after so many seconds, whatever its parent is busy with.
 
     Time in which this process itself was frozen does not count, because an answer may wait. A child
-    that tells of a stage when little time is left has three times the grace, at most three times:
+    that tells of a stage when little time is left has three times the grace, `times_more` times:
     on a busy machine it may have its plan already, and need longer to check and write it.
     """
 
-    def __init__(self, child: Child, *, seconds: float, grace_seconds: float = 0.0) -> None:
+    def __init__(
+        self,
+        child: Child,
+        *,
+        seconds: float,
+        grace_seconds: float = 0.0,
+        times_more: int = _TIMES_MORE,
+    ) -> None:
         self.has_bitten = False
         self._child = child
         self._seconds_left = seconds
         self._grace_seconds = grace_seconds
-        self._times_more = _TIMES_MORE
+        self._times_more = times_more
         self._stood_down = threading.Event()
         self._thread = threading.Thread(target=self._watch, daemon=True)
 
@@ -250,7 +260,7 @@ def _last_word(message: bytes, child_log: ChildLog) -> Answered | Broken:
 
 def _death(watchdog: Watchdog, child_log: ChildLog) -> Broken:
     if watchdog.has_bitten:
-        return Broken("solver_timed_out", worth_retrying=False)
+        return Broken(TIMED_OUT, worth_retrying=False)
     last_words = child_log.tail()
     logger.error("solver died: %s", last_words)
     if any(words in last_words for words in _OUT_OF_MEMORY_WORDS):

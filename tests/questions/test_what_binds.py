@@ -201,3 +201,21 @@ def test_solves_that_run_over_make_no_answer_late(monkeypatch):
     worth = what_binds(problem, outcome.plan, 0, EXACT, time)
     assert 6.0 < clock[0] <= 8.0
     assert worth.not_tried == 1
+
+
+def test_what_is_known_is_told_before_each_solve():
+    """At first only the caps are known; each later answer has judged more, the last is whole."""
+    problem = own_kits(9_000, 5_000)
+    outcome = plan(problem, EXACT)
+    assert isinstance(outcome, Solved)
+    told: list[Worth] = []
+    bound = outcome.peak.bound or 0
+    worth = what_binds(problem, outcome.plan, bound, EXACT, watch(), tell=told.append)
+    assert len(told) > 1
+    assert told[0].not_tried == len(worth.steps) > told[1].not_tried
+    assert told[0].nothing_short_of is None
+    assert not told[0].nothing_lowers
+    left = [one.not_tried for one in (*told, worth)]
+    assert left == sorted(left, reverse=True)
+    assert {one.binding for one in told} == {worth.binding}
+    assert all(len(one.steps) == len(worth.steps) for one in told)

@@ -8,6 +8,7 @@ days, less the tolerance that the caller states; what is left aside or open coun
 from __future__ import annotations
 
 import heapq
+from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 
 from solver import pipeline
@@ -55,6 +56,10 @@ class _Search:
         return bound >= self.best(days) - self.tolerance
 
 
+def _tell_nobody(_: FoundCalendars) -> None:
+    """Nobody listens."""
+
+
 def find_calendars(
     problem: Problem,
     rules: CalendarRules,
@@ -63,11 +68,13 @@ def find_calendars(
     *,
     tolerance: int = 0,
     heavy_within: int = 200,
+    tell: Callable[[FoundCalendars], None] = _tell_nobody,
 ) -> FoundCalendars | None:
     """The calendars worth having; None where the calendar given has no moves to choose by.
 
     `tolerance` is how much lower a calendar may be that is left aside, `heavy_within` how much
-    higher one may be that has fewer heavy person-trips [1/10,000].
+    higher one may be that has fewer heavy person-trips [1/10,000]. `tell` hears what is found so
+    far before each calendar that is solved whole.
     """
     skeleton = Skeleton.of(problem)
     if skeleton is None:
@@ -83,6 +90,7 @@ def find_calendars(
         if search.is_ruled_out(days, bound):
             search.aside.append((days, bound))
         elif box.is_one:
+            tell(_found(search, whole, [(days, bound, box), *queue], heavy_within))
             _solve(search, box.low, bound)
         else:
             for half in box.halves():
@@ -91,15 +99,23 @@ def find_calendars(
                     half_bound = _bound(search, half)
                     if half_bound is not None:
                         heapq.heappush(queue, (fewest, max(bound, half_bound), half))
-    left = [(days, bound, box) for days, bound, box in queue if days <= rules.most_days]
-    search.aside += [(days, bound) for days, bound, _ in left]
+    return _found(search, whole, queue, heavy_within)
+
+
+def _found(
+    search: _Search, whole: Box, queue: list[tuple[int, int, Box]], heavy_within: int
+) -> FoundCalendars:
+    """What is found while these boxes are left."""
+    left = [one for one in queue if one[0] <= search.rules.most_days]
+    aside = [*search.aside, *((days, bound) for days, bound, _ in left)]
+    days_of = search.skeleton.days_of
     return FoundCalendars(
-        curve=tuple(_curve(search, heavy_within)),
-        allowed=sum(skeleton.days_of(choice) <= rules.most_days for choice in whole.choices()),
+        curve=tuple(_curve(search.solved, aside, heavy_within)),
+        allowed=sum(days_of(choice) <= search.rules.most_days for choice in whole.choices()),
         solved=len(search.solved),
         open_calendars=sum(box.count() for _, _, box in left),
         all_solved=tuple(search.solved),
-        aside=tuple(search.aside),
+        aside=tuple(aside),
     )
 
 
@@ -166,17 +182,19 @@ def _solve(search: _Search, choice: Choice, bound: int) -> None:
         search.aside.append((days, proven))
 
 
-def _curve(search: _Search, heavy_within: int) -> list[CurvePoint]:
+def _curve(
+    solved: list[SolvedCalendar], aside: list[tuple[int, int]], heavy_within: int
+) -> list[CurvePoint]:
     """The points at which one more day lowers the peak, with fewest days first."""
     points: list[CurvePoint] = []
-    for days in sorted({one.days for one in search.solved}):
-        so_far = [one for one in search.solved if one.days <= days]
+    for days in sorted({one.days for one in solved}):
+        so_far = [one for one in solved if one.days <= days]
         best = min(so_far, key=lambda one: (one.peak, one.days, one.heavy))
         if points and best.peak >= points[-1].best.peak:
             continue
         near = [one for one in so_far if one.peak <= best.peak + heavy_within]
         calm = min(near, key=lambda one: (one.heavy, one.peak, one.days))
-        lowest = min((bound for d, bound in search.aside if d <= days), default=best.peak)
+        lowest = min((bound for d, bound in aside if d <= days), default=best.peak)
         points.append(
             CurvePoint(
                 days,

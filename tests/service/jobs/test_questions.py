@@ -14,7 +14,7 @@ from api_schema.limits_answer import LimitsThatBindAnswer
 from service.errors import ServiceProblem
 from service.jobs import child_process, question_child
 from service.jobs import questions as questions_module
-from service.jobs.child_process import SILENT, JobLimits
+from service.jobs.child_process import SILENT, JobLimits, Talk
 from service.jobs.desk_job import done, read_answer, refused
 from service.jobs.question_child import LIMITS_THAT_BIND, answer_question
 from service.jobs.questions import Questions
@@ -29,8 +29,9 @@ from tests.service.wire import wire
 class Stand:
     """A supervisor that ends every job in one way."""
 
-    def __init__(self, end: Any) -> None:
+    def __init__(self, end: Any, told: tuple[bytes | None, ...] = ()) -> None:
         self.end = end
+        self.told = told
         self.asked: list[dict[str, Any]] = []
         self.how: dict[str, Any] = {}
         self.closed = False
@@ -39,6 +40,7 @@ class Stand:
         """Note the question and end."""
         self.asked.append(json.loads(document))
         self.how = how
+        assert not any(map(self.how["on_look"], self.told))
         return self.end
 
     def close(self) -> None:
@@ -75,7 +77,7 @@ def test_a_child_works_until_that_moment(monkeypatch, ends_in, watched):
     monkeypatch.setattr(child_process, "time", SimpleNamespace(monotonic=lambda: 100.0))
     heard = []
 
-    def noted(_document: object, watch: Watch) -> Empty:
+    def noted(_document: object, watch: Watch, _tell: object) -> Empty:
         heard.append(watch.wall_seconds)
         return Empty()
 
@@ -103,6 +105,17 @@ def test_a_refusal_and_a_broken_child_are_problems(end, code):
     assert raised.value.code == code
 
 
+def test_where_a_child_is_ended_what_it_knew_is_the_answer():
+    """The newest of what it told; a child that dies of something else gives no answer."""
+    told = (done(b"1"), done(b"2"), None)
+    late = Broken("solver_timed_out", worth_retrying=False)
+    assert questions(Stand(late, told)).ask({}, seconds=1.0) == b"2"
+    assert questions(Stand(Answered(done(b"3")), told)).ask({}, seconds=1.0) == b"3"
+    crashed = Broken("solver_crashed", worth_retrying=True)
+    with pytest.raises(ServiceProblem):
+        questions(Stand(crashed, told)).ask({}, seconds=1.0)
+
+
 def test_after_closing_no_question_is_taken():
     """A service that stops refuses at once, and its child server is ended."""
     stand = Stand(Answered(done(b"{}")))
@@ -123,8 +136,15 @@ def test_the_child_says_what_binds_a_plan():
         "plan": outcome["plan"],
         "bound": 0.0,
     }
-    answer = answer_question(json.dumps(question).encode(), JobLimits(8.0, 0), SILENT)
+    early: list[bytes] = []
+    talk = Talk(tell=early.append, should_finish=lambda: False)
+    answer = answer_question(json.dumps(question).encode(), JobLimits(8.0, 0), talk)
     told = LimitsThatBindAnswer.model_validate_json(read_answer(answer))
+    assert early
+    for one in early:
+        known = LimitsThatBindAnswer.model_validate_json(read_answer(one))
+        assert (known.binding, len(known.steps)) == (told.binding, len(told.steps))
+        assert known.not_tried > told.not_tried
     assert told.binding
     assert told.binding[0].load_fraction == told.peak
     assert told.steps

@@ -83,9 +83,9 @@ def test_what_the_start_of_a_child_takes_can_count(supervisor, monkeypatch, ends
     watched = []
 
     class Noted(Watchdog):
-        def __init__(self, child, *, seconds, grace_seconds) -> None:
-            watched.append(seconds)
-            super().__init__(child, seconds=seconds, grace_seconds=grace_seconds)
+        def __init__(self, child, *, seconds, **how) -> None:
+            watched.append((seconds, how["times_more"]))
+            super().__init__(child, seconds=seconds, **how)
 
     monkeypatch.setattr(supervisor_module, "Watchdog", Noted)
     end = supervisor.run(
@@ -96,7 +96,9 @@ def test_what_the_start_of_a_child_takes_can_count(supervisor, monkeypatch, ends
         ends_at=None if ends_in is None else time.monotonic() + ends_in,
     )
     assert isinstance(end, Answered)
-    assert least <= watched[0] <= most
+    ((seconds, times_more),) = watched
+    assert least <= seconds <= most
+    assert times_more == (3 if ends_in is None else 0)
 
 
 def test_progress_is_passed_on(supervisor):
