@@ -43,8 +43,8 @@ def early_answer() -> None:
         promised[plan_id] = PlanSummary(plan_id, None, "queued", None, now_ms, None, None, 0)
         return promised[plan_id]
 
-    def read(self: PlanStore, *, tenant_id: str, plan_id: str) -> StoredPlan | None:
-        found = read_it(self, tenant_id=tenant_id, plan_id=plan_id)
+    def read(self: PlanStore, *, tenant_id: str, plan_id: str, **how: object) -> StoredPlan | None:
+        found = read_it(self, tenant_id=tenant_id, plan_id=plan_id, **how)
         if found is None and plan_id in promised:
             return StoredPlan(promised[plan_id], b"{}", None, None)
         return found
