@@ -197,13 +197,18 @@ def wire(settings: Settings, translation: Translation, counts: RequestCounts) ->
     keys = KeyStore(database)
     engine: Engine = DistributedEngine()
     rescuer = None
+    questions = supervisor(settings, Launcher(translation.question_job))
     if not settings.database_url:
+        # One fork server for both, since both need the solver.
+        launcher = Launcher(translation.solve_job, translation.question_job)
+        questions = supervisor(settings, launcher, job=1)
 
         def on_finished(plan_id: str) -> None:
             completions.announce(plan_id)
             courier.wake()
 
-        work = plan_work(settings, translation, queue, wishes, on_finished=on_finished)
+        solves = supervisor(settings, launcher)
+        work = plan_work(settings, solves, queue, wishes, on_finished=on_finished)
         engine = EmbeddedEngine(queue, work, workers=settings.solve_workers)
         rescuer = Rescuer(queue, lease_seconds=settings.lease_seconds)
     store = PlanStore(database, queue_limit=settings.queue_limit, enqueue=engine.enqueue)
@@ -222,7 +227,7 @@ def wire(settings: Settings, translation: Translation, counts: RequestCounts) ->
         webhooks=WebhookOutbox(database),
         courier=courier,
         desks=open_desks(settings, translation),
-        questions=open_questions(settings, translation),
+        questions=Questions(questions),
         engine=engine,
         completions=completions,
         lookout=Lookout(
@@ -267,33 +272,27 @@ def open_desks(settings: Settings, translation: Translation) -> Desks:
     return DesksInProcesses(launcher, limits, desks=settings.desks)
 
 
-def open_questions(settings: Settings, translation: Translation) -> Questions:
-    """Where questions go that take seconds of solving."""
-    return Questions(
-        Supervisor(
-            Launcher(translation.question_job),
-            memory_bytes=settings.solve_memory_mb * _BYTES_PER_MIB,
-            grace_seconds=settings.solve_grace_seconds,
-        )
+def supervisor(settings: Settings, launcher: Launcher, *, job: int = 0) -> Supervisor:
+    """What runs one of a launcher's jobs with the solver, within the limits of the settings."""
+    return Supervisor(
+        launcher,
+        memory_bytes=settings.solve_memory_mb * _BYTES_PER_MIB,
+        grace_seconds=settings.solve_grace_seconds,
+        job=job,
     )
 
 
 def plan_work(
     settings: Settings,
-    translation: Translation,
+    solves: Supervisor,
     queue: PlanQueue,
     wishes: Wishes,
     *,
     on_finished: Callable[[str], None],
 ) -> PlanWork:
-    """The work of a process that solves, within the limits of the settings."""
-    supervisor = Supervisor(
-        Launcher(translation.solve_job),
-        memory_bytes=settings.solve_memory_mb * _BYTES_PER_MIB,
-        grace_seconds=settings.solve_grace_seconds,
-    )
+    """The work of a process that solves."""
     how = WorkSettings(
         renew_seconds=settings.lease_seconds / _RENEWALS_PER_LEASE,
         outcome_kind=lambda outcome: str(json.loads(outcome)["outcome"]),
     )
-    return PlanWork(queue, wishes, supervisor, how, on_finished=on_finished)
+    return PlanWork(queue, wishes, solves, how, on_finished=on_finished)

@@ -13,6 +13,7 @@ from service.app import Application
 from service.http.body_room import BodyRoom
 from service.http.connection import ConnectionLimits, GuardedProtocol
 from service.http.doorkeeper import Doorkeeper
+from service.http.lines import Lines
 from service.http.turnstile import Turnstile
 from service.settings import Settings
 
@@ -40,7 +41,9 @@ class HandingBackServer(uvicorn.Server):
             """The protocol of this server."""
 
         Protocol.limits = limits
-        within = Turnstile(BodyRoom(app, room_bytes=settings.body_room_bytes), app.counts)
+        room = BodyRoom(app, room_bytes=settings.body_room_bytes)
+        # While all desks are busy, another is read or stored, and a flood leaves one place free.
+        within = Turnstile(room, app.counts, Lines(settings.desks + 2))
         super().__init__(
             uvicorn.Config(
                 Doorkeeper(within, hosts=settings.known_hosts()),

@@ -9,9 +9,10 @@ import sys
 from collections.abc import Callable
 from pathlib import Path
 
-from service.app import open_courier, open_queue, plan_work
+from service.app import open_courier, open_queue, plan_work, supervisor
 from service.jobs.completions import Completions
 from service.jobs.distributed import PoolWorker, QueueKeeper
+from service.jobs.launcher import Launcher
 from service.jobs.lookout import Lookout
 from service.logs import start_logging
 from service.settings import Settings, SettingsError, read_settings
@@ -42,7 +43,8 @@ async def work(settings: Settings, translation: Translation) -> None:
     queue = open_queue(database, settings)
     wishes = Wishes(database)
     courier = open_courier(database, settings)
-    solving = plan_work(settings, translation, queue, wishes, on_finished=lambda _: courier.wake())
+    solves = supervisor(settings, Launcher(translation.solve_job))
+    solving = plan_work(settings, solves, queue, wishes, on_finished=lambda _: courier.wake())
     worker = PoolWorker(settings.database_url, queue, solving, workers=settings.solve_workers)
     keeper = QueueKeeper(queue, database, lease_seconds=settings.lease_seconds)
     store = PlanStore(database, queue_limit=settings.queue_limit)

@@ -2,112 +2,99 @@
 
 A refusal here costs a fraction of a millisecond. One behind the routes costs as much as a tenth of
 an accepted request, so under a flood the refusals alone would fill the process, and whoever is let
-in would wait behind them.
+in would wait behind them. Who comes next is a matter of `lines`.
 """
 
-import time
-from collections.abc import Callable
+import asyncio
 
 from starlette.datastructures import Headers
 from starlette.responses import Response
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
 from service.errors import ServiceProblem
+from service.http.callers import Callers
+from service.http.lines import Lines
 from service.http.problem_answers import problem_answer
 from service.http.representations import add_common_headers
 from service.http.watch import RequestCounts
 
 _PATH = "/v1/plans"
-_AT_ONCE = 18
-"""Plans that are let in at once: those at the desks and in the line before them [1]."""
-_STANDING = 8
-"""How many are let in while that many have been inside for a while without a break [1]."""
-_STANDING_SECONDS = 1.0
-"""How long so many are inside before it counts as a flood and no longer as a burst [s]."""
+_AGAIN = {"Retry-After": "2"}
 _LARGEST_UNREAD_BYTES = 256 * 1024
 """A larger body of a refused request is not read; its connection is closed [byte]."""
 _LEAVE = "leave_turnstile"
 
 
 class Turnstile:
-    """Counts the requests for plans that are inside, and refuses those that are too many.
+    """Stands before the application, and lets requests for plans in as the lines have it.
 
-    A request counts from when it comes until it is answered or steps aside. It does not count
-    while it waits for its own body, so callers on slow lines keep nobody out. A burst goes in
-    whole; of a flood only so many are let in that nobody inside waits long.
+    A request has its place from when it is let in until it is answered or steps aside. It has none
+    while it waits for its own body, so callers on slow lines keep nobody out.
     """
 
-    def __init__(
-        self, app: ASGIApp, counts: RequestCounts, *, now: Callable[[], float] = time.monotonic
-    ) -> None:
+    def __init__(self, app: ASGIApp, counts: RequestCounts, lines: Lines | None = None) -> None:
         self._app = app
         self._counts = counts
-        self._now = now
-        self._inside = 0
-        self._standing_since: float | None = None
+        self._lines = lines or Lines()
+        self._callers = Callers()
         self._refusals = {closes: _refusal(closes=closes) for closes in (False, True)}
 
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
         """Answer one request, or refuse it."""
         if scope["type"] != "http" or scope["path"] != _PATH or scope["method"] != "POST":
             await self._app(scope, receive, send)
-        elif self._inside >= self._most():
+            return
+        caller = self._callers.name(scope)
+        if await self._lines.enter(caller):
+            visit = _Visit(self._lines, caller)
+            try:
+                scope.setdefault("state", {})[_LEAVE] = visit.leave
+                await self._app(scope, visit.receiver(receive), send)
+            finally:
+                visit.leave()
+                self._callers.learn(scope)
+        else:
             self._counts.note("POST", 503, 0.0, "too_busy")
             await self._refusals[_is_large(scope)](scope, receive, send)
-        else:
-            await _Visit(self).run(scope, receive, send)
-
-    async def pass_on(self, scope: Scope, receive: Receive, send: Send) -> None:
-        """Hand a request to the application."""
-        await self._app(scope, receive, send)
-
-    def count(self, change: int) -> None:
-        """One more inside, or one less."""
-        self._inside += change
-        if self._inside < _STANDING:
-            self._standing_since = None
-        elif self._standing_since is None:
-            self._standing_since = self._now()
-
-    def _most(self) -> int:
-        since = self._standing_since
-        is_flood = since is not None and self._now() - since >= _STANDING_SECONDS
-        return _STANDING if is_flood else _AT_ONCE
 
 
 class _Visit:
-    """One request while it is inside."""
+    """One request that was let in."""
 
-    def __init__(self, turnstile: Turnstile) -> None:
-        self._turnstile = turnstile
-        self._counts = False
-        self._has_left = False
+    def __init__(self, lines: Lines, caller: str) -> None:
+        self._lines = lines
+        self._caller = caller
+        self._has_place = True
+        self._is_done = False
 
-    async def run(self, scope: Scope, receive: Receive, send: Send) -> None:
-        """Answer it."""
+    def receiver(self, receive: Receive) -> Receive:
+        """Receives the body; where it is not there yet, the place is given back meanwhile."""
+        loop = asyncio.get_running_loop()
 
         async def received() -> Message:
-            self._set(counts=False)
-            message = await receive()
-            self._set(counts=not self._has_left)
+            leaving = loop.call_soon(self._give_back)
+            try:
+                message = await receive()
+            finally:
+                leaving.cancel()
+            is_whole = message["type"] == "http.request" and not message.get("more_body", False)
+            if is_whole and not self._has_place and not self._is_done:
+                if not await self._lines.enter(self._caller, again=True):
+                    raise ServiceProblem("too_busy", headers=_AGAIN)
+                self._has_place = True
             return message
 
-        scope.setdefault("state", {})[_LEAVE] = self.leave
-        self._set(counts=True)
-        try:
-            await self._turnstile.pass_on(scope, received, send)
-        finally:
-            self.leave()
+        return received
 
     def leave(self) -> None:
         """It is done with, or waits for something else."""
-        self._has_left = True
-        self._set(counts=False)
+        self._is_done = True
+        self._give_back()
 
-    def _set(self, *, counts: bool) -> None:
-        if counts != self._counts:
-            self._counts = counts
-            self._turnstile.count(1 if counts else -1)
+    def _give_back(self) -> None:
+        if self._has_place:
+            self._has_place = False
+            self._lines.leave()
 
 
 def step_aside(scope: Scope) -> None:
@@ -125,7 +112,7 @@ def _is_large(scope: Scope) -> bool:
 
 def _refusal(*, closes: bool) -> Response:
     """The answer to all who are refused; their connection stays open where the body is small."""
-    answer = problem_answer(ServiceProblem("too_busy", headers={"Retry-After": "2"}))
+    answer = problem_answer(ServiceProblem("too_busy", headers=_AGAIN))
     add_common_headers(answer.headers, answer.status_code, "POST")
     if closes:
         answer.headers["Connection"] = "close"

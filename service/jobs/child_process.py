@@ -8,6 +8,7 @@ import select
 import signal
 import sys
 import threading
+import time
 import traceback
 from collections.abc import Callable
 from dataclasses import dataclass
@@ -27,6 +28,17 @@ class JobLimits:
 
     wall_seconds: float
     memory_bytes: int
+
+
+_FEWEST_SECONDS = 2.0
+
+
+def seconds_until(moment: float) -> float:
+    """Time that a job has that is to end at a moment, at least two seconds [s].
+
+    The moment is on the clock `time.monotonic`, which is one for all processes of a machine.
+    """
+    return max(_FEWEST_SECONDS, moment - time.monotonic())
 
 
 @dataclass(frozen=True, slots=True)

@@ -46,13 +46,14 @@ class Child:
 
 
 class Launcher:
-    """Starts children of one job, from a fork server that is started when first needed.
+    """Starts children of some jobs, from a fork server that is started when first needed.
 
-    A child takes one request, or one question after another `at_a_desk`.
+    Only the first job is loaded at the start. The others should need little that the first does
+    not. A child takes one request, or one question after another `at_a_desk`.
     """
 
-    def __init__(self, job_path: str, *, at_a_desk: bool = False) -> None:
-        self._arguments = [job_path, *([AT_A_DESK] if at_a_desk else [])]
+    def __init__(self, *job_paths: str, at_a_desk: bool = False) -> None:
+        self._arguments = [*job_paths, *([AT_A_DESK] if at_a_desk else [])]
         self._lock = threading.Lock()
         self._server: subprocess.Popen[bytes] | None = None
         self._control: socket.socket | None = None
@@ -64,14 +65,17 @@ class Launcher:
         with self._lock:
             self._ready_control()
 
-    def launch(self, limits: JobLimits) -> Child:
-        """A new child that says when it is ready; OSError where the fork server is broken."""
+    def launch(self, limits: JobLimits, *, job: int = 0) -> Child:
+        """A new child of a job, counted from 0, that says when it is ready.
+
+        Raises OSError where the fork server is broken.
+        """
         ours, theirs = socket.socketpair()
         log_read, log_write = os.pipe()
         lifeline_read, lifeline_write = os.pipe()
         child = Child(Connection(ours.detach()), Connection(log_read), lifeline_write)
         passed = [theirs.detach(), log_write, lifeline_read]
-        message = LIMITS_FORMAT.pack(limits.wall_seconds, limits.memory_bytes)
+        message = LIMITS_FORMAT.pack(limits.wall_seconds, limits.memory_bytes, job)
         try:
             with self._lock:
                 socket.send_fds(self._ready_control(), [message], passed)

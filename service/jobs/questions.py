@@ -1,20 +1,24 @@
 """Questions that need the solver while a caller waits: one at a time, in a child like a solve.
 
-The process that children are forked from is started with the first question, since it loads the
-solver; who asks none pays nothing.
+Where this process solves plans, too, children are forked from the process that has loaded the
+solver for them. Elsewhere that one is started with the first question; who asks none pays nothing.
 """
 
 import json
 import threading
+import time
 from collections.abc import Mapping
 
 from service.errors import ServiceProblem
 from service.jobs.desk_job import read_answer
-from service.jobs.supervisor import Answered, Supervisor
+from service.jobs.supervisor import TIMED_OUT, Answered, Broken, Supervisor
 
 _MOST_WAITING = 4
 _TURN_SECONDS = 10.0
 """Longest wait until the question before is answered [s]."""
+
+ENDS_AT = "ends_at"
+"""The member of a question that says until when its child has time, see `seconds_until` [s]."""
 
 
 class Questions:
@@ -27,9 +31,10 @@ class Questions:
         self._stopping = threading.Event()
 
     def ask(self, document: Mapping[str, object], *, seconds: float) -> bytes:
-        """The document that answers a question within so much time [s].
+        """The document that answers a question within so much time, once it is its turn [s].
 
-        A refusal is raised as what it is; the problem too_busy where too many wait already.
+        What the start of its child takes is part of that time. A refusal is raised as what it is;
+        the problem too_busy where too many wait already.
         """
         if self._stopping.is_set() or not self._places.acquire(blocking=False):
             raise ServiceProblem("too_busy", headers={"Retry-After": "10"})
@@ -44,14 +49,25 @@ class Questions:
             self._places.release()
 
     def _answer(self, document: Mapping[str, object], seconds: float) -> bytes:
+        """What the child answers; where it is ended first, what it knew by then."""
+        ends_at = time.monotonic() + seconds
+        known: list[bytes] = []
+
+        def hear(progress: bytes | None) -> bool:
+            known[:] = known if progress is None else [progress]
+            return False
+
         end = self._supervisor.run(
-            json.dumps(document).encode(),
+            json.dumps({**document, ENDS_AT: ends_at}).encode(),
             wall_seconds=seconds,
-            on_look=lambda _: False,
+            ends_at=ends_at,
+            on_look=hear,
             must_stop=self._stopping.is_set,
         )
         if isinstance(end, Answered):
             return read_answer(end.outcome)
+        if isinstance(end, Broken) and end.code == TIMED_OUT and known:
+            return read_answer(known[0])
         raise ServiceProblem("too_much_work")
 
     def close(self) -> None:

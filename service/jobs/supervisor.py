@@ -9,9 +9,18 @@ from multiprocessing.connection import Connection, wait
 from typing import Self
 
 from service.jobs.child_log import ChildLog
-from service.jobs.child_process import ANSWER, FINISH, OUT_OF_MEMORY, PROGRESS, READY, JobLimits
+from service.jobs.child_process import (
+    ANSWER,
+    FINISH,
+    OUT_OF_MEMORY,
+    PROGRESS,
+    READY,
+    JobLimits,
+    seconds_until,
+)
 from service.jobs.launcher import Child, Launcher
 
+TIMED_OUT = "solver_timed_out"
 LARGEST_OUTCOME_BYTES = 64 * 1024 * 1024
 _LOOK_SECONDS = 0.1
 _FIRST_START_SECONDS = 60.0
@@ -65,12 +74,16 @@ and is raised again.
 class Supervisor:
     """Runs jobs in child processes.
 
+    `job` is which of the launcher's jobs it runs.
     `memory_bytes` is the private memory that one child may use [byte];
     `grace_seconds` is what a child may take beyond its own limit before it is killed [s].
     """
 
-    def __init__(self, launcher: Launcher, *, memory_bytes: int, grace_seconds: float) -> None:
+    def __init__(
+        self, launcher: Launcher, *, memory_bytes: int, grace_seconds: float, job: int = 0
+    ) -> None:
         self._launcher = launcher
+        self._job = job
         self._memory_bytes = memory_bytes
         self._grace_seconds = grace_seconds
         self._proven_server = 0
@@ -90,10 +103,15 @@ class Supervisor:
         wall_seconds: float,
         on_look: OnLook,
         must_stop: Callable[[], bool],
+        ends_at: float | None = None,
     ) -> JobEnd:
-        """Run one job to its end, within so much time from when its child is ready [s]."""
+        """Run one job to its end, within so much time from when its child is ready [s].
+
+        With `ends_at`, on the clock `time.monotonic`, it has no more than `seconds_until` then.
+        """
+        limits = JobLimits(wall_seconds, self._memory_bytes)
         try:
-            child = self._launcher.launch(JobLimits(wall_seconds, self._memory_bytes))
+            child = self._launcher.launch(limits, job=self._job)
         except OSError:
             logger.exception("no child could be started")
             return NotStarted()
@@ -101,8 +119,12 @@ class Supervisor:
             ready = self._await_ready(child, on_look, must_stop)
             if ready is not None:
                 return ready
+            if ends_at is not None:
+                wall_seconds = min(wall_seconds, seconds_until(ends_at))
             seconds, grace = wall_seconds + self._grace_seconds, self._grace_seconds
-            with Watchdog(child, seconds=seconds, grace_seconds=grace) as watchdog:
+            times_more = _TIMES_MORE if ends_at is None else 0
+            dog = Watchdog(child, seconds=seconds, grace_seconds=grace, times_more=times_more)
+            with dog as watchdog:
                 try:
                     child.talk.send_bytes(request_document)
                 except OSError:
@@ -136,16 +158,23 @@ class Watchdog:
     """Ends a child after so many seconds, whatever its parent is busy with.
 
     Time in which this process itself was frozen does not count, because an answer may wait. A child
-    that tells of a stage when little time is left has three times the grace, at most three times:
+    that tells of a stage when little time is left has three times the grace, `times_more` times:
     on a busy machine it may have its plan already, and need longer to check and write it.
     """
 
-    def __init__(self, child: Child, *, seconds: float, grace_seconds: float = 0.0) -> None:
+    def __init__(
+        self,
+        child: Child,
+        *,
+        seconds: float,
+        grace_seconds: float = 0.0,
+        times_more: int = _TIMES_MORE,
+    ) -> None:
         self.has_bitten = False
         self._child = child
         self._seconds_left = seconds
         self._grace_seconds = grace_seconds
-        self._times_more = _TIMES_MORE
+        self._times_more = times_more
         self._stood_down = threading.Event()
         self._thread = threading.Thread(target=self._watch, daemon=True)
 
@@ -231,7 +260,7 @@ def _last_word(message: bytes, child_log: ChildLog) -> Answered | Broken:
 
 def _death(watchdog: Watchdog, child_log: ChildLog) -> Broken:
     if watchdog.has_bitten:
-        return Broken("solver_timed_out", worth_retrying=False)
+        return Broken(TIMED_OUT, worth_retrying=False)
     last_words = child_log.tail()
     logger.error("solver died: %s", last_words)
     if any(words in last_words for words in _OUT_OF_MEMORY_WORDS):

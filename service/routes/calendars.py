@@ -20,7 +20,6 @@ from service.wiring import Wired, Wiring
 
 router = APIRouter(tags=["calendars"])
 
-_GRACE_SECONDS = 2.0
 _LEAST, _MOST, _OTHERWISE = 2, 120, 60
 """Ends of `seconds`, and what it is where the body does not say; the child judges the body."""
 
@@ -54,7 +53,7 @@ def question_seconds(wiring: Wiring, document: Mapping[str, Any]) -> float:
     """How long a child may work on a body that may say so itself, as far as it is granted [s]."""
     told = document.get("seconds", _OTHERWISE)
     seconds = told if isinstance(told, int) and _LEAST <= told <= _MOST else _LEAST
-    return min(seconds, wiring.settings.question_limit_seconds) + _GRACE_SECONDS
+    return min(seconds, wiring.settings.question_limit_seconds)
 
 
 def _ask(wiring: Wiring, body: bytes, media_type: str) -> Response:

@@ -6,14 +6,17 @@ from fastapi import APIRouter, Query
 from starlette.responses import Response
 
 from api_schema.limits_answer import LimitsThatBindAnswer
-from service.http.answers import JSON_ONLY, problems, written_answer
+from service.http.answers import problems, written_answer
+from service.http.negotiation import CSV, HTML
+from service.reports.binding_limits import binding_limits_table
 from service.routes.plan_documents import find_request, find_solved_outcome
 from service.routes.plans import PlanId
+from service.routes.screen_answers import MediaTypeOrTable, screen_answer
+from service.routes.view_formats import VARY, Mark
+from service.screens.binding_limits_screen import binding_limits_screen
 from service.wiring import Wired
 
-router = APIRouter(tags=["views of a plan"], dependencies=[JSON_ONLY])
-
-_GRACE_SECONDS = 2.0
+router = APIRouter(tags=["views of a plan"])
 
 
 @router.get(
@@ -24,21 +27,32 @@ _GRACE_SECONDS = 2.0
         "The caps that set the peak load, and what one step of anything would change: 1 kg or 1 L "
         "more or less in a pack or sled, one person, sled, carry or night more or less. For each "
         "step the service finds a proof or solves again, as far as the time allows. The answer "
-        "says how many were not tried."
+        "says how many were not tried. CSV has one line for each cap at the peak and for each "
+        "step. A browser gets a page."
     ),
     response_model=LimitsThatBindAnswer,
-    responses=problems(
-        "not_found",
-        "no_result_yet",
-        "no_plan_in_outcome",
-        "invalid_request",
-        "too_busy",
-        "too_much_work",
-    ),
+    responses={
+        200: {
+            "content": {
+                CSV: {"schema": {"type": "string"}},
+                HTML: {"schema": {"type": "string"}},
+            }
+        },
+        **problems(
+            "not_found",
+            "no_result_yet",
+            "no_plan_in_outcome",
+            "invalid_request",
+            "too_busy",
+            "too_much_work",
+        ),
+    },
 )
 def read_limits_that_bind(
     wiring: Wired,
     plan_id: PlanId,
+    media_type: MediaTypeOrTable,
+    mark: Mark,
     seconds: Annotated[
         int, Query(ge=2, le=120, description="Time for solving steps, in seconds.")
     ] = 20,
@@ -53,4 +67,12 @@ def read_limits_that_bind(
         "bound": outcome["bound"],
     }
     granted = min(seconds, wiring.settings.question_limit_seconds)
-    return written_answer(wiring.questions.ask(question, seconds=granted + _GRACE_SECONDS))
+    answer = wiring.questions.ask(question, seconds=granted)
+    if media_type not in (CSV, HTML):
+        return written_answer(answer, headers=VARY)
+    told = LimitsThatBindAnswer.model_validate_json(answer)
+    if media_type == HTML:
+        return screen_answer(binding_limits_screen(told))
+    name = f"{plan_id}-limits-that-bind.csv"
+    headers = {**VARY, "Content-Disposition": f'attachment; filename="{name}"'}
+    return Response(mark + binding_limits_table(told).as_csv(), media_type=CSV, headers=headers)

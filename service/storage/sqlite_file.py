@@ -34,7 +34,8 @@ logger = logging.getLogger(__name__)
 def connect(path: Path) -> Engine:
     """An engine on the file at the path, made readable by its owner alone if it is missing."""
     path.parent.mkdir(parents=True, exist_ok=True)
-    os.close(os.open(path, os.O_CREAT | os.O_RDWR, 0o600))
+    if not path.exists():
+        os.close(os.open(path, os.O_CREAT | os.O_RDWR, 0o600))
     # Without the mode, a lost file would be made anew.
     address = f"file:{_quoted(path)}?mode=rw"
     engine = create_engine(
@@ -50,6 +51,7 @@ def connect(path: Path) -> Engine:
     event.listen(engine, "connect", watch.after_connect)
     event.listen(engine, "checkout", watch.at_use)
     event.listen(engine, "begin", _begin)
+    event.listen(engine, "engine_disposed", watch.close)
     return engine
 
 
@@ -66,10 +68,16 @@ def require_same_file(engine: Engine, file: object) -> None:
 
 
 class _FileWatch:
-    """Sees that every connection is used on the file that it was opened on."""
+    """Sees that every connection is used on the file that it was opened on.
+
+    It closes no file that it has looked into while there may be connections. By closing a file a
+    process loses all its locks on it, those of SQLite too. Then the next program that looks into
+    the database takes itself for the only one, and deletes the log that this process writes to.
+    """
 
     def __init__(self, path: Path) -> None:
         self._path = path
+        self._looked_into: dict[object, int] = {}
         self._log = path.with_name(path.name + "-wal")
         self._lock = threading.Lock()
         self._seen: tuple[object, object] | None = None
@@ -79,15 +87,27 @@ class _FileWatch:
         with self._lock:
             if self._seen is None:
                 return
-            with self._path.open("rb") as file:
-                if file.read(len(_MAGIC)) != _MAGIC:
-                    raise FileNotFoundError("a foreign file is in the place of the database")
+            self._require_database()
             seen_file, seen_log = self._seen
             if _file_at(self._path) != seen_file and seen_log == _file_at(self._log) is not None:
                 aside = self._log.with_name(self._log.name + ".set-aside")
                 logger.warning("the database was replaced; its old log is kept as %s", aside.name)
                 self._log.rename(aside)
                 self._path.with_name(self._path.name + "-shm").unlink(missing_ok=True)
+
+    def _require_database(self) -> None:
+        """Refuse a foreign file."""
+        name = _file_at(self._path)
+        if name not in self._looked_into:
+            self._looked_into[name] = os.open(self._path, os.O_RDONLY)
+        if os.pread(self._looked_into[name], len(_MAGIC), 0) != _MAGIC:
+            raise FileNotFoundError("a foreign file is in the place of the database")
+
+    def close(self, *_: object) -> None:
+        """Close what was looked into, once all connections are closed."""
+        with self._lock:
+            while self._looked_into:
+                os.close(self._looked_into.popitem()[1])
 
     def after_connect(self, _connection: object, record: Any) -> None:  # noqa: ANN401
         """Note the file that a new connection is on."""

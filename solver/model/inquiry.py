@@ -92,10 +92,16 @@ class Inquiry:
             return None
         return least_peak_bound(relaxation, seconds=seconds)
 
-    def peak_bounds(self, probed: Sequence[Problem], amount: int) -> list[int]:
-        """Bounds on the peak with so much [g or mL] of each change alone [1/10,000]."""
+    def peak_bounds(self, probed: Sequence[Problem], amount: int, watch: Watch) -> Iterator[int]:
+        """Bounds on the peak with so much [g or mL] of each change alone, until the time ends.
+
+        In 1/10,000.
+        """
         room = PeakRoom(self.frame, [growth_of(self.frame, problem) for problem in probed])
-        return [room.bound(number, amount) for number in range(len(probed))]
+        for number in range(len(probed)):
+            if watch.left() <= 0:
+                return
+            yield room.bound(number, amount)
 
     def fullest_rows(self, plan: Plan) -> list[FullRow]:
         """The caps that a plan fills most, those of the peak first."""

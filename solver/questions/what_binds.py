@@ -7,6 +7,7 @@ all else, so that a short question answers for them. Of the others the lowest bo
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 
 from solver import pipeline
@@ -28,10 +29,9 @@ from solver.questions.changes.people import (
     one_more_person,
     sled_changes,
 )
+from solver.questions.parts import Parts
+from solver.questions.steps_told import ONE, is_open, known, told_as, worth_of
 from solver.questions.worth import Binding, Step, Verdict, Worth
-
-ONE = 1_000
-"""One kilogram or one litre [g, mL]."""
 
 _FEWEST_SECONDS, _MOST_SECONDS = 2.0, 10.0
 """Time for solving one step whole; less where less is left [s]."""
@@ -47,7 +47,7 @@ _NOT_EVEN_DIVISIBLE = (
 )
 
 _BOUND_SECONDS = 5.0
-"""Time for a bound with one step [s]."""
+"""Time for a bound with one step, less where less is left [s]."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,10 +81,23 @@ def _cost(change: Change) -> tuple[bool, tuple[int, int, int]]:
     return change.tightens, change.cost(ONE if change.is_measured else 0)
 
 
-def what_binds(problem: Problem, plan: Plan, bound: int, limits: Limits, watch: Watch) -> Worth:
+def _tell_nobody(_: Worth) -> None:
+    """Nobody listens."""
+
+
+def what_binds(
+    problem: Problem,
+    plan: Plan,
+    bound: int,
+    limits: Limits,
+    watch: Watch,
+    *,
+    tell: Callable[[Worth], None] = _tell_nobody,
+) -> Worth:
     """What sets the peak of a plan that keeps every rule, and the worth of each step.
 
-    `bound` is on the peak [1/10,000]. The watch says how far down the list it may go.
+    `bound` is on the peak [1/10,000]. The watch says how far down the list it may go. `tell` hears
+    what is known at the start and before each step that is solved whole.
     """
     limits = replace(limits, racing=True, workers=1)
     inquiry = Inquiry.of(problem, limits)
@@ -92,126 +105,122 @@ def what_binds(problem: Problem, plan: Plan, bound: int, limits: Limits, watch: 
     peak = full[0].fraction if full else 0
     today = _Today(problem, plan, peak, bound, limits)
     steps = all_steps(problem)
-    binding = tuple(one for one in full if one.fraction == peak)
-    judged = _judged(inquiry, today, steps, {one.row.person_id for one in binding}, watch)
+    binding = tuple(
+        Binding(
+            one.row.rule_id,
+            one.row.person_id,
+            inquiry.trip_names(one.row.trip),
+            one.load,
+            one.row.cap,
+            one.fraction,
+        )
+        for one in full
+        if one.fraction == peak
+    )
+
+    def so_far(judged: dict[int, Step]) -> None:
+        told = [known(step, judged.get(number)) for number, step in enumerate(steps)]
+        tell(worth_of(peak, bound, steps, told, binding))
+
+    so_far({})
+    theirs = {one.person_id for one in binding}
+    judged = _judged(inquiry, today, steps, theirs, Parts(watch), tell=so_far)
     told = [judged[number] for number in range(len(steps))]
-    lowest = next((step for step in told if step.verdict is Verdict.LOWERS), None)
-    cheaper = told[: told.index(lowest)] if lowest is not None else told
-    unknown = [
-        step
-        for step, change in zip(cheaper, steps, strict=False)
-        if step.verdict is Verdict.NOT_TRIED and not change.tightens
-    ]
-    return Worth(
-        peak=peak,
-        peak_bound=bound,
-        binding=tuple(
-            Binding(
-                one.row.rule_id,
-                one.row.person_id,
-                inquiry.trip_names(one.row.trip),
-                one.load,
-                one.row.cap,
-                one.fraction,
-            )
-            for one in binding
-        ),
-        steps=tuple(sorted(told, key=_rank)),
-        nothing_short_of=None if unknown else lowest,
-        nothing_lowers=lowest is None and not unknown,
-        not_tried=sum(step.verdict is Verdict.NOT_TRIED for step in told),
-    )
-
-
-def _rank(step: Step) -> tuple[int, int]:
-    """The largest gain first; what is not known before what makes no difference; losses last."""
-    order = (
-        Verdict.LOWERS,
-        Verdict.NOT_TRIED,
-        Verdict.NONE_FOUND,
-        Verdict.SAME_PROVEN,
-        Verdict.RAISES,
-        Verdict.NO_PLAN,
-    )
-    return order.index(step.verdict), -(step.gain or 0)
+    return worth_of(peak, bound, steps, told, binding)
 
 
 def _judged(
-    inquiry: Inquiry, today: _Today, steps: list[Change], binding: set[str], watch: Watch
+    inquiry: Inquiry,
+    today: _Today,
+    steps: list[Change],
+    binding: set[str],
+    parts: Parts,
+    *,
+    tell: Callable[[dict[int, Step]], None],
 ) -> dict[int, Step]:
     """Each step by its number. `binding` are the people whose caps set the peak."""
     measured = [number for number, step in enumerate(steps) if step.is_measured]
     theirs = [n for n in measured if dict(steps[n].about).get("person") in binding]
-    judged = _bounded(inquiry, today, steps, theirs)
+    judged = _bounded(inquiry, today, steps, theirs, parts)
     first = _open(judged)[:_FIRST_STEPS]
-    _solve(today, steps, judged, first, watch)
-    if watch.left() > 0:
-        judged |= _bounded(inquiry, today, steps, [n for n in measured if n not in judged])
+    _solve(today, steps, judged, first, parts, tell=tell)
+    judged |= _bounded(inquiry, today, steps, [n for n in measured if n not in judged], parts)
     for number, change in enumerate(steps):
         if number not in judged:
-            judged[number] = _structural(today, change, watch)
+            judged[number] = _structural(today, change, parts)
     others = [number for number in _open(judged) if number not in first]
-    _solve(today, steps, judged, others, watch)
+    _solve(today, steps, judged, others, parts, tell=tell)
     return judged
 
 
 def _open(judged: dict[int, Step]) -> list[int]:
     """The steps that bounds leave open, the lowest bound first."""
-    found = (n for n, step in judged.items() if step.verdict is Verdict.NONE_FOUND)
     return sorted(
-        (number for number in found if judged[number].peak is None),
+        (number for number, step in judged.items() if is_open(step)),
         key=lambda number: (judged[number].bound or 0, number),
     )
 
 
 def _solve(
-    today: _Today, steps: list[Change], judged: dict[int, Step], order: list[int], watch: Watch
+    today: _Today,
+    steps: list[Change],
+    judged: dict[int, Step],
+    order: list[int],
+    parts: Parts,
+    *,
+    tell: Callable[[dict[int, Step]], None],
 ) -> None:
     """Replace the steps in `order` by what whole solves say of them."""
-    for left, number in zip(range(len(order), 0, -1), order, strict=True):
-        part = max(_FEWEST_SECONDS, min(2 * watch.left() / left, watch.left() / 4))
-        seconds = min(_MOST_SECONDS, part, watch.left())
-        if seconds < _LEAST_SECONDS:
-            seconds = 0.0
-        time = Watch(seconds, now=watch.now, should_stop=watch.should_stop)
-        judged[number] = _solved(today, steps[number], judged[number], time)
+    for still, number in zip(range(len(order), 0, -1), order, strict=True):
+        left = parts.left()
+        part = max(_FEWEST_SECONDS, min(2 * left / still, left / 4))
+        seconds = min(_MOST_SECONDS, part, left)
+        tell(judged)
+        with parts.part(seconds if seconds >= _LEAST_SECONDS else 0.0) as time:
+            judged[number] = _solved(today, steps[number], judged[number], time)
 
 
 def _bounded(
-    inquiry: Inquiry, today: _Today, steps: list[Change], numbers: list[int]
+    inquiry: Inquiry, today: _Today, steps: list[Change], numbers: list[int], parts: Parts
 ) -> dict[int, Step]:
-    """Measured steps with what their bounds say; NONE_FOUND for those that must be solved."""
+    """Measured steps with what their bounds say; NONE_FOUND for those that must be solved.
+
+    Those that no time was left for are missing.
+    """
+    if parts.left() <= 0:
+        return {}
     probed = [steps[number].apply(today.problem, PROBE) or today.problem for number in numbers]
-    bounds = inquiry.peak_bounds(probed, ONE)
+    bounds = inquiry.peak_bounds(probed, ONE, parts.watch)
     return {
         number: _step(today, steps[number], bound)
-        for number, bound in zip(numbers, bounds, strict=True)
+        for number, bound in zip(numbers, bounds, strict=False)
     }
 
 
-def _structural(today: _Today, change: Change, watch: Watch) -> Step:
+def _structural(today: _Today, change: Change, parts: Parts) -> Step:
     """A step that changes more than a cap, by the bound of a relaxation of its own."""
-    if watch.left() <= 0:
-        return _told(change, Verdict.NOT_TRIED)
+    if parts.left() <= 0:
+        return told_as(change, Verdict.NOT_TRIED)
     changed = change.apply(today.problem, 0)
     if changed is None:
-        return _without_plan(_told(change, Verdict.NO_PLAN), "Nothing would be left of it.")
+        return _without_plan(told_as(change, Verdict.NO_PLAN), "Nothing would be left of it.")
     faults, timeline = examine(changed)
     if faults:
-        return _without_plan(_told(change, Verdict.NO_PLAN), faults[0].detail)
+        return _without_plan(told_as(change, Verdict.NO_PLAN), faults[0].detail)
     request = check_request(changed, timeline)
     if request.findings:
-        return _without_plan(_told(change, Verdict.NO_PLAN), request.findings[0].message)
+        return _without_plan(told_as(change, Verdict.NO_PLAN), request.findings[0].message)
     if change.tightens and _stands(request, today):
         # No plan with less room has a lower peak than the best one with more.
         proven = today.bound >= today.peak
         verdict = Verdict.SAME_PROVEN if proven else Verdict.NONE_FOUND
         return replace(
-            _told(change, verdict), peak=today.peak, bound=today.bound, gain=0, proven=proven
+            told_as(change, verdict), peak=today.peak, bound=today.bound, gain=0, proven=proven
         )
-    bound = Inquiry.of(changed, today.limits, timeline).bound(_BOUND_SECONDS)
+    with parts.part(_BOUND_SECONDS) as time:
+        bound = Inquiry.of(changed, today.limits, timeline).bound(time.wall_seconds)
     if bound is None:
-        return _without_plan(_told(change, Verdict.NO_PLAN), _NOT_EVEN_DIVISIBLE)
+        return _without_plan(told_as(change, Verdict.NO_PLAN), _NOT_EVEN_DIVISIBLE)
     return _step(today, change, bound)
 
 
@@ -224,11 +233,11 @@ def _stands(request: RequestReport, today: _Today) -> bool:
 def _step(today: _Today, change: Change, bound: int) -> Step:
     if bound > today.peak:
         return replace(
-            _told(change, Verdict.RAISES), bound=bound, gain=today.peak - bound, proven=True
+            told_as(change, Verdict.RAISES), bound=bound, gain=today.peak - bound, proven=True
         )
     if bound >= today.peak:
-        return replace(_told(change, Verdict.SAME_PROVEN), bound=bound, gain=0, proven=True)
-    return replace(_told(change, Verdict.NONE_FOUND), bound=bound)
+        return replace(told_as(change, Verdict.SAME_PROVEN), bound=bound, gain=0, proven=True)
+    return replace(told_as(change, Verdict.NONE_FOUND), bound=bound)
 
 
 def _words(refused: Infeasible) -> str:
@@ -238,11 +247,6 @@ def _words(refused: Infeasible) -> str:
 
 def _without_plan(step: Step, reason: str) -> Step:
     return replace(step, verdict=Verdict.NO_PLAN, reason=reason)
-
-
-def _told(change: Change, verdict: Verdict) -> Step:
-    amount = ONE if change.is_measured else None
-    return Step(change.kind, change.say(amount or 0), change.about, amount, change.unit, verdict)
 
 
 def _solved(today: _Today, change: Change, step: Step, watch: Watch) -> Step:

@@ -124,6 +124,20 @@ def test_a_search_that_runs_out_of_time_says_what_is_open():
         assert point.gap >= point.best.peak - lowest
 
 
+def test_what_is_found_is_told_before_each_calendar_that_is_solved():
+    """Nothing at first, one calendar more each time; what is open and left aside is counted."""
+    told: list[FoundCalendars] = []
+    problem = three_camps(0, camps=2)
+    found = find_calendars(problem, RULES, EXACT, Watch(1e6), tell=told.append)
+    assert found is not None
+    assert [one.solved for one in told] == list(range(found.solved))
+    assert told[0].curve == ()
+    assert told[-1].open_calendars > 0
+    assert {one.allowed for one in told} == {found.allowed}
+    for one in told[1:]:
+        assert one.curve[0].best in one.all_solved
+
+
 def solved(days: int, peak: int, heavy: int) -> SolvedCalendar:
     """A calendar with these figures."""
     problem = three_camps(0, camps=2)

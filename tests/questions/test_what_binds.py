@@ -8,7 +8,7 @@ from solver.model.formulation.build_frame import build_frame
 from solver.model.infeasible.cap_amounts import PROBE, growth_of
 from solver.model.peak_room import PeakRoom, fullest_rows
 from solver.model.solvers.relaxation import build_relaxation, least_peak_bound
-from solver.outcome import Solved
+from solver.outcome import Limits, NoPlanInTime, Solved
 from solver.pipeline import plan
 from solver.problem import Problem
 from solver.progress import Watch
@@ -179,3 +179,43 @@ def test_a_step_without_a_plan_says_why():
     assert Verdict.NO_PLAN in verdicts
     for step in worth.steps:
         assert (step.reason != "") == (step.verdict is Verdict.NO_PLAN), step.text
+
+
+def test_solves_that_run_over_make_no_answer_late(monkeypatch):
+    """Where each solve takes 1.5 s more than it has, the answer is there in its 8 s all the same.
+
+    A clock that is set by hand stands for the busy machine.
+    """
+    clock = [0.0]
+
+    def slow(_problem: Problem, _limits: Limits, watch: Watch) -> NoPlanInTime:
+        clock[0] += watch.wall_seconds + 1.5
+        return NoPlanInTime(None, outcome.record)
+
+    problem = own_kits(9_000, 5_000)
+    outcome = plan(problem, EXACT)
+    assert isinstance(outcome, Solved)
+    time = Watch(8.0, now=lambda: clock[0])
+    time.start()
+    monkeypatch.setattr(asked.pipeline, "plan", slow)
+    worth = what_binds(problem, outcome.plan, 0, EXACT, time)
+    assert 6.0 < clock[0] <= 8.0
+    assert worth.not_tried == 1
+
+
+def test_what_is_known_is_told_before_each_solve():
+    """At first only the caps are known; each later answer has judged more, the last is whole."""
+    problem = own_kits(9_000, 5_000)
+    outcome = plan(problem, EXACT)
+    assert isinstance(outcome, Solved)
+    told: list[Worth] = []
+    bound = outcome.peak.bound or 0
+    worth = what_binds(problem, outcome.plan, bound, EXACT, watch(), tell=told.append)
+    assert len(told) > 1
+    assert told[0].not_tried == len(worth.steps) > told[1].not_tried
+    assert told[0].nothing_short_of is None
+    assert not told[0].nothing_lowers
+    left = [one.not_tried for one in (*told, worth)]
+    assert left == sorted(left, reverse=True)
+    assert {one.binding for one in told} == {worth.binding}
+    assert all(len(one.steps) == len(worth.steps) for one in told)

@@ -16,12 +16,13 @@ import httpx
 from api_schema.examples import SMALLEST_REQUEST
 from service.storage.database import open_database
 from service.storage.keys import KeyStore
+from service.storage.trip_reports import TripReportStore
 from tests.reliability.planted_api import FAULT
 from tests.service.full_bodies import full_bodies
 from tests.service.one_night_out import REQUEST
 from tests.service.processes import RunningService, free_port, parent_of
 from tests.service.sweep_fields import Document, in_full, sweep
-from tests.service.test_access import IDS, OF_ONE
+from tests.service.test_access import IDS, LIBRARY, OF_ONE
 from tests.service.test_hostile_bodies import BODIES
 
 MOST_SECONDS, MOST_MB = 2.0, 300
@@ -237,7 +238,7 @@ def tenants(folder: Path, *, planted: str | None = None) -> Report:
     service = Service.begin(folder, planted, **environment)
     report = Report(f"{len(OF_ONE)} addresses with an id, asked by another tenant")
     try:
-        ids = _ids_of(service, a)
+        ids = _ids_of(service, a, folder)
         for method, path, kind in OF_ONE:
             theirs, never = (
                 httpx.request(
@@ -256,17 +257,25 @@ def tenants(folder: Path, *, planted: str | None = None) -> Report:
     return report
 
 
-def _ids_of(service: Service, key: dict[str, str]) -> dict[str, str]:
-    """An id of each kind that a tenant has."""
+def _ids_of(service: Service, key: dict[str, str], folder: Path) -> dict[str, str]:
+    """An id of each kind that the first tenant has."""
     headers = {**key, "Prefer": "wait=60"}
     plan_id = service.post("/v1/plans", SMALLEST_REQUEST, **headers).json()["plan_id"]
     compared = {"base": SMALLEST_REQUEST, "variants": [{"name": "same", "patch": {}}]}
     comparison = service.post("/v1/comparisons", compared, **key).json()
     tested = service.post(f"/v1/plans/{plan_id}/stress-tests", {"seconds": 5}, **key).json()
+    for kind, entry in LIBRARY.items():
+        address = f"{service.url}/v1/library/{kind}/entry_of_a"
+        httpx.put(address, json=entry, headers=key, timeout=60).raise_for_status()
+    database = open_database(folder / "plans.sqlite3")
+    kept = TripReportStore(database).keep(tenant_id="a", plan_id=plan_id, sent=b"{}", report=b"{}")
+    database.dispose()
     return {
         "{plan_id}": plan_id,
         "{comparison_id}": comparison["comparison_id"],
         "{stress_test_id}": tested["stress_test_id"],
+        "{entry_id}": "entry_of_a",
+        "{report_id}": kept.report_id,
     }
 
 

@@ -12,11 +12,13 @@ import sqlite3
 import sys
 import tempfile
 import time
+from collections.abc import Callable, Coroutine
 from dataclasses import dataclass, field
 from pathlib import Path
 
 import httpx
 
+from tests.reliability.fair import QUIET_A_SECOND, beside_flood, is_let_in
 from tests.reliability.left_alone import two_solves_beside
 from tests.reliability.open_loop import Caller, Heard, Request
 from tests.service.processes import RunningService, free_port, until
@@ -147,6 +149,18 @@ async def overload(caller: Caller, report: Report, shape: Shape, usual_ms: float
     report.accepted += int(most * shape.flood)
     heard = await caller.flood(small, a_second=5 * max(most, 1), seconds=shape.flood)
     report.say(f"{5 * most:.0f} a second", heard, most_ms=3 * usual_ms)
+    await well_again(caller, report, small, usual_ms)
+    loud, quiet = await beside_flood(
+        caller.port, small, a_second=5 * max(most, 1), seconds=shape.flood
+    )
+    report.say(f"{5 * most:.0f} a second again", loud)
+    report.say(f"{QUIET_A_SECOND:.0f} a second of another caller beside them", quiet)
+    if not is_let_in(quiet):
+        report.miss("another caller beside a flood")
+
+
+async def well_again(caller: Caller, report: Report, small: Request, usual_ms: float) -> None:
+    """See how soon after a flood all is as it was."""
     begin = time.monotonic()
     while time.monotonic() - begin < 60:
         heard = await caller.flood(small, a_second=20, seconds=0.5)
@@ -252,6 +266,32 @@ async def control(running: RunningService, report: Report) -> None:
     await caller.close()
 
 
+async def unfair(running: RunningService, report: Report) -> None:
+    """A promise that a service must miss that does not tell callers apart."""
+    small = Request("POST", "/v1/plans", grown("independent-three", 25_000))
+    port = int(running.environment["HAULWRIGHT_PORT"])
+    _, quiet = await beside_flood(port, small, a_second=400, seconds=3)
+    report.say("10 a second of another caller beside 400 a second", quiet)
+    if not is_let_in(quiet):
+        report.miss("another caller beside a flood")
+
+
+Trial = Callable[[RunningService, Report], Coroutine[None, None, None]]
+
+
+def planted(fault: str, trial: Trial) -> bool:
+    """Whether a trial catches a planted fault."""
+    spoilt = Report()
+    with tempfile.TemporaryDirectory() as folder:
+        running = service(Path(folder), "tests.reliability.planted", PLANTED_FAULT=fault)
+        try:
+            asyncio.run(trial(running, spoilt))
+        finally:
+            running.end(signal.SIGKILL)
+    print(f"planted fault {fault}: {'caught' if spoilt.missed else 'NOT CAUGHT'}", flush=True)
+    return bool(spoilt.missed)
+
+
 def main() -> None:
     """Try every load; the exit status says whether all promises were kept."""
     shape = Shape() if "--long" in sys.argv[1:] else SHORT
@@ -272,17 +312,10 @@ def main() -> None:
         finally:
             running.end(signal.SIGKILL)
     left_alone(report)
-    spoilt = Report()
-    with tempfile.TemporaryDirectory() as folder:
-        running = service(Path(folder), "tests.reliability.planted", PLANTED_FAULT="stands_still")
-        try:
-            asyncio.run(control(running, spoilt))
-        finally:
-            running.end(signal.SIGKILL)
-    print(f"planted fault stands_still: {'caught' if spoilt.missed else 'NOT CAUGHT'}")
+    caught = all([planted("stands_still", control), planted("one_line", unfair)])
     print(f"load average after: {os.getloadavg()[0]:.1f}")
     print(f"promises missed: {'; '.join(report.missed) or 'none'}")
-    sys.exit(bool(report.missed) or not spoilt.missed)
+    sys.exit(bool(report.missed) or not caught)
 
 
 if __name__ == "__main__":

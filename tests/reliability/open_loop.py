@@ -53,10 +53,13 @@ class Heard:
 
 
 class Caller:
-    """Sends requests to one port of this machine."""
+    """Sends requests to one port of this machine, from an address of its own if one is named."""
 
-    def __init__(self, port: int, *, timeout_seconds: float = 60.0) -> None:
-        self._port = port
+    def __init__(
+        self, port: int, *, timeout_seconds: float = 60.0, address: str | None = None
+    ) -> None:
+        self.port = port
+        self._from = None if address is None else (address, 0)
         self._timeout = timeout_seconds
         self._idle: list[tuple[asyncio.StreamReader, asyncio.StreamWriter]] = []
 
@@ -79,7 +82,9 @@ class Caller:
                     raise
             except ConnectionError:
                 continue
-        reader, writer = await asyncio.open_connection("127.0.0.1", self._port)
+        reader, writer = await asyncio.open_connection(
+            "127.0.0.1", self.port, local_addr=self._from
+        )
         return await self._exchange_on(reader, writer, request)
 
     async def _exchange_on(
@@ -133,7 +138,7 @@ class Caller:
         async def slow() -> None:
             nonlocal refused
             try:
-                _, writer = await asyncio.open_connection("127.0.0.1", self._port)
+                _, writer = await asyncio.open_connection("127.0.0.1", self.port)
                 for letter in b"GET /healthz HTTP/1.1\r\nHost: 127.0.0.1\r\nX-Slow: " + b"x" * 999:
                     if stop.is_set():
                         break

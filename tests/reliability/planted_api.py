@@ -40,11 +40,11 @@ def mixes_tenants(settings: Settings) -> tuple[Settings, Translation]:
     """A plan is read by its name alone, whoever asks."""
     read_it = PlanStore.read
 
-    def read(self: PlanStore, *, tenant_id: str, plan_id: str) -> object:
+    def read(self: PlanStore, *, tenant_id: str, plan_id: str, **how: object) -> object:
         query = select(PlanRow.tenant_id).where(PlanRow.plan_id == plan_id)
         with reading(self._engine) as connection:
             owner = connection.execute(query).scalar_one_or_none()
-        return read_it(self, tenant_id=owner or tenant_id, plan_id=plan_id)
+        return read_it(self, tenant_id=owner or tenant_id, plan_id=plan_id, **how)
 
     PlanStore.read = read
     return settings, translation.TRANSLATION

@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.reliability.api_trials import boundaries, hostile, same_key
+from tests.reliability.api_trials import boundaries, hostile, same_key, tenants
 
 pytestmark = pytest.mark.slow
 
@@ -28,3 +28,12 @@ def test_no_boundary_is_an_error_of_ours_and_a_planted_one_is_seen(tmp_path: Pat
     report = boundaries(tmp_path / "sound", most=60, solved=1)
     assert report.wrong == [], report.tried
     assert boundaries(tmp_path / "planted", planted="breaks_at_a_value", most=60, solved=0).wrong
+
+
+def test_the_trial_of_tenants_knows_an_id_of_every_kind(tmp_path: Path):
+    """An id of the first tenant is asked for at each address; a service that mixes them is seen."""
+    (tmp_path / "sound").mkdir()
+    (tmp_path / "planted").mkdir()
+    report = tenants(tmp_path / "sound")
+    assert report.wrong == [], report.tried
+    assert tenants(tmp_path / "planted", planted="mixes_tenants").wrong

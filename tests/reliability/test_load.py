@@ -10,7 +10,7 @@ import pytest
 
 from api_schema.plan_request import PlanRequest
 from service.translation import TRANSLATION
-from tests.reliability.load import Report, control, grown, lost, service
+from tests.reliability.load import Report, control, grown, lost, service, unfair
 from tests.reliability.open_loop import Caller, Heard, Request
 from tests.service.processes import free_port
 
@@ -112,5 +112,20 @@ def test_a_loop_that_stands_still_is_caught(tmp_path):
         report = Report()
         asyncio.run(control(running, report))
         assert "20 a second while the loop stands still now and then: p99" in report.missed
+    finally:
+        running.end(signal.SIGKILL)
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize(
+    ("module", "misses"), [("tests.service.serve", False), ("tests.reliability.planted", True)]
+)
+def test_beside_a_flood_somebody_else_is_let_in(tmp_path, module, misses):
+    """Nobody of another address is refused; where callers are not told apart, some are."""
+    running = service(tmp_path, module, PLANTED_FAULT="one_line")
+    try:
+        report = Report()
+        asyncio.run(unfair(running, report))
+        assert ("another caller beside a flood" in report.missed) is misses
     finally:
         running.end(signal.SIGKILL)

@@ -176,6 +176,10 @@ class Trial:
         """How often a child of a running plan has died already, at most."""
         return self.count("SELECT coalesce(max(crashes), 0) FROM plans WHERE state = 'running'")
 
+    def open(self) -> int:
+        """How many plans wait or run."""
+        return self.count("SELECT count(*) FROM plans WHERE state IN ('queued', 'running')")
+
     def children(self) -> list[int]:
         """The processes that solve."""
         return solving_under(self.process.pid)

@@ -31,6 +31,11 @@ def obey(request_document: bytes, limits: JobLimits, talk: Talk) -> bytes:
     return orders[request.get("order", "answer")](request, talk)
 
 
+def refuse(_request_document: bytes, _limits: JobLimits, _talk: Talk) -> bytes:
+    """Refuse, whatever is asked."""
+    return b"refused"
+
+
 def answer(request: dict, talk: Talk) -> bytes:
     """Answer at once with the process it ran in."""
     return json.dumps({"outcome": "solved", "process": os.getpid()}).encode()

@@ -25,6 +25,7 @@ from solver.questions.calendars.found_rest import (
 )
 from solver.questions.calendars.onward import Onward
 from solver.questions.calendars.space import CalendarRules
+from solver.questions.parts import Parts
 from solver.rest.changes import changed_loads
 from solver.rest.least_peaks import least_peaks
 from solver.rest.planning import plan_rest
@@ -41,7 +42,7 @@ class _Search:
 
     followed: Plan
     limits: Limits
-    watch: Watch
+    parts: Parts
     letting_go: Sequence[LettingGo]
     tolerance: int
     problem_of: Callable[[Calendar], Problem | None]
@@ -54,7 +55,7 @@ class _Search:
         """Plan the calendar that people expect, whatever its bound is."""
         least = NotPlanned(len(calendar.days), (0,))
         problem = self.problem_of(calendar)
-        if self.watch.left() <= 0:
+        if self.parts.left() <= 0:
             self.open.append(least)
         elif problem is None:
             self.without_plan += 1
@@ -68,7 +69,7 @@ class _Search:
         for least, calendar, problem in sorted(bounded, key=lambda found: _order(found[0])):
             if least.is_ruled_out(self.planned, self.tolerance):
                 self.aside.append(least)
-            elif problem is None or self.watch.left() <= 0:
+            elif problem is None or self.parts.left() <= 0:
                 self.open.append(least)
             else:
                 self._plan(calendar, problem, least)
@@ -76,7 +77,7 @@ class _Search:
     def _bounded(self, calendar: Calendar) -> tuple[NotPlanned, Calendar, Problem | None] | None:
         """What no re-plan with a calendar has a lower peak than; None where none has a plan."""
         days = len(calendar.days)
-        seconds = min(_BOUND_SECONDS, self.watch.left())
+        seconds = min(_BOUND_SECONDS, self.parts.left())
         if seconds <= 0:
             return NotPlanned(days, (0,)), calendar, None
         problem = self.problem_of(calendar)
@@ -93,11 +94,10 @@ class _Search:
 
     def _plan(self, calendar: Calendar, problem: Problem, least: NotPlanned) -> None:
         """Plan a calendar as a re-plan would, and note what came of it."""
-        seconds = min(_MOST_SECONDS, self.watch.left())
-        time = Watch(seconds, now=self.watch.now, should_stop=self.watch.should_stop)
-        limits = replace(self.limits, wall_seconds=seconds)
         try:
-            rest = plan_rest(problem, self.followed, limits, time, letting_go=self.letting_go)
+            with self.parts.part(_MOST_SECONDS) as time:
+                limits = replace(self.limits, wall_seconds=time.wall_seconds)
+                rest = plan_rest(problem, self.followed, limits, time, letting_go=self.letting_go)
         except FaultyProblemError:
             self.without_plan += 1
             return
@@ -137,7 +137,7 @@ def find_rest_calendars(
         return None
     allowed = onward.calendars(problem, rules)
     changed = problem_of or (lambda calendar: replace(problem, calendar=calendar))
-    search = _Search(followed, limits, watch, letting_go, tolerance, changed)
+    search = _Search(followed, limits, Parts(watch), letting_go, tolerance, changed)
     for own in (one for one in allowed if one is problem.calendar):
         search.plan_own(own)
     others = sorted((one for one in allowed if one is not problem.calendar), key=_days)

@@ -8,6 +8,7 @@ days, less the tolerance that the caller states; what is left aside or open coun
 from __future__ import annotations
 
 import heapq
+from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 
 from solver import pipeline
@@ -23,6 +24,7 @@ from solver.quantities import FRACTION_GRID
 from solver.questions.calendars.found import CurvePoint, FoundCalendars, SolvedCalendar
 from solver.questions.calendars.space import Box, CalendarRules, Choice, Skeleton
 from solver.questions.changes.enough import with_enough
+from solver.questions.parts import Parts
 
 _BOUND_SECONDS = 5.0
 _MOST_SECONDS = 10.0
@@ -40,7 +42,7 @@ class _Search:
     skeleton: Skeleton
     rules: CalendarRules
     limits: Limits
-    watch: Watch
+    parts: Parts
     tolerance: int
     solved: list[SolvedCalendar] = field(default_factory=list)
     aside: list[tuple[int, int]] = field(default_factory=list)
@@ -54,6 +56,10 @@ class _Search:
         return bound >= self.best(days) - self.tolerance
 
 
+def _tell_nobody(_: FoundCalendars) -> None:
+    """Nobody listens."""
+
+
 def find_calendars(
     problem: Problem,
     rules: CalendarRules,
@@ -62,26 +68,29 @@ def find_calendars(
     *,
     tolerance: int = 0,
     heavy_within: int = 200,
+    tell: Callable[[FoundCalendars], None] = _tell_nobody,
 ) -> FoundCalendars | None:
     """The calendars worth having; None where the calendar given has no moves to choose by.
 
     `tolerance` is how much lower a calendar may be that is left aside, `heavy_within` how much
-    higher one may be that has fewer heavy person-trips [1/10,000].
+    higher one may be that has fewer heavy person-trips [1/10,000]. `tell` hears what is found so
+    far before each calendar that is solved whole.
     """
     skeleton = Skeleton.of(problem)
     if skeleton is None:
         return None
     limits = replace(limits, racing=True, workers=1)
-    search = _Search(problem, skeleton, rules, limits, watch, tolerance)
+    search = _Search(problem, skeleton, rules, limits, Parts(watch), tolerance)
     whole = rules.box(skeleton)
     queue = [(skeleton.days_of(whole.low), 0, whole)]
-    while queue and watch.left() > 0:
+    while queue and search.parts.left() > 0:
         days, bound, box = heapq.heappop(queue)
         if days > rules.most_days:
             continue
         if search.is_ruled_out(days, bound):
             search.aside.append((days, bound))
         elif box.is_one:
+            tell(_found(search, whole, [(days, bound, box), *queue], heavy_within))
             _solve(search, box.low, bound)
         else:
             for half in box.halves():
@@ -90,15 +99,23 @@ def find_calendars(
                     half_bound = _bound(search, half)
                     if half_bound is not None:
                         heapq.heappush(queue, (fewest, max(bound, half_bound), half))
-    left = [(days, bound, box) for days, bound, box in queue if days <= rules.most_days]
-    search.aside += [(days, bound) for days, bound, _ in left]
+    return _found(search, whole, queue, heavy_within)
+
+
+def _found(
+    search: _Search, whole: Box, queue: list[tuple[int, int, Box]], heavy_within: int
+) -> FoundCalendars:
+    """What is found while these boxes are left."""
+    left = [one for one in queue if one[0] <= search.rules.most_days]
+    aside = [*search.aside, *((days, bound) for days, bound, _ in left)]
+    days_of = search.skeleton.days_of
     return FoundCalendars(
-        curve=tuple(_curve(search, heavy_within)),
-        allowed=sum(skeleton.days_of(choice) <= rules.most_days for choice in whole.choices()),
+        curve=tuple(_curve(search.solved, aside, heavy_within)),
+        allowed=sum(days_of(choice) <= search.rules.most_days for choice in whole.choices()),
         solved=len(search.solved),
         open_calendars=sum(box.count() for _, _, box in left),
         all_solved=tuple(search.solved),
-        aside=tuple(search.aside),
+        aside=tuple(aside),
     )
 
 
@@ -112,17 +129,24 @@ def _problem_of(search: _Search, box: Box) -> tuple[Problem, frozenset[int]]:
 
 
 def _bound(search: _Search, box: Box) -> int | None:
-    """What no calendar of a box has a lower peak than; None where none has a plan."""
+    """What no calendar of a box has a lower peak than; None where none has a plan.
+
+    0 where no time is left.
+    """
+    if search.parts.left() <= 0:
+        return 0
     problem, further = _problem_of(search, box)
     faults, timeline = examine(problem)
     if box.is_one:
         if faults or timeline is None or check_request(problem, timeline).findings:
             return None
-        return Inquiry.of(problem, search.limits, timeline).bound(_BOUND_SECONDS)
+        with search.parts.part(_BOUND_SECONDS) as time:
+            return Inquiry.of(problem, search.limits, timeline).bound(time.wall_seconds)
     if faults:
         # The relayed days may break a rule of calendars that its members keep.
         return 0
-    return box_bound(problem, further, seconds=_BOUND_SECONDS)
+    with search.parts.part(_BOUND_SECONDS) as time:
+        return box_bound(problem, further, seconds=time.wall_seconds)
 
 
 def _solve(search: _Search, choice: Choice, bound: int) -> None:
@@ -130,11 +154,11 @@ def _solve(search: _Search, choice: Choice, bound: int) -> None:
     moves = len(search.skeleton.moves)
     calendar = search.skeleton.calendar(choice[:moves], choice[moves:])
     days = search.skeleton.days_of(choice)
-    seconds = min(_MOST_SECONDS, search.watch.left())
-    time = Watch(seconds, now=search.watch.now, should_stop=search.watch.should_stop)
     problem = with_enough(replace(search.problem, calendar=calendar))
     try:
-        outcome = pipeline.plan(problem, replace(search.limits, wall_seconds=seconds), time)
+        with search.parts.part(_MOST_SECONDS) as time:
+            limits = replace(search.limits, wall_seconds=time.wall_seconds)
+            outcome = pipeline.plan(problem, limits, time)
     except FaultyProblemError:
         return
     if not isinstance(outcome, Solved):
@@ -158,17 +182,19 @@ def _solve(search: _Search, choice: Choice, bound: int) -> None:
         search.aside.append((days, proven))
 
 
-def _curve(search: _Search, heavy_within: int) -> list[CurvePoint]:
+def _curve(
+    solved: list[SolvedCalendar], aside: list[tuple[int, int]], heavy_within: int
+) -> list[CurvePoint]:
     """The points at which one more day lowers the peak, with fewest days first."""
     points: list[CurvePoint] = []
-    for days in sorted({one.days for one in search.solved}):
-        so_far = [one for one in search.solved if one.days <= days]
+    for days in sorted({one.days for one in solved}):
+        so_far = [one for one in solved if one.days <= days]
         best = min(so_far, key=lambda one: (one.peak, one.days, one.heavy))
         if points and best.peak >= points[-1].best.peak:
             continue
         near = [one for one in so_far if one.peak <= best.peak + heavy_within]
         calm = min(near, key=lambda one: (one.heavy, one.peak, one.days))
-        lowest = min((bound for d, bound in search.aside if d <= days), default=best.peak)
+        lowest = min((bound for d, bound in aside if d <= days), default=best.peak)
         points.append(
             CurvePoint(
                 days,

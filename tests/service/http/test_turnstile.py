@@ -1,13 +1,18 @@
-"""New plans are let in as long as those inside do not wait long; all other requests always are."""
+"""New plans stand in line for a place inside; all other requests go in as they come."""
 
 import asyncio
 from collections.abc import Callable
 
 import pytest
+from fastapi.testclient import TestClient
 from starlette.types import Message, Receive, Scope, Send
 
+from service.app import create_app
+from service.errors import ServiceProblem
+from service.http.lines import Lines
 from service.http.turnstile import Turnstile, step_aside
 from service.http.watch import RequestCounts
+from tests.service.fake_translation import TRANSLATION
 
 POST = {"type": "http", "method": "POST", "path": "/v1/plans", "headers": []}
 
@@ -17,37 +22,48 @@ class Held:
 
     def __init__(self, *, steps_aside: bool = False) -> None:
         self.inside = 0
-        self.go = asyncio.Event()
+        self.most_inside = 0
+        self.came: list[str] = []
+        self.go = asyncio.Semaphore(0)
         self._steps_aside = steps_aside
 
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
         """Read, wait, answer."""
-        await receive()
+        status = 202
+        try:
+            await receive()
+        except ServiceProblem:
+            status = 503
+        else:
+            await self._hold(scope)
+        await send({"type": "http.response.start", "status": status, "headers": []})
+        await send({"type": "http.response.body", "body": b""})
+
+    async def _hold(self, scope: Scope) -> None:
         self.inside += 1
+        self.most_inside = max(self.inside, self.most_inside)
+        self.came.append(scope.get("client", ("",))[0])
         if self._steps_aside:
             step_aside(scope)
-        await self.go.wait()
+        await self.go.acquire()
         self.inside -= 1
-        await send({"type": "http.response.start", "status": 202, "headers": []})
-        await send({"type": "http.response.body", "body": b""})
 
 
 class Gate:
-    """A turnstile before an application, with a clock that is set by hand."""
+    """A turnstile with three places before an application, and a clock that is set by hand."""
 
     def __init__(self, app: Held) -> None:
         self.app = app
         self.clock = [0.0]
         self.counts = RequestCounts()
-        self.turnstile = Turnstile(app, self.counts, now=lambda: self.clock[0])
+        self.turnstile = Turnstile(app, self.counts, Lines(3, now=lambda: self.clock[0]))
         self.tasks: list[asyncio.Task[list[Message]]] = []
 
     async def come(self, number: int = 1, *, body: asyncio.Event | None = None, **scope) -> None:
         """So many requests come; those that are inside have read their bodies afterwards."""
         for _ in range(number):
             self.tasks.append(asyncio.create_task(self._one({**POST, **scope}, body)))
-        for _ in range(5):
-            await asyncio.sleep(0)
+        await settle()
 
     async def _one(self, scope: Scope, body: asyncio.Event | None) -> list[Message]:
         sent: list[Message] = []
@@ -67,11 +83,23 @@ class Gate:
         """How many have been refused so far."""
         return sum(one.done() and one.result()[0]["status"] == 503 for one in self.tasks)
 
+    async def let_go(self, number: int) -> None:
+        """Let so many be answered, one after another."""
+        for _ in range(number):
+            self.app.go.release()
+            await settle()
+
     async def end(self) -> None:
         """Let everybody go."""
-        self.app.go.set()
+        await self.let_go(len(self.tasks))
         await asyncio.gather(*self.tasks)
-        self.app.go.clear()
+        self.app.go = asyncio.Semaphore(0)
+
+
+async def settle() -> None:
+    """Let every task come to where it waits."""
+    for _ in range(8):
+        await asyncio.sleep(0)
 
 
 def played(scene: Callable[[Gate], object], *, steps_aside: bool = False) -> None:
@@ -84,50 +112,34 @@ def played(scene: Callable[[Gate], object], *, steps_aside: bool = False) -> Non
     asyncio.run(play())
 
 
-def test_a_burst_goes_in_whole_and_no_more():
-    """Eighteen at once are let in, the next two refused; when they are done, the next come in."""
+def test_three_are_inside_and_fifteen_wait():
+    """Of twenty at once two are refused; all others are answered, never more than three at once."""
 
     async def scene(gate):
         await gate.come(20)
-        assert (gate.app.inside, gate.refused()) == (18, 2)
+        assert (gate.app.inside, gate.refused()) == (3, 2)
         await gate.end()
-        await gate.come(18)
-        assert (gate.app.inside, gate.refused()) == (18, 2)
-        await gate.end()
-
-    played(scene)
-
-
-def test_of_a_flood_only_eight_are_inside():
-    """When eight have stood inside for a second, more are refused until fewer than eight do."""
-
-    async def scene(gate):
-        await gate.come(8)
-        gate.clock[0] = 0.9
-        await gate.come(2)
-        assert gate.refused() == 0
-        gate.clock[0] = 1.0
-        await gate.come(3)
-        assert (gate.app.inside, gate.refused()) == (10, 3)
-        await gate.end()
-        await gate.come(10)
-        assert (gate.app.inside, gate.refused()) == (10, 3)
-        await gate.end()
+        assert [one.result()[0]["status"] for one in gate.tasks].count(202) == 18
+        assert gate.app.most_inside == 3
 
     played(scene)
 
 
 def test_whoever_sends_slowly_keeps_nobody_out():
-    """Forty that wait for their bodies are not counted until these are there."""
+    """Forty that wait for their bodies have no place; when these come, they stand in line."""
 
     async def scene(gate):
         body = asyncio.Event()
-        await gate.come(40, body=body)
-        await gate.come(18)
-        assert (gate.app.inside, gate.refused()) == (18, 0)
+        for _ in range(40):
+            await gate.come(body=body)
+            gate.clock[0] += 0.1
+        await gate.come(3)
+        assert (gate.app.inside, gate.refused()) == (3, 0)
         body.set()
+        await settle()
+        assert (gate.app.inside, gate.refused()) == (3, 25)
         await gate.end()
-        assert gate.refused() == 0
+        assert gate.app.most_inside == 3
 
     played(scene)
 
@@ -142,6 +154,20 @@ def test_whoever_waits_for_an_outcome_has_stepped_aside():
         await gate.end()
 
     played(scene, steps_aside=True)
+
+
+def test_a_flood_of_one_address_keeps_out_no_other():
+    """Somebody who comes after eighteen of one address comes in second."""
+
+    async def scene(gate):
+        await gate.come(20, client=("192.0.2.1", 4711))
+        await gate.come(1, client=("192.0.2.2", 4711))
+        assert gate.refused() == 2
+        await gate.let_go(2)
+        assert gate.app.came[3:] == ["192.0.2.1", "192.0.2.2"]
+        await gate.end()
+
+    played(scene)
 
 
 @pytest.mark.parametrize("scope", [{"method": "GET"}, {"path": "/v1/plan-checks"}])
@@ -178,6 +204,53 @@ def test_a_refusal_says_when_to_come_again_and_is_counted(length, closes):
         await gate.end()
 
     played(scene)
+
+
+class OnlyOnce(Lines):
+    """Lines that send away whoever has left for a while."""
+
+    async def enter(self, caller: str, *, again: bool = False) -> bool:
+        """Whether they come for the first time."""
+        return not again
+
+
+def test_a_body_that_comes_too_late_is_refused_as_all_are(settings):
+    """A problem document with Retry-After, and the refusal is counted once."""
+    app = create_app(settings, TRANSLATION)
+    turnstile = Turnstile(app, app.counts, OnlyOnce())
+
+    async def slowly(scope: Scope, receive: Receive, send: Send) -> None:
+        async def received() -> Message:
+            await asyncio.sleep(0.01)
+            return await receive()
+
+        await turnstile(scope, received, send)
+
+    with TestClient(slowly) as caller:
+        answer = caller.post("/v1/plans", json={"reference": "late"})
+        assert (answer.status_code, answer.json()["code"]) == (503, "too_busy")
+        assert answer.headers["retry-after"] == "2"
+        assert 'refusals_total{code="too_busy"} 1' in caller.get("/metrics").text
+        assert caller.get("/v1/plans").json()["plans"] == []
+
+
+def test_callers_with_keys_are_told_apart_by_tenant(settings):
+    """From the second request on, the line is that of the tenant of the key."""
+    names = []
+
+    class Noted(Lines):
+        async def enter(self, caller: str, *, again: bool = False) -> bool:
+            names.append(caller)
+            return await super().enter(caller, again=again)
+
+    app = create_app(settings.model_copy(update={"keys": "required"}), TRANSLATION)
+    with TestClient(Turnstile(app, app.counts, Noted())) as caller:
+        store = app.state.wiring.keys
+        made = {name: store.make(tenant_id=name, scopes=("plan",)) for name in ("north", "south")}
+        for shown in (*made.values(), *made.values(), "hw_made_up", "hw_made_up"):
+            caller.post("/v1/plans", json={}, headers={"Authorization": f"Bearer {shown}"})
+    stranger = "address testclient"
+    assert names == [stranger, stranger, "tenant north", "tenant south", stranger, stranger]
 
 
 def test_a_request_that_fails_inside_counts_no_more():

@@ -16,7 +16,7 @@ from service.jobs import lookout as lookout_module
 from service.jobs.child import solve_document
 from service.jobs.completions import Completions
 from service.jobs.failures import FAILURES, failed_outcome
-from service.jobs.fork_server import find_job, serve
+from service.jobs.fork_server import LoadedJobs, find_job, serve
 from service.jobs.lease_keeper import CancelWishedError, LeaseKeeper
 from service.jobs.lookout import Lookout, Rescuer
 from service.jobs.supervisor import Answered, Broken, NotStarted
@@ -74,7 +74,15 @@ def test_the_fork_server_ends_with_its_socket():
     ours, theirs = socket.socketpair()
     ours.close()
     with theirs:
-        assert serve(theirs, solve_document) is None
+        assert serve(theirs, lambda _: solve_document) is None
+
+
+def test_a_further_job_is_loaded_when_it_is_first_asked_for():
+    """A path that leads nowhere harms nobody who does not ask for it."""
+    jobs = LoadedJobs(["service.jobs.child:solve_document", "service.jobs.nothing:at_all"])
+    assert jobs(0) is solve_document
+    with pytest.raises(ModuleNotFoundError):
+        jobs(1)
 
 
 class Queue:

@@ -75,6 +75,32 @@ def test_a_tiny_job_is_cheap_once_the_server_runs(supervisor):
     assert time.monotonic() - begin < 1.5
 
 
+@pytest.mark.parametrize(
+    ("ends_in", "most", "least"), [(None, 20.5, 20.5), (9.0, 9.5, 2.5), (-9.0, 2.5, 2.5)]
+)
+def test_what_the_start_of_a_child_takes_can_count(supervisor, monkeypatch, ends_in, most, least):
+    """With a moment to end at, a child has the time until then and the grace, and at least two."""
+    watched = []
+
+    class Noted(Watchdog):
+        def __init__(self, child, *, seconds, **how) -> None:
+            watched.append((seconds, how["times_more"]))
+            super().__init__(child, seconds=seconds, **how)
+
+    monkeypatch.setattr(supervisor_module, "Watchdog", Noted)
+    end = supervisor.run(
+        json.dumps({"order": "answer"}).encode(),
+        wall_seconds=20.0,
+        on_look=listener([]),
+        must_stop=lambda: False,
+        ends_at=None if ends_in is None else time.monotonic() + ends_in,
+    )
+    assert isinstance(end, Answered)
+    ((seconds, times_more),) = watched
+    assert least <= seconds <= most
+    assert times_more == (3 if ends_in is None else 0)
+
+
 def test_progress_is_passed_on(supervisor):
     """What a job tells while it works reaches the caller before the answer."""
     _, told = run(supervisor, "tell", seconds=0.2)
@@ -172,6 +198,19 @@ def test_the_clock_starts_when_the_child_is_ready():
     end, _ = run(supervisor, "sleep", wall_seconds=0.3, seconds=0.6)
     cold.close()
     assert isinstance(end, Answered)
+
+
+def test_one_fork_server_serves_two_jobs():
+    """Each supervisor's children run its own job, and no second server is started."""
+    launcher = Launcher("tests.service.fake_jobs:obey", "tests.service.fake_jobs:refuse")
+    limits = {"memory_bytes": MEMORY_BYTES, "grace_seconds": 0.5}
+    for _ in range(2):
+        end, _ = run(Supervisor(launcher, **limits), "answer")
+        assert json.loads(end.outcome)["process"] != os.getpid()
+        end, _ = run(Supervisor(launcher, **limits, job=1), "answer")
+        assert end == Answered(b"refused")
+    launcher.close()
+    assert launcher._servers == 1
 
 
 def test_a_stopped_fork_server_is_replaced(launcher, supervisor):
