@@ -17,14 +17,16 @@ from solver.model.formulation.frame import Frame
 from solver.model.goals.mixed_loads import mixed_loads
 from solver.model.goals.soft_constraints import soft_constraints
 from solver.model.goals.steady.beside import Beside, beside
+from solver.model.goals.steady.broken import count_broken
 from solver.model.goals.steady.costs import count_swaps
 from solver.model.goals.steady.expedition import Expedition, read_expedition
 from solver.model.goals.steady.pairs import deal_pairs
 from solver.model.goals.steady.settle import Settled, settle
 from solver.model.goals.steady.several import exchange_several
+from solver.model.goals.steady.unmix import unmix
 from solver.model.goals.steady.window import all_of
 from solver.model.work import Work
-from solver.problem import Purpose
+from solver.problem import Purpose, RuleSettings
 from tests.model.frames import DAYS, TWO, box, draft_of, problem_of, two_with
 from tests.rules.worlds import MEAL, asked_alone, item, world
 
@@ -151,26 +153,34 @@ def test_bags_leave_the_gas_rather_than_that_it_is_swapped() -> None:
 
 
 def test_a_load_with_a_few_cans_gives_them_all_away_at_once() -> None:
-    """Two loads, each with a can and three bags of half its mass, and no room at all.
+    """Two loads, each with three cans of 300 g and three bags of 450 g, and no room at all.
 
-    A can for one bag never fits, for two it does: then one load holds no can.
+    One or two cans fit nowhere for bags, three do for two: then one load holds no can.
     """
-    can = replace(item("can", mass_g=500, count=2), purpose=Purpose.FUEL)
+    can = replace(item("can", mass_g=300, count=6), purpose=Purpose.FUEL)
     problem = world(
         "strip-c1 c1 c1 c1-strip",
         people=TWO,
         gear=(can,),
-        night_sets=(replace(MEAL, gross_g=250),),
+        night_sets=(replace(MEAL, gross_g=450),),
+        rules=RuleSettings(switched_off=frozenset({"fuel_spread"})),
     )
     frame = build_frame(asked_alone(problem, "fuel_apart_from_food"))
-    draft = draft_of(frame, dict.fromkeys(("m1", "m2"), "can g1/meal*3"), {"m1": "can*2"})
+    draft = draft_of(frame, dict.fromkeys(("m1", "m2"), "can*3 g1/meal*3"), {"m1": "can*6"})
     limits = list(trip_fractions(frame, draft))
-    expedition = _read(frame, draft, limits)
-    assert mixed_loads(frame, by_trip(frame, draft)[0]) == 2
-    assert _settled(expedition, 0).broken == 1
-    after = expedition.draft()
-    assert mixed_loads(frame, by_trip(frame, after)[0]) == 1
-    assert list(trip_fractions(frame, after)) == limits
+    for mend in (_settled, _unmixed):
+        expedition = _read(frame, draft, limits)
+        assert count_broken(expedition.trips[0]) == 2
+        mend(expedition, 0)
+        assert count_broken(expedition.trips[0]) == 1
+        assert mixed_loads(frame, by_trip(frame, expedition.draft())[0]) == 1
+        assert list(trip_fractions(frame, expedition.draft())) == limits
+
+
+def _unmixed(expedition: Expedition, trip: int) -> None:
+    one, free = expedition.trips[trip], all_of(expedition, trip)
+    assert not unmix(one, beside(expedition, trip), np.zeros_like(free), Work())
+    assert unmix(one, beside(expedition, trip), free, Work())
 
 
 def test_two_pieces_change_places_with_one() -> None:
