@@ -9,6 +9,7 @@ from api_schema.stress_answer import GroupOddsAnswer, StressProgressAnswer
 from api_schema.stress_request import OddsRequest, StressTestRequest
 from service.jobs.child import solve_document
 from service.jobs.child_process import JobLimits, Talk
+from service.jobs.two_ends import from_both_ends
 from service.translate.read.plan_checks import read_plan_check
 from service.translate.read.requests import ReadRequest
 from service.translate.read.stress import slow_legs, storm_chances
@@ -55,6 +56,7 @@ def _stress(document: dict[str, Any], limits: JobLimits, talk: Talk) -> bytes:
             now=time.monotonic,
             tell=tell,
             should_stop=talk.should_finish,
+            judged=from_both_ends,
         ),
     )
     found = None if asked.odds is None else _odds(read, asked.odds)

@@ -8,7 +8,7 @@ over is *not settled*, and counted so.
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
 
 from solver.checker.ledger.facts import read_facts
@@ -37,6 +37,22 @@ SHORTEST_PLAN_SECONDS = 0.5
 """Shortest search that is worth a start [s]."""
 
 
+Judge = Callable[[Blow], Settled]
+
+Judged = Callable[[Sequence[Blow], Judge, Callable[[], bool]], Iterable[tuple[Blow, Settled]]]
+"""Blows, how one is judged, and whether the time for it is over: gives verdicts as they come."""
+
+
+def one_by_one(
+    blows: Sequence[Blow], judge: Judge, is_over: Callable[[], bool]
+) -> Iterable[tuple[Blow, Settled]]:
+    """Judge one blow after the other until the time is over."""
+    for blow in blows:
+        if is_over():
+            return
+        yield blow, judge(blow)
+
+
 @dataclass(frozen=True, slots=True)
 class Stress:
     """What to test: kinds of blows, lengths of storms [nights], and the time for it [s].
@@ -44,6 +60,7 @@ class Stress:
     `may_use` are the kinds of reserves that a re-plan may give up where it must.
 
     `now` is a clock that only goes forward [s]; `tell` hears the states settled, of how many.
+    `judged` has blows judged, which do not depend on one another, in whatever order is quickest.
     """
 
     kinds: frozenset[BlowKind]
@@ -53,6 +70,7 @@ class Stress:
     now: Callable[[], float]
     tell: Callable[[int, int], None] = lambda _settled, _states: None
     should_stop: Callable[[], bool] = lambda: False
+    judged: Judged = one_by_one
 
 
 def stress_test(problem: Problem, followed: Plan, stress: Stress) -> Report:
@@ -86,10 +104,8 @@ def _clock(stress: Stress) -> Clock:
 _SURVIVED = frozenset({Verdict.STANDS, Verdict.AFTER_REPLAN})
 
 
-def _latest_first(
-    states: dict[tuple[object, ...], Blow],
-) -> Iterable[tuple[tuple[object, ...], Blow]]:
-    return sorted(states.items(), key=lambda entry: -entry[1].day)
+def _latest_first(states: dict[tuple[object, ...], Blow]) -> list[Blow]:
+    return sorted(states.values(), key=lambda blow: -blow.day)
 
 
 def _next_hauled(base: Replay, blow: Blow) -> int | None:
@@ -108,31 +124,72 @@ def _settle(
     states = {blow.state: blow for blow in reversed(tuple(struck_by))}
     states = dict(reversed(states.items()))
     settled = dict.fromkeys(states, Settled(Verdict.NOT_SETTLED))
-    kept_back = stress.wall_seconds * (1 - ARITHMETIC_SHARE)
-    done = 0
-    known: dict[tuple[object, ...], Settled] = {}
-    for state, blow in _latest_first(states):
-        if clock.left() <= kept_back:
-            break
-        alike = (blow.kind, blow.thing, _next_hauled(base, blow))
-        found = known.get(alike) or by_arithmetic(base, struck(base, blow), stress.may_use)
-        if blow.kind is BlowKind.SLED and found.verdict in _SURVIVED:
-            known[alike] = found
-        settled[state] = found
-        done += settled[state].verdict is not Verdict.NOT_SETTLED
+
+    def note(blow: Blow, found: Settled) -> None:
+        settled[blow.state] = replace(found, why=found.why or settled[blow.state].why)
+        done = sum(one.verdict is not Verdict.NOT_SETTLED for one in settled.values())
         stress.tell(done, len(states))
+
+    _by_arithmetic(base, _latest_first(states), stress, clock, note)
     to_come = Counter(r.trip.day for r in base.records)
     open_states = sorted(
-        (state for state, one in settled.items() if one.verdict is Verdict.NOT_SETTLED),
-        key=lambda state: sum(n for day, n in to_come.items() if day > states[state].day),
+        (blow for state, blow in states.items() if settled[state].verdict is Verdict.NOT_SETTLED),
+        key=lambda blow: sum(n for day, n in to_come.items() if day > blow.day),
     )
     kept_back = stress.wall_seconds * (1 - PLANNING_SHARE)
-    for state in open_states:
-        seconds = min((clock.left() - kept_back) / 2, LONGEST_PLAN_SECONDS)
-        if seconds < SHORTEST_PLAN_SECONDS:
-            break
-        found = by_planning(base, struck(base, states[state]), stress.may_use, seconds, clock)
-        settled[state] = replace(found, why=found.why or settled[state].why)
-        done += found.verdict is not Verdict.NOT_SETTLED
-        stress.tell(done, len(states))
+
+    def seconds() -> float:
+        return min((clock.left() - kept_back) / 2, LONGEST_PLAN_SECONDS)
+
+    def planned(blow: Blow) -> Settled:
+        return by_planning(base, struck(base, blow), stress.may_use, max(0.1, seconds()), clock)
+
+    for blow, found in stress.judged(
+        open_states, planned, lambda: seconds() < SHORTEST_PLAN_SECONDS
+    ):
+        note(blow, found)
     return settled
+
+
+def _by_arithmetic(
+    base: Replay,
+    in_order: Sequence[Blow],
+    stress: Stress,
+    clock: Clock,
+    note: Callable[[Blow, Settled], None],
+) -> None:
+    """Judge states by arithmetic, of sleds that are hauled again the same day one at first.
+
+    What survives without it serves the others, too; they are judged where it does not.
+    """
+    kept_back = stress.wall_seconds * (1 - ARITHMETIC_SHARE)
+    groups: dict[tuple[object, ...], list[Blow]] = {}
+    for blow in in_order:
+        groups.setdefault(_alike(base, blow), []).append(blow)
+
+    def judge(blow: Blow) -> Settled:
+        return by_arithmetic(base, struck(base, blow), stress.may_use)
+
+    def is_over() -> bool:
+        return clock.left() <= kept_back
+
+    known: dict[Blow, Settled] = {}
+    for blow, found in stress.judged([first for first, *_ in groups.values()], judge, is_over):
+        known[blow] = found
+        note(blow, found)
+    left: list[Blow] = []
+    for first, *others in groups.values():
+        if first in known and known[first].verdict in _SURVIVED:
+            for blow in others:
+                note(blow, known[first])
+        else:
+            left += others
+    for blow, found in stress.judged(left, judge, is_over):
+        note(blow, found)
+
+
+def _alike(base: Replay, blow: Blow) -> tuple[object, ...]:
+    """What blows have in common of which one plan may serve all."""
+    if blow.kind is not BlowKind.SLED:
+        return blow.state
+    return blow.kind, blow.thing, _next_hauled(base, blow)

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections import Counter
+
+import numpy as np
 import pytest
 
 from solver.checker import check
@@ -57,8 +60,8 @@ def _state(draft: Draft) -> SearchState:
     return SearchState(draft, {}, trip_limits=(10_000,) * len(FRAME.carriers))
 
 
-def _tools() -> SearchTools:
-    relaxation, watch = build_relaxation(FRAME), Watch(20.0)
+def _tools(frame: Frame = FRAME) -> SearchTools:
+    relaxation, watch = build_relaxation(frame), Watch(20.0)
     found = relaxed_plans(relaxation, Limits(), watch, start=None, peak=None)
     return SearchTools(relaxation, found, Limits(), watch)
 
@@ -102,3 +105,37 @@ def test_somebody_who_hauls_no_sled_on_a_trip_moves_nothing() -> None:
     )
     draft = _on(frame, "s1 a, m1 g1/meal*2", "m1 a g1/meal*2", "m1 a", "s1 a")
     assert repackings.value(frame, draft) == 0
+
+
+@pytest.mark.parametrize("seed", range(6))
+def test_no_trip_gets_harder_for_whoever_has_the_least_cap(seed: int) -> None:
+    """Boxes anywhere at first: what the weaker one moves less makes no trip of theirs fuller."""
+    chance = np.random.default_rng(seed)
+    people = tuple(
+        person(f"m{n}", pack_g=pack_g, sled_g=30_000) for n, pack_g in ((1, 20_000), (2, 12_000))
+    )
+    gear = tuple(box(f"b{n}", int(chance.integers(1_000, 3_000))) for n in range(6))
+    sleds = tuple(Sled(f"s{n}", f"m{n}", 0, 60_000, 90_000) for n in (1, 2))
+    days = "strip-c1 c1-strip-c1 c1-strip"
+    frame = build_frame(
+        world(days, people=people, gear=gear, sleds=sleds, sled_leg_factors=(100, 100))
+    )
+    carried: Counter[tuple[int, int, str]] = Counter()
+    for cargo, trips in enumerate(frame.allowed_trips):
+        for trip in (0, 3) if frame.world.cargo[cargo].item is not None else trips[:1]:
+            choice = [c for c in frame.may_carry[cargo, trip] if c.person_id == "m2"]
+            carrier = choice[chance.integers(len(choice))].carrier_id
+            carried[cargo, trip, carrier] += frame.world.cargo[cargo].count
+    before = Draft(dict(carried))
+    limits = (10_000,) * len(frame.carriers)
+    after = repackings.improve(SearchState(before, {}, trip_limits=limits), _tools(frame)).draft
+    assert repackings.value(frame, after) < repackings.value(frame, before)
+    assert all(
+        now <= once for now, once in zip(_weaker(frame, after), _weaker(frame, before), strict=True)
+    )
+
+
+def _weaker(frame: Frame, draft: Draft) -> list[float]:
+    """The fullest of the second person's rows on each trip [1/10,000]."""
+    trips = read_expedition(frame, draft, soft_constraints(frame), (10_000,) * 4).trips
+    return [float(one.load.levels()[one.load.rows_of[one.on_weak]].max()) for one in trips]
