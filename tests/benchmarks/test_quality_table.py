@@ -39,7 +39,7 @@ def test_figures_of_a_plan_are_those_worked_out_by_hand():
     assert 0.15 <= found.party < 0.2
 
 
-FIGURES = Quality(9_000, 4, 1, 2, 1.5, 0, 9, 3, 0.7, 0.6, 8)
+FIGURES = Quality(9_000, 4, 1, 2, 2, 1.5, 0, 9, 3, 0.7, 0.6, 8)
 
 
 def test_the_table_is_put_between_its_marks():
