@@ -1,4 +1,4 @@
-"""Many independent calls shared by two processes: one begins at the front, one at the end.
+"""Many independent calls shared by two processes: each makes every second one, until they meet.
 
 A stress test strikes one plan hundreds of times. The second process is a fork of the first, so it
 needs nothing sent to it; it sends back what it found, and is ended as soon as both have met.
@@ -25,11 +25,14 @@ def from_both_ends(
 ) -> Iterator[tuple[Asked, Found]]:
     """What calls give, as it comes, until all are done or the time is over.
 
-    A call of the second process that raises is made again by this one.
+    The first calls are made first, by both processes. A call of the second process that raises is
+    made again by this one.
     """
     if len(asked) < _FEWEST or len(os.sched_getaffinity(0)) < 2:
         helper = None
     else:
+        # From one end the first, third and so on, from the other the second, fourth and so on.
+        asked = [*asked[::2], *reversed(asked[1::2])]
         helper = _Helper(asked, call, is_over)
     open_calls = dict(enumerate(asked))
     try:

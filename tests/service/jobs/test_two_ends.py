@@ -43,6 +43,15 @@ def test_nothing_more_is_asked_once_the_time_is_over() -> None:
     assert len(set(answers)) == len(answers)
 
 
+def test_the_first_calls_are_made_first() -> None:
+    """Where the time ends after ten answers, the last ones of forty have not been asked."""
+    answers: list[int] = []
+    for asked, _ in from_both_ends(range(40), _who, lambda: len(answers) >= 10):
+        answers.append(asked)
+    assert max(answers) < 30
+    assert {0, 1, 2, 3} <= set(answers)
+
+
 def _fails_elsewhere(asked: int) -> tuple[int, int]:
     if os.getpid() != _OWN:
         raise ValueError(asked)
@@ -55,7 +64,7 @@ _OWN = os.getpid()
 def test_what_fails_beside_is_done_here() -> None:
     """Where each call of the other process raises, this one makes them all."""
     answers = [found for _, found in from_both_ends(range(9), _fails_elsewhere, lambda: False)]
-    assert answers == [(asked, _OWN) for asked in range(9)]
+    assert sorted(answers) == [(asked, _OWN) for asked in range(9)]
 
 
 def test_a_call_that_fails_here_fails_and_ends_the_other_process() -> None:
