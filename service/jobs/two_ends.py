@@ -28,7 +28,7 @@ def from_both_ends(
     The first calls are made first, by both processes. A call of the second process that raises is
     made again by this one.
     """
-    if len(asked) < _FEWEST or len(os.sched_getaffinity(0)) < 2:
+    if len(asked) < _FEWEST or (os.cpu_count() or 1) < 2:
         helper = None
     else:
         # From one end the first, third and so on, from the other the second, fourth and so on.
