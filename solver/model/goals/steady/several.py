@@ -12,10 +12,9 @@ from itertools import combinations
 
 import numpy as np
 
-from solver.model.goals.steady.ask_preferences import BROKEN
 from solver.model.goals.steady.beside import Beside
-from solver.model.goals.steady.broken import count_broken
 from solver.model.goals.steady.expedition import OneTrip
+from solver.model.goals.steady.trial import keep_if_better
 from solver.model.packing.trip_load import Bools, Floats, Ints
 from solver.model.work import Work
 
@@ -70,7 +69,8 @@ def _exchange(
     at = at[_fits(one, between, mine.amount[at[:, 0]] - theirs.amount[at[:, 1]])]
     best = np.argsort(cost[at[:, 0], at[:, 1]], kind="stable")[:_TRIED]
     return any(
-        _tried(one, sides, between, (mine.group(a), theirs.group(b))) for a, b in at[best].tolist()
+        keep_if_better(one, sides, [(mine.group(a), home, other), (theirs.group(b), other, home)])
+        for a, b in at[best].tolist()
     )
 
 
@@ -117,31 +117,3 @@ def _fits(one: OneTrip, between: tuple[int, int], gone: Ints) -> Bools:
     fits: Bools = (gone[:, theirs] <= spare[theirs]).all(axis=1)
     fits &= (-gone[:, mine] <= spare[mine]).all(axis=1)
     return fits
-
-
-def _tried(
-    one: OneTrip,
-    sides: Beside,
-    between: tuple[int, int],
-    groups: tuple[list[int], list[int]],
-) -> bool:
-    """Exchange two groups, and undo it unless all costs less after it."""
-    before = sides.swaps() + BROKEN * count_broken(one)
-    _make(one, sides, between, groups)
-    keeps_rows = (one.load.counted <= one.load.most[:, None]).all()
-    if keeps_rows and sides.swaps() + BROKEN * count_broken(one) < before:
-        return True
-    _make(one, sides, between[::-1], groups)
-    return False
-
-
-def _make(
-    one: OneTrip,
-    sides: Beside,
-    between: tuple[int, int],
-    groups: tuple[list[int], list[int]],
-) -> None:
-    for (since, to), pieces in zip((between, between[::-1]), groups, strict=True):
-        for piece in pieces:
-            sides.put(piece, int(one.person[since]), int(one.person[to]))
-            one.put(piece, to)

@@ -6,14 +6,13 @@ pieces that move one at a time never begin.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 
 import numpy as np
 
-from solver.model.goals.steady.ask_preferences import BROKEN
 from solver.model.goals.steady.beside import Beside
-from solver.model.goals.steady.broken import count_broken
 from solver.model.goals.steady.expedition import OneTrip
+from solver.model.goals.steady.trial import keep_if_better
 from solver.model.packing.trip_load import Bools, Ints
 from solver.model.work import Work
 
@@ -50,7 +49,9 @@ def _give_away(one: OneTrip, sides: Beside, free: Bools, home: int, kind: int) -
         return False
     for other in _takers(one, given, home, kind):
         back = _in_return(one, free, given, (home, other), kind)
-        if back is not None and _tried(one, sides, [(given, home, other), (back, other, home)]):
+        if back is None:
+            continue
+        if keep_if_better(one, sides, [(given.tolist(), home, other), (back, other, home)]):
             return True
     return False
 
@@ -66,7 +67,7 @@ def _takers(one: OneTrip, given: Ints, home: int, kind: int) -> Iterator[int]:
 
 def _in_return(
     one: OneTrip, free: Bools, given: Ints, ways: tuple[int, int], kind: int
-) -> Ints | None:
+) -> list[int] | None:
     """Pieces that come back, so that both loads fit; None where there are none such."""
     home, other = ways
     load, spare = one.load, one.most - one.load.load
@@ -85,26 +86,4 @@ def _in_return(
         if (here + amount[mine] <= most).all():
             back.append(piece)
             here, there = here + amount[mine], there + amount[theirs]
-    return np.array(back, dtype=np.int64) if (there >= least).all() else None
-
-
-def _tried(one: OneTrip, sides: Beside, moves: Sequence[tuple[Ints, int, int]]) -> bool:
-    """Make moves, from a carrier to another each, and undo them unless all costs less after it."""
-    before = _cost(one, sides)
-    _make(one, sides, moves)
-    counted, most = one.load.counted, one.load.most[:, None]
-    if (counted <= most).all() and _cost(one, sides) < before:
-        return True
-    _make(one, sides, [(pieces, to, since) for pieces, since, to in moves])
-    return False
-
-
-def _make(one: OneTrip, sides: Beside, moves: Sequence[tuple[Ints, int, int]]) -> None:
-    for pieces, since, to in moves:
-        for piece in pieces.tolist():
-            sides.put(piece, int(one.person[since]), int(one.person[to]))
-            one.put(piece, to)
-
-
-def _cost(one: OneTrip, sides: Beside) -> int:
-    return sides.swaps() + BROKEN * count_broken(one)
+    return back if (there >= least).all() else None

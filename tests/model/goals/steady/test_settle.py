@@ -23,6 +23,7 @@ from solver.model.goals.steady.expedition import Expedition, read_expedition
 from solver.model.goals.steady.pairs import deal_pairs
 from solver.model.goals.steady.settle import Settled, settle
 from solver.model.goals.steady.several import exchange_several
+from solver.model.goals.steady.trial import keep_if_better
 from solver.model.goals.steady.unmix import unmix
 from solver.model.goals.steady.window import all_of
 from solver.model.work import Work
@@ -203,6 +204,18 @@ def test_several_pieces_do_not_move_where_that_is_no_better() -> None:
     free = all_of(swapped, 1)
     assert not exchange_several(swapped.trips[1], beside(swapped, 1), free, Work(most=0))
     assert swapped.draft() == SWAPPED
+
+
+def test_moves_that_make_nothing_better_are_undone() -> None:
+    """A box goes to the other person and stays if that saves a swap, and is back if not."""
+    for draft, stays in ((SWAPPED, True), (KEPT, False)):
+        expedition = _read(FRAME, draft, [9_000, 9_000])
+        one = expedition.trips[1]
+        home = int(one.load.where[0])
+        moves = [([0], home, 1 - home)]
+        assert keep_if_better(one, beside(expedition, 1), moves) == stays
+        assert int(one.load.where[0]) == (1 - home if stays else home)
+        assert (expedition.draft() == draft) != stays
 
 
 def test_a_pair_with_much_shares_it_out_in_parts() -> None:
