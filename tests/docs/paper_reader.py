@@ -16,9 +16,15 @@ PERSON = re.compile(r"^    (\S+) +pack +[\d.]+ of ")
 CHANGE = re.compile(r"^Changes hands at (\S+), (?:on the way|last carried on day \d+): (.*)$")
 BETWEEN = re.compile(r"^(\S+) to (\S+): (.*)$")
 KITCHEN = re.compile(r"^  Kitchen tonight at (\S+), (\S+?):")
-IN_KITCHEN = re.compile(r"^    (stove|pot|food|fuel): ")
+IN_KITCHEN = re.compile(r"^    (stove|pot|shelter|food|fuel): ")
 COUNTED = re.compile(r"^(\d+) x (.+)$")
 WATER = re.compile(r"^water [\d.]+ kg, lunch [\d.]+ kg$")
+ALL_BROUGHT = re.compile(r"^(.+), brought (today|on day \d+) by ([^:]+)$")
+SOME_BROUGHT = re.compile(r"^(.+?): (\d+ brought (?:today|on day \d+) by .+)$")
+PARTS = r", (?=\d+ (?:today|on day|here before))"
+A_PART = re.compile(r"^(\d+) (?:brought )?(today|on day \d+) by (.+)$")
+BEFORE = re.compile(r"^\d+ here before$")
+BEFORE_LAST = re.compile(r"(\d+) here before$")
 OWN = "own kit"
 PACK = "      pack: "
 IN_USE = "      in use, in no load: "
@@ -99,11 +105,46 @@ def _read_load(trip: PaperTrip, person: str, line: str, own: Counter[str]) -> No
         trip.sleds[person] = _things(line.split(": ", 1)[1], Counter())
 
 
-def brought_by(thing: str) -> tuple[str, set[str]]:
-    """A thing of a kitchen and who brought it: `stove, brought today by a 2, b`."""
-    what, _, who = thing.partition(", brought ")
-    names = who.partition(" by ")[2]
-    return what, {name.split(" ")[0] for name in names.split(", ") if name}
+@dataclass(frozen=True)
+class Brought:
+    """So many of a thing that somebody brought on a day; day 0 stands for today."""
+
+    person: str
+    day: int
+    count: int
+
+
+def brought_by(thing: str) -> tuple[int, str, list[Brought]]:
+    """A thing of a kitchen, how many there are of it, and who brought how many of them when.
+
+    `stove, brought today by ann`; `5 x can: 1 brought today by bob, 4 on day 2 by ann (3) and bob
+    (1)`; `3 x can: 1 brought on day 2 by ann, 2 here before`.
+    """
+    if found := ALL_BROUGHT.match(thing):
+        number, what = counted(found[1])
+        return number, what, list(_shares(found[2], found[3], number))
+    if found := SOME_BROUGHT.match(thing):
+        number, what = counted(found[1])
+        parts = [part for part in re.split(PARTS, found[2]) if not BEFORE.match(part)]
+        brought: list[Brought] = []
+        for part in parts:
+            some = A_PART.match(part)
+            assert some, part
+            brought += _shares(some[2], some[3], int(some[1]))
+        before = [int(found[1]) for part in [found[2]] if (found := BEFORE_LAST.search(part))]
+        assert sum(one.count for one in brought) + sum(before) == number, thing
+        return number, what, brought
+    return *counted(thing), []
+
+
+def _shares(when: str, names: str, count: int) -> Iterator[Brought]:
+    """`ann (2) and bob (1)`; without numbers one is the whole, or each has one."""
+    day = int(when.removeprefix("on day ")) if when != "today" else 0
+    people = re.split(r", | and ", names)
+    for name in people:
+        person, _, number = name.partition(" (")
+        each = int(number.rstrip(")")) if number else count if len(people) == 1 else 1
+        yield Brought(person, day, each)
 
 
 def counted(thing: str) -> tuple[int, str]:

@@ -1,14 +1,16 @@
 """From the print-out alone: what somebody packs, who has the stove, what changes hands where.
 
-    HAULWRIGHT_PAPER="guided-six guided-twelve" pytest tests/docs/test_read_from_paper.py
+    HAULWRIGHT_PAPER="guided-twelve" pytest tests/docs/test_read_from_paper.py
 
-reads the print-outs of these examples, too; without it only that of the example for three.
+reads the print-outs of these examples, too; without it those of the three and the six. The plans
+are rough ones, found in a few seconds: much more changes hands in them than in finished ones.
 """
 
 from __future__ import annotations
 
 import json
 import os
+import re
 import subprocess
 import sys
 import time
@@ -22,21 +24,26 @@ from service.translate.read.requests import read_plan_request
 from service.translate.write.outcomes import write_outcome
 from solver.pipeline import plan
 from solver.progress import Watch
-from tests.docs.paper_reader import Paper, brought_by, counted, read_paper
+from tests.docs.paper_reader import Paper, PaperKitchen, brought_by, read_paper
 
 ROOT = Path(__file__).parents[2]
-EXAMPLES = ("independent-three", *os.environ.get("HAULWRIGHT_PAPER", "").split())
+EXAMPLES = ("independent-three", "guided-six", *os.environ.get("HAULWRIGHT_PAPER", "").split())
+SECONDS = (3.0, 30.0, 600.0)
+"""A clock for a rough plan, and longer ones where the machine is too busy for it."""
 Document = dict[str, Any]
 
 
 @pytest.fixture(scope="module", params=EXAMPLES)
-def printed(request) -> tuple[Document, Paper]:
-    """The plan of an example as JSON, and its print-out as somebody reads it."""
+def sheets(request) -> tuple[Document, str]:
+    """The plan of an example as JSON, and its print-out."""
     document = json.loads((ROOT / f"examples/{request.param}.json").read_text(encoding="utf-8"))
     read = read_plan_request(document)
-    watch = Watch(600.0, now=time.monotonic)
-    solved = plan(read.problem, read.limits, watch, timeline=read.timeline)
-    outcome = json.loads(write_outcome(solved, read).model_dump_json(by_alias=True))
+    for seconds in SECONDS:
+        watch = Watch(seconds, now=time.monotonic)
+        solved = plan(read.problem, read.limits, watch, timeline=read.timeline)
+        outcome = json.loads(write_outcome(solved, read).model_dump_json(by_alias=True))
+        if outcome["outcome"] == "solved":
+            break
     run = subprocess.run(
         [sys.executable, "examples/print_plan.py"],
         cwd=ROOT,
@@ -45,7 +52,14 @@ def printed(request) -> tuple[Document, Paper]:
         text=True,
         check=True,
     )
-    return outcome["plan"], read_paper(run.stdout)
+    return outcome["plan"], run.stdout
+
+
+@pytest.fixture(scope="module")
+def printed(sheets) -> tuple[Document, Paper]:
+    """The plan of an example as JSON, and its print-out as somebody reads it."""
+    document, text = sheets
+    return document, read_paper(text)
 
 
 def _labels(document: Document, units: list[Document], whose: str = "") -> Counter[str]:
@@ -86,35 +100,99 @@ def test_what_anybody_packs_on_any_day(printed) -> None:
     assert all(trip.packs[second] for trip in paper.trips[5])
 
 
-def test_who_has_the_stove_on_any_night(printed) -> None:
-    """As many stoves as stand there, each brought by somebody who carried one to that place."""
-    document, paper = printed
-    stoves = {u["unit_id"] for u in document["units"] if u["purpose"] == "stove"}
-    asked = 0
-    for entry in document["stock"]:
-        there = [unit for unit in entry["units"] if unit["unit_id"] in stoves]
-        for kitchen in paper.kitchens.get(entry["day"], ()):
-            if kitchen.place != entry["place"] or not there:
-                continue
-            told = [brought_by(thing) for thing in kitchen.things["stove"]]
-            names = Counter[str]()
-            for what, _ in told:
-                number, name = counted(what)
-                names[name] += number
-            assert names == _labels(document, there)
-            carried = {
-                load["person_id"]
+def _arrivals(document: Document, place: str, label: str) -> Counter[tuple[int, str]]:
+    """How many of a thing each person carried to a place on each day."""
+    named = {unit["unit_id"]: unit["label"] for unit in document["units"]}
+    return Counter(
+        {
+            (day, who): sum(
+                unit["count"]
                 for trip in document["trips"]
-                if trip["day"] <= entry["day"] and trip["to"] == entry["place"]
+                if (trip["day"], trip["to"]) == (day, place)
                 for load in trip["loads"]
+                if load["person_id"] == who
                 for unit in (*load["pack"], *load["sled"])
-                if unit["unit_id"] in stoves
-            }
-            for _, people in told:
-                assert people <= carried
-                assert people or entry["place"] == document["trips"][0]["from"]
+                if named[unit["unit_id"]] == label
+            )
+            for day in {trip["day"] for trip in document["trips"]}
+            for who in {load["person_id"] for trip in document["trips"] for load in trip["loads"]}
+        }
+    )
+
+
+def _told_of(document: Document, kitchen: PaperKitchen, day: int, kind: str) -> Counter[str]:
+    """Things of a kind on the paper of a night by name, after who brought them was compared.
+
+    Nobody is named for more than they carried there that day. As many as the place has more than
+    the night before were brought today.
+    """
+    place, names = kitchen.place, Counter[str]()
+    for told in kitchen.things[kind]:
+        number, name, brought = brought_by(told)
+        names[name] += number
+        arrivals = _arrivals(document, place, name)
+        today = 0
+        for one in brought:
+            # An opened can was carried while it was closed, or was carried open.
+            closed = _arrivals(document, place, name.replace(", open", ""))
+            carried = arrivals[one.day or day, one.person] or closed[one.day or day, one.person]
+            assert one.count <= carried, (day, told)
+            assert one.day < day
+            today += 0 if one.day else one.count
+        is_start = place == document["trips"][0]["from"]
+        if ", open" not in name:
+            assert today >= number - _stock(document, day - 1, place)[name] or is_start, (day, told)
+        assert sum(one.count for one in brought) == number or is_start, (day, told)
+    return names
+
+
+def _stock(document: Document, day: int, place: str) -> Counter[str]:
+    """What stands at a place after a night, by name."""
+    for entry in document["stock"]:
+        if (entry["day"], entry["place"]) == (day, place):
+            return _labels(document, entry["units"])
+    return Counter()
+
+
+@pytest.mark.parametrize("kind", ["stove", "pot", "shelter"])
+def test_who_has_stove_pot_and_shelter_on_any_night(printed, kind) -> None:
+    """As many as stand there, each brought by somebody who carried that many there that day."""
+    document, paper = printed
+    ids = {u["unit_id"] for u in document["units"] if u["purpose"] == kind}
+    asked = 0
+    for day, kitchens in paper.kitchens.items():
+        for kitchen in kitchens:
+            there = _stock(document, day, kitchen.place)
+            ours = {u["label"] for u in document["units"] if u["unit_id"] in ids}
+            expected = Counter({name: n for name, n in there.items() if name in ours})
+            assert _told_of(document, kitchen, day, kind) == expected
             asked += 1
-    assert asked >= 3
+    assert asked == len(document["used"])
+
+
+def test_which_bags_and_fuel_a_kitchen_has_and_who_brought_them(printed) -> None:
+    """Bags as many as are eaten, fuel as much as stands there; nobody brought more than they had.
+
+    Of five bottles of which one came today the paper says so, and who.
+    """
+    document, paper = printed
+    asked = 0
+    for used in document["used"]:
+        day, place, group = used["day"], used["place"], used["cook_group"]
+        (kitchen,) = (k for k in paper.kitchens[day] if (k.place, k.cook_group) == (place, group))
+        (bags,) = _labels(document, [{"unit_id": f"{group}/{used['set_id']}", "count": 1}])
+        assert _told_of(document, kitchen, day, "food") == Counter({bags: used["bags"]})
+        burns = (group.partition("+")[0], None)
+        fuel = [
+            unit["label"]
+            for unit in document["units"]
+            if unit["kind"] == "fuel" and unit["cook_group"] in burns
+        ]
+        there = _stock(document, day, place)
+        expected = {n: there[n] for n in fuel if there[n] and ", empty" not in n}
+        assert _told_of(document, kitchen, day, "fuel") == Counter(expected)
+        asked += 1
+    assert asked >= 5
 
 
 def _moves(document: Document) -> dict[tuple[int, int, str, str], tuple[Counter, Counter]]:
@@ -158,3 +236,53 @@ def test_what_changes_hands_at_a_cache_or_camp(printed) -> None:
                     told[key] += count
     assert told == Counter({key: more[""] for key, (more, _) in moves.items()})
     assert told
+
+
+FAULTS = {
+    "another person brought it": (
+        r"(stove: .*?, brought (?:today|on day \d+) by )(\S+)",
+        r"\1nobody",
+    ),
+    "the day is another": (r"(stove: .*?, brought) today by", r"\1 on day 1 by"),
+    "one brought all of them": (
+        r"(\d x [^:;]+): \d brought today by ([a-z0-9-]+), [^;]*",
+        r"\1, brought today by \2",
+    ),
+    "a pot is missing": (r"pot: [^;]+;\s", "pot: "),
+    "a bag more is eaten": (r"(food: )(\d)( x )", r"\g<1>9\3"),
+    "somebody has a thing less": (r"(pack: own kit; )[^;]+; ", r"\1"),
+    "two people have each other's names": (r"    (\S+) ( +pack +[\d.]+ of )", r"    someone\2"),
+    "another thing is in use": (r"in use, in no load: [^;]+;", "in use, in no load: ski;"),
+    "another place": (r"(Changes hands at )[^ ,]+", r"\1nowhere"),
+    "giver and taker are turned round": (
+        r"((?:on the way|on day \d+): )(\S+)(\s+to\s+)([^:]+)",
+        r"\1\4\3\2",
+    ),
+    "a hand-over is missing": (r"    Changes hands at .*\n(?:      \S.*\n)*", ""),
+}
+"""What is changed on paper, once, at the last place where it can be."""
+
+
+def _reads_wrong(document: Document, text: str) -> bool:
+    """Whether somebody who reads a print-out gets an answer that the plan does not give."""
+    sheets = document, read_paper(text)
+    try:
+        test_what_anybody_packs_on_any_day(sheets)
+        test_what_changes_hands_at_a_cache_or_camp(sheets)
+        test_which_bags_and_fuel_a_kitchen_has_and_who_brought_them(sheets)
+        for kind in ("stove", "pot", "shelter"):
+            test_who_has_stove_pot_and_shelter_on_any_night(sheets, kind)
+    except (AssertionError, KeyError, StopIteration):
+        return True
+    return False
+
+
+@pytest.mark.parametrize("fault", FAULTS)
+def test_a_wrong_word_on_paper_is_found(sheets, fault) -> None:
+    """A wrong person, day, place or number, or a thing left out, is not the plan's answer."""
+    document, text = sheets
+    pattern, instead = FAULTS[fault]
+    *_, last = re.finditer(pattern, text)
+    wrong = text[: last.start()] + last.expand(instead) + text[last.end() :]
+    assert wrong != text
+    assert _reads_wrong(document, wrong)

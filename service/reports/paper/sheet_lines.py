@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import textwrap
 from collections.abc import Iterator
 from typing import Any
@@ -10,12 +11,15 @@ from service.reports.paper.carrying_days import Rides
 from service.reports.paper.hand_overs import HandOver, hand_overs, together
 from service.reports.paper.keepers import Keeper, keepers_of
 from service.reports.paper.kitchens import Kitchen, KitchenThing, kitchens
+from service.reports.paper.origins import origin_words
 from service.reports.paper.own_kit import OwnKit
 from service.reports.paper.things import Things, in_use, stowed
 
 Document = dict[str, Any]
 
 WIDTH = 100
+_HELD = "\u00a0"
+"""A space at which no line breaks, while lines are made."""
 
 
 class Sheet:
@@ -90,22 +94,13 @@ class Sheet:
             f"{kitchen.night_sets} night sets ({kitchen.bags} x {kitchen.set_label}), "
             f"{kitchen.fuel_ml / 1000:.2f} L of fuel"
         )
-        for word, found in (
-            ("stove", kitchen.stoves),
-            ("pot", kitchen.pots),
-            ("food", kitchen.food),
-            ("fuel", kitchen.fuel),
-        ):
-            told = "; ".join(self._thing(thing, kitchen.day) for thing in found)
-            yield from _wrapped(f"    {word}: {told or 'none here'}")
+        for word, found in kitchen.rows:
+            said = "; ".join(self._thing(thing, kitchen.day) for thing in found)
+            yield from _wrapped(f"    {word}: {said or 'none here'}")
 
     def _thing(self, thing: KitchenThing, day: int) -> str:
         what = self._things.counted(thing.unit_id, thing.count)
-        who = ", ".join(f"{p} {n}" if n > 1 else p for p, n in thing.brought_by)
-        if not who:
-            return what
-        when = "today" if thing.brought_day == day else f"on day {thing.brought_day}"
-        return f"{what}, brought {when} by {who}"
+        return origin_words(what, thing.count, thing.lots, tonight=day)
 
 
 def _where(one: HandOver) -> str:
@@ -124,6 +119,8 @@ def repeats(night: Document, before: Document | None) -> bool:
 
 
 def _wrapped(text: str) -> list[str]:
-    """A text in lines that hang under its first, however far it is set in."""
+    """A text in lines that hang under its first, however far it is set in; `2 x` stays whole."""
     indent = " " * (len(text) - len(text.lstrip()))
-    return textwrap.wrap(text, WIDTH, subsequent_indent=f"{indent}  ")
+    whole = re.sub(r"(\d) x (?=\S)", f"\\1{_HELD}x{_HELD}", text)
+    lines = textwrap.wrap(whole, WIDTH, subsequent_indent=f"{indent}  ")
+    return [line.replace(_HELD, " ") for line in lines]

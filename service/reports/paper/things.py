@@ -7,7 +7,7 @@ from typing import Any
 
 Document = dict[str, Any]
 
-STOVE, POT = "stove", "pot"
+STOVE, POT, SHELTER = "stove", "pot", "shelter"
 
 
 class Things:
