@@ -35,7 +35,7 @@ Document = dict[str, Any]
 
 @pytest.fixture(scope="module", params=EXAMPLES)
 def sheets(request) -> tuple[Document, str]:
-    """The plan of an example as JSON, and its print-out."""
+    """The plan of an example as JSON with its roster, and its print-out."""
     document = json.loads((ROOT / f"examples/{request.param}.json").read_text(encoding="utf-8"))
     read = read_plan_request(document)
     for seconds in SECONDS:
@@ -52,7 +52,7 @@ def sheets(request) -> tuple[Document, str]:
         text=True,
         check=True,
     )
-    return outcome["plan"], run.stdout
+    return {**outcome["plan"], "roster": document["roster"]}, run.stdout
 
 
 @pytest.fixture(scope="module")
@@ -195,6 +195,36 @@ def test_which_bags_and_fuel_a_kitchen_has_and_who_brought_them(printed) -> None
     assert asked >= 5
 
 
+def test_who_sleeps_where(printed) -> None:
+    """Each night everybody sleeps where the calendar ends the day of their rope team."""
+    document, paper = printed
+    asked = 0
+    for day in document["days"]:
+        if not any(used["day"] == day["day"] for used in document["used"]):
+            assert not paper.sleep[day["day"]]
+            continue
+        ends = {team: places[-1] for team, places in day["places"].items()}
+        told = {who: place for place, people in paper.sleep[day["day"]].items() for who in people}
+        assert told == {one["person_id"]: ends[one["rope_team"]] for one in document["roster"]}
+        asked += 1
+    assert asked >= 5
+
+
+def test_what_stays_in_a_cache_on_any_night(printed) -> None:
+    """Where nobody sleeps the paper has everything that stands there, with whose it is."""
+    document, paper = printed
+    asked = 0
+    for entry in document["stock"]:
+        days = [day for day in document["days"] if day["day"] == entry["day"]]
+        slept = {places[-1] for day in days for places in day["places"].values()}
+        if days and entry["place"] not in slept and entry["units"]:
+            told = paper.left[entry["day"]].pop(entry["place"])
+            assert told == _labels(document, entry["units"]), (entry["day"], entry["place"])
+            asked += 1
+    assert asked >= 3
+    assert not any(paper.left.values())
+
+
 def _moves(document: Document) -> dict[tuple[int, int, str, str], tuple[Counter, Counter]]:
     """By day, step, place and name, who has more of a thing than before, and who has less."""
     waste = {unit["unit_id"] for unit in document["units"] if unit["kind"] == "waste"}
@@ -245,7 +275,7 @@ FAULTS = {
     ),
     "the day is another": (r"(stove: .*?, brought) today by", r"\1 on day 1 by"),
     "one brought all of them": (
-        r"(\d x [^:;]+): \d brought today by ([a-z0-9-]+), [^;]*",
+        r"(\d x [^:;]+): \d brought today by ([a-z0-9-]+), [^;:]*?(?=;|\n {2,4}\S)",
         r"\1, brought today by \2",
     ),
     "a pot is missing": (r"pot: [^;]+;\s", "pot: "),
@@ -253,6 +283,9 @@ FAULTS = {
     "somebody has a thing less": (r"(pack: own kit; )[^;]+; ", r"\1"),
     "two people have each other's names": (r"    (\S+) ( +pack +[\d.]+ of )", r"    someone\2"),
     "another thing is in use": (r"in use, in no load: [^;]+;", "in use, in no load: ski;"),
+    "somebody sleeps elsewhere": (r"Sleep at (\S+): .*", r"Sleep at \1: someone"),
+    "a thing in the cache is missing": (r"(Left alone at \S+\n    )[^;]+;\s+", r"\1"),
+    "it lies there since another day": (r"(Left alone still: \S+ as on day )\d+", r"\g<1>1"),
     "another place": (r"(Changes hands at )[^ ,]+", r"\1nowhere"),
     "giver and taker are turned round": (
         r"((?:on the way|on day \d+): )(\S+)(\s+to\s+)([^:]+)",
@@ -261,12 +294,16 @@ FAULTS = {
     "a hand-over is missing": (r"    Changes hands at .*\n(?:      \S.*\n)*", ""),
 }
 """What is changed on paper, once, at the last place where it can be."""
+EVERYWHERE = {"one brought all of them"}
+"""What is changed at each place, since it may be true at one: who goes twice may bring all."""
 
 
 def _reads_wrong(document: Document, text: str) -> bool:
     """Whether somebody who reads a print-out gets an answer that the plan does not give."""
-    sheets = document, read_paper(text)
     try:
+        sheets = document, read_paper(text)
+        test_who_sleeps_where(sheets)
+        test_what_stays_in_a_cache_on_any_night(sheets)
         test_what_anybody_packs_on_any_day(sheets)
         test_what_changes_hands_at_a_cache_or_camp(sheets)
         test_which_bags_and_fuel_a_kitchen_has_and_who_brought_them(sheets)
@@ -282,7 +319,10 @@ def test_a_wrong_word_on_paper_is_found(sheets, fault) -> None:
     """A wrong person, day, place or number, or a thing left out, is not the plan's answer."""
     document, text = sheets
     pattern, instead = FAULTS[fault]
-    *_, last = re.finditer(pattern, text)
-    wrong = text[: last.start()] + last.expand(instead) + text[last.end() :]
+    if fault in EVERYWHERE:
+        wrong = re.sub(pattern, instead, text)
+    else:
+        *_, last = re.finditer(pattern, text)
+        wrong = text[: last.start()] + last.expand(instead) + text[last.end() :]
     assert wrong != text
     assert _reads_wrong(document, wrong)

@@ -27,6 +27,10 @@ class KitchenThing:
     lots: Lots
 
 
+Rows = tuple[tuple[str, tuple[KitchenThing, ...]], ...]
+"""Kinds of things of a kitchen in order, each with its word."""
+
+
 @dataclass(frozen=True, slots=True)
 class Kitchen:
     """The kitchen of one cook group on one night; fuel burnt [mL], with the margin."""
@@ -45,15 +49,14 @@ class Kitchen:
     fuel: tuple[KitchenThing, ...]
 
     @property
-    def rows(self) -> tuple[tuple[str, tuple[KitchenThing, ...]], ...]:
-        """Each kind of thing with its word, as the sheets have them."""
-        return (
-            ("stove", self.stoves),
-            ("pot", self.pots),
-            ("shelter", self.shelters),
-            ("food", self.food),
-            ("fuel", self.fuel),
-        )
+    def of_all(self) -> Rows:
+        """What all who sleep there share, each kind with its word, as the sheets have them."""
+        return (("stove", self.stoves), ("pot", self.pots), ("shelter", self.shelters))
+
+    @property
+    def own(self) -> Rows:
+        """What this cook group eats and burns."""
+        return (("food", self.food), ("fuel", self.fuel))
 
 
 def kitchens(plan: Document) -> tuple[Kitchen, ...]:
