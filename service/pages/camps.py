@@ -32,7 +32,7 @@ def camp_pages(facts: PlanFacts) -> list[Section]:
                 "_Sets counted",
                 "_Fuel counted",
             )
-            reserve = f"Reserve: {facts.storm_nights(place)} storm nights."
+            reserve = f"Reserve: {_storm_nights(facts.storm_nights(place))}."
             sections.append(
                 Section(
                     f"camp-{place}",
@@ -41,6 +41,10 @@ def camp_pages(facts: PlanFacts) -> list[Section]:
                 )
             )
     return sections
+
+
+def _storm_nights(number: int) -> str:
+    return "1 storm night" if number == 1 else f"{number} storm nights"
 
 
 def _stock_rows(facts: PlanFacts, place: str) -> list[tuple[str, ...]]:
@@ -139,7 +143,14 @@ def cache_pages(facts: PlanFacts) -> list[Section]:
             )
         )
         cards += [(cache.name or cache.place, cache.label, facts.plan_id)] * cache.labels
-    columns = ("Place", "#Left", "#Picked up", f"#{facts.write.mass_unit}", "#Poles", "What")
+    columns = (
+        "Place",
+        "#Left on day",
+        "#Picked up on day",
+        f"#{facts.write.mass_unit}",
+        "#Poles",
+        "What",
+    )
     return [
         Section(
             "caches",

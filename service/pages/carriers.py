@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from service.pages.blocks import Block, Lines, Section, table
-from service.pages.facts import Json, PlanFacts, is_own, named, units_of
-from service.pages.own_kit import kit_along, own_kit_table, used_by
+from service.pages.facts import Json, PlanFacts, is_own, named, units_of, water_and_lunch
+from service.pages.own_kit import kit_along, kit_on_sled, own_kit_table, used_by
 from service.reports.paper.carrying_days import Rides
 from service.reports.paper.keepers import keepers_of
 from service.reports.paper.things import is_in_use
@@ -53,7 +53,9 @@ def _what(facts: PlanFacts, load: Json, person: str) -> str:
         for part in (load["pack"], load["sled"])
     )
     kit = kit_along(facts, load, person)
-    in_pack = "; ".join([*pack, *([kit] if kit else [])]) or "–"
+    if own := kit_on_sled(load, person):
+        sled.append(f"of the own kit: {own}")
+    in_pack = "; ".join([*pack, water_and_lunch(load, facts.write), *([kit] if kit else [])])
     return f"{in_pack}. On the sled: {'; '.join(sled)}" if sled else in_pack
 
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 from typing import Any, Literal
 
-from service.reports.paper.things import is_in_use
+from service.reports.paper.things import Things, is_in_use
 from service.translate.read.quantities import FACTORS, exactly
 
 UnitSystem = Literal["metric", "us"]
@@ -84,6 +84,11 @@ class PlanFacts:
         """The ledger."""
         found: Json = self.outcome["plan"]
         return found
+
+    @property
+    def things(self) -> Things:
+        """The names of all things."""
+        return Things(self.plan, times="×")
 
     @property
     def title(self) -> str:
@@ -173,6 +178,12 @@ def besides_own_kit(units: list[Json], person_id: str, write: Writer) -> str:
     many = f"{pieces} pieces" if pieces > 1 else "1 piece"
     kit = [f"own kit ({many}, {write.mass(kg)} {write.mass_unit})"] if own else []
     return "; ".join([*others, *kit]) or "–"
+
+
+def water_and_lunch(load: Json, write: Writer) -> str:
+    """The water and the lunch of one person on a trip, which are in the pack besides all else."""
+    water, lunch = (write.mass(load[f"{what}_kg"]) for what in ("water", "lunch"))
+    return f"water {water} {write.mass_unit}, lunch {lunch} {write.mass_unit}"
 
 
 def is_own(unit: Json, person_id: str) -> bool:

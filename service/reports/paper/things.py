@@ -11,9 +11,10 @@ STOVE, POT, SHELTER = "stove", "pot", "shelter"
 
 
 class Things:
-    """Names and kinds of the units of one plan."""
+    """Names and kinds of the units of one plan; `times` stands between a number and a name."""
 
-    def __init__(self, plan: Document) -> None:
+    def __init__(self, plan: Document, times: str = "x") -> None:
+        self._times = times
         self._units: dict[str, Document] = {u["unit_id"]: u for u in plan.get("units", ())}
 
     def label(self, unit_id: str) -> str:
@@ -49,7 +50,7 @@ class Things:
     def counted(self, unit_id: str, count: int) -> str:
         """So many of one thing in words."""
         label = self.label(unit_id)
-        return label if count == 1 else f"{count} x {label}"
+        return label if count == 1 else f"{count} {self._times} {label}"
 
 
 def counts_of(units: Iterable[Document]) -> dict[str, int]:
