@@ -60,9 +60,7 @@ def _trip_table(facts: PlanFacts, trip: Json) -> Block:
             facts.write.mass(load["sled_kg"]) if load["sled_id"] else "–",
             f"{100 * load['load_fraction']:.0f} %",
             _in_the_pack(facts, load),
-            besides_own_kit(load["sled"], load["person_id"], facts.write)
-            if load["sled_id"]
-            else "–",
+            besides_own_kit(facts, load["sled"], load["person_id"]) if load["sled_id"] else "–",
         )
         for load in trip["loads"]
     ]
@@ -73,14 +71,15 @@ def _trip_table(facts: PlanFacts, trip: Json) -> Block:
 
 
 def _in_the_pack(facts: PlanFacts, load: Json) -> str:
-    units = besides_own_kit(load["pack"], load["person_id"], facts.write)
+    units = besides_own_kit(facts, load["pack"], load["person_id"])
     return "; ".join([*([units] if units != "–" else []), water_and_lunch(load, facts.write)])
 
 
-def _counted(load: Json) -> Counter[tuple[str, str]]:
-    counts: Counter[tuple[str, str]] = Counter()
+def _counted(facts: PlanFacts, load: Json) -> Counter[str]:
+    """How many there are of each thing in a load, by name; one's own without saying whose."""
+    counts: Counter[str] = Counter()
     for unit in units_of(load):
-        counts[unit["unit_id"], unit["name"] or unit["unit_id"]] += unit["count"]
+        counts[facts.label(unit).removesuffix(f" of {load['person_id']}")] += unit["count"]
     return counts
 
 
@@ -93,7 +92,7 @@ def _hands(facts: PlanFacts, trips: list[Json]) -> list[tuple[str, ...]]:
             following = own[index + 1][1] if index + 1 < len(own) else None
             if following is None:
                 continue
-            here, there = _counted(load), _counted(following)
+            here, there = _counted(facts, load), _counted(facts, following)
             for what, units in (("sets down", here - there), ("takes up", there - here)):
                 if units:
                     rows.append(
@@ -103,10 +102,11 @@ def _hands(facts: PlanFacts, trips: list[Json]) -> list[tuple[str, ...]]:
 
 
 def _handed_over(facts: PlanFacts, day: int) -> Block:
-    """What one person takes up that another had before, that day or on a day before."""
+    """What one person takes up that another had before, that day or on a day before it."""
     given = [one for one in hand_overs(facts.outcome, facts.person) if one.day == day]
     rows = [
         (
+            str(one.step),
             facts.place(one.place),
             facts.person(one.giver),
             facts.person(one.taker),
@@ -116,11 +116,11 @@ def _handed_over(facts: PlanFacts, day: int) -> Block:
         )
         for one, counts in together(tuple(given))
     ]
-    columns = ("Where", "@From", "@To", "What", "~Last carried", "Why")
+    columns = ("#Before trip", "Where", "@From", "@To", "What", "~Last carried", "Why")
+    if not rows:
+        return Lines(("Nothing goes from one person to another.",))
     return table("What changes hands", columns, rows)
 
 
-def _listed(units: Counter[tuple[str, str]]) -> str:
-    return "; ".join(
-        f"{count} × {name}" if count > 1 else name for (_, name), count in units.items()
-    )
+def _listed(units: Counter[str]) -> str:
+    return "; ".join(f"{count} × {name}" if count > 1 else name for name, count in units.items())

@@ -58,6 +58,20 @@ class PaperTrip:
 
 
 @dataclass
+class PaperLoad:
+    """What the sheet of a person says of one of their trips.
+
+    `sled_own` is what of the own kit is on the sled; all else of it is in the pack or stays behind.
+    """
+
+    day: int
+    pack: Counter[str]
+    sled: Counter[str]
+    sled_own: Counter[str]
+    used: Counter[str]
+
+
+@dataclass
 class PaperKitchen:
     """What the paper says of one kitchen on one night: each thing with how it came there."""
 
@@ -68,12 +82,17 @@ class PaperKitchen:
 
 @dataclass
 class Paper:
-    """The days of a print-out with their trips, who sleeps where, kitchens, and what is left."""
+    """The days of a print-out with their trips, who sleeps where, kitchens, and what is left.
+
+    `own_in_pieces`: of the own kit in a pack or on a sled the paper has the number of pieces only.
+    """
 
     trips: dict[int, list[PaperTrip]] = field(default_factory=dict)
     sleep: dict[int, dict[str, list[str]]] = field(default_factory=dict)
     kitchens: dict[int, list[PaperKitchen]] = field(default_factory=dict)
     left: dict[int, dict[str, Counter[str]]] = field(default_factory=dict)
+    own_in_pieces: bool = False
+    people: dict[str, list[PaperLoad]] = field(default_factory=dict)
 
 
 def read_paper(text: str) -> Paper:

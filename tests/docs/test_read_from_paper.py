@@ -2,7 +2,8 @@
 
     HAULWRIGHT_PAPER="guided-twelve" pytest tests/docs/test_read_from_paper.py
 
-reads the print-outs of these examples, too; without it those of the three and the six. The plans
+reads the print-outs of these examples, too; without it those of the three and the six. Each plan is
+printed in lines, as `examples/print_plan.py` does, and as the pages of the service. The plans
 are rough ones, found in a few seconds: much more changes hands in them than in finished ones.
 """
 
@@ -15,15 +16,20 @@ import subprocess
 import sys
 import time
 from collections import Counter
+from functools import cache
 from pathlib import Path
 from typing import Any
 
 import pytest
 
+from service.pages.facts import PlanFacts, Writer
+from service.pages.render import render_pages
+from service.pages.sections import sections_of
 from service.translate.read.requests import read_plan_request
 from service.translate.write.outcomes import write_outcome
 from solver.pipeline import plan
 from solver.progress import Watch
+from tests.docs.pages_reader import read_pages
 from tests.docs.paper_reader import Paper, PaperKitchen, brought_by, read_paper
 
 ROOT = Path(__file__).parents[2]
@@ -33,10 +39,10 @@ SECONDS = (3.0, 30.0, 600.0)
 Document = dict[str, Any]
 
 
-@pytest.fixture(scope="module", params=EXAMPLES)
-def sheets(request) -> tuple[Document, str]:
-    """The plan of an example as JSON with its roster, and its print-out."""
-    document = json.loads((ROOT / f"examples/{request.param}.json").read_text(encoding="utf-8"))
+@cache
+def rough_plan(name: str) -> tuple[Document, Document]:
+    """The request and the outcome of an example, found in a few seconds."""
+    document = json.loads((ROOT / f"examples/{name}.json").read_text(encoding="utf-8"))
     read = read_plan_request(document)
     for seconds in SECONDS:
         watch = Watch(seconds, now=time.monotonic)
@@ -44,6 +50,11 @@ def sheets(request) -> tuple[Document, str]:
         outcome = json.loads(write_outcome(solved, read).model_dump_json(by_alias=True))
         if outcome["outcome"] == "solved":
             break
+    return document, outcome
+
+
+def lines_of(document: Document, outcome: Document) -> str:
+    """The print-out in lines."""
     run = subprocess.run(
         [sys.executable, "examples/print_plan.py"],
         cwd=ROOT,
@@ -52,14 +63,34 @@ def sheets(request) -> tuple[Document, str]:
         text=True,
         check=True,
     )
-    return {**outcome["plan"], "roster": document["roster"]}, run.stdout
+    return run.stdout
+
+
+def pages_of(document: Document, outcome: Document) -> str:
+    """The first sheet and those of the days and the people, as HTML."""
+    facts = PlanFacts("plan", 1, "today", outcome, document, Writer("metric"))
+    sections = sections_of(facts, paper="a4", only=frozenset({"cover", "days", "people"}))
+    return render_pages(facts, sections, "a4").html.decode()
+
+
+MEDIA = {"lines": (lines_of, read_paper), "pages": (pages_of, read_pages)}
+"""How a plan is printed, and who reads it."""
+
+
+@pytest.fixture(scope="module", params=[(name, one) for name in EXAMPLES for one in MEDIA], ids=str)
+def sheets(request) -> tuple[Document, str, str]:
+    """The plan of an example as JSON with its roster, its print-out, and in which medium."""
+    name, medium = request.param
+    document, outcome = rough_plan(name)
+    told = MEDIA[medium][0](document, outcome)
+    return {**outcome["plan"], "roster": document["roster"]}, told, medium
 
 
 @pytest.fixture(scope="module")
 def printed(sheets) -> tuple[Document, Paper]:
     """The plan of an example as JSON, and its print-out as somebody reads it."""
-    document, text = sheets
-    return document, read_paper(text)
+    document, text, medium = sheets
+    return document, MEDIA[medium][1](text)
 
 
 def _labels(document: Document, units: list[Document], whose: str = "") -> Counter[str]:
@@ -69,6 +100,14 @@ def _labels(document: Document, units: list[Document], whose: str = "") -> Count
     for unit in units:
         found[named[unit["unit_id"]].removesuffix(f" of {whose}")] += unit["count"]
     return found
+
+
+def _pieces(document: Document, units: list[Document], whose: str) -> Counter[str]:
+    """Units of the answer by name; of the own kit only how many pieces there are."""
+    own = [unit for unit in units if unit["unit_id"].startswith(f"{whose}/")]
+    shared = [unit for unit in units if unit not in own]
+    number = sum(unit["count"] for unit in own)
+    return _labels(document, shared) + Counter({"own kit": number})
 
 
 def _placed(load: Document) -> tuple[list[Document], list[Document], list[Document]]:
@@ -90,14 +129,42 @@ def test_what_anybody_packs_on_any_day(printed) -> None:
             for load in trip["loads"]:
                 who = load["person_id"]
                 pack, sled, used = _placed(load)
-                assert on_paper.packs[who] == _labels(document, pack, who)
+                name = _pieces if paper.own_in_pieces else _labels
+                assert on_paper.packs[who] == name(document, pack, who)
                 if load["sled_id"]:
-                    assert on_paper.sleds[who] == _labels(document, sled, who)
+                    assert on_paper.sleds[who] == name(document, sled, who)
                 assert on_paper.used.get(who, Counter()) == _labels(document, used, who)
                 read += 1
     assert read == sum(len(trip["loads"]) for trip in document["trips"])
     second = document["trips"][0]["loads"][1]["person_id"]
     assert all(trip.packs[second] for trip in paper.trips[5])
+
+
+def test_each_person_has_a_sheet_of_their_own(printed) -> None:
+    """On pages the sheet of a person has the same of each trip, and what own kit is on the sled.
+
+    The lines have no such sheets.
+    """
+    document, paper = printed
+    loads = {
+        who: [
+            (t, load) for t in document["trips"] for load in t["loads"] if load["person_id"] == who
+        ]
+        for who in (one["person_id"] for one in document["roster"])
+    }
+    read = 0
+    for who, trips in paper.people.items():
+        for told, (trip, load) in zip(trips, loads[who], strict=True):
+            parts = _placed(load)
+            pack, sled, used = (_labels(document, part, who) for part in parts)
+            own = {u["unit_id"] for u in document["units"] if u["unit_id"].startswith(f"{who}/")}
+            kit = [_labels(document, [u for u in p if u["unit_id"] in own], who) for p in parts]
+            assert told.day == trip["day"]
+            assert told.pack == pack - kit[0]
+            assert told.sled == sled - kit[1]
+            assert (told.sled_own, told.used) == (kit[1], used)
+            read += 1
+    assert read == (sum(map(len, loads.values())) if paper.own_in_pieces else 0)
 
 
 def _arrivals(document: Document, place: str, label: str) -> Counter[tuple[int, str]]:
@@ -268,7 +335,7 @@ def test_what_changes_hands_at_a_cache_or_camp(printed) -> None:
     assert told
 
 
-FAULTS = {
+IN_LINES = {
     "another person brought it": (
         r"(stove: .*?, brought (?:today|on day \d+) by )(\S+)",
         r"\1nobody",
@@ -293,15 +360,44 @@ FAULTS = {
     ),
     "a hand-over is missing": (r"    Changes hands at .*\n(?:      \S.*\n)*", ""),
 }
+IN_PAGES = {
+    "another person brought it": (
+        r"(>stove</td><td[^>]*>[^<;]*?, brought (?:today|on day \d+) by )([^\s<;,]+)",
+        r"\1nobody",
+    ),
+    "the day is another": (r"(>stove</td><td[^>]*>[^<;]*?, brought) today by", r"\1 on day 1 by"),
+    "one brought all of them": (
+        r"(\d × [^:;<>]+): \d brought today by ([a-z0-9-]+), [^;:<]*(?=[;<])",
+        r"\1, brought today by \2",
+    ),
+    "a pot is missing": (r"(>pot</td><td[^>]*>)[^<;]+; ", r"\1"),
+    "a bag more is eaten": (r"(>food</td><td[^>]*>)\d( ×)", r"\g<1>9\2"),
+    "somebody has a thing less": (r"(<td class=\"words\">)[^<;]+; (?=[^<]*; water )", r"\1"),
+    "something else is on the sled": (r"(?<=of the own kit: )[^;<]+", "piano"),
+    "another thing is in use": (r"In use, in no load: .*?: ", "In use, in no load: ski: "),
+    "somebody sleeps elsewhere": (r"(Sleep at [^:]+: )[^<]*", r"\1someone."),
+    "a thing in the cache is missing": (r"(?<=<td class=\"words\">)[^<;]+; (?=[^<]*\. Of )", ""),
+    "it lies there since another day": (r"(?<=>as on day )\d+(?=</td>)", "1"),
+    "giver and taker are turned round": (
+        r"(<td class=\"who\">)([^<]+)(</td><td class=\"who\">)([^<]+)",
+        r"\1\4\3\2",
+    ),
+    "a hand-over is missing": (
+        r"<tr><td class=\"number\">\d</td><td class=\"words\">[^<]+</td><td class=\"who\">.*?</tr>",
+        "",
+    ),
+}
+FAULTS = {"lines": IN_LINES, "pages": IN_PAGES}
 """What is changed on paper, once, at the last place where it can be."""
 EVERYWHERE = {"one brought all of them"}
 """What is changed at each place, since it may be true at one: who goes twice may bring all."""
 
 
-def _reads_wrong(document: Document, text: str) -> bool:
+def _reads_wrong(document: Document, text: str, medium: str) -> bool:
     """Whether somebody who reads a print-out gets an answer that the plan does not give."""
     try:
-        sheets = document, read_paper(text)
+        sheets = document, MEDIA[medium][1](text)
+        test_each_person_has_a_sheet_of_their_own(sheets)
         test_who_sleeps_where(sheets)
         test_what_stays_in_a_cache_on_any_night(sheets)
         test_what_anybody_packs_on_any_day(sheets)
@@ -314,15 +410,22 @@ def _reads_wrong(document: Document, text: str) -> bool:
     return False
 
 
-@pytest.mark.parametrize("fault", FAULTS)
-def test_a_wrong_word_on_paper_is_found(sheets, fault) -> None:
+def test_a_wrong_word_on_paper_is_found(sheets, subtests) -> None:
     """A wrong person, day, place or number, or a thing left out, is not the plan's answer."""
-    document, text = sheets
-    pattern, instead = FAULTS[fault]
-    if fault in EVERYWHERE:
-        wrong = re.sub(pattern, instead, text)
-    else:
-        *_, last = re.finditer(pattern, text)
+    document, text, medium = sheets
+    assert not _reads_wrong(document, text, medium)
+    planted = 0
+    for fault, (pattern, instead) in FAULTS[medium].items():
+        found = list(re.finditer(pattern, text))
+        if not found:
+            # The twelve have no bag of which two are eaten at once.
+            continue
+        planted += 1
+        last = found[-1]
         wrong = text[: last.start()] + last.expand(instead) + text[last.end() :]
-    assert wrong != text
-    assert _reads_wrong(document, wrong)
+        if fault in EVERYWHERE:
+            wrong = re.sub(pattern, instead, text)
+        with subtests.test(fault):
+            assert wrong != text
+            assert _reads_wrong(document, wrong, medium)
+    assert planted >= len(FAULTS[medium]) - 1

@@ -116,10 +116,11 @@ def test_what_changes_hands_names_both_people_where_and_why(solved):
     giver, taker = first["loads"][0]["person_id"], later["loads"][1]["person_id"]
     sheet = next(s for s in day_pages(facts) if s.section_id == f"day-{later['day']}")
     (hands,) = [t for t in tables_of(sheet) if t.caption == "What changes hands"]
-    (row,) = [row for row in hands.rows if row[3] == "hand line"]
-    assert row[:3] == (facts.place(later["from"]), facts.person(giver), facts.person(taker))
-    assert row[4] == f"day {first['day']}"
-    assert len(row[5]) > 10
+    (row,) = [row for row in hands.rows if row[4] == "hand line"]
+    between = (facts.person(giver), facts.person(taker))
+    assert row[:4] == (str(later["step"]), facts.place(later["from"]), *between)
+    assert row[5] == f"day {first['day']}"
+    assert len(row[6]) > 10
 
 
 def test_water_and_lunch_stand_with_what_is_in_the_pack(facts):
@@ -259,18 +260,34 @@ def test_units_are_written_as_asked(solved):
     assert "Pack kg" not in names
 
 
-def test_units_of_a_load_are_put_into_words():
+def test_units_of_a_load_are_put_into_words(facts):
     """The number, the name and the id; the own kit is weighed, and what is in use left out."""
-    bag = {"unit_id": "all/low", "name": "night sets", "count": 3, "each_kg": 1.0}
+    bag = {"unit_id": "north/low", "name": "night sets", "count": 3, "each_kg": 1.0}
     own = {"unit_id": "lead/pad", "name": None, "count": 2, "each_kg": 0.6}
     rope = {"unit_id": "rope", "name": "rope", "count": 1, "each_kg": 0.0}
-    metric = Writer("metric")
-    assert unit_name(bag) == "3 × night sets (all/low)"
+    assert unit_name(bag) == "3 × night sets (north/low)"
     assert (
-        besides_own_kit([bag, own, rope], "lead", metric)
+        besides_own_kit(facts, [bag, own, rope], "lead")
         == "3 × night sets; own kit (2 pieces, 1.2 kg)"
     )
-    assert besides_own_kit([], "lead", metric) == "–"
+    assert besides_own_kit(facts, [], "lead") == "–"
+
+
+def test_what_a_kitchen_or_somebody_else_owns_says_whose_it_is(solved):
+    """Cans of two kitchens are told apart, and so are two pads of which one is another's."""
+    changed = copy.deepcopy(solved)
+    load = changed["plan"]["trips"][0]["loads"][0]
+    whose = {"north/can": "can (north)", "south/can": "can (south)", "third/pad": "pad of third"}
+    for unit_id, label in whose.items():
+        owner = "third" if unit_id == "third/pad" else None
+        unit = {"unit_id": unit_id, "name": label.split(" ")[0], "count": 1, "each_kg": 0.5}
+        load["pack"].append(unit | {"each_l": 1.0})
+        changed["plan"]["units"].append(
+            {"unit_id": unit_id, "label": label, "kind": "gear", "purpose": None, "owner": owner}
+        )
+    facts = facts_of(changed, "metric")
+    for cell in (tables_of(day_pages(facts)[0])[0].rows[0][4], words_of(person_pages(facts)[0])):
+        assert "can (north); can (south); pad of third" in cell
 
 
 def test_each_persons_own_kit_stands_once_on_their_sheet(facts):
