@@ -7,6 +7,7 @@ from service.pages.facts import PlanFacts
 from service.reports.paper.kitchens import Kitchen, KitchenThing, Rows, kitchens
 from service.reports.paper.nights import left_alone, people_of, sleepers
 from service.reports.paper.origins import origin_words
+from service.reports.paper.things import night_sets
 
 
 def night_blocks(facts: PlanFacts, day: int) -> list[Block]:
@@ -84,7 +85,7 @@ def _tonight(facts: PlanFacts, day: int) -> Block:
             (
                 facts.place(used["place"]),
                 f"{used['cook_group']}, {_people(used['people'])}",
-                f"{used['night_sets']} night sets from {_bags(used['bags'])}",
+                f"{night_sets(used['night_sets'])} from {_bags(used['bags'])}",
                 write.volume(used["fuel_ml"] / 1000),
                 write.volume(melted) if melted else "–",
                 write.mass(waste * used["people"] / at_place, 2) if waste else "–",

@@ -14,7 +14,7 @@ from service.reports.paper.kitchens import Kitchen, KitchenThing, Rows, kitchens
 from service.reports.paper.nights import left_alone, people_of, sleepers
 from service.reports.paper.origins import origin_words
 from service.reports.paper.own_kit import OwnKit
-from service.reports.paper.things import Things, in_use, stowed
+from service.reports.paper.things import Things, in_use, night_sets, stowed
 
 Document = dict[str, Any]
 
@@ -99,7 +99,7 @@ class Sheet:
     def _kitchen(self, kitchen: Kitchen) -> Iterator[str]:
         yield from _wrapped(
             f"  Kitchen tonight at {kitchen.place}, cook group {kitchen.cook_group}: "
-            f"{kitchen.night_sets} night sets, {kitchen.fuel_ml / 1000:.2f} L of fuel"
+            f"{night_sets(kitchen.night_sets)}, {kitchen.fuel_ml / 1000:.2f} L of fuel"
         )
         yield from self._rows(kitchen.own, kitchen.day)
 

@@ -53,6 +53,11 @@ class Things:
         return label if count == 1 else f"{count} {self._times} {label}"
 
 
+def night_sets(number: int) -> str:
+    """So many night sets."""
+    return "1 night set" if number == 1 else f"{number} night sets"
+
+
 def counts_of(units: Iterable[Document]) -> dict[str, int]:
     """How many there are of each unit id."""
     counts: dict[str, int] = {}

@@ -4,7 +4,7 @@ import copy
 
 from service.reports.paper.nights import LeftAlone, left_alone, people_of, sleepers
 from service.reports.paper.sheet_lines import Sheet
-from service.reports.paper.things import Things
+from service.reports.paper.things import Things, night_sets
 from tests.service.reports.paper.two_days import OUTCOME, PLAN, load, trip, unit
 
 
@@ -60,6 +60,11 @@ def test_what_is_left_names_whose_it_is():
     """What belongs to all comes first, then each person's own without their name again."""
     one = LeftAlone(1, "cache", {"ann/bag": 1, "stove": 1, "all/low": 3}, 1)
     assert list(one.parts(Things(PLAN), str.title)) == ["stove; 3 x night set low", "of Ann: bag"]
+
+
+def test_one_night_set_is_one():
+    """A person alone in a kitchen eats one night set."""
+    assert (night_sets(1), night_sets(3)) == ("1 night set", "3 night sets")
 
 
 def test_the_sheet_has_the_night_in_lines():
