@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from service.pages.blocks import Cards, Lines, Section, table
-from service.pages.facts import PlanFacts, unit_name
+from service.pages.facts import PlanFacts
 from service.reports.caches import caches_of
 
 _LAST_DAYS = {
@@ -139,7 +139,7 @@ def cache_pages(facts: PlanFacts) -> list[Section]:
                 str(cache.pick_up_day),
                 facts.write.mass(cache.total_kg),
                 str(cache.poles),
-                "; ".join(unit_name(unit.model_dump()) for unit in units),
+                "; ".join(facts.said(unit.model_dump()) for unit in units),
             )
         )
         cards += [(cache.name or cache.place, cache.label, facts.plan_id)] * cache.labels

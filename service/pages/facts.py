@@ -164,11 +164,6 @@ class PlanFacts:
         return f"{self.place(trip['from'])} to {self.place(trip['to'])}"
 
 
-def unit_name(unit: Json) -> str:
-    """Units of one kind for lists by id: how many, their name, their id."""
-    return named(unit) if not unit["name"] else f"{named(unit)} ({unit['unit_id']})"
-
-
 def named(unit: Json) -> str:
     """Units of one kind as people say them: how many and their name; the id where none is given."""
     many = f"{unit['count']} × " if unit["count"] > 1 else ""

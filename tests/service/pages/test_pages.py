@@ -18,7 +18,6 @@ from service.pages.facts import (
     PlanFacts,
     Writer,
     besides_own_kit,
-    unit_name,
     units_of,
     water_and_lunch,
 )
@@ -226,6 +225,11 @@ def test_each_pole_of_a_cache_has_a_label(solved, facts):
     cards = [card for s in sections for b in s.blocks for card in getattr(b, "cards", ())]
     assert len(cards) == sum(cache.labels for cache in caches)
     assert {card[1] for card in cards} == {cache.label for cache in caches}
+    (table,) = tables_of(*sections)
+    food = [unit for cache in caches for unit in cache.food]
+    assert food
+    assert all(facts.said(unit.model_dump()) in words_of(*sections) for unit in food)
+    assert not any("all/" in row[5] for row in table.rows)
 
 
 def test_a_flight_has_the_pilot_first(solved):
@@ -261,11 +265,12 @@ def test_units_are_written_as_asked(solved):
 
 
 def test_units_of_a_load_are_put_into_words(facts):
-    """The number, the name and the id; the own kit is weighed, and what is in use left out."""
+    """The number and the name, or the id; the own kit is weighed, and what is in use left out."""
     bag = {"unit_id": "north/low", "name": "night sets", "count": 3, "each_kg": 1.0}
     own = {"unit_id": "lead/pad", "name": None, "count": 2, "each_kg": 0.6}
     rope = {"unit_id": "rope", "name": "rope", "count": 1, "each_kg": 0.0}
-    assert unit_name(bag) == "3 × night sets (north/low)"
+    assert facts.said(bag) == "3 × night sets"
+    assert facts.said({"unit_id": "north/odd", "name": None, "count": 1}) == "north/odd"
     assert (
         besides_own_kit(facts, [bag, own, rope], "lead")
         == "3 × night sets; own kit (2 pieces, 1.2 kg)"
