@@ -17,6 +17,7 @@ from service.storage.library_uses import EntryUse, note_uses
 from service.storage.lineage import note_replan
 from service.storage.plan_ids import first_plan_id, last_plan_id, new_plan_id
 from service.storage.queue_figures import QueueFigures, read_queue_figures
+from service.storage.sqlite_log import CommittedLog
 from service.storage.tables import PlanRow, ProbeRow, table_of
 from service.storage.webhooks import note_webhook
 from service.written_document import WrittenDocument, written
@@ -87,6 +88,7 @@ class PlanStore:
         self._engine = engine
         self._queue_limit = queue_limit
         self._enqueue = enqueue
+        self._log = CommittedLog(engine)
         self._full_until: float | None = None
 
     def is_known_full(self) -> bool:
@@ -265,6 +267,10 @@ class PlanStore:
             connection.execute(select(PlanRow.plan_id).order_by(PlanRow.plan_id.desc()).limit(1))
         if written.rowcount != 1:
             raise ServiceProblem("storage_unavailable", headers={"Retry-After": "5"})
+
+    def tidy(self) -> None:
+        """Keep the log of the database short. Nobody waits for that."""
+        self._log.move()
 
     def queue_figures(self) -> QueueFigures:
         """What waits, runs and ended lately, of all tenants."""
