@@ -19,7 +19,7 @@ from service.jobs.child_process import (
     seconds_until,
 )
 from service.jobs.launcher import Child, Launcher
-from service.jobs.processor_time import processor_time_of
+from service.jobs.processor_time import processor_seconds, wants_processor
 
 TIMED_OUT = "solver_timed_out"
 LARGEST_OUTCOME_BYTES = 64 * 1024 * 1024
@@ -183,7 +183,7 @@ class Watchdog:
         self._grace_seconds = grace_seconds
         self._times_more = times_more
         self._ends_by_the_clock = times_more == 0
-        self._had = processor_time_of(child.process)
+        self._had_seconds = processor_seconds(child.process)
         self._stood_down = threading.Event()
         self._thread = threading.Thread(target=self._watch, daemon=True)
 
@@ -219,11 +219,14 @@ class Watchdog:
         """How much of the time that has passed the child has slept or had a processor [s]."""
         if self._ends_by_the_clock:
             return passed
-        before, self._had = self._had, processor_time_of(self._child.process)
-        if before is None or self._had is None or not self._had.wants_more:
+        process = self._child.process
+        before, self._had_seconds = self._had_seconds, processor_seconds(process)
+        if before is None or self._had_seconds is None:
             return passed
-        worked = self._had.seconds - before.seconds
-        return passed if worked >= passed - _NEARLY_SECONDS else worked
+        worked = self._had_seconds - before
+        if worked >= passed - _NEARLY_SECONDS or not wants_processor(process):
+            return passed
+        return worked
 
 
 def _listen(

@@ -7,7 +7,7 @@ import time
 
 import pytest
 
-from service.jobs.processor_time import processor_time_of
+from service.jobs.processor_time import processor_seconds, wants_processor
 from tests.service.processes import until
 
 pytestmark = pytest.mark.skipif(sys.platform != "linux", reason="only Linux tells of others")
@@ -18,22 +18,16 @@ def test_a_process_that_works_wants_more_and_has_had_what_it_used():
     ends = time.process_time() + 0.1
     while time.process_time() < ends:
         pass
-    had = processor_time_of(os.getpid())
-    assert had is not None
-    assert had.wants_more
-    assert had.seconds == pytest.approx(time.process_time(), abs=0.05)
+    assert processor_seconds(os.getpid()) == pytest.approx(time.process_time(), abs=0.05)
+    assert wants_processor(os.getpid())
 
 
 def test_a_process_that_sleeps_wants_nothing():
     """One that waits for its standard input has nothing to do."""
     sleeper = subprocess.Popen(["cat"], stdin=subprocess.PIPE)
-
-    def sleeps() -> bool:
-        had = processor_time_of(sleeper.pid)
-        return had is not None and not had.wants_more
-
     try:
-        until(sleeps, seconds=10)
+        until(lambda: not wants_processor(sleeper.pid), seconds=10)
+        assert processor_seconds(sleeper.pid) is not None
     finally:
         sleeper.kill()
         sleeper.communicate()
@@ -43,5 +37,6 @@ def test_nothing_is_told_of_a_process_that_is_gone():
     """Nor of one that never was."""
     gone = subprocess.Popen(["true"])
     gone.wait()
-    assert processor_time_of(gone.pid) is None
-    assert processor_time_of(0) is None
+    for process in (gone.pid, 0):
+        assert processor_seconds(process) is None
+        assert not wants_processor(process)

@@ -16,7 +16,6 @@ import pytest
 from service.jobs import supervisor as supervisor_module
 from service.jobs.child_log import ChildLog
 from service.jobs.launcher import Launcher
-from service.jobs.processor_time import ProcessorTime
 from service.jobs.supervisor import Answered, Broken, NotStarted, Stopped, Supervisor, Watchdog
 from tests.service.fake_jobs import PROGRESS
 
@@ -293,8 +292,9 @@ def test_a_child_that_works_without_an_end_is_ended_on_a_busy_machine_too(
 )  # fmt: skip
 def test_what_a_watchdog_counts(monkeypatch, times_more, wants_more, worked, counted):
     """Of a tenth of a second: what was worked, or all where it slept or must keep the clock."""
-    had = iter([ProcessorTime(1.0, wants_more=True), ProcessorTime(1.0 + worked, wants_more)])
-    monkeypatch.setattr(supervisor_module, "processor_time_of", lambda _: next(had))
+    had = iter([1.0, 1.0 + worked])
+    monkeypatch.setattr(supervisor_module, "processor_seconds", lambda _: next(had))
+    monkeypatch.setattr(supervisor_module, "wants_processor", lambda _: wants_more)
     child = SimpleNamespace(end=lambda: None, process=7)
     watchdog = Watchdog(child, seconds=9.0, times_more=times_more)
     assert watchdog._counted(0.1) == pytest.approx(counted)
