@@ -10,6 +10,7 @@ from sqlalchemy.exc import IntegrityError
 from api_schema.plan_resource import OutcomeKindName, PlanStateName
 from service.errors import QUEUE_FULL_AGAIN_SECONDS, ServiceProblem
 from service.storage.clock import NOW_MS
+from service.storage.company import Company
 from service.storage.database import reading, writing
 from service.storage.events import note_event
 from service.storage.idempotency import known_plan, remember
@@ -89,6 +90,7 @@ class PlanStore:
         self._queue_limit = queue_limit
         self._enqueue = enqueue
         self._log = CommittedLog(engine)
+        self._company = Company(engine)
         self._full_until: float | None = None
 
     def is_known_full(self) -> bool:
@@ -156,8 +158,7 @@ class PlanStore:
             "solve_seconds": solve_seconds,
         }
         if idempotency_key is None:
-            with writing(self._engine) as connection:
-                return self._insert(connection, row, beside)
+            return self._company.write(lambda connection: self._insert(connection, row, beside))
         key = {"tenant_id": tenant_id, "key": idempotency_key, "request_digest": stored.digest}
         try:
             with writing(self._engine) as connection:
