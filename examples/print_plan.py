@@ -32,7 +32,7 @@ GOALS = {
     "hard_days": ("hard trips beside the peak, above 90 %", 1e-2, "%, weighted"),
     "mass_ascent": ("mass carried x ascent", 1e-3, "kg m"),
     "closeness": ("changes against the former plan", 1, "units with others"),
-    "preferences": ("preferences not met", 1, "times"),
+    "preferences": ("preferences not met", 1, "in all"),
     "swaps": ("swaps: one sets down, another takes up", 1, "weighted units"),
     "repackings": ("repackings between pack and sled", 1, "weighted units"),
 }

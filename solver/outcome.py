@@ -20,9 +20,9 @@ class Limits:
     race for an answer and the clock decides when each stage ends.
 
     `gap` is the relative distance between peak and bound at which the search may stop,
-    in 1/10,000; a hard trip may be above its least by as much for the goals after. `tolerance` is
-    how much more than its least fraction another trip may weigh so that units stay with their
-    carriers, in 1/10,000 of that fraction; it never lifts the peak.
+    in 1/10,000. `tolerance` is how much more than its least fraction a trip that is not hard may
+    weigh so that units stay with their carriers, and `hard_tolerance` how much more a hard one may,
+    in 1/10,000 of that fraction; neither lifts the peak. A hard trip may rise by the gap, too.
     `light_trip_share` is how full any trip may get for the same purpose [1/10,000 of the caps];
     it never lifts the peak either. Preferences and swaps come before the balance of such trips.
     `near_tolerance` is how much higher the peak may be so that a plan stays near a former one, in
@@ -34,6 +34,7 @@ class Limits:
     seed: int = 1
     gap: int = 0
     tolerance: int = 50
+    hard_tolerance: int = 0
     light_trip_share: int = 9_000
     near_tolerance: int = 50
     near_peak: int = 0

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from service.pages.blocks import Cards, Lines, Section, table
-from service.pages.facts import PlanFacts, unit_name
+from service.pages.facts import PlanFacts
 from service.reports.caches import caches_of
 
 _LAST_DAYS = {
@@ -32,7 +32,7 @@ def camp_pages(facts: PlanFacts) -> list[Section]:
                 "_Sets counted",
                 "_Fuel counted",
             )
-            reserve = f"Reserve: {facts.storm_nights(place)} storm nights."
+            reserve = f"Reserve: {_storm_nights(facts.storm_nights(place))}."
             sections.append(
                 Section(
                     f"camp-{place}",
@@ -41,6 +41,10 @@ def camp_pages(facts: PlanFacts) -> list[Section]:
                 )
             )
     return sections
+
+
+def _storm_nights(number: int) -> str:
+    return "1 storm night" if number == 1 else f"{number} storm nights"
 
 
 def _stock_rows(facts: PlanFacts, place: str) -> list[tuple[str, ...]]:
@@ -135,11 +139,18 @@ def cache_pages(facts: PlanFacts) -> list[Section]:
                 str(cache.pick_up_day),
                 facts.write.mass(cache.total_kg),
                 str(cache.poles),
-                "; ".join(unit_name(unit.model_dump()) for unit in units),
+                "; ".join(facts.said(unit.model_dump()) for unit in units),
             )
         )
         cards += [(cache.name or cache.place, cache.label, facts.plan_id)] * cache.labels
-    columns = ("Place", "#Left", "#Picked up", f"#{facts.write.mass_unit}", "#Poles", "What")
+    columns = (
+        "Place",
+        "#Left on day",
+        "#Picked up on day",
+        f"#{facts.write.mass_unit}",
+        "#Poles",
+        "What",
+    )
     return [
         Section(
             "caches",

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from service.pages.blocks import Block, Lines, Section, table
-from service.pages.facts import Json, PlanFacts, is_own, named, units_of
-from service.pages.own_kit import kit_along, own_kit_table, used_by
+from service.pages.facts import Json, PlanFacts, is_own, units_of, water_and_lunch
+from service.pages.own_kit import kit_along, kit_on_sled, own_kit_table, used_by
 from service.reports.paper.carrying_days import Rides
 from service.reports.paper.keepers import keepers_of
 from service.reports.paper.things import is_in_use
@@ -49,11 +49,13 @@ def _trips(facts: PlanFacts, person: str) -> Block:
 def _what(facts: PlanFacts, load: Json, person: str) -> str:
     """What is in the pack, the own kit last, and then what is on the sled."""
     pack, sled = (
-        [named(unit) for unit in part if not is_own(unit, person) and not is_in_use(unit)]
+        [facts.said(unit) for unit in part if not is_own(unit, person) and not is_in_use(unit)]
         for part in (load["pack"], load["sled"])
     )
     kit = kit_along(facts, load, person)
-    in_pack = "; ".join([*pack, *([kit] if kit else [])]) or "–"
+    if own := kit_on_sled(load, person):
+        sled.append(f"of the own kit: {own}")
+    in_pack = "; ".join([*pack, water_and_lunch(load, facts.write), *([kit] if kit else [])])
     return f"{in_pack}. On the sled: {'; '.join(sled)}" if sled else in_pack
 
 
@@ -108,9 +110,8 @@ def _carried(facts: PlanFacts) -> Iterator[tuple[str, str, str, str]]:
                 carriers.append(f"{trip['day']} {facts.person(load['person_id'])}{many}")
     for unit_id in sorted(units):
         unit, carriers = units[unit_id]
-        named = unit["name"] or unit_id
         each_kg = masses.get(unit_id, float(unit["each_kg"]))
-        yield unit_id, named, facts.write.mass(each_kg, 2), ", ".join(carriers)
+        yield unit_id, facts.label(unit), facts.write.mass(each_kg, 2), ", ".join(carriers)
 
 
 def descent(facts: PlanFacts) -> Section:

@@ -1,12 +1,16 @@
-"""A sheet for each day: who carries what, what changes hands, tonight's kitchen and waste."""
+"""A sheet for each day: who carries what, what changes hands, and the night."""
 
 from __future__ import annotations
 
 from collections import Counter
 
 from service.pages.blocks import Block, Lines, Section, table
-from service.pages.facts import Json, PlanFacts, besides_own_kit, units_of
+from service.pages.facts import Json, PlanFacts, besides_own_kit, units_of, water_and_lunch
+from service.pages.nights import night_blocks
 from service.pages.own_kit import OWN_KIT, in_use_lines
+from service.reports.paper.hand_overs import hand_overs, together
+
+_ON_THE_WAY = "Set down and taken up on the way"
 
 
 def day_pages(facts: PlanFacts) -> list[Section]:
@@ -22,9 +26,9 @@ def _day_page(facts: PlanFacts, day: Json) -> Section:
     for trip in trips:
         blocks += [_trip_table(facts, trip), *in_use_lines(facts, trip)]
     if trips:
-        blocks.append(table("What changes hands", ("Where", "@Who", "What"), _hands(facts, trips)))
-    blocks.append(_tonight(facts, number))
-    return Section(f"day-{number}", heading, tuple(blocks))
+        blocks.append(table(_ON_THE_WAY, ("Where", "@Who", "What"), _hands(facts, trips)))
+        blocks.append(_handed_over(facts, number))
+    return Section(f"day-{number}", heading, (*blocks, *night_blocks(facts, number)))
 
 
 def _first_lines(facts: PlanFacts, day: Json) -> list[str]:
@@ -55,10 +59,8 @@ def _trip_table(facts: PlanFacts, trip: Json) -> Block:
             facts.write.mass(load["pack_kg"]),
             facts.write.mass(load["sled_kg"]) if load["sled_id"] else "–",
             f"{100 * load['load_fraction']:.0f} %",
-            besides_own_kit(load["pack"], load["person_id"], facts.write),
-            besides_own_kit(load["sled"], load["person_id"], facts.write)
-            if load["sled_id"]
-            else "–",
+            _in_the_pack(facts, load),
+            besides_own_kit(facts, load["sled"], load["person_id"]) if load["sled_id"] else "–",
         )
         for load in trip["loads"]
     ]
@@ -68,10 +70,16 @@ def _trip_table(facts: PlanFacts, trip: Json) -> Block:
     return table(caption, (*columns, "_Counted"), rows)
 
 
-def _counted(load: Json) -> Counter[tuple[str, str]]:
-    counts: Counter[tuple[str, str]] = Counter()
+def _in_the_pack(facts: PlanFacts, load: Json) -> str:
+    units = besides_own_kit(facts, load["pack"], load["person_id"])
+    return "; ".join([*([units] if units != "–" else []), water_and_lunch(load, facts.write)])
+
+
+def _counted(facts: PlanFacts, load: Json) -> Counter[str]:
+    """How many there are of each thing in a load, by name; one's own without saying whose."""
+    counts: Counter[str] = Counter()
     for unit in units_of(load):
-        counts[unit["unit_id"], unit["name"] or unit["unit_id"]] += unit["count"]
+        counts[facts.label(unit).removesuffix(f" of {load['person_id']}")] += unit["count"]
     return counts
 
 
@@ -84,7 +92,7 @@ def _hands(facts: PlanFacts, trips: list[Json]) -> list[tuple[str, ...]]:
             following = own[index + 1][1] if index + 1 < len(own) else None
             if following is None:
                 continue
-            here, there = _counted(load), _counted(following)
+            here, there = _counted(facts, load), _counted(facts, following)
             for what, units in (("sets down", here - there), ("takes up", there - here)):
                 if units:
                     rows.append(
@@ -93,54 +101,26 @@ def _hands(facts: PlanFacts, trips: list[Json]) -> list[tuple[str, ...]]:
     return rows
 
 
-def _listed(units: Counter[tuple[str, str]]) -> str:
-    return "; ".join(
-        f"{count} × {name}" if count > 1 else name for (_, name), count in units.items()
-    )
-
-
-def _tonight(facts: PlanFacts, day: int) -> Block:
-    write = facts.write
-    rows = []
-    for used in facts.plan["used"]:
-        if used["day"] != day:
-            continue
-        melted = _figure(facts, "water_melted", used["place"]) * used["people"]
-        waste = _figure(facts, "human_waste", used["place"], day) / 1000
-        rows.append(
-            (
-                facts.place(used["place"]),
-                f"{used['cook_group']}, {_people(used['people'])}",
-                f"{used['night_sets']} × {used['set_id']} from {_bags(used['bags'])}",
-                write.volume(used["fuel_ml"] / 1000),
-                write.volume(melted) if melted else "–",
-                write.mass(waste, 2) if waste else "–",
-            )
+def _handed_over(facts: PlanFacts, day: int) -> Block:
+    """What one person takes up that another had before, that day or on a day before it."""
+    given = [one for one in hand_overs(facts.outcome, facts.person) if one.day == day]
+    rows = [
+        (
+            str(one.step),
+            facts.place(one.place),
+            facts.person(one.giver),
+            facts.person(one.taker),
+            facts.things.listed(counts),
+            "on the way" if one.since_day == day else f"day {one.since_day}",
+            one.reason,
         )
-    columns = (
-        "Tonight at",
-        "Kitchen",
-        "Food",
-        f"#Fuel {write.volume_unit}",
-        f"#Water to melt {write.volume_unit}",
-        f"#Human waste {write.mass_unit}",
-        "_Fuel used",
-    )
-    return table("Tonight", columns, rows)
+        for one, counts in together(tuple(given))
+    ]
+    columns = ("#Before trip", "Where", "@From", "@To", "What", "~Last carried", "Why")
+    if not rows:
+        return Lines(("Nothing goes from one person to another.",))
+    return table("What changes hands", columns, rows)
 
 
-def _bags(count: int) -> str:
-    return "1 bag" if count == 1 else f"{count} bags"
-
-
-def _figure(facts: PlanFacts, figure_id: str, place: str, day: int | None = None) -> float:
-    for figure in facts.figures:
-        about = figure["about"]
-        is_there = figure["figure_id"] == figure_id and about.get("place_id") == place
-        if is_there and day in (None, about.get("day")):
-            return float(figure["value"])
-    return 0.0
-
-
-def _people(number: int) -> str:
-    return "1 person" if number == 1 else f"{number} people"
+def _listed(units: Counter[str]) -> str:
+    return "; ".join(f"{count} × {name}" if count > 1 else name for name, count in units.items())

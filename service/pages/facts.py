@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from decimal import Decimal
 from typing import Any, Literal
 
-from service.reports.paper.things import is_in_use
+from service.reports.paper.things import Things, is_in_use
 from service.translate.read.quantities import FACTORS, exactly
 
 UnitSystem = Literal["metric", "us"]
@@ -78,12 +78,26 @@ class PlanFacts:
     reports: tuple[ReportSaid, ...] = ()
     superseded_by: str | None = None
     what_if: bool = False
+    things: Things = field(init=False, repr=False, compare=False)
 
     @property
     def plan(self) -> Json:
         """The ledger."""
         found: Json = self.outcome["plan"]
         return found
+
+    def __post_init__(self) -> None:
+        """Look the names of all things up once."""
+        object.__setattr__(self, "things", Things(self.outcome["plan"], times="×"))
+
+    def label(self, unit: Json) -> str:
+        """What units are called, with whose they are; their name or id where the plan lacks it."""
+        label = self.things.label(unit["unit_id"])
+        return label if label != unit["unit_id"] else str(unit["name"] or label)
+
+    def said(self, unit: Json) -> str:
+        """Units of one kind as people say them: how many of what, and whose."""
+        return f"{unit['count']} × {self.label(unit)}" if unit["count"] > 1 else self.label(unit)
 
     @property
     def title(self) -> str:
@@ -150,29 +164,31 @@ class PlanFacts:
         return f"{self.place(trip['from'])} to {self.place(trip['to'])}"
 
 
-def unit_name(unit: Json) -> str:
-    """Units of one kind for lists by id: how many, their name, their id."""
-    return named(unit) if not unit["name"] else f"{named(unit)} ({unit['unit_id']})"
-
-
 def named(unit: Json) -> str:
     """Units of one kind as people say them: how many and their name; the id where none is given."""
     many = f"{unit['count']} × " if unit["count"] > 1 else ""
     return f"{many}{unit['name'] or unit['unit_id']}"
 
 
-def besides_own_kit(units: list[Json], person_id: str, write: Writer) -> str:
+def besides_own_kit(facts: PlanFacts, units: list[Json], person_id: str) -> str:
     """What somebody carries besides the own kit, in words; of the kit how many pieces and its mass.
 
     What is in use is in no load, and is left out.
     """
     stowed = [unit for unit in units if not is_in_use(unit)]
-    others = [named(unit) for unit in stowed if not is_own(unit, person_id)]
+    others = [facts.said(unit) for unit in stowed if not is_own(unit, person_id)]
     own = [unit for unit in stowed if is_own(unit, person_id)]
     pieces, kg = sum(u["count"] for u in own), sum(u["count"] * u["each_kg"] for u in own)
     many = f"{pieces} pieces" if pieces > 1 else "1 piece"
-    kit = [f"own kit ({many}, {write.mass(kg)} {write.mass_unit})"] if own else []
+    mass = f"{facts.write.mass(kg)} {facts.write.mass_unit}"
+    kit = [f"own kit ({many}, {mass})"] if own else []
     return "; ".join([*others, *kit]) or "–"
+
+
+def water_and_lunch(load: Json, write: Writer) -> str:
+    """The water and the lunch of one person on a trip, which are in the pack besides all else."""
+    water, lunch = (write.mass(load[f"{what}_kg"]) for what in ("water", "lunch"))
+    return f"water {water} {write.mass_unit}, lunch {lunch} {write.mass_unit}"
 
 
 def is_own(unit: Json, person_id: str) -> bool:

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from service.pages.blocks import Block, Lines, Section, table
 from service.pages.facts import Json, LineEntry, PlanFacts
-from service.reports.paper.things import Things, counts_of
+from service.reports.paper.things import counts_of
 
 _BLANK_ROWS = 6
 _PLANS = ("Plan", "Counted", "What it said")
@@ -61,7 +61,7 @@ def _change(facts: PlanFacts, change: Json) -> tuple[str, ...]:
 
 def _units(facts: PlanFacts, units: list[Json]) -> str:
     """Units in words, by name."""
-    return Things(facts.plan).listed(counts_of(units)) or "–"
+    return facts.things.listed(counts_of(units)) or "–"
 
 
 def _let_go(facts: PlanFacts, rest: Json) -> list[tuple[str, str]]:

@@ -46,8 +46,11 @@ def kit_along(facts: PlanFacts, load: Json, person: str) -> str:
     if not stowed:
         return ""
     always = on_every_trip(facts, person)
-    kg = facts.write.mass(sum(unit["count"] * unit["each_kg"] for unit in stowed))
-    begin = f"own kit ({kg} {facts.write.mass_unit})"
+    kg = sum(unit["count"] * unit["each_kg"] for unit in stowed)
+    sled_kg = sum(unit["count"] * unit["each_kg"] for unit in load["sled"] if unit in stowed)
+    write = facts.write
+    part = f", {write.mass(sled_kg)} {write.mass_unit} of it on the sled" if sled_kg else ""
+    begin = f"own kit ({write.mass(kg)} {write.mass_unit}{part})"
     gone = [unit for unit_id, unit in own.items() if unit_id not in {u["unit_id"] for u in here}]
     more = [unit for unit in stowed if unit["unit_id"] not in always]
     if not gone:
@@ -57,6 +60,12 @@ def kit_along(facts: PlanFacts, load: Json, person: str) -> str:
     if more:
         return f"{begin}: what is on every trip, and {'; '.join(map(_name, more))}"
     return f"{begin}: what is on every trip"
+
+
+def kit_on_sled(load: Json, person: str) -> str:
+    """What of the own kit is on the sled; empty for nothing."""
+    own = (u for u in load["sled"] if is_own(u, person) and not is_in_use(u))
+    return "; ".join(map(_name, own))
 
 
 def used_by(load: Json) -> str:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from service.pages.blocks import Block, Lines, Section, table
-from service.pages.facts import Json, PlanFacts, unit_name, units_of
+from service.pages.facts import Json, PlanFacts, units_of
 from service.reports.manifest import PILOT_DECIDES
 
 
@@ -13,7 +13,7 @@ def flight_pages(facts: PlanFacts) -> list[Section]:
     for index, flight in enumerate(facts.plan["flights"], 1):
         write = facts.write
         people = [(facts.person(p["person_id"]), write.mass(p["kg"])) for p in flight["people"]]
-        cargo = [(unit_name(u), write.mass(u["count"] * u["each_kg"], 2)) for u in flight["units"]]
+        cargo = [(facts.said(u), write.mass(u["count"] * u["each_kg"], 2)) for u in flight["units"]]
         unit = write.mass_unit
         aboard = "is" if flight["fuel_aboard"] else "is not"
         total = write.mass(flight["people_kg"] + flight["cargo_kg"])
@@ -45,7 +45,7 @@ def losses(facts: PlanFacts) -> Section:
                     facts.way(trip),
                     facts.person(worst["person_id"]),
                     facts.write.mass(_supplies_kg(facts, worst)),
-                    "; ".join(unit_name(u) for u in units_of(worst) if _is_supply(facts, u)),
+                    "; ".join(facts.said(u) for u in units_of(worst) if _is_supply(facts, u)),
                 )
             )
     unit = facts.write.mass_unit

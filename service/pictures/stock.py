@@ -52,4 +52,5 @@ def _finding(series: list[Series], name: str, reserve_nights: float) -> str:
         return f"There is never any food at {name}."
     most, day, _ = max(points)
     words = f"The food at {name} lasts longest after day {day:.0f}: {most:.1f} nights."
-    return f"{words} The reserve is for {reserve_nights:g}." if reserve_nights else words
+    nights = "1 night" if reserve_nights == 1 else f"{reserve_nights:g} nights"
+    return f"{words} The reserve is for {nights}." if reserve_nights else words

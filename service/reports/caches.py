@@ -155,7 +155,7 @@ def _pole_ids(read: ReadRequest) -> set[str]:
 
 
 def _poles(place: Place, litres: float) -> int:
-    """Poles told in the request, at least one, else what marks a pit of that volume [1]."""
+    """Poles given in the request, at least one, else what marks a pit of that volume [1]."""
     if place.cache is not None and place.cache.poles is not None:
         return max(1, place.cache.poles)
     # A cache of things without volume is still a cache: a litre stands for it.

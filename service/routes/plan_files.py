@@ -16,6 +16,7 @@ from service.reports.gear_list import gear_list_table, weigh_in_table
 from service.reports.loads import loads_table
 from service.reports.manifest import manifest_table
 from service.reports.packing_list import packing_list_table
+from service.reports.paper.night_table import night_table
 from service.reports.purchases import purchases_of, purchases_table
 from service.reports.stock import stock_table
 from service.reports.tables import Table, table_of
@@ -48,9 +49,9 @@ _TEXT = {"type": "string"}
     operation_id="read_plan_workbook",
     summary="Read a plan as a workbook",
     description=(
-        "A workbook (.xlsx) with the loads, the stock, the caches, the purchases, the packing "
-        "list, the flights, the gear list and the cautions of a plan. Numbers are numbers, headers "
-        "stay visible, and there are no formulas. The sheet `Gear` can be sent to `POST "
+        "A workbook (.xlsx) with the loads, the nights, the stock, the caches, the purchases, the "
+        "packing list, the flights, the gear list and the cautions of a plan. Numbers are numbers, "
+        "headers stay visible, and there are no formulas. The sheet `Gear` can be sent to `POST "
         "/v1/files/gear-list`."
     ),
     response_class=Response,
@@ -63,6 +64,7 @@ def read_plan_workbook(
     outcome, request = find_solved_outcome(wiring, plan_id), find_request(wiring, plan_id)
     tables = {
         "Loads": loads_table(outcome),
+        "Nights": night_table(outcome),
         "Stock": stock_table(outcome),
         "Caches": caches_table(caches_of(request, outcome)),
         "Purchases": purchases_table(purchases_of(read_plan_request(request), outcome)),

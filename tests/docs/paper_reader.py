@@ -13,12 +13,23 @@ from dataclasses import dataclass, field
 DAY = re.compile(r"^Day (\d+)\b")
 TRIP = re.compile(r"^  (\S+) to (\S+), [a-z ]+$")
 PERSON = re.compile(r"^    (\S+) +pack +[\d.]+ of ")
-CHANGE = re.compile(r"^Changes hands at (\S+), (?:on the way|last carried on day \d+): (.*)$")
+CHANGE = re.compile(r"^    Changes hands at (\S+), (?:on the way|last carried on day \d+): (.*)$")
 BETWEEN = re.compile(r"^(\S+) to (\S+): (.*)$")
-KITCHEN = re.compile(r"^  Kitchen tonight at (\S+), (\S+?):")
-IN_KITCHEN = re.compile(r"^    (stove|pot|food|fuel): ")
+SLEEP = re.compile(r"^  Sleep at (\S+): (.+)$")
+KITCHEN = re.compile(r"^  Kitchen tonight at (\S+), cook group (\S+?):")
+LEFT = re.compile(r"^  Left alone at (\S+)$")
+LEFT_STILL = re.compile(r"^  Left alone still: (.*)$")
+AS_BEFORE = re.compile(r"^(\S+) as on day (\d+)$")
+OWNED = re.compile(r"^    of (\S+): (.*)$")
+IN_KITCHEN = re.compile(r"^    (stove|pot|shelter|food|fuel): (.*)$")
 COUNTED = re.compile(r"^(\d+) x (.+)$")
 WATER = re.compile(r"^water [\d.]+ kg, lunch [\d.]+ kg$")
+ALL_BROUGHT = re.compile(r"^(.+), brought (today|on day \d+) by ([^:]+)$")
+SOME_BROUGHT = re.compile(r"^(.+?): (\d+ brought (?:today|on day \d+) by .+)$")
+PARTS = r", (?=\d+ (?:today|on day|here before))"
+A_PART = re.compile(r"^(\d+) (?:brought )?(today|on day \d+) by (.+)$")
+BEFORE = re.compile(r"^\d+ here before$")
+BEFORE_LAST = re.compile(r"(\d+) here before$")
 OWN = "own kit"
 PACK = "      pack: "
 IN_USE = "      in use, in no load: "
@@ -47,6 +58,20 @@ class PaperTrip:
 
 
 @dataclass
+class PaperLoad:
+    """What the sheet of a person says of one of their trips.
+
+    `sled_own` is what of the own kit is on the sled; all else of it is in the pack or stays behind.
+    """
+
+    day: int
+    pack: Counter[str]
+    sled: Counter[str]
+    sled_own: Counter[str]
+    used: Counter[str]
+
+
+@dataclass
 class PaperKitchen:
     """What the paper says of one kitchen on one night: each thing with how it came there."""
 
@@ -57,34 +82,101 @@ class PaperKitchen:
 
 @dataclass
 class Paper:
-    """The days of a print-out with their trips and kitchens."""
+    """The days of a print-out with their trips, who sleeps where, kitchens, and what is left.
+
+    `own_in_pieces`: of the own kit in a pack or on a sled the paper has the number of pieces only.
+    """
 
     trips: dict[int, list[PaperTrip]] = field(default_factory=dict)
+    sleep: dict[int, dict[str, list[str]]] = field(default_factory=dict)
     kitchens: dict[int, list[PaperKitchen]] = field(default_factory=dict)
+    left: dict[int, dict[str, Counter[str]]] = field(default_factory=dict)
+    own_in_pieces: bool = False
+    people: dict[str, list[PaperLoad]] = field(default_factory=dict)
 
 
 def read_paper(text: str) -> Paper:
     """Read a print-out."""
-    paper, own, day = Paper(), _own_kit(text), 0
-    person = ""
+    reader = _Reader(_own_kit(text))
     for line in _whole_lines(_section(text, "Day by day")):
-        if found := DAY.match(line):
-            day, person = int(found[1]), ""
-            paper.trips[day], paper.kitchens[day] = [], []
-        elif found := TRIP.match(line):
-            paper.trips[day].append(PaperTrip(found[1], found[2]))
-        elif found := PERSON.match(line):
-            person = found[1]
-        elif found := CHANGE.match(line.strip()):
-            paper.trips[day][-1].changes.append(_change(found[1], found[2]))
-        elif found := KITCHEN.match(line):
-            paper.kitchens[day].append(PaperKitchen(found[1], found[2]))
-        elif found := IN_KITCHEN.match(line):
-            told = line.strip().removeprefix(f"{found[1]}: ")
-            paper.kitchens[day][-1].things[found[1]] = told.split("; ")
+        reader.read(line)
+    return reader.paper
+
+
+class _Reader:
+    """Reads the lines of the days, one after the other."""
+
+    def __init__(self, own: dict[str, Counter[str]]) -> None:
+        self.paper = Paper()
+        self._own = own
+        self._day = 0
+        self._person = self._left = ""
+        self._camp: dict[str, list[str]] = {}
+
+    def read(self, line: str) -> None:
+        """Read one whole line."""
+        for pattern, read in (
+            (DAY, self._read_day),
+            (TRIP, self._read_trip),
+            (PERSON, self._read_person),
+            (CHANGE, self._read_change),
+            (SLEEP, self._read_sleep),
+            (KITCHEN, self._read_kitchen),
+            (IN_KITCHEN, self._read_thing),
+            (LEFT, self._read_left),
+            (LEFT_STILL, self._read_left_still),
+        ):
+            if found := pattern.match(line):
+                read(*found.groups())
+                return
+        if self._left:
+            self.paper.left[self._day][self._left] += _left(line)
         elif line.startswith("      "):
-            _read_load(paper.trips[day][-1], person, line, own.get(person, Counter()))
-    return paper
+            own = self._own.get(self._person, Counter())
+            _read_load(self.paper.trips[self._day][-1], self._person, line, own)
+
+    def _read_day(self, day: str) -> None:
+        self._day, self._person, self._left = int(day), "", ""
+        self.paper.trips[self._day], self.paper.kitchens[self._day] = [], []
+        self.paper.sleep[self._day], self.paper.left[self._day] = {}, {}
+
+    def _read_trip(self, begin: str, end: str) -> None:
+        self.paper.trips[self._day].append(PaperTrip(begin, end))
+
+    def _read_person(self, person: str) -> None:
+        self._person = person
+
+    def _read_change(self, place: str, words: str) -> None:
+        self.paper.trips[self._day][-1].changes.append(_change(place, words))
+
+    def _read_sleep(self, place: str, names: str) -> None:
+        people = list(self._own) if names == "everybody" else names.split(", ")
+        self.paper.sleep[self._day][place] = people
+        self._camp = {}
+
+    def _read_kitchen(self, place: str, cook_group: str) -> None:
+        self._camp = dict(self._camp)
+        self.paper.kitchens[self._day].append(PaperKitchen(place, cook_group, self._camp))
+
+    def _read_thing(self, word: str, things: str) -> None:
+        self._camp[word] = things.split("; ")
+
+    def _read_left(self, place: str) -> None:
+        self._left = place
+        self.paper.left[self._day][place] = Counter()
+
+    def _read_left_still(self, words: str) -> None:
+        for part in words.split(", "):
+            place, since = AS_BEFORE.match(part).groups()  # type: ignore[union-attr]
+            self.paper.left[self._day][place] = self.paper.left[int(since)][place]
+
+
+def _left(line: str) -> Counter[str]:
+    """What one line says of what is left alone: of all, or of one person."""
+    if found := OWNED.match(line):
+        things = _things(found[2], Counter())
+        return Counter({f"{thing} of {found[1]}": number for thing, number in things.items()})
+    return _things(line.strip(), Counter())
 
 
 def _read_load(trip: PaperTrip, person: str, line: str, own: Counter[str]) -> None:
@@ -99,11 +191,46 @@ def _read_load(trip: PaperTrip, person: str, line: str, own: Counter[str]) -> No
         trip.sleds[person] = _things(line.split(": ", 1)[1], Counter())
 
 
-def brought_by(thing: str) -> tuple[str, set[str]]:
-    """A thing of a kitchen and who brought it: `stove, brought today by a 2, b`."""
-    what, _, who = thing.partition(", brought ")
-    names = who.partition(" by ")[2]
-    return what, {name.split(" ")[0] for name in names.split(", ") if name}
+@dataclass(frozen=True)
+class Brought:
+    """So many of a thing that somebody brought on a day; day 0 stands for today."""
+
+    person: str
+    day: int
+    count: int
+
+
+def brought_by(thing: str) -> tuple[int, str, list[Brought]]:
+    """A thing of a kitchen, how many there are of it, and who brought how many of them when.
+
+    `stove, brought today by ann`; `5 x can: 1 brought today by bob, 4 on day 2 by ann (3) and bob
+    (1)`; `3 x can: 1 brought on day 2 by ann, 2 here before`.
+    """
+    if found := ALL_BROUGHT.match(thing):
+        number, what = counted(found[1])
+        return number, what, list(_shares(found[2], found[3], number))
+    if found := SOME_BROUGHT.match(thing):
+        number, what = counted(found[1])
+        parts = [part for part in re.split(PARTS, found[2]) if not BEFORE.match(part)]
+        brought: list[Brought] = []
+        for part in parts:
+            some = A_PART.match(part)
+            assert some, part
+            brought += _shares(some[2], some[3], int(some[1]))
+        before = [int(found[1]) for part in [found[2]] if (found := BEFORE_LAST.search(part))]
+        assert sum(one.count for one in brought) + sum(before) == number, thing
+        return number, what, brought
+    return *counted(thing), []
+
+
+def _shares(when: str, names: str, count: int) -> Iterator[Brought]:
+    """`ann (2) and bob (1)`; without numbers one is the whole, or each has one."""
+    day = int(when.removeprefix("on day ")) if when != "today" else 0
+    people = re.split(r", | and ", names)
+    for name in people:
+        person, _, number = name.partition(" (")
+        each = int(number.rstrip(")")) if number else count if len(people) == 1 else 1
+        yield Brought(person, day, each)
 
 
 def counted(thing: str) -> tuple[int, str]:
@@ -141,12 +268,14 @@ def _whole_lines(lines: list[str]) -> Iterator[str]:
             inside = "change"
         elif PERSON.match(line):
             inside = "person"
-        elif KITCHEN.match(line) or IN_KITCHEN.match(line):
+        elif KITCHEN.match(line) or IN_KITCHEN.match(line) or SLEEP.match(line):
             inside = "kitchen"
+        elif LEFT.match(line) or LEFT_STILL.match(line):
+            inside = "left" if LEFT.match(line) else "kitchen"
         elif deep <= 2:
             inside = ""
         else:
-            return deep == 8 or inside in ("change", "kitchen")
+            return deep == 8 or inside in ("change", "kitchen") or (inside == "left" and deep == 6)
         return False
 
     return _joined(lines, hangs)

@@ -373,7 +373,7 @@ def test_the_paper_says_who_has_the_stove_that_night(solved):
             continue
         last = max(day for day, _ in arrivals)
         when = "today" if last == used["day"] else f"on day {last}"
-        who = ", ".join(person for day, person in arrivals if day == last)
+        who = " and ".join(person for day, person in arrivals if day == last)
         assert line == f"    stove: 2 x stove, brought {when} by {who}"
 
 

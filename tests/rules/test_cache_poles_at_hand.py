@@ -57,3 +57,7 @@ def test_the_place_and_the_night_are_named() -> None:
     report = check(CASES[4].problem, CASES[4].plan)
     (finding,) = [r.finding for r in report.remarks if r.finding.rule_id == RULE]
     assert finding.message.startswith("c1, night of day 1: things stand alone there, and 2 of")
+    assert "2 of the poles that mark them are elsewhere" in finding.message
+    report = check(CASES[3].problem, CASES[3].plan)
+    (finding,) = [r.finding for r in report.remarks if r.finding.rule_id == RULE]
+    assert "1 of the poles that mark them is elsewhere" in finding.message

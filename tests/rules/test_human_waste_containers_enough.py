@@ -63,8 +63,12 @@ def test_containers_hold_what_stays_gather(case: RequestCase) -> None:
 
 
 def test_night_and_amounts_are_named() -> None:
-    """The words tell the night, what has come together and what there is room for."""
+    """The words say the night, what has come together and what there is room for, in litres.
+
+    1.4 L are needed and there is room for 1.399 L: no words say that 1.4 L do not hold 1.4 L.
+    """
     (finding,) = told(CASES[1].problem, RULE)
     assert "by the night of day 2 stays have gathered 2 person-nights" in finding.message
-    assert "the waste containers hold 1399 mL" in finding.message
-    assert "take containers for 1 mL more" in finding.instead
+    assert "waste, 1.4 L at 0.7 L each; the waste containers hold 1.3 L" in finding.message
+    assert "take containers for 0.1 L more" in finding.instead
+    assert (finding.amount, finding.unit) == (1, "mL")

@@ -6,7 +6,7 @@ somebody else has less. Somebody who takes three more alike bags takes them from
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from itertools import product
 from typing import Any
@@ -35,12 +35,16 @@ class HandOver:
     reason: str
 
 
-def hand_overs(outcome: Document) -> tuple[HandOver, ...]:
+Name = Callable[[str], str]
+"""How a person is called in a reason."""
+
+
+def hand_overs(outcome: Document, person: Name = str) -> tuple[HandOver, ...]:
     """All hand-overs of a solved outcome, trip by trip; sacks of waste are left out."""
-    return tuple(_hand_overs(outcome))
+    return tuple(_hand_overs(outcome, person))
 
 
-def _hand_overs(outcome: Document) -> Iterator[HandOver]:
+def _hand_overs(outcome: Document, person: Name) -> Iterator[HandOver]:
     plan = outcome["plan"]
     things = Things(plan)
     peak = outcome["peak"]["load_fraction"] if outcome["peak"] else FULL
@@ -52,7 +56,7 @@ def _hand_overs(outcome: Document) -> Iterator[HandOver]:
             if things.kind(unit_id) == "waste":
                 continue
             for giver, taker, count in _pairs(then, now):
-                reason = _reason(trip, unit_id, giver, taker, peak)
+                reason = _reason(trip, unit_id, giver, taker, peak, person=person)
                 yield HandOver(
                     trip["day"],
                     trip["step"],
@@ -78,22 +82,24 @@ def _pairs(then: dict[str, int], now: dict[str, int]) -> Iterator[tuple[str, str
             yield giver, taker, count
 
 
-def _reason(trip: Document, unit_id: str, giver: str, taker: str, peak: float) -> str:
+def _reason(
+    trip: Document, unit_id: str, giver: str, taker: str, peak: float, *, person: Name
+) -> str:
     """Why the giver does not have it on a trip, from what the loads show."""
     loads = {load["person_id"]: load for load in trip["loads"]}
     if giver not in loads:
-        return f"{giver} is not on this trip"
+        return f"{person(giver)} is not on this trip"
     shares = (loads[giver]["load_fraction"], loads[taker]["load_fraction"])
     # An answer has four decimals of a share, and so have the peak and the loads here.
     with_it = round(_share_with(loads[giver], _each_kg(loads[taker], unit_id)), _DECIMALS)
     if with_it > FULL:
-        return f"too heavy for {giver}: {_apart(with_it, FULL)[0]} of the cap with it"
+        return f"too heavy for {person(giver)}: {_apart(with_it, FULL)[0]} of the cap with it"
     if with_it > peak:
         more, most = _apart(with_it, peak)
-        return f"{giver} would carry {more}, more than the peak of {most}"
+        return f"{person(giver)} would carry {more}, more than the peak of {most}"
     if shares[0] > shares[1]:
         mine, theirs = _apart(*shares)
-        return f"{giver} carries {mine}, {taker} {theirs}"
+        return f"{person(giver)} carries {mine}, {person(taker)} {theirs}"
     return "not for its mass: room, things kept apart, or the balance of loads"
 
 

@@ -1,4 +1,4 @@
-"""Tonight's kitchen: who has the stove and the pot, which sets are eaten, which fuel is burnt."""
+"""Tonight's kitchen: who has stove, pot and shelter, which sets are eaten, which fuel is burnt."""
 
 from __future__ import annotations
 
@@ -6,19 +6,29 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any
 
-from service.reports.paper.things import POT, STOVE, Things, by_unit, counts_of
+from service.reports.paper.origins import Lots, Origins
+from service.reports.paper.things import POT, SHELTER, STOVE, Things, by_unit, counts_of
 
 Document = dict[str, Any]
 
 
 @dataclass(frozen=True, slots=True)
 class KitchenThing:
-    """Things of a kitchen, and who brought them when; nobody for what was there at the start."""
+    """Things of a kitchen, and who brought which of them when; nobody for what was there before.
+
+    `brought_by` and `brought_day` are those of the last trip that brought any; `lots` are all of
+    the things as far as somebody brought them.
+    """
 
     unit_id: str
     count: int
     brought_by: tuple[tuple[str, int], ...]
     brought_day: int
+    lots: Lots
+
+
+Rows = tuple[tuple[str, tuple[KitchenThing, ...]], ...]
+"""Kinds of things of a kitchen in order, each with its word."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,8 +44,19 @@ class Kitchen:
     fuel_ml: int
     stoves: tuple[KitchenThing, ...]
     pots: tuple[KitchenThing, ...]
+    shelters: tuple[KitchenThing, ...]
     food: tuple[KitchenThing, ...]
     fuel: tuple[KitchenThing, ...]
+
+    @property
+    def of_all(self) -> Rows:
+        """What all who sleep there share, each kind with its word, as the sheets have them."""
+        return (("stove", self.stoves), ("pot", self.pots), ("shelter", self.shelters))
+
+    @property
+    def own(self) -> Rows:
+        """What this cook group eats and burns."""
+        return (("food", self.food), ("fuel", self.fuel))
 
 
 def kitchens(plan: Document) -> tuple[Kitchen, ...]:
@@ -45,8 +66,8 @@ def kitchens(plan: Document) -> tuple[Kitchen, ...]:
     """
     things = Things(plan)
     stock = {(n["day"], n["place"]): counts_of(n["units"]) for n in plan["stock"]}
-    brought = _brought(plan)
-    return tuple(_kitchen(things, stock, brought, used) for used in plan["used"])
+    brought, origins = _brought(plan), Origins(plan)
+    return tuple(_kitchen(things, stock, brought, origins, used) for used in plan["used"])
 
 
 Brought = dict[tuple[str, str], list[tuple[int, dict[str, int]]]]
@@ -65,14 +86,23 @@ def _kitchen(
     things: Things,
     stock: dict[tuple[int, str], dict[str, int]],
     brought: Brought,
+    origins: Origins,
     used: Document,
 ) -> Kitchen:
     day, place, group = used["day"], used["place"], used["cook_group"]
     there = stock.get((day, place), {})
     eaten = f"{group}/{used['set_id']}"
 
-    def found(counts: dict[str, int]) -> tuple[KitchenThing, ...]:
-        return tuple(_thing(brought, day, place, unit_id, n) for unit_id, n in counts.items())
+    def thing(unit_id: str, count: int, lots: Lots) -> KitchenThing:
+        last = [entry for entry in brought.get((unit_id, place), ()) if entry[0] <= day]
+        when, who = last[-1] if last else (0, {})
+        return KitchenThing(unit_id, count, tuple(who.items()), when, lots)
+
+    def standing(counts: dict[str, int]) -> tuple[KitchenThing, ...]:
+        return tuple(thing(u, n, origins.there(day, place, u)) for u, n in counts.items())
+
+    def of(purpose: str) -> tuple[KitchenThing, ...]:
+        return standing({u: n for u, n in there.items() if things.purpose(u) == purpose})
 
     return Kitchen(
         day=day,
@@ -82,10 +112,11 @@ def _kitchen(
         night_sets=used["night_sets"],
         bags=used["bags"],
         fuel_ml=used["fuel_ml"],
-        stoves=found({u: n for u, n in there.items() if things.purpose(u) == STOVE}),
-        pots=found({u: n for u, n in there.items() if things.purpose(u) == POT}),
-        food=found({eaten: used["bags"]}),
-        fuel=found(dict(_burning(things, there, group))),
+        stoves=of(STOVE),
+        pots=of(POT),
+        shelters=of(SHELTER),
+        food=(thing(eaten, used["bags"], origins.used(day, place, eaten, used["bags"])),),
+        fuel=standing(dict(_burning(things, there, group))),
     )
 
 
@@ -97,10 +128,3 @@ def _burning(things: Things, there: dict[str, int], group: str) -> Iterator[tupl
         is_group = things.cook_group(unit_id) in (kitchen, None)
         if things.kind(unit_id) == "fuel" and is_group and "/empty-" not in unit_id:
             yield unit_id, there[unit_id]
-
-
-def _thing(brought: Brought, day: int, place: str, unit_id: str, count: int) -> KitchenThing:
-    """A thing at a place on a night, with who brought it last."""
-    last = [entry for entry in brought.get((unit_id, place), ()) if entry[0] <= day]
-    when, who = last[-1] if last else (0, {})
-    return KitchenThing(unit_id, count, tuple(who.items()), when)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import textwrap
 from collections.abc import Iterator
 from typing import Any
@@ -9,13 +10,17 @@ from typing import Any
 from service.reports.paper.carrying_days import Rides
 from service.reports.paper.hand_overs import HandOver, hand_overs, together
 from service.reports.paper.keepers import Keeper, keepers_of
-from service.reports.paper.kitchens import Kitchen, KitchenThing, kitchens
+from service.reports.paper.kitchens import Kitchen, KitchenThing, Rows, kitchens
+from service.reports.paper.nights import left_alone, people_of, sleepers
+from service.reports.paper.origins import origin_words
 from service.reports.paper.own_kit import OwnKit
-from service.reports.paper.things import Things, in_use, stowed
+from service.reports.paper.things import Things, in_use, night_sets, stowed
 
 Document = dict[str, Any]
 
 WIDTH = 100
+_HELD = "\u00a0"
+"""A space at which no line breaks, while lines are made."""
 
 
 class Sheet:
@@ -29,6 +34,7 @@ class Sheet:
         self._rides = Rides(self._plan)
         self._given = hand_overs(outcome)
         self._kitchens = kitchens(self._plan)
+        self._alone = tuple(left_alone(self._plan))
 
     def keepers(self) -> Iterator[str]:
         """Who keeps each single thing, person by person, and who else has it when."""
@@ -79,33 +85,43 @@ class Sheet:
         return f"{one.giver} to {one.taker}: {things} ({one.reason})"
 
     def night(self, day: int) -> Iterator[str]:
-        """Tonight's kitchens."""
-        for kitchen in self._kitchens:
-            if kitchen.day == day:
+        """Who sleeps where tonight, the kitchens, and what is left where nobody sleeps."""
+        everybody = people_of(self._plan)
+        for place, who in sleepers(self._plan, day).items():
+            names = "everybody" if who == everybody else ", ".join(who)
+            yield from _wrapped(f"  Sleep at {place}: {names}")
+            here = [k for k in self._kitchens if (k.day, k.place) == (day, place)]
+            yield from self._rows(here[0].of_all, day)
+            for kitchen in here:
                 yield from self._kitchen(kitchen)
+        yield from self._left(day)
 
     def _kitchen(self, kitchen: Kitchen) -> Iterator[str]:
         yield from _wrapped(
-            f"  Kitchen tonight at {kitchen.place}, {kitchen.cook_group}: "
-            f"{kitchen.night_sets} night sets ({kitchen.bags} x {kitchen.set_label}), "
-            f"{kitchen.fuel_ml / 1000:.2f} L of fuel"
+            f"  Kitchen tonight at {kitchen.place}, cook group {kitchen.cook_group}: "
+            f"{night_sets(kitchen.night_sets)}, {kitchen.fuel_ml / 1000:.2f} L of fuel"
         )
-        for word, found in (
-            ("stove", kitchen.stoves),
-            ("pot", kitchen.pots),
-            ("food", kitchen.food),
-            ("fuel", kitchen.fuel),
-        ):
-            told = "; ".join(self._thing(thing, kitchen.day) for thing in found)
-            yield from _wrapped(f"    {word}: {told or 'none here'}")
+        yield from self._rows(kitchen.own, kitchen.day)
+
+    def _rows(self, rows: Rows, day: int) -> Iterator[str]:
+        for word, found in rows:
+            said = "; ".join(self._thing(thing, day) for thing in found)
+            yield from _wrapped(f"    {word}: {said or 'none here'}")
+
+    def _left(self, day: int) -> Iterator[str]:
+        """What is left alone tonight; where it is the same as before, since when."""
+        alone = [one for one in self._alone if one.day == day]
+        for one in alone:
+            if one.is_new:
+                yield f"  Left alone at {one.place}"
+                for part in one.parts(self._things):
+                    yield from _wrapped(f"    {part}")
+        if old := [f"{one.place} as on day {one.since}" for one in alone if not one.is_new]:
+            yield from _wrapped(f"  Left alone still: {', '.join(old)}")
 
     def _thing(self, thing: KitchenThing, day: int) -> str:
         what = self._things.counted(thing.unit_id, thing.count)
-        who = ", ".join(f"{p} {n}" if n > 1 else p for p, n in thing.brought_by)
-        if not who:
-            return what
-        when = "today" if thing.brought_day == day else f"on day {thing.brought_day}"
-        return f"{what}, brought {when} by {who}"
+        return origin_words(what, thing.count, thing.lots, tonight=day)
 
 
 def _where(one: HandOver) -> str:
@@ -124,6 +140,8 @@ def repeats(night: Document, before: Document | None) -> bool:
 
 
 def _wrapped(text: str) -> list[str]:
-    """A text in lines that hang under its first, however far it is set in."""
+    """A text in lines that hang under its first, however far it is set in; `2 x` stays whole."""
     indent = " " * (len(text) - len(text.lstrip()))
-    return textwrap.wrap(text, WIDTH, subsequent_indent=f"{indent}  ")
+    whole = re.sub(r"(\d) x (?=\S)", f"\\1{_HELD}x{_HELD}", text)
+    lines = textwrap.wrap(whole, WIDTH, subsequent_indent=f"{indent}  ")
+    return [line.replace(_HELD, " ") for line in lines]

@@ -7,13 +7,14 @@ from typing import Any
 
 Document = dict[str, Any]
 
-STOVE, POT = "stove", "pot"
+STOVE, POT, SHELTER = "stove", "pot", "shelter"
 
 
 class Things:
-    """Names and kinds of the units of one plan."""
+    """Names and kinds of the units of one plan; `times` stands between a number and a name."""
 
-    def __init__(self, plan: Document) -> None:
+    def __init__(self, plan: Document, times: str = "x") -> None:
+        self._times = times
         self._units: dict[str, Document] = {u["unit_id"]: u for u in plan.get("units", ())}
 
     def label(self, unit_id: str) -> str:
@@ -49,7 +50,12 @@ class Things:
     def counted(self, unit_id: str, count: int) -> str:
         """So many of one thing in words."""
         label = self.label(unit_id)
-        return label if count == 1 else f"{count} x {label}"
+        return label if count == 1 else f"{count} {self._times} {label}"
+
+
+def night_sets(number: int) -> str:
+    """So many night sets."""
+    return "1 night set" if number == 1 else f"{number} night sets"
 
 
 def counts_of(units: Iterable[Document]) -> dict[str, int]:

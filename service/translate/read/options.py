@@ -11,6 +11,12 @@ LONGEST_SOLVE_SECONDS = 3600
 STANDARD_GAP = 10
 """How far the peak may stay above its bound when the search stops [1/10,000 of the peak]."""
 
+STANDARD_HARD_TOLERANCE = 50
+"""How far a hard trip may be above its least for the goals after [1/10,000 of its fraction].
+
+That is 150 g of 30 kg. It never lifts the peak.
+"""
+
 
 def read_options(options: OptionsRequest, notes: Notes) -> tuple[Limits, float | None]:
     """The limits of the search, and the time limit where the request sets one [s]."""
@@ -37,6 +43,7 @@ def read_options(options: OptionsRequest, notes: Notes) -> tuple[Limits, float |
             workers=standard.workers if options.workers is None else options.workers,
             racing=options.racing,
             gap=STANDARD_GAP,
+            hard_tolerance=STANDARD_HARD_TOLERANCE,
             light_trip_share=light,
             near_tolerance=near_tolerance,
             seed=standard.seed if options.seed is None else options.seed,

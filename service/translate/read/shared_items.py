@@ -51,7 +51,7 @@ def shared_items(item: ItemRequest, pointer: str, notes: Notes) -> Iterator[Item
                     in_use_on=tuple(LegMode(mode) for mode in item.in_use_on),
                     outside=item.outside,
                     apart_kind=item.apart,
-                    name=f"{piece.name} (left at {up_to})"
+                    name=f"{piece.name} (for {up_to})"
                     if where_suffix and piece.name
                     else piece.name,
                     keeper_id=item.keeper,

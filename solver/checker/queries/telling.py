@@ -22,6 +22,16 @@ def litres(volume_ml: int) -> str:
     return f"{volume_ml / 1000:.3f} L"
 
 
+def litres_needed(volume_ml: int) -> str:
+    """A volume that must fit, in litres with one decimal, rounded up."""
+    return f"{-(-volume_ml // 100) / 10:.1f} L"
+
+
+def litres_of_room(volume_ml: int) -> str:
+    """A volume that there is room for, in litres with one decimal, rounded down."""
+    return f"{volume_ml // 100 / 10:.1f} L"
+
+
 def trip_words(trip: Trip) -> str:
     """A trip as people speak of it."""
     return f"day {trip.day}, {trip.from_place} to {trip.to_place}"

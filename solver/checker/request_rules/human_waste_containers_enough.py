@@ -3,7 +3,8 @@
 Where waste comes down and the capacity of any waste container is given, on each night: sum of
 capacities >= `human_waste_l_per_person_night` for each person and night since the beginning of
 the stays of that night. At a stay's end full liners go into sealed sacks, which the plan
-carries down. The amount is in millilitres, rounded up, for the worst night.
+carries down. The amount is in millilitres, rounded up, for the worst night; the words say litres,
+what is needed rounded up and what there is room for rounded down.
 
 Documents: faeces-review, high-peak-waste.
 """
@@ -16,6 +17,7 @@ from collections.abc import Iterator
 from solver.checker.ledger.facts import Facts
 from solver.checker.ledger.stays import read_stays
 from solver.checker.queries.listed_gear import human_waste_containers
+from solver.checker.queries.telling import litres_needed, litres_of_room
 from solver.plan import Finding
 
 RULE = "human_waste_containers_enough"
@@ -36,12 +38,13 @@ def human_waste_containers_enough(facts: Facts) -> Iterator[Finding]:
         yield Finding(
             RULE,
             f"by the night of day {day} stays have gathered {gathered[day]} person-nights of "
-            f"waste, {need_ml} mL at {litres:g} L each; the waste containers hold {room_ml} mL",
+            f"waste, {litres_needed(need_ml)} at {litres:g} L each; the waste containers hold "
+            f"{litres_of_room(room_ml)}",
             need_ml - room_ml,
             "mL",
             (("day", day),),
             (
-                f"take containers for {need_ml - room_ml} mL more",
+                f"take containers for {litres_needed(need_ml - room_ml)} more",
                 "state human_waste_l_per_person_night as the containers' maker has it",
             ),
         )

@@ -34,10 +34,11 @@ def cache_poles_at_hand(replay: Replay) -> Iterator[Finding]:
         if lacking > worst.get(cache.place_id, (0, 0))[0]:
             worst[cache.place_id] = (lacking, cache.day)
     for place_id, (lacking, day) in worst.items():
+        are = "is" if lacking == 1 else "are"
         yield Finding(
             RULE,
             f"{place_id}, night of day {day}: things stand alone there, and {lacking} of the poles "
-            "that mark them are elsewhere: bring them on that trip, or mark with something else",
+            f"that mark them {are} elsewhere: bring them on that trip, or mark with something else",
             lacking,
             "poles",
             (("day", day), ("place", place_id)),

@@ -47,10 +47,9 @@ def bound(state: SearchState) -> int | None:
 def improve(state: SearchState, tools: SearchTools) -> SearchState:
     """Carry less up where the trips' fractions allow it.
 
-    From here on a hard trip may be as full as it is now and by the gap fuller. Another may be a
-    little fuller, within the tolerance of the limits, and a light one may fill up to the share that
-    the limits give; but no trip gets above the peak. Last, empty containers wait where they were
-    emptied, unless a former plan is given.
+    From here on a trip may be a little fuller, within the tolerances of the limits, and a light one
+    may fill up to the share that the limits give; but no trip gets above the peak. Last, empty
+    containers wait where they were emptied, unless a former plan is given.
     """
     peak = peak_of(tools.frame, state.draft)
     draft, least = _less_ascent(state.draft, tools)
@@ -69,24 +68,24 @@ def limits_of_trips(draft: Draft, tools: SearchTools, peak: int) -> tuple[int, .
         peak=peak,
         tolerance=tools.limits.tolerance,
         light=tools.limits.light_trip_share,
-        gap=tools.limits.gap,
+        hard=max(tools.limits.gap, tools.limits.hard_tolerance),
     )
 
 
 def within_tolerance(
-    fractions: Sequence[int], *, peak: int, tolerance: int, light: int, gap: int = 0
+    fractions: Sequence[int], *, peak: int, tolerance: int, light: int, hard: int = 0
 ) -> tuple[int, ...]:
     """Each fraction raised by the tolerance and at least to `light`, never above the peak.
 
     The tolerance does not lift one above what is not hard, or above `light` where that is more. A
-    hard trip rises by the `gap` alone. All are in 1/10,000.
+    hard trip rises by `hard` alone. All are in 1/10,000.
     """
     free = max(light, HARD_FROM)
     return tuple(
         max(
             fraction,
             min(peak, free, max(light, _more(fraction, tolerance))),
-            min(peak, _more(fraction, gap)) if fraction > free else 0,
+            min(peak, _more(fraction, hard)) if fraction > free else 0,
         )
         for fraction in fractions
     )

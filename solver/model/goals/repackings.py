@@ -10,8 +10,6 @@ from __future__ import annotations
 import math
 from dataclasses import replace
 
-import numpy as np
-
 from solver.model.assignment.by_trip import by_trip, join
 from solver.model.assignment.draft import Draft
 from solver.model.formulation.frame import Frame
@@ -20,7 +18,8 @@ from solver.model.goals.preferences import count_violated
 from solver.model.goals.repacking_counts import weighted_repackings
 from solver.model.goals.soft_constraint import SoftConstraints
 from solver.model.goals.soft_constraints import soft_constraints
-from solver.model.goals.steady.expedition import OneTrip, read_expedition
+from solver.model.goals.steady.expedition import read_expedition
+from solver.model.goals.steady.spare import spare_the_weakest
 from solver.model.goals.steady.stowing import stow_alike
 from solver.model.work import work_within
 
@@ -50,21 +49,11 @@ def improve(state: SearchState, tools: SearchTools) -> SearchState:
     constraints = soft_constraints(frame)
     expedition = read_expedition(frame, state.draft, constraints, state.trip_limits)
     for one in expedition.trips:
-        _spare_the_weakest(one)
+        spare_the_weakest(one)
     work = work_within(tools.watch, steady_share=_STEADY_SHARE, racing_share=math.inf)
     stow_alike(frame, expedition, work.is_over)
     draft = _no_more_broken(frame, state.draft, expedition.draft(), constraints)
     return state if value(frame, draft) >= now else replace(state, draft=draft)
-
-
-def _spare_the_weakest(one: OneTrip) -> None:
-    """Lower the limits of whoever has the least cap to the fullest that they have on the trip."""
-    load, levels = one.load, one.load.levels()
-    for person in np.unique(one.person[one.on_weak]):
-        rows = np.unique(load.rows_of[one.person == person])
-        counted = rows[load.scale[rows] > 0]
-        most = np.ceil(levels[counted].max() / load.scale[counted]).astype(np.int64)
-        one.most[counted] = np.minimum(one.most[counted], np.maximum(most, load.load[counted]))
 
 
 def _no_more_broken(

@@ -1,7 +1,8 @@
 """The last goal but one: units that one person sets down and another takes up, weighted.
 
 Which units ride on which trip does not change here, and no trip passes its limit. All trips are
-one problem (`steady/`). At last whoever has the least cap gives to others what they have room for.
+one problem (`steady/`). At last whoever has the least cap gives to others what they have room for,
+and more, at the price of swaps, while their mean share is above the party's.
 A linear program bounds how few swaps these rides allow. If a former plan is given, people keep what
 they had: being close to it comes first, and loads that are dealt out anew are further from it.
 """
@@ -75,8 +76,8 @@ def improve(state: SearchState, tools: SearchTools) -> SearchState:
     best = offered[ranks.index(least)]
     if work.should_stop():
         return replace(state, draft=best)
-    relieved = relieve(frame, best, constraints, state.trip_limits, work.is_over)
-    if _rank(frame, relieved, constraints) <= least:
+    relieved = relieve(frame, best, constraints, state.trip_limits, work)
+    if count_violated(frame, relieved, constraints) <= least[0]:
         best = relieved
     expedition = read_expedition(frame, best, constraints, state.trip_limits)
     return replace(state, draft=best).with_bound("swaps", least_swaps(expedition, work))

@@ -4,6 +4,8 @@ from solver.checker.queries.telling import (
     Run,
     kg,
     litres,
+    litres_needed,
+    litres_of_room,
     nights_words,
     runs,
     trip_where,
@@ -16,6 +18,12 @@ from tests.checker.replaying import facts_of
 def test_grams_and_millilitres_are_written_in_full():
     """Nothing is rounded away."""
     assert (kg(12_345), litres(7)) == ("12.345 kg", "0.007 L")
+
+
+def test_what_must_fit_is_never_told_smaller_nor_the_room_larger():
+    """In litres with one decimal, a need is rounded up and room is rounded down."""
+    assert [litres_needed(ml) for ml in (0, 1, 100, 3801)] == ["0.0 L", "0.1 L", "0.1 L", "3.9 L"]
+    assert [litres_of_room(ml) for ml in (99, 100, 3899)] == ["0.0 L", "0.1 L", "3.8 L"]
 
 
 def test_neighbouring_nights_with_one_amount_are_a_run():

@@ -141,7 +141,7 @@ def test_less_mass_goes_up_where_no_trip_grows() -> None:
 def test_trips_get_a_little_fuller_and_never_beyond_the_peak() -> None:
     """5 % lift 40 % to 42 %, 59 % to the peak of 60 %, none beyond 90 %; light ones fill up.
 
-    A hard one rises by the gap of the peak alone.
+    A hard one rises by a tolerance of its own.
     """
     fractions = [4_000, 5_900, 0]
     for light, limits in ((0, (4_200, 6_000, 0)), (5_000, (5_000, 6_000, 5_000))):
@@ -149,8 +149,8 @@ def test_trips_get_a_little_fuller_and_never_beyond_the_peak() -> None:
     assert within_tolerance(fractions, peak=6_000, tolerance=0, light=9_000) == (6_000,) * 3
     hard = within_tolerance([9_500, 8_950], peak=9_900, tolerance=500, light=0)
     assert hard == (9_500, 9_000)
-    gap = within_tolerance([9_500, 8_950, 9_895], peak=9_900, tolerance=0, light=0, gap=10)
-    assert gap == (9_509, 8_950, 9_900)
+    harder = within_tolerance([9_500, 8_950, 9_895], peak=9_900, tolerance=0, light=0, hard=10)
+    assert harder == (9_509, 8_950, 9_900)
     state = mass_ascent.improve(_state(GOOD), _tools(FRAME))
     assert state.trip_limits == (6_000, 6_000)
 

@@ -14,8 +14,14 @@ from service.pages.carriers import bag_index, descent, keepers, person_pages
 from service.pages.cover import cover
 from service.pages.day_pages import day_pages
 from service.pages.drawings import drawings
-from service.pages.facts import PlanFacts, Writer, besides_own_kit, unit_name, units_of
-from service.pages.own_kit import OWN_KIT, kit_along, on_every_trip
+from service.pages.facts import (
+    PlanFacts,
+    Writer,
+    besides_own_kit,
+    units_of,
+    water_and_lunch,
+)
+from service.pages.own_kit import OWN_KIT, kit_along, kit_on_sled, on_every_trip
 from service.pages.render import drawing_width
 from service.pages.risks import flight_pages, losses
 from service.pages.sections import sections_of
@@ -78,11 +84,11 @@ def test_every_load_of_the_plan_stands_on_its_day_and_with_its_person(facts):
     assert len(by_person) == len(facts.people)
 
 
-def test_what_changes_hands_is_what_differs_between_two_trips(facts):
+def test_what_is_set_down_and_taken_up_is_what_differs_between_two_trips(facts):
     """On a day out and back, what stays at the turning point is set down there."""
     day = next(d for d in facts.plan["days"] if d["kind"] == "carry")
     made = next(s for s in day_pages(facts) if s.section_id == f"day-{day['day']}")
-    (hands,) = [t for t in tables_of(made) if t.caption == "What changes hands"]
+    (hands,) = [t for t in tables_of(made) if t.caption == "Set down and taken up on the way"]
     there, back = facts.trips_of(day["day"])[:2]
     place = facts.place(there["to"])
     assert {row[0] for row in hands.rows} == {place}
@@ -92,6 +98,48 @@ def test_what_changes_hands_is_what_differs_between_two_trips(facts):
         left = [u for u in load["pack"] + load["sled"] if u["unit_id"] not in kept]
         row = [r[2] for r in hands.rows if r[1] == f"{facts.person(load['person_id'])} sets down"]
         assert all((unit["name"] or unit["unit_id"]) in row[0] for unit in left)
+
+
+def test_what_changes_hands_names_both_people_where_and_why(solved):
+    """Of a pot that one carried and another takes up the sheet says from whom, to whom and why."""
+    changed = copy.deepcopy(solved)
+    trips = changed["plan"]["trips"]
+    first, later = trips[0], next(t for t in trips if t["day"] > 1 and len(t["loads"]) > 1)
+    pot = {"unit_id": "line", "name": "hand line", "count": 1, "each_kg": 0.5, "each_l": 1.0}
+    changed["plan"]["units"].append(
+        {"unit_id": "line", "label": "hand line", "kind": "gear", "purpose": None, "owner": None}
+    )
+    first["loads"][0]["pack"].append(pot)
+    later["loads"][1]["pack"].append(pot)
+    facts = facts_of(changed, "metric")
+    giver, taker = first["loads"][0]["person_id"], later["loads"][1]["person_id"]
+    sheet = next(s for s in day_pages(facts) if s.section_id == f"day-{later['day']}")
+    (hands,) = [t for t in tables_of(sheet) if t.caption == "What changes hands"]
+    (row,) = [row for row in hands.rows if row[4] == "hand line"]
+    between = (facts.person(giver), facts.person(taker))
+    assert row[:4] == (str(later["step"]), facts.place(later["from"]), *between)
+    assert row[5] == f"day {first['day']}"
+    assert len(row[6]) > 10
+
+
+def test_water_and_lunch_stand_with_what_is_in_the_pack(facts):
+    """All that a pack weighs is named on the sheet of the day and on that of the person."""
+    load = facts.plan["trips"][0]["loads"][0]
+    words = f"water {load['water_kg']:.1f} kg, lunch {load['lunch_kg']:.1f} kg"
+    assert water_and_lunch(load, facts.write) == words
+    assert words in tables_of(day_pages(facts)[0])[0].rows[0][4]
+    assert words in tables_of(person_pages(facts)[0])[0].rows[0][5]
+
+
+def test_of_the_own_kit_the_sheet_says_what_is_on_the_sled(facts):
+    """The mass on the sled is named with the kit, and the things after what else is on the sled."""
+    pad = {"unit_id": "lead/pad", "name": "pad", "count": 1, "each_kg": 0.6}
+    boots = {"unit_id": "lead/boots", "name": "boots", "count": 1, "each_kg": 0.4}
+    rope = {"unit_id": "lead/rope", "name": "rope", "count": 1, "each_kg": 0.0}
+    load = {"pack": [boots], "sled": [pad, rope]}
+    assert kit_along(facts, load, "lead").startswith("own kit (1.0 kg, 0.6 kg of it on the sled): ")
+    assert kit_on_sled(load, "lead") == "pad"
+    assert kit_on_sled({"pack": [pad], "sled": []}, "lead") == ""
 
 
 def test_tonight_has_the_kitchen_of_the_plan(facts):
@@ -177,6 +225,11 @@ def test_each_pole_of_a_cache_has_a_label(solved, facts):
     cards = [card for s in sections for b in s.blocks for card in getattr(b, "cards", ())]
     assert len(cards) == sum(cache.labels for cache in caches)
     assert {card[1] for card in cards} == {cache.label for cache in caches}
+    (table,) = tables_of(*sections)
+    food = [unit for cache in caches for unit in cache.food]
+    assert food
+    assert all(facts.said(unit.model_dump()) in words_of(*sections) for unit in food)
+    assert not any("all/" in row[5] for row in table.rows)
 
 
 def test_a_flight_has_the_pilot_first(solved):
@@ -211,18 +264,35 @@ def test_units_are_written_as_asked(solved):
     assert "Pack kg" not in names
 
 
-def test_units_of_a_load_are_put_into_words():
-    """The number, the name and the id; the own kit is weighed, and what is in use left out."""
-    bag = {"unit_id": "all/low", "name": "night sets", "count": 3, "each_kg": 1.0}
+def test_units_of_a_load_are_put_into_words(facts):
+    """The number and the name, or the id; the own kit is weighed, and what is in use left out."""
+    bag = {"unit_id": "north/low", "name": "night sets", "count": 3, "each_kg": 1.0}
     own = {"unit_id": "lead/pad", "name": None, "count": 2, "each_kg": 0.6}
     rope = {"unit_id": "rope", "name": "rope", "count": 1, "each_kg": 0.0}
-    metric = Writer("metric")
-    assert unit_name(bag) == "3 × night sets (all/low)"
+    assert facts.said(bag) == "3 × night sets"
+    assert facts.said({"unit_id": "north/odd", "name": None, "count": 1}) == "north/odd"
     assert (
-        besides_own_kit([bag, own, rope], "lead", metric)
+        besides_own_kit(facts, [bag, own, rope], "lead")
         == "3 × night sets; own kit (2 pieces, 1.2 kg)"
     )
-    assert besides_own_kit([], "lead", metric) == "–"
+    assert besides_own_kit(facts, [], "lead") == "–"
+
+
+def test_what_a_kitchen_or_somebody_else_owns_says_whose_it_is(solved):
+    """Cans of two kitchens are told apart, and so are two pads of which one is another's."""
+    changed = copy.deepcopy(solved)
+    load = changed["plan"]["trips"][0]["loads"][0]
+    whose = {"north/can": "can (north)", "south/can": "can (south)", "third/pad": "pad of third"}
+    for unit_id, label in whose.items():
+        owner = "third" if unit_id == "third/pad" else None
+        unit = {"unit_id": unit_id, "name": label.split(" ")[0], "count": 1, "each_kg": 0.5}
+        load["pack"].append(unit | {"each_l": 1.0})
+        changed["plan"]["units"].append(
+            {"unit_id": unit_id, "label": label, "kind": "gear", "purpose": None, "owner": owner}
+        )
+    facts = facts_of(changed, "metric")
+    for cell in (tables_of(day_pages(facts)[0])[0].rows[0][4], words_of(person_pages(facts)[0])):
+        assert "can (north); can (south); pad of third" in cell
 
 
 def test_each_persons_own_kit_stands_once_on_their_sheet(facts):

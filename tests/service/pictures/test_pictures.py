@@ -152,7 +152,7 @@ def test_the_finding_of_stock_names_its_most():
     """The night with the most food, and the reserve."""
     finding = stock_picture(outcome(), "camp-1", width=560, name="Camp", reserve_nights=2).finding
     assert finding == (
-        "The food at Camp lasts longest after day 8: 6.0 nights. The reserve is for 2."
+        "The food at Camp lasts longest after day 8: 6.0 nights. The reserve is for 2 nights."
     )
     nothing = stock_picture(outcome(), "camp-2", width=560, name="Camp", reserve_nights=0)
     assert nothing.finding == "There is never any food at Camp."

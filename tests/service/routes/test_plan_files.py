@@ -46,6 +46,30 @@ def test_the_workbook_has_the_loads_of_the_plan(caller, solved):
     assert total == pytest.approx(gross, abs=1e-6)
 
 
+def test_the_workbook_has_the_nights_of_the_plan(caller, solved):
+    """The sheet of nights has the bags that each kitchen eats, and stoves with who brought them."""
+    book = caller.get(f"/v1/plans/{solved['plan_id']}/workbook").content
+    header, *rows = openpyxl.load_workbook(io.BytesIO(book))["Nights"].iter_rows(values_only=True)
+    named = [dict(zip(header, row, strict=True)) for row in rows]
+    used = solved["outcome"]["plan"]["used"]
+    eaten = [(row["day"], row["place"], row["count"]) for row in named if row["what"] == "food"]
+    assert eaten == [(one["day"], one["place"], one["bags"]) for one in used]
+    stoves = [row for row in named if row["what"] == "stove"]
+    assert len(stoves) == len(used)
+    trips = solved["outcome"]["plan"]["trips"]
+    for row in stoves:
+        came = {
+            load["person_id"]
+            for trip in trips
+            if trip["to"] == row["place"] and trip["day"] <= row["day"]
+            for load in trip["loads"]
+            if any(unit["unit_id"] == "stove" for unit in load["pack"] + load["sled"])
+        }
+        assert bool(row["brought"]) == bool(came)
+        people = {one["person_id"] for one in SMALLEST_REQUEST["roster"]}
+        assert {who for who in people if who in (row["brought"] or "")} <= came
+
+
 def test_the_gear_of_the_workbook_is_taken_again(caller, solved):
     """The sheet `Gear`, sent back, gives the items of the request."""
     address = f"/v1/plans/{solved['plan_id']}"

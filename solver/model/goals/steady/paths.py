@@ -124,12 +124,28 @@ def _better(expedition: Expedition, unit_id: str, way: Way, prices: Prices) -> b
     )
     if len(set(people)) == 1 and not any(broken) and not is_away:
         return False
-    costs = [room_cost(one, piece, prices) for one, (_, piece) in zip(trips, way, strict=True)]
+    return cheaper_way(expedition, unit_id, way, lambda one, piece: room_cost(one, piece, prices))
+
+
+def cheaper_way(
+    expedition: Expedition,
+    unit_id: str,
+    way: Way,
+    cost_of: Callable[[OneTrip, int], Floats],
+    less: float = 1e-6,
+) -> bool:
+    """Take the cheapest way if it is cheaper than the unit's own by more than `less`.
+
+    `cost_of` is what a piece costs in each carrier of a trip (C,), infinite where it may not go.
+    """
+    trips = [expedition.trips[trip] for trip, _ in way]
+    homes = [int(one.load.where[piece]) for one, (_, piece) in zip(trips, way, strict=True)]
+    costs = [cost_of(one, piece) for one, (_, piece) in zip(trips, way, strict=True)]
     now = sum(float(cost[home]) for cost, home in zip(costs, homes, strict=True))
     for (a, b), (x, y) in zip(pairwise(way), pairwise(homes), strict=True):
         now += float(change_cost(expedition, unit_id, a[0], b[0])[x, y])
     least, path = cheapest(expedition, unit_id, way, costs)
-    if least >= now - 1e-6:
+    if least >= now - less:
         return False
     for one, (_, piece), carrier in zip(trips, way, path, strict=True):
         if carrier != int(one.load.where[piece]):

@@ -10,6 +10,7 @@ import numpy as np
 
 from solver.model.goals.steady.ask_loads import Asked, ask_loads
 from solver.model.goals.steady.ask_preferences import ask_preferences
+from solver.model.goals.steady.ask_relief import ask_relief
 from solver.model.goals.steady.ask_swaps import ask_swaps
 from solver.model.goals.steady.expedition import Expedition
 from solver.model.goals.steady.question import Question, answered
@@ -36,10 +37,12 @@ def deal_window(
     *,
     seconds: float,
     people: AbstractSet[int] | None = None,
+    kilo: float = 0.0,
 ) -> Dealt:
     """Deal the free pieces (P,) of trips among people, as cheaply as so much work finds.
 
-    Preferences cost most, then swaps. No trip passes its limit by it.
+    Preferences cost most, then swaps. A kilogram that weighs on the weakest on a trip costs `kilo`
+    [weighted swaps]. No trip passes its limit by it.
     """
     question = Question()
     asked = {
@@ -50,6 +53,8 @@ def deal_window(
     for its in asked.values():
         ask_preferences(question, its)
     ask_swaps(question, expedition, asked)
+    if kilo:
+        ask_relief(question, asked.values(), kilo)
     run = Run(seconds, steady=True, should_stop=work.should_stop)
     answer = answered(question, run)
     values = answer.values

@@ -7,6 +7,7 @@ from service.reports.paper.hand_overs import hand_overs, together
 from service.reports.paper.keepers import Elsewhere, Keeper, keepers_of
 from service.reports.paper.kitchens import KitchenThing, kitchens
 from service.reports.paper.load_sheet import load_sheet_table
+from service.reports.paper.origins import Lot
 from service.reports.paper.own_kit import OwnKit
 from service.reports.paper.sheet_lines import Sheet, repeats
 from service.reports.paper.things import Things, by_unit, carried
@@ -178,10 +179,14 @@ def test_hand_overs_of_two_people_are_told_together():
 def test_a_kitchen_says_who_brought_what():
     """Stove, pot and food come with who brought them last, fuel with what is open."""
     (kitchen,) = kitchens(PLAN)
-    assert kitchen.stoves == (KitchenThing("stove", 1, (("bob", 1),), 2),)
-    assert kitchen.pots == (KitchenThing("pot", 1, (("bob", 1),), 2),)
-    assert kitchen.food == (KitchenThing("all/low", 2, (("bob", 5),), 2),)
-    assert kitchen.fuel == (KitchenThing("all/can/open-1", 1, (("ann", 1),), 2),)
+    lot = (Lot(2, "bob", 1),)
+    assert kitchen.stoves == (KitchenThing("stove", 1, (("bob", 1),), 2, lot),)
+    assert kitchen.pots == (KitchenThing("pot", 1, (("bob", 1),), 2, lot),)
+    assert kitchen.shelters == ()
+    assert kitchen.food == (KitchenThing("all/low", 2, (("bob", 5),), 2, (Lot(2, "bob", 2),)),)
+    assert kitchen.fuel == (
+        KitchenThing("all/can/open-1", 1, (("ann", 1),), 2, (Lot(2, "ann", 1),)),
+    )
     assert (kitchen.set_label, kitchen.fuel_ml) == ("night set low", 300)
 
 

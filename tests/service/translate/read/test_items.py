@@ -83,11 +83,11 @@ def test_parts_and_those_left_on_the_way_are_items_of_their_own():
 
 
 def test_what_is_left_at_a_place_says_where_by_name():
-    """Wands left at a camp have the camp in their name, so that paper tells them apart."""
+    """Wands to be left at a camp have the camp in their name, so that paper tells them apart."""
     wands = item(mass="45 g", volume="0 L", name="wand", count=3, left_at={"camp": 1})
     assert [(i.name, i.count) for i in shared_items(wands, "/gear/0", Notes())] == [
         ("wand", 2),
-        ("wand (left at camp)", 1),
+        ("wand (for camp)", 1),
     ]
 
 
