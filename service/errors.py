@@ -9,6 +9,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
 
+QUEUE_FULL_AGAIN_SECONDS = 30
+"""When to come again after a full queue [s]."""
+
 
 @dataclass(frozen=True, slots=True)
 class FilePlace:

@@ -16,6 +16,7 @@ from service.http.doorkeeper import Doorkeeper
 from service.http.lines import Lines
 from service.http.turnstile import Turnstile
 from service.settings import Settings
+from service.wiring import Wiring
 
 _GRACE_SECONDS = 5
 _KEEP_ALIVE_SECONDS = 15
@@ -43,7 +44,13 @@ class HandingBackServer(uvicorn.Server):
         Protocol.limits = limits
         room = BodyRoom(app, room_bytes=settings.body_room_bytes)
         # While all desks are busy, another is read or stored, and a flood leaves one place free.
-        within = Turnstile(room, app.counts, Lines(settings.desks + 2))
+        within = Turnstile(
+            room,
+            app.counts,
+            Lines(settings.desks + 2),
+            is_full=lambda: is_queue_full(app),
+            needs_keys=settings.needs_keys(),
+        )
         super().__init__(
             uvicorn.Config(
                 Doorkeeper(within, hosts=settings.known_hosts()),
@@ -76,6 +83,12 @@ class HandingBackServer(uvicorn.Server):
             wiring.engine.begin_stop()
             wiring.completions.close()
         await super().shutdown(sockets)
+
+
+def is_queue_full(app: Application) -> bool:
+    """Whether the queue of plans was full a moment ago; False before the start."""
+    wiring: Wiring | None = getattr(app.state, "wiring", None)
+    return wiring is not None and wiring.store.is_known_full()
 
 
 def connection_limits(settings: Settings) -> ConnectionLimits:

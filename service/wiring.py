@@ -88,7 +88,8 @@ class Wiring:
     """The key that the request came with."""
 
 
-def _wiring(request: Request) -> Wiring:
+async def _wiring(request: Request) -> Wiring:
+    # Of what is not async, each call would cost a change of threads.
     wiring = cast(Wiring, request.app.state.wiring)
     tenant_id = getattr(request.state, "tenant_id", DEFAULT_TENANT)
     key_id = getattr(request.state, "key_id", None)

@@ -1,6 +1,6 @@
 """Answers of the service, and how each route documents them."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Awaitable, Callable, Mapping
 from http import HTTPStatus
 from typing import Any
 
@@ -74,10 +74,13 @@ def takes_json(model_name: str, examples: Mapping[str, object]) -> dict[str, Any
     }
 
 
-def answers_in(*offers: str) -> Callable[[Request], str]:
-    """A dependency that settles the media type of an answer from the Accept header."""
+def answers_in(*offers: str) -> Callable[[Request], Awaitable[str]]:
+    """A dependency that settles the media type of an answer from the Accept header.
 
-    def chosen(request: Request) -> str:
+    It is async, since it never waits: each one that is not costs the request a change of threads.
+    """
+
+    async def chosen(request: Request) -> str:
         return chosen_media_type(", ".join(request.headers.getlist("accept")), offers)
 
     return chosen

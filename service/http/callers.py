@@ -12,6 +12,7 @@ from starlette.types import Scope
 
 _KEYS = 1_000
 """How many keys are remembered, as digests [1]."""
+_TENANT = "tenant "
 
 
 class Callers:
@@ -25,9 +26,13 @@ class Callers:
         shown = _shown_key(scope)
         tenant = self._tenants.get(shown) if shown else None
         if tenant is not None:
-            return f"tenant {tenant}"
+            return f"{_TENANT}{tenant}"
         address = scope.get("client")
         return f"address {address[0]}" if address else "nobody"
+
+    def is_tenant(self, name: str) -> bool:
+        """Whether that is the name of a tenant, and not that of an address."""
+        return name.startswith(_TENANT)
 
     def learn(self, scope: Scope) -> None:
         """Take note of whose key an answered request had; one that was not found is forgotten."""

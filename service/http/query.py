@@ -7,7 +7,7 @@ from fastapi.routing import APIRoute
 from service.errors import Fault, RequestFaults
 
 
-def known_query_only(request: Request) -> None:
+async def known_query_only(request: Request) -> None:
     """Refuse every query parameter that the route does not name, all of them at once."""
     route = request.scope.get("route")
     if not isinstance(route, APIRoute):

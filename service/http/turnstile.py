@@ -6,22 +6,19 @@ in would wait behind them. Who comes next is a matter of `lines`.
 """
 
 import asyncio
+from collections.abc import Callable
 
-from starlette.datastructures import Headers
-from starlette.responses import Response
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
-from service.errors import ServiceProblem
+from service.errors import QUEUE_FULL_AGAIN_SECONDS, ServiceProblem
 from service.http.callers import Callers
 from service.http.lines import Lines
-from service.http.problem_answers import problem_answer
-from service.http.representations import add_common_headers
+from service.http.prepared import PreparedRefusal
 from service.http.watch import RequestCounts
 
 _PATH = "/v1/plans"
-_AGAIN = {"Retry-After": "2"}
-_LARGEST_UNREAD_BYTES = 256 * 1024
-"""A larger body of a refused request is not read; its connection is closed [byte]."""
+_AGAIN_SECONDS = 2
+_ASKS_MORE = frozenset({b"idempotency-key", b"origin"})
 _LEAVE = "leave_turnstile"
 
 
@@ -32,12 +29,25 @@ class Turnstile:
     while it waits for its own body, so callers on slow lines keep nobody out.
     """
 
-    def __init__(self, app: ASGIApp, counts: RequestCounts, lines: Lines | None = None) -> None:
+    def __init__(
+        self,
+        app: ASGIApp,
+        counts: RequestCounts,
+        lines: Lines | None = None,
+        *,
+        is_full: Callable[[], bool] = lambda: False,
+        needs_keys: bool = False,
+    ) -> None:
+        """`is_full` is whether the queue of plans was full a moment ago, known without a look."""
         self._app = app
-        self._counts = counts
         self._lines = lines or Lines()
         self._callers = Callers()
-        self._refusals = {closes: _refusal(closes=closes) for closes in (False, True)}
+        self._is_full = is_full
+        self._needs_keys = needs_keys
+        self._too_busy = PreparedRefusal("too_busy", again_seconds=_AGAIN_SECONDS, counts=counts)
+        self._queue_full = PreparedRefusal(
+            "queue_full", again_seconds=QUEUE_FULL_AGAIN_SECONDS, counts=counts
+        )
 
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
         """Answer one request, or refuse it."""
@@ -45,7 +55,9 @@ class Turnstile:
             await self._app(scope, receive, send)
             return
         caller = self._callers.name(scope)
-        if await self._lines.enter(caller):
+        if self._is_full() and self._is_refused_unread(scope, caller):
+            await self._queue_full(scope, send)
+        elif await self._lines.enter(caller):
             visit = _Visit(self._lines, caller)
             try:
                 scope.setdefault("state", {})[_LEAVE] = visit.leave
@@ -54,8 +66,17 @@ class Turnstile:
                 visit.leave()
                 self._callers.learn(scope)
         else:
-            self._counts.note("POST", 503, 0.0, "too_busy")
-            await self._refusals[_is_large(scope)](scope, receive, send)
+            await self._too_busy(scope, send)
+
+    def _is_refused_unread(self, scope: Scope, caller: str) -> bool:
+        """Whether the application would have nothing else to say to this one.
+
+        A request with a key of its own may be a plan that is stored already, one without a key of
+        ours has to hear of that, and another website needs the header that lets it read an answer.
+        """
+        if self._needs_keys and not self._callers.is_tenant(caller):
+            return False
+        return not any(name in _ASKS_MORE for name, _ in scope["headers"])
 
 
 class _Visit:
@@ -80,7 +101,7 @@ class _Visit:
             is_whole = message["type"] == "http.request" and not message.get("more_body", False)
             if is_whole and not self._has_place and not self._is_done:
                 if not await self._lines.enter(self._caller, again=True):
-                    raise ServiceProblem("too_busy", headers=_AGAIN)
+                    raise ServiceProblem("too_busy", headers={"Retry-After": str(_AGAIN_SECONDS)})
                 self._has_place = True
             return message
 
@@ -102,18 +123,3 @@ def step_aside(scope: Scope) -> None:
     leave = scope.get("state", {}).get(_LEAVE)
     if leave is not None:
         leave()
-
-
-def _is_large(scope: Scope) -> bool:
-    """Whether the body that comes is larger than is worth reading, or of unknown size."""
-    length = Headers(scope=scope).get("content-length", "")
-    return not (length.isdigit() and len(length) < 10 and int(length) <= _LARGEST_UNREAD_BYTES)
-
-
-def _refusal(*, closes: bool) -> Response:
-    """The answer to all who are refused; their connection stays open where the body is small."""
-    answer = problem_answer(ServiceProblem("too_busy", headers=_AGAIN))
-    add_common_headers(answer.headers, answer.status_code, "POST")
-    if closes:
-        answer.headers["Connection"] = "close"
-    return answer

@@ -75,8 +75,7 @@ class Watched:
         if scope["type"] != "http":
             await self._app(scope, receive, send)
             return
-        given = Headers(scope=scope).get("x-request-id", "")
-        request_id = given if _GIVEN.fullmatch(given) else secrets.token_hex(8)
+        request_id = request_id_of(Headers(scope=scope))
         plan = _PLAN.search(scope["path"])
         REQUEST_ID.set(request_id)
         PLAN_ID.set(plan[1] if plan else None)
@@ -110,6 +109,12 @@ class Watched:
                 round(seconds * 1000),
                 f" {code}" if code else "",
             )
+
+
+def request_id_of(asked: Headers) -> str:
+    """The id that a request came with, if it is one; else a new one."""
+    given = asked.get("x-request-id", "")
+    return given if _GIVEN.fullmatch(given) else secrets.token_hex(8)
 
 
 def _code(body: bytes) -> str | None:

@@ -16,7 +16,10 @@ from multiprocessing.connection import Connection
 from pathlib import Path
 
 READY, PROGRESS, ANSWER, OUT_OF_MEMORY, ERROR = b"R", b"P", b"A", b"M", b"E"
-"""The first byte of each message to the parent; a document follows progress and an answer."""
+"""The first byte of each message to the parent.
+
+The id of the process follows the first one; a document follows progress and an answer.
+"""
 
 FINISH = b"F"
 """The one message of the parent after the request: end soon, with the best that there is."""
@@ -77,7 +80,7 @@ def run_job(job: Job, limits: JobLimits, *, talk: int, log: int, lifeline: int) 
     _hang_on(lifeline)
     _tie_down(limits, gives_way=_SOLVES_GIVE_WAY)
     parent = Connection(talk)
-    parent.send_bytes(READY)
+    parent.send_bytes(READY + str(os.getpid()).encode())
     try:
         request_document = parent.recv_bytes()
         finish = _hear(parent)
@@ -100,7 +103,7 @@ def run_desk(job: Job, limits: JobLimits, *, talk: int, log: int, lifeline: int)
     _tie_down(limits, gives_way=_DESKS_GIVE_WAY)
     signal.signal(signal.SIGPROF, signal.SIG_DFL)
     parent = Connection(talk)
-    parent.send_bytes(READY)
+    parent.send_bytes(READY + str(os.getpid()).encode())
     with contextlib.suppress(EOFError, OSError):
         while True:
             question = parent.recv_bytes()

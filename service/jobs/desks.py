@@ -182,7 +182,7 @@ class DesksInProcesses:
                     self._launcher.replace(desk.server)
                 raise _too_busy()
         try:
-            if desk.talk.recv_bytes() == READY:
+            if desk.talk.recv_bytes()[:1] == READY:
                 self._proven_server = desk.server
                 return desk
         except (EOFError, OSError):

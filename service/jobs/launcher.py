@@ -22,12 +22,14 @@ class Child:
     """One child process: a connection to talk, its log, and the pipe that its life hangs on.
 
     `server` counts the fork servers of a launcher; it names the one that the child comes from.
+    `process` is the id of its process once it has said that it is ready, and 0 before.
     """
 
     def __init__(self, talk: Connection, log: Connection, lifeline: int) -> None:
         self.talk = talk
         self.log = log
         self.server = 0
+        self.process = 0
         self._lifeline: int | None = lifeline
         self._lock = threading.Lock()
 

@@ -1,7 +1,8 @@
 """What every process of the service looks after, again and again, in a thread of its own.
 
-It sees whether the storage takes writes, hears of plans that another process finished, removes
-what is kept no longer, and, where plans are solved, puts abandoned plans back into the queue.
+It sees whether the storage takes writes, keeps its log short, hears of plans that another process
+finished, removes what is kept no longer, and, where plans are solved, puts abandoned plans back
+into the queue.
 """
 
 import logging
@@ -77,6 +78,7 @@ class Lookout:
                     clean_at = time.monotonic() + _CLEAN_SECONDS
                     self._clean()
                 self._hear_of_others()
+                self._store.tidy()
             except ServiceProblem:
                 self._note_fault()
             except Exception:

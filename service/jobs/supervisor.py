@@ -19,6 +19,7 @@ from service.jobs.child_process import (
     seconds_until,
 )
 from service.jobs.launcher import Child, Launcher
+from service.jobs.processor_time import processor_seconds, wants_processor
 
 TIMED_OUT = "solver_timed_out"
 LARGEST_OUTCOME_BYTES = 64 * 1024 * 1024
@@ -29,9 +30,11 @@ _START_SECONDS = 10.0
 """Time for a child of a fork server that has given one before [s]."""
 _TICK_SECONDS = 0.1
 _FROZEN_SECONDS = 0.5
+"""The most that one tick of a watchdog counts [s]; more means that the process was frozen."""
 _TIMES_MORE, _GRACES_MORE = 3, 3.0
 """How often a child near its end has more time, and how much, in times of the grace [1]."""
-"""The most that one tick of a watchdog counts [s]; more means that the process was frozen."""
+_NEARLY_SECONDS = 0.03
+"""A child that lacks no more than this of a tick has had a processor all the time [s]."""
 _OUT_OF_MEMORY_WORDS = ("bad_alloc", "MemoryError", "Cannot allocate memory")
 
 logger = logging.getLogger(__name__)
@@ -141,8 +144,10 @@ class Supervisor:
         patience_ends = time.monotonic() + (_START_SECONDS if proven else _FIRST_START_SECONDS)
         while not must_stop():
             if child.talk.poll(_LOOK_SECONDS):
-                if _receive(child.talk) == READY:
+                message = _receive(child.talk)
+                if message is not None and message[:1] == READY:
                     self._proven_server = child.server
+                    child.process = int(message[1:])
                     return None
                 logger.error("a child died before it was ready: %s", ChildLog(child.log).tail())
                 return NotStarted()
@@ -159,7 +164,9 @@ class Watchdog:
 
     Time in which this process itself was frozen does not count, because an answer may wait. A child
     that tells of a stage when little time is left has three times the grace, `times_more` times:
-    on a busy machine it may have its plan already, and need longer to check and write it.
+    on a busy machine it may have its plan already, and need longer to check and write it. Time in
+    which such a child waits for a processor, because others have them all, does not count either.
+    Without `times_more` it has to end by the clock, whatever the machine does besides.
     """
 
     def __init__(
@@ -175,6 +182,8 @@ class Watchdog:
         self._seconds_left = seconds
         self._grace_seconds = grace_seconds
         self._times_more = times_more
+        self._ends_by_the_clock = times_more == 0
+        self._had_seconds = processor_seconds(child.process)
         self._stood_down = threading.Event()
         self._thread = threading.Thread(target=self._watch, daemon=True)
 
@@ -201,10 +210,23 @@ class Watchdog:
             if self._stood_down.wait(min(_TICK_SECONDS, self._seconds_left)):
                 return
             now = time.monotonic()
-            self._seconds_left -= min(now - seen, _FROZEN_SECONDS)
+            self._seconds_left -= self._counted(min(now - seen, _FROZEN_SECONDS))
             seen = now
         self.has_bitten = True
         self._child.end()
+
+    def _counted(self, passed: float) -> float:
+        """How much of the time that has passed the child has slept or had a processor [s]."""
+        if self._ends_by_the_clock:
+            return passed
+        process = self._child.process
+        before, self._had_seconds = self._had_seconds, processor_seconds(process)
+        if before is None or self._had_seconds is None:
+            return passed
+        worked = self._had_seconds - before
+        if worked >= passed - _NEARLY_SECONDS or not wants_processor(process):
+            return passed
+        return worked
 
 
 def _listen(

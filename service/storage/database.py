@@ -61,12 +61,18 @@ def reading(engine: Engine) -> Iterator[Connection]:
 @contextmanager
 def writing(engine: Engine) -> Iterator[Connection]:
     """A transaction that holds SQLite's write lock from its start, committed unless one raises."""
-    with storage_faults(), _turn(engine):
-        with engine.begin() as connection:
-            file = sqlite_file.file_of(connection)
-            yield connection
-        # A commit into a file that was deleted meanwhile is no promise to anybody.
-        sqlite_file.require_same_file(engine, file)
+    with storage_faults(), in_turn(engine), transaction(engine) as connection:
+        yield connection
+
+
+@contextmanager
+def transaction(engine: Engine) -> Iterator[Connection]:
+    """A transaction of a writer whose turn it is; faults are raised as the driver has them."""
+    with engine.begin() as connection:
+        file = sqlite_file.file_of(connection)
+        yield connection
+    # A commit into a file that was deleted meanwhile is no promise to anybody.
+    sqlite_file.require_same_file(engine, file)
 
 
 @contextmanager
@@ -85,7 +91,8 @@ def storage_faults() -> Iterator[None]:
 
 
 @contextmanager
-def _turn(engine: Engine) -> Iterator[None]:
+def in_turn(engine: Engine) -> Iterator[None]:
+    """Wait until no other thread of this process writes to SQLite; raises TimeoutError."""
     if engine.dialect.name != "sqlite":
         yield
         return

@@ -8,8 +8,9 @@ from sqlalchemy import Connection, Engine, delete, func, insert, null, select, u
 from sqlalchemy.exc import IntegrityError
 
 from api_schema.plan_resource import OutcomeKindName, PlanStateName
-from service.errors import ServiceProblem
+from service.errors import QUEUE_FULL_AGAIN_SECONDS, ServiceProblem
 from service.storage.clock import NOW_MS
+from service.storage.company import Company
 from service.storage.database import reading, writing
 from service.storage.events import note_event
 from service.storage.idempotency import known_plan, remember
@@ -17,6 +18,7 @@ from service.storage.library_uses import EntryUse, note_uses
 from service.storage.lineage import note_replan
 from service.storage.plan_ids import first_plan_id, last_plan_id, new_plan_id
 from service.storage.queue_figures import QueueFigures, read_queue_figures
+from service.storage.sqlite_log import CommittedLog
 from service.storage.tables import PlanRow, ProbeRow, table_of
 from service.storage.webhooks import note_webhook
 from service.written_document import WrittenDocument, written
@@ -87,16 +89,33 @@ class PlanStore:
         self._engine = engine
         self._queue_limit = queue_limit
         self._enqueue = enqueue
-        self._full_until = 0.0
+        self._log = CommittedLog(engine)
+        self._company = Company(engine)
+        self._full_until: float | None = None
+
+    def is_known_full(self) -> bool:
+        """Whether the queue was full a moment ago. This is quick and never waits."""
+        return self._full_until is not None and time.monotonic() < self._full_until
 
     def require_room(self) -> None:
-        """Raise the problem queue_full where the queue was full a moment ago.
+        """Raise the problem queue_full where the queue was full when last seen, and still is.
 
         Nobody has to read what is refused anyhow: a flood then costs running solves next to
-        nothing.
+        nothing. Half a second after the last look somebody looks again; all others are refused
+        meanwhile.
         """
-        if time.monotonic() < self._full_until:
-            raise _queue_full()
+        if self._full_until is None:
+            return
+        if time.monotonic() >= self._full_until:
+            self._note_full()
+            with reading(self._engine) as connection:
+                if connection.execute(_HOW_MANY_WAIT).scalar_one() < self._queue_limit:
+                    self._full_until = None
+                    return
+        raise _queue_full()
+
+    def _note_full(self) -> None:
+        self._full_until = time.monotonic() + _FULL_SECONDS
 
     def accept(
         self,
@@ -139,8 +158,7 @@ class PlanStore:
             "solve_seconds": solve_seconds,
         }
         if idempotency_key is None:
-            with writing(self._engine) as connection:
-                return self._insert(connection, row, beside)
+            return self._company.write(lambda connection: self._insert(connection, row, beside))
         key = {"tenant_id": tenant_id, "key": idempotency_key, "request_digest": stored.digest}
         try:
             with writing(self._engine) as connection:
@@ -171,7 +189,7 @@ class PlanStore:
         beside: Callable[[Connection, str], None],
     ) -> PlanSummary:
         if connection.execute(_HOW_MANY_WAIT).scalar_one() >= self._queue_limit:
-            self._full_until = time.monotonic() + _FULL_SECONDS
+            self._note_full()
             raise _queue_full()
         summary = PlanSummary(**connection.execute(_NEW_PLAN, row).mappings().one())
         beside(connection, summary.plan_id)
@@ -251,6 +269,10 @@ class PlanStore:
         if written.rowcount != 1:
             raise ServiceProblem("storage_unavailable", headers={"Retry-After": "5"})
 
+    def tidy(self) -> None:
+        """Keep the log of the database short. Nobody waits for that."""
+        self._log.move()
+
     def queue_figures(self) -> QueueFigures:
         """What waits, runs and ended lately, of all tenants."""
         return read_queue_figures(self._engine)
@@ -261,4 +283,4 @@ class PlanStore:
 
 
 def _queue_full() -> ServiceProblem:
-    return ServiceProblem("queue_full", headers={"Retry-After": "30"})
+    return ServiceProblem("queue_full", headers={"Retry-After": str(QUEUE_FULL_AGAIN_SECONDS)})

@@ -26,6 +26,8 @@ _PRAGMAS = (
     # An answer of 202 is a promise, so a commit waits until the disk has the row.
     "PRAGMA synchronous = FULL",
     "PRAGMA foreign_keys = ON",
+    # The log is moved into the file beside commits (`sqlite_log`); at 32 MB a commit does it.
+    "PRAGMA wal_autocheckpoint = 8000",
 )
 
 logger = logging.getLogger(__name__)

@@ -29,6 +29,8 @@ MOST_SECONDS, MOST_MB = 2.0, 300
 _TRIES = 5
 """Another program's work makes an answer slower, never quicker: the quickest of five counts."""
 _MB = 1024
+_CALLER = httpx.Client(timeout=120)
+"""One for all bodies: to make one costs more than most of the answers."""
 
 
 @dataclass
@@ -61,7 +63,7 @@ class Service(RunningService):
     def post(self, path: str, body: object, **headers: str) -> httpx.Response:
         """The answer to a body; a service that is busy is asked again after the time it names."""
         for _ in range(5):
-            answer = httpx.post(f"{self.url}{path}", json=body, headers=headers, timeout=120)
+            answer = _CALLER.post(f"{self.url}{path}", json=body, headers=headers)
             if answer.status_code != 503 or answer.json()["code"] not in {"too_busy", "starting"}:
                 break
             time.sleep(int(answer.headers["Retry-After"]))
@@ -217,12 +219,20 @@ def _ends(service: Service, taken: Iterable[tuple[str, Document]], report: Repor
     ends: Counter[str] = Counter()
     for name, body in taken:
         asked = {**body, "options": {**body.get("options", {}), "time_limit": "3 s"}}
-        answer = service.post("/v1/plans", asked, Prefer="wait=60")
-        kind = str(answer.json().get("outcome_kind", answer.status_code))
+        answer = service.post("/v1/plans", asked, Prefer="wait=60").json()
+        kind = str(answer.get("outcome_kind") or answer.get("state") or answer["code"])
         ends[kind] += 1
-        if kind not in {"solved", "infeasible", "no_plan_in_time", "422"}:
-            report.wrong.append(f"{name}: accepted, then {kind}")
+        if kind not in {"solved", "infeasible", "no_plan_in_time", "invalid_request"}:
+            report.wrong.append(f"{name}: accepted, then {kind}{why(answer)}")
     return ends
+
+
+def why(answer: Document) -> str:
+    """The code and words of a failure, and when the plan was begun and ended."""
+    outcome = answer.get("outcome") or answer
+    parts = [outcome.get(part) for part in ("code", "detail")]
+    parts += [answer.get(part) for part in ("plan_id", "attempt", "started_at", "finished_at")]
+    return "".join(f", {part}" for part in parts if part is not None)
 
 
 def tenants(folder: Path, *, planted: str | None = None) -> Report:

@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.reliability.api_trials import boundaries, hostile, same_key, tenants
+from tests.reliability.api_trials import boundaries, hostile, same_key, tenants, why
 
 pytestmark = pytest.mark.slow
 
@@ -37,3 +37,12 @@ def test_the_trial_of_tenants_knows_an_id_of_every_kind(tmp_path: Path):
     report = tenants(tmp_path / "sound")
     assert report.wrong == [], report.tried
     assert tenants(tmp_path / "planted", planted="mixes_tenants").wrong
+
+
+def test_a_failed_plan_is_told_with_its_code_and_words():
+    """The code of its outcome or of the refusal, and when it was begun and ended, where known."""
+    outcome = {"code": "solver_timed_out", "detail": "It was ended."}
+    assert why({"plan_id": "plan_1", "outcome": outcome, "attempt": 1, "finished_at": None}) == (
+        ", solver_timed_out, It was ended., plan_1, 1"
+    )
+    assert why({"code": "too_busy", "detail": "Come again."}) == ", too_busy, Come again."

@@ -18,6 +18,7 @@ def obey(request_document: bytes, limits: JobLimits, talk: Talk) -> bytes:
         "answer": answer,
         "sleep": sleep,
         "hang": hang,
+        "work": work,
         "crash": crash,
         "fault": fault,
         "eat_memory": eat_memory,
@@ -44,6 +45,14 @@ def answer(request: dict, talk: Talk) -> bytes:
 def sleep(request: dict, talk: Talk) -> bytes:
     """Take the requested time, then answer."""
     time.sleep(request["seconds"])
+    return answer(request, talk)
+
+
+def work(request: dict, talk: Talk) -> bytes:
+    """Use the requested processor time on the one processor that is named, then answer."""
+    os.sched_setaffinity(0, {request["processor"]})
+    while time.process_time() < request["seconds"]:
+        pass
     return answer(request, talk)
 
 

@@ -1,5 +1,6 @@
 """The application, its server and its programs are put together from the settings."""
 
+import asyncio
 import resource
 from itertools import pairwise
 from types import SimpleNamespace
@@ -44,7 +45,7 @@ def test_the_server_listens_where_the_settings_say(settings):
 def test_routes_find_the_wiring_on_the_application(client):
     """What the start put together is what a route is handed."""
     request = Request({"type": "http", "app": client.app})
-    found = wiring._wiring(request)
+    found = asyncio.run(wiring._wiring(request))
     assert isinstance(found, Wiring)
     assert found.translation is TRANSLATION
 

@@ -1,18 +1,22 @@
 """Answers, bodies and the description of routes, each by itself."""
 
 import asyncio
+import inspect
 import json
 
 import pytest
 from fastapi import Request
+from fastapi.dependencies.utils import get_dependant
 
 from api_schema.operation import HealthAnswer
+from service.access import require_key
 from service.app import ROUTES
 from service.errors import PROBLEMS, ServiceProblem
 from service.http.answers import EVERY_ROUTE, json_answer, problems, takes_json, written_answer
 from service.http.file_body import received_file, takes_file
 from service.http.openapi import openapi_document
 from service.http.problem_answers import PROBLEM_JSON
+from service.http.query import known_query_only
 from service.http.request_body import read_json_body
 from service.version import VERSION
 
@@ -129,3 +133,16 @@ def test_a_file_goes_to_disk_and_is_gone_afterwards():
 
     assert asyncio.run(receive_it()) == (b"abcd", False)
     assert set(takes_file(("text/csv",), "a")["requestBody"]["content"]) == {"text/csv"}
+
+
+def test_what_a_new_plan_depends_on_takes_no_thread():
+    """Each dependency of that route is async: a change of threads costs more than all of them."""
+    (route,) = (one for one in ROUTES if one.path == "/v1/plans" and "POST" in one.methods)
+    waiting = [*route.dependant.dependencies, get_dependant(path="/", call=require_key)]
+    calls = [known_query_only]
+    while waiting:
+        one = waiting.pop()
+        calls.append(one.call)
+        waiting += one.dependencies
+    assert len(calls) == 5
+    assert [call.__qualname__ for call in calls if not inspect.iscoroutinefunction(call)] == []

@@ -12,6 +12,7 @@ from service.errors import ServiceProblem
 from service.http.lines import Lines
 from service.http.turnstile import Turnstile, step_aside
 from service.http.watch import RequestCounts
+from service.server import is_queue_full
 from tests.service.fake_translation import TRANSLATION
 
 POST = {"type": "http", "method": "POST", "path": "/v1/plans", "headers": []}
@@ -56,7 +57,13 @@ class Gate:
         self.app = app
         self.clock = [0.0]
         self.counts = RequestCounts()
-        self.turnstile = Turnstile(app, self.counts, Lines(3, now=lambda: self.clock[0]))
+        self.is_full = False
+        self.turnstile = Turnstile(
+            app,
+            self.counts,
+            Lines(3, now=lambda: self.clock[0]),
+            is_full=lambda: self.is_full,
+        )
         self.tasks: list[asyncio.Task[list[Message]]] = []
 
     async def come(self, number: int = 1, *, body: asyncio.Event | None = None, **scope) -> None:
@@ -204,6 +211,58 @@ def test_a_refusal_says_when_to_come_again_and_is_counted(length, closes):
         await gate.end()
 
     played(scene)
+
+
+@pytest.mark.parametrize("name", [b"content-length", b"idempotency-key", b"origin"])
+def test_a_queue_that_is_full_is_told_without_a_look_at_the_request(name):
+    """Only a key of the request, or another website, has it looked at; later all come in."""
+
+    async def scene(gate):
+        gate.is_full = True
+        await gate.come(40, headers=[(name, b"1")])
+        if name == b"content-length":
+            assert (gate.app.inside, gate.refused()) == (0, 40)
+            start, body = gate.tasks[-1].result()
+            assert dict(start["headers"])[b"retry-after"] == b"30"
+            assert b'"code":"queue_full"' in body["body"]
+            assert 'haulwright_http_refusals_total{code="queue_full"} 40' in gate.counts.lines()
+        else:
+            assert gate.app.inside == 3
+        gate.is_full = False
+        await gate.end()
+        await gate.come()
+        assert gate.app.inside == 1
+        await gate.end()
+
+    played(scene)
+
+
+def test_a_full_queue_keeps_nobody_from_hearing_that_a_key_is_needed(settings):
+    """Without a key, or with a made-up one, 401; a tenant whose key was found before hears 503."""
+    app = create_app(settings.model_copy(update={"keys": "required"}), TRANSLATION)
+    full = []
+    turnstile = Turnstile(app, app.counts, is_full=lambda: bool(full), needs_keys=True)
+    with TestClient(turnstile) as caller:
+        key = app.state.wiring.keys.make(tenant_id="north", scopes=("plan",))
+        shown = ({}, *({"Authorization": f"Bearer {one}"} for one in ("hw_made_up", key)))
+        before = [caller.post("/v1/plans", json={}, headers=one).status_code for one in shown]
+        full.append(1)
+        after = [caller.post("/v1/plans", json={}, headers=one).status_code for one in shown]
+    assert (before, after) == ([401, 401, 202], [401, 401, 503])
+
+
+def test_the_server_knows_a_full_queue_from_the_first_refusal_on(settings):
+    """Before the start it says no; once a plan was refused it says yes."""
+    app = create_app(settings.model_copy(update={"queue_limit": 1}), TRANSLATION)
+    assert not is_queue_full(app)
+    with TestClient(app):
+        app.state.wiring.engine.stop()
+        order = {"tenant_id": "t", "reference": None, "solve_seconds": 1.0, "document": {}}
+        app.state.wiring.store.accept(**order)
+        assert not is_queue_full(app)
+        with pytest.raises(ServiceProblem, match="queue_full"):
+            app.state.wiring.store.accept(**order)
+        assert is_queue_full(app)
 
 
 class OnlyOnce(Lines):

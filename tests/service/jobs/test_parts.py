@@ -217,11 +217,16 @@ class Others:
 
     def __init__(self) -> None:
         self.is_broken = False
+        self.tidied = 0
 
     def probe(self) -> None:
         """Take a write, or fail."""
         if self.is_broken:
             raise ServiceProblem("storage_unavailable")
+
+    def tidy(self) -> None:
+        """Count how often the log is kept short."""
+        self.tidied += 1
 
     def final_among(self, plan_ids: list[str]) -> list[str]:
         """All are final."""
@@ -258,4 +263,6 @@ def test_the_lookout_knows_whether_the_storage_takes_writes(monkeypatch):
     until(lambda: not lookout.storage_answers(), seconds=2)
     others.is_broken = False
     until(lookout.storage_answers, seconds=2)
+    turns = others.tidied
+    until(lambda: others.tidied > turns, seconds=2)
     lookout.stop()

@@ -3,6 +3,8 @@
 import json
 import os
 import signal
+import subprocess
+import sys
 import threading
 import time
 from collections.abc import Iterator
@@ -242,6 +244,8 @@ def test_time_in_which_the_parent_was_frozen_does_not_count(monkeypatch):
     class Dead:
         """A child that notes its end."""
 
+        process = 0
+
         def end(self) -> None:
             """Note the end."""
             ended.append(True)
@@ -251,11 +255,56 @@ def test_time_in_which_the_parent_was_frozen_does_not_count(monkeypatch):
     assert (ended, watchdog.has_bitten) == ([], False)
 
 
+@pytest.fixture
+def taken_processor() -> Iterator[int]:
+    """A processor of which another program takes all that it can get."""
+    if not hasattr(os, "sched_setaffinity"):
+        pytest.skip("this system does not let a process choose its processor")
+    processor = min(os.sched_getaffinity(0))
+    busy = f"import os\nos.sched_setaffinity(0, {{{processor}}})\nwhile True: pass"
+    other = subprocess.Popen([sys.executable, "-c", busy])
+    yield processor
+    other.kill()
+    other.wait()
+
+
+def test_a_child_that_gets_no_processor_is_not_ended_for_that(supervisor, taken_processor):
+    """A job of 0.2 s, which a busy machine makes last for seconds, answers with 0.6 s in all."""
+    begun = time.monotonic()
+    end, _ = run(supervisor, "work", wall_seconds=0.1, seconds=0.2, processor=taken_processor)
+    assert isinstance(end, Answered)
+    assert time.monotonic() - begun > 0.6
+
+
+def test_a_child_that_works_without_an_end_is_ended_on_a_busy_machine_too(
+    launcher, taken_processor
+):
+    """What it gets of the processor counts, so that its time is over at last."""
+    hasty = Supervisor(launcher, memory_bytes=MEMORY_BYTES, grace_seconds=0.1)
+    end, _ = run(hasty, "work", wall_seconds=0.01, seconds=99, processor=taken_processor)
+    assert end == Broken("solver_timed_out", worth_retrying=False)
+
+
+@pytest.mark.parametrize(
+    ("times_more", "wants_more", "worked", "counted"),
+    [(3, True, 0.0, 0.0), (3, True, 0.05, 0.05), (3, True, 0.09, 0.1), (3, False, 0.0, 0.1),
+     (0, True, 0.0, 0.1)],
+)  # fmt: skip
+def test_what_a_watchdog_counts(monkeypatch, times_more, wants_more, worked, counted):
+    """Of a tenth of a second: what was worked, or all where it slept or must keep the clock."""
+    had = iter([1.0, 1.0 + worked])
+    monkeypatch.setattr(supervisor_module, "processor_seconds", lambda _: next(had))
+    monkeypatch.setattr(supervisor_module, "wants_processor", lambda _: wants_more)
+    child = SimpleNamespace(end=lambda: None, process=7)
+    watchdog = Watchdog(child, seconds=9.0, times_more=times_more)
+    assert watchdog._counted(0.1) == pytest.approx(counted)
+
+
 @pytest.mark.parametrize(("heard", "alive"), [(0, False), (1, True), (9, True)])
 def test_a_child_that_tells_of_a_stage_near_its_end_has_more_time(heard, alive):
     """It lives on for the grace, however often it tells; a silent one is ended at once."""
     ended = threading.Event()
-    child = SimpleNamespace(end=ended.set)
+    child = SimpleNamespace(end=ended.set, process=0)
     with Watchdog(child, seconds=0.4, grace_seconds=0.2) as watchdog:
         for _ in range(heard):
             watchdog.hear()
@@ -266,7 +315,9 @@ def test_a_child_that_tells_of_a_stage_near_its_end_has_more_time(heard, alive):
 def test_time_is_not_given_without_an_end():
     """A child that tells of stages all the time is ended all the same."""
     ended = threading.Event()
-    with Watchdog(SimpleNamespace(end=ended.set), seconds=0.2, grace_seconds=0.1) as watchdog:
+    with Watchdog(
+        SimpleNamespace(end=ended.set, process=0), seconds=0.2, grace_seconds=0.1
+    ) as watchdog:
         for _ in range(40):
             watchdog.hear()
             if ended.wait(0.1):

@@ -37,19 +37,42 @@ def test_a_full_queue_refuses(store, queue):
 
 
 def test_a_full_queue_is_full_for_a_moment_without_a_look(database, monkeypatch):
-    """Right after a refusal the next one costs nothing; half a second later somebody looks."""
+    """Right after a refusal the next one costs nothing; half a second later one of them looks."""
     store = PlanStore(database, queue_limit=1)
+    clock = [plans.time.monotonic()]
+    monkeypatch.setattr(plans, "time", SimpleNamespace(monotonic=lambda: clock[0]))
     store.require_room()
     accept(store)
     store.require_room()
+    assert not store.is_known_full()
     with pytest.raises(ServiceProblem):
         accept(store)
+    assert store.is_known_full()
     with pytest.raises(ServiceProblem, match="queue_full") as refusal:
         store.require_room()
     assert refusal.value.headers == {"Retry-After": "30"}
-    later = plans.time.monotonic() + 0.6
-    monkeypatch.setattr(plans, "time", SimpleNamespace(monotonic=lambda: later))
+    clock[0] += 0.6
+    assert not store.is_known_full()
+    with pytest.raises(ServiceProblem, match="queue_full"):
+        store.require_room()
+    assert store.is_known_full()
+
+
+def test_a_full_queue_has_room_again_once_somebody_has_looked(database, queue, monkeypatch):
+    """What was claimed leaves room, which is seen half a second after the last look at most."""
+    store = PlanStore(database, queue_limit=1)
+    clock = [plans.time.monotonic()]
+    monkeypatch.setattr(plans, "time", SimpleNamespace(monotonic=lambda: clock[0]))
+    accept(store)
+    with pytest.raises(ServiceProblem):
+        accept(store)
+    queue.claim()
+    with pytest.raises(ServiceProblem, match="queue_full"):
+        store.require_room()
+    clock[0] += 0.6
     store.require_room()
+    assert not store.is_known_full()
+    accept(store)
 
 
 def test_the_oldest_waits_least(store, queue):
