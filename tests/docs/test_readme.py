@@ -117,8 +117,8 @@ def test_the_csv_views_are_tables_of_the_plan(session):
         assert next(csv.DictReader(file))["day"] == "0"
 
 
-def test_the_tent_is_moved_and_the_bag_is_missed(session):
-    """The moved tent passes on another sled; the bag left behind is the one finding."""
+def test_the_shelter_is_moved_and_the_bag_is_missed(session):
+    """The moved shelter passes on another sled; the bag left behind is the one finding."""
     folder, _ = session
     sent = json.loads((folder / "moved.json").read_text(encoding="utf-8"))["plan"]
     ours = json.loads((folder / "answer.json").read_text(encoding="utf-8"))["outcome"]["plan"]
