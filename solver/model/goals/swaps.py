@@ -76,9 +76,11 @@ def improve(state: SearchState, tools: SearchTools) -> SearchState:
     best = offered[ranks.index(least)]
     if work.should_stop():
         return replace(state, draft=best)
-    relieved = relieve(frame, best, constraints, state.trip_limits, work)
-    if count_violated(frame, relieved, constraints) <= least[0]:
-        best = relieved
+    for pay in (False, True):
+        relieved = relieve(frame, best, constraints, state.trip_limits, work, pay=pay)
+        # Who has the highest load for days is asked of all trips together: it may be another now.
+        if count_violated(frame, relieved, constraints) <= least[0]:
+            best = relieved
     expedition = read_expedition(frame, best, constraints, state.trip_limits)
     return replace(state, draft=best).with_bound("swaps", least_swaps(expedition, work))
 

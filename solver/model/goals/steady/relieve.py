@@ -60,16 +60,23 @@ def relieve(
     constraints: SoftConstraints,
     limits: tuple[int, ...],
     work: Work,
+    *,
+    pay: bool,
 ) -> Draft:
-    """The draft with less on the weakest, as far as others have room under their trips' limits."""
+    """The draft with less on the weakest, as far as others have room under their trips' limits.
+
+    Without `pay` nothing gets worse for it. With it swaps may, while the weakest have more.
+    """
     if not weakest(frame.world.problem):
         return draft
     expedition = read_expedition(frame, draft, constraints, limits)
     relief = _Relief(expedition, work)
-    for _ in range(_ROUNDS):
-        relief.go_on(_FOR_NOTHING)
-    if relief.is_enough():
+    if not pay:
+        for _ in range(_ROUNDS):
+            relief.go_on(_FOR_NOTHING)
         return expedition.draft()
+    if relief.is_enough():
+        return draft
     relief.pay()
     for one in expedition.trips:
         spare_the_weakest(one)

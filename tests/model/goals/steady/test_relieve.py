@@ -42,7 +42,7 @@ def _relieved(people, carried, limit=9_000):
     loads = {(ids[name], trip, who): units for (name, trip, who), units in carried.items()}
     draft = Draft({**food, **loads})
     before = weighted_swaps(frame, draft)
-    after = relieve(frame, draft, soft_constraints(frame), (limit, limit), Work())
+    after = relieve(frame, draft, soft_constraints(frame), (limit, limit), Work(), pay=False)
     assert weighted_swaps(frame, after) <= before
     names = {index: name for name, index in ids.items()}
     return {
@@ -123,7 +123,7 @@ def test_the_weakest_are_relieved_at_the_price_of_swaps():
     """Nobody else has room on the way back; on the way there pieces change hands."""
     draft = _trips("abc", "abc")
     limits = (9_000, trip_fractions(PAID, draft)[1])
-    after = relieve(PAID, draft, soft_constraints(PAID), limits, Work())
+    after = relieve(PAID, draft, soft_constraints(PAID), limits, Work(), pay=True)
     assert _above(draft, limits) > 0 >= _above(after, limits)
     assert weighted_swaps(PAID, after) > weighted_swaps(PAID, draft) == 0
     there, back = _weak_has(after)
@@ -135,7 +135,7 @@ def test_whoever_has_less_than_others_already_is_not_relieved_at_the_price_of_sw
     draft = _trips("a", "a")
     limits = (9_000, trip_fractions(PAID, draft)[1])
     assert _above(draft, limits) < 0
-    after = relieve(PAID, draft, soft_constraints(PAID), limits, Work())
+    after = relieve(PAID, draft, soft_constraints(PAID), limits, Work(), pay=True)
     assert weighted_swaps(PAID, after) == 0
 
 
@@ -180,7 +180,7 @@ def test_no_unit_is_left_with_the_weakest_that_others_could_have_for_nothing(see
                 carried[cargo, trip, choice[chance.integers(len(choice))].carrier_id] += 1
     draft = Draft(dict(carried))
     limits, constraints = tuple(trip_fractions(frame, draft)), soft_constraints(frame)
-    after = relieve(frame, draft, constraints, limits, Work())
+    after = relieve(frame, draft, constraints, limits, Work(), pay=False)
     least = weighted_swaps(frame, after)
     assert least <= weighted_swaps(frame, draft)
     for (cargo, trip, carrier_id), units in after.carried.items():
