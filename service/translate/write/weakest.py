@@ -58,4 +58,4 @@ def say_of(found: WeakShare, reason: Reason, labels: UnitLabels) -> str:
         return begin
     thing = f'For example one "{labels.of(one.unit_id).label}"'
     example = f"{thing} could go to {one.to_person} on day {one.day}"
-    return f"{begin} {example}, but preferences and swaps come first."
+    return f"{begin} {example}, but a preference or too many swaps stand against it."

@@ -2,8 +2,8 @@
 
 Shares are mean load fractions over all loads to come. If theirs is above the party's, the reason is
 the first of three. What only they may carry is already more. Or nobody else can have a shared thing
-of theirs under the hard rules and the trip's largest fraction. Or somebody can, but preferences and
-swaps come first.
+of theirs under the hard rules and the trip's largest fraction. Or somebody can, but a preference or
+too many swaps stand against it.
 """
 
 from __future__ import annotations
