@@ -31,8 +31,10 @@ LABELS = UnitLabels(READ.problem, READ.names)
         (
             replace(ABOVE, could_go=COULD),
             "later_goals",
-            '"night set meal" could go to lead on day 3, '
-            "but a preference or too many swaps stand against it.",
+            (
+                '"night set meal" could go to lead on day 3, '
+                "but a preference or too many swaps stand against it."
+            ),
         ),
     ],
 )
