@@ -33,6 +33,8 @@ _FROZEN_SECONDS = 0.5
 """The most that one tick of a watchdog counts [s]; more means that the process was frozen."""
 _TIMES_MORE, _GRACES_MORE = 3, 3.0
 """How often a child near its end has more time, and how much, in times of the grace [1]."""
+_WAITS_MORE = 4
+"""How long a child may wait for a processor, in times of what it has from the start [1]."""
 _NEARLY_SECONDS = 0.03
 """A child that lacks no more than this of a tick has had a processor all the time [s]."""
 _OUT_OF_MEMORY_WORDS = ("bad_alloc", "MemoryError", "Cannot allocate memory")
@@ -165,8 +167,9 @@ class Watchdog:
     Time in which this process itself was frozen does not count, because an answer may wait. A child
     that tells of a stage when little time is left has three times the grace, `times_more` times:
     on a busy machine it may have its plan already, and need longer to check and write it. Time in
-    which such a child waits for a processor, because others have them all, does not count either.
-    Without `times_more` it has to end by the clock, whatever the machine does besides.
+    which such a child waits for a processor, because others have them all, does not count either,
+    up to four times what it has from the start. Without `times_more` it has to end by the clock,
+    whatever the machine does besides.
     """
 
     def __init__(
@@ -182,7 +185,7 @@ class Watchdog:
         self._seconds_left = seconds
         self._grace_seconds = grace_seconds
         self._times_more = times_more
-        self._ends_by_the_clock = times_more == 0
+        self._may_wait = _WAITS_MORE * (seconds + grace_seconds) if times_more else 0.0
         self._had_seconds = processor_seconds(child.process)
         self._stood_down = threading.Event()
         self._thread = threading.Thread(target=self._watch, daemon=True)
@@ -217,7 +220,7 @@ class Watchdog:
 
     def _counted(self, passed: float) -> float:
         """How much of the time that has passed the child has slept or had a processor [s]."""
-        if self._ends_by_the_clock:
+        if self._may_wait <= 0:
             return passed
         process = self._child.process
         before, self._had_seconds = self._had_seconds, processor_seconds(process)
@@ -226,7 +229,9 @@ class Watchdog:
         worked = self._had_seconds - before
         if worked >= passed - _NEARLY_SECONDS or not wants_processor(process):
             return passed
-        return worked
+        waited = min(passed - max(worked, 0.0), self._may_wait)
+        self._may_wait -= waited
+        return passed - waited
 
 
 def _listen(

@@ -95,7 +95,8 @@ class PlanStore:
 
     def is_known_full(self) -> bool:
         """Whether the queue was full a moment ago. This is quick and never waits."""
-        return self._full_until is not None and time.monotonic() < self._full_until
+        until = self._full_until  # read once: another thread may set it to None
+        return until is not None and time.monotonic() < until
 
     def require_room(self) -> None:
         """Raise the problem queue_full where the queue was full when last seen, and still is.
@@ -104,9 +105,10 @@ class PlanStore:
         nothing. Half a second after the last look somebody looks again; all others are refused
         meanwhile.
         """
-        if self._full_until is None:
+        until = self._full_until
+        if until is None:
             return
-        if time.monotonic() >= self._full_until:
+        if time.monotonic() >= until:
             self._note_full()
             with reading(self._engine) as connection:
                 if connection.execute(_HOW_MANY_WAIT).scalar_one() < self._queue_limit:

@@ -325,6 +325,17 @@ def test_time_is_not_given_without_an_end():
     assert ended.is_set()
 
 
+def test_a_child_that_never_gets_a_processor_is_ended_all_the_same(monkeypatch):
+    """With 0.1 s and none of them had, it waits four times as long more, and no longer."""
+    monkeypatch.setattr(supervisor_module, "processor_seconds", lambda _: 1.0)
+    monkeypatch.setattr(supervisor_module, "wants_processor", lambda _: True)
+    ended = threading.Event()
+    begin = time.monotonic()
+    with Watchdog(SimpleNamespace(end=ended.set, process=7), seconds=0.1):
+        assert ended.wait(10)
+    assert time.monotonic() - begin >= 0.45
+
+
 def test_the_last_words_of_a_child_are_kept_and_the_first_are_not():
     """Of 10,000 characters the last 4,096 are kept, without waiting for more."""
     theirs, ours = os.pipe()

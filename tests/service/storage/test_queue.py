@@ -58,6 +58,23 @@ def test_a_full_queue_is_full_for_a_moment_without_a_look(database, monkeypatch)
     assert store.is_known_full()
 
 
+def test_another_thread_may_find_room_while_one_asks(database, monkeypatch):
+    """The moment is read once: that it is forgotten meanwhile is no error."""
+    store = PlanStore(database, queue_limit=1)
+    now = plans.time.monotonic()
+    accept(store)
+    with pytest.raises(ServiceProblem):
+        accept(store)
+
+    def found_meanwhile():
+        store._full_until = None
+        return now
+
+    monkeypatch.setattr(plans, "time", SimpleNamespace(monotonic=found_meanwhile))
+    assert store.is_known_full()
+    assert not store.is_known_full()
+
+
 def test_a_full_queue_has_room_again_once_somebody_has_looked(database, queue, monkeypatch):
     """What was claimed leaves room, which is seen half a second after the last look at most."""
     store = PlanStore(database, queue_limit=1)

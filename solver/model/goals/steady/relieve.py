@@ -75,9 +75,12 @@ def relieve(
         for _ in range(_ROUNDS):
             relief.go_on(_FOR_NOTHING)
         return expedition.draft()
-    if relief.is_enough():
+    before = above_others(expedition)
+    if before <= 0:
         return draft
     relief.pay()
+    if above_others(expedition) >= before:
+        return draft
     for one in expedition.trips:
         spare_the_weakest(one)
     deal_pairs(
