@@ -9,9 +9,8 @@ from collections.abc import Callable
 from typing import Any, Generic, TypeVar
 
 from sqlalchemy import Connection, Engine
-from sqlalchemy.exc import IntegrityError
+from sqlalchemy.exc import IntegrityError, SQLAlchemyError
 
-from service.errors import ServiceProblem
 from service.storage.database import in_turn, storage_faults, transaction, writing
 
 T = TypeVar("T")
@@ -32,14 +31,18 @@ class _Member(Generic[T]):
         self._result = self._work(connection)
 
     def do_among_others(self, connection: Connection) -> None:
-        """Do the work in a transaction of all; what is refused leaves nothing in it.
+        """Do the work in a transaction of all; what fails or is refused leaves nothing in it.
 
-        Any other fault is raised, since the database may have ended the transaction.
+        A fault of the database is raised: it may have ended the transaction of all.
         """
         try:
             with connection.begin_nested():
                 self.do(connection)
-        except (ServiceProblem, IntegrityError) as error:
+        except IntegrityError as error:
+            self._error = error
+        except SQLAlchemyError:
+            raise
+        except Exception as error:  # noqa: BLE001 - it is raised to whoever asked
             self._error = error
 
     def fail(self, error: BaseException) -> None:

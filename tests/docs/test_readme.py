@@ -15,7 +15,7 @@ import httpx
 import pytest
 
 from solver.rulebook import RULES
-from tests.service.processes import free_port
+from tests.service.processes import CALLER, free_port
 
 ROOT = Path(__file__).parents[2]
 README = (ROOT / "README.md").read_text(encoding="utf-8")
@@ -68,7 +68,7 @@ def _wait_until_healthy(service: subprocess.Popen, port: int) -> None:
     while time.monotonic() < until:
         assert service.poll() is None, "the service ended"
         try:
-            if httpx.get(f"http://127.0.0.1:{port}/healthz").status_code == 200:
+            if CALLER.get(f"http://127.0.0.1:{port}/healthz").status_code == 200:
                 return
         except httpx.TransportError:
             time.sleep(0.1)

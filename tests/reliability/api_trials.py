@@ -116,7 +116,7 @@ def same_key(folder: Path, *, planted: str | None = None, callers: int = 300) ->
             again = asyncio.run(ask_all(busy))
             answers = [one for one in answers if one.status_code != 503] + again
             rounds += 1
-        listed = httpx.get(f"{service.url}/v1/plans?limit=100", timeout=60).json()["plans"]
+        listed = _CALLER.get(f"{service.url}/v1/plans?limit=100", timeout=60).json()["plans"]
     finally:
         service.stop()
     names = {one.json()["plan_id"] for one in answers if one.status_code < 300}
@@ -251,7 +251,7 @@ def tenants(folder: Path, *, planted: str | None = None) -> Report:
         ids = _ids_of(service, a, folder)
         for method, path, kind in OF_ONE:
             theirs, never = (
-                httpx.request(
+                _CALLER.request(
                     method, service.url + path.replace(kind, one), headers=b, timeout=60,
                     params={"to": "plan_" + "2" * 26} if path.endswith("/difference") else {},
                 )
@@ -259,7 +259,7 @@ def tenants(folder: Path, *, planted: str | None = None) -> Report:
             )  # fmt: skip
             if theirs.status_code != 404 or theirs.content != never.content:
                 report.wrong.append(f"{method} {path}: {theirs.status_code}")
-        left = httpx.get(f"{service.url}/v1/plans/{ids['{plan_id}']}", headers=a, timeout=60)
+        left = _CALLER.get(f"{service.url}/v1/plans/{ids['{plan_id}']}", headers=a, timeout=60)
         if left.status_code != 200:
             report.wrong.append("the plan of the first tenant is gone")
     finally:
@@ -276,7 +276,7 @@ def _ids_of(service: Service, key: dict[str, str], folder: Path) -> dict[str, st
     tested = service.post(f"/v1/plans/{plan_id}/stress-tests", {"seconds": 5}, **key).json()
     for kind, entry in LIBRARY.items():
         address = f"{service.url}/v1/library/{kind}/entry_of_a"
-        httpx.put(address, json=entry, headers=key, timeout=60).raise_for_status()
+        _CALLER.put(address, json=entry, headers=key, timeout=60).raise_for_status()
     database = open_database(folder / "plans.sqlite3")
     kept = TripReportStore(database).keep(tenant_id="a", plan_id=plan_id, sent=b"{}", report=b"{}")
     database.dispose()

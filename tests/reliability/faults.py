@@ -16,9 +16,8 @@ from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
-import httpx
-
 from tests.reliability.trial import Trial
+from tests.service.processes import CALLER
 
 _HEAL_SECONDS = 5.0
 _NOTICE_SECONDS = 7.0
@@ -90,10 +89,10 @@ def suffer(trial: Trial, fault: Callable, *, seconds: float) -> list[str]:
         noticed_by = time.monotonic() + _NOTICE_SECONDS
         ends_at = noticed_by + seconds
         while time.monotonic() < ends_at:
-            status = httpx.post(f"{trial.url}/v1/plans", json=_LARGE, timeout=30).status_code
+            status = CALLER.post(f"{trial.url}/v1/plans", json=_LARGE, timeout=30).status_code
             seen["POST", status] += 1
             for page in ("healthz", "readyz"):
-                status = httpx.get(f"{trial.url}/{page}", timeout=30).status_code
+                status = CALLER.get(f"{trial.url}/{page}", timeout=30).status_code
                 if time.monotonic() > noticed_by:
                     seen[page, status] += 1
             time.sleep(0.2)

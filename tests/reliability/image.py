@@ -15,7 +15,6 @@ import time
 from collections.abc import Callable, Iterator
 from pathlib import Path
 
-import httpx
 import psycopg
 
 from api_schema.examples import SMALLEST_REQUEST
@@ -23,7 +22,7 @@ from tests.reliability.compose import MANY, ONE, PASSWORD, parts, what_compose_s
 from tests.reliability.contained import Container
 from tests.reliability.image_build import Image, built, what_is_missing
 from tests.service.postgres import Server, programs
-from tests.service.processes import until
+from tests.service.processes import CALLER, until
 
 URL = "http://127.0.0.1:8000"
 _NEW_NETWORK = 0x40000000
@@ -97,7 +96,7 @@ def solve(count: int) -> list[str]:
     """Have the smallest request solved so often; gives what went wrong."""
     wrong = []
     for number in range(count):
-        answer = httpx.post(
+        answer = CALLER.post(
             f"{URL}/v1/plans",
             json={**SMALLEST_REQUEST, "reference": f"trial {number}"},
             headers={"Prefer": "wait=60"},
@@ -165,7 +164,7 @@ def try_alone(image: Image, findings: Findings) -> None:
             findings.note("alone, it ends on SIGTERM", stop_all(container))
         with running(container, part.command):
             await_health(container, health)
-            count = len(httpx.get(f"{URL}/v1/plans").json()["plans"])
+            count = len(CALLER.get(f"{URL}/v1/plans").json()["plans"])
             wrong = [] if count == 1 else [f"{count} plans instead of 1"]
             findings.note("alone, its volume outlives it", wrong)
         careless = Container(image, data, part.environment, user="0", mode="rw")

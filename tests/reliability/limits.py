@@ -16,10 +16,8 @@ from contextlib import contextmanager
 from datetime import datetime
 from pathlib import Path
 
-import httpx
-
 from tests.reliability.load import example, grown, service
-from tests.service.processes import RunningService, until
+from tests.service.processes import CALLER, RunningService, until
 
 CANCEL_SECONDS = 1.0
 GRACE_SECONDS = 2.0
@@ -56,7 +54,7 @@ def hard_requests() -> Iterator[dict]:
 
 def ask(running: RunningService, document: dict) -> str | None:
     """The name of a plan, None where the request was refused before any solve."""
-    answer = httpx.post(f"{running.url}/v1/plans", json=document, timeout=60)
+    answer = CALLER.post(f"{running.url}/v1/plans", json=document, timeout=60)
     return answer.json()["plan_id"] if answer.status_code == 202 else None
 
 
@@ -90,7 +88,7 @@ def cancel_times(running: RunningService, pauses: list[float]) -> list[float]:
         if running.read(plan_id)["state"] in _FINAL:
             continue
         begin = time.monotonic()
-        httpx.post(f"{running.url}/v1/plans/{plan_id}/cancel", timeout=30)
+        CALLER.post(f"{running.url}/v1/plans/{plan_id}/cancel", timeout=30)
         until(lambda one=plan_id: running.read(one)["state"] in _FINAL, seconds=60)
         taken.append(time.monotonic() - begin)
     return taken

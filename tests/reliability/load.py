@@ -16,12 +16,10 @@ from collections.abc import Callable, Coroutine
 from dataclasses import dataclass, field
 from pathlib import Path
 
-import httpx
-
 from tests.reliability.fair import QUIET_A_SECOND, beside_flood, is_let_in
 from tests.reliability.left_alone import two_solves_beside
 from tests.reliability.open_loop import Caller, Heard, Request
-from tests.service.processes import RunningService, free_port, until
+from tests.service.processes import CALLER, RunningService, free_port, until
 
 ROOT = Path(__file__).parents[2]
 _START_SECONDS = 300
@@ -108,7 +106,7 @@ def service(folder: Path, module: str = "service", **environment: str) -> Runnin
     try:
         running.start(seconds=_START_SECONDS)
         until(
-            lambda: httpx.get(f"{running.url}/readyz", timeout=30).status_code == 200,
+            lambda: CALLER.get(f"{running.url}/readyz", timeout=30).status_code == 200,
             seconds=_START_SECONDS,
         )
     except BaseException:
@@ -122,9 +120,9 @@ def two_solves(running: RunningService) -> None:
     """Have two plans run that take as long as they may."""
     for _ in range(2):
         body = {**example(_LARGEST), "options": {"time_limit": "300 s"}}
-        httpx.post(f"{running.url}/v1/plans", json=body, timeout=60).raise_for_status()
+        CALLER.post(f"{running.url}/v1/plans", json=body, timeout=60).raise_for_status()
     until(
-        lambda: len(httpx.get(f"{running.url}/v1/plans?state=running").json()["plans"]) == 2,
+        lambda: len(CALLER.get(f"{running.url}/v1/plans?state=running").json()["plans"]) == 2,
         seconds=_START_SECONDS,
     )
 
@@ -212,7 +210,7 @@ async def health_beside_check(caller: Caller, report: Report, body: bytes, secon
 def largest_check(running: RunningService) -> bytes:
     """The body of a check of the largest example's plan."""
     request = {**example(_LARGEST), "options": {"time_limit": "60 s"}}
-    answer = httpx.post(
+    answer = CALLER.post(
         f"{running.url}/v1/plans", json=request, headers={"Prefer": "wait=60"}, timeout=300
     ).json()
     until(lambda: running.read(answer["plan_id"])["state"] == "done", seconds=300)

@@ -61,6 +61,16 @@ def breaks_at_a_value(settings: Settings) -> tuple[Settings, Translation]:
     return settings, _with_desk("work_that_breaks")
 
 
+def reading_breaks(settings: Settings) -> tuple[Settings, Translation]:
+    """Whoever asks for a plan gets an error of ours."""
+
+    def read(self: PlanStore, **_: object) -> object:
+        raise ZeroDivisionError("a planted fault")
+
+    PlanStore.read = read
+    return settings, translation.TRANSLATION
+
+
 def _state_without_budget(
     document: dict[str, object], part_names: tuple[str, ...] | None = None
 ) -> Any:
@@ -80,7 +90,10 @@ def _desk(state: Callable[..., Any]) -> Any:
 
 work_without_budget = _desk(_state_without_budget)
 work_that_breaks = _desk(_state_and_break)
-PLANTED = {f.__name__: f for f in (forgets_keys, mixes_tenants, no_limits, breaks_at_a_value)}
+PLANTED = {
+    fault.__name__: fault
+    for fault in (forgets_keys, mixes_tenants, no_limits, breaks_at_a_value, reading_breaks)
+}
 
 
 def main() -> None:

@@ -1,5 +1,5 @@
 #!/usr/bin/env bash
-# Proves what the service promises: bash tests/reliability/run.sh jobs|faults|api|image|load|limits|workers|growth [--long]
+# Proves what the service promises: bash tests/reliability/run.sh jobs|faults|api|contract|image|load|limits|workers|growth [--long]
 # Prints what was tried, what was lost, and which planted faults were caught.
 set -u
 
@@ -7,10 +7,10 @@ source "$(dirname "${BASH_SOURCE[0]}")/../../.ci/setup.sh" || exit 1
 cd "$repo" || exit 1
 
 case ${1:-} in
-jobs | faults | api | image | load | limits | workers) module=tests.reliability.$1 ;;
+jobs | faults | api | contract | image | load | limits | workers) module=tests.reliability.$1 ;;
 growth) module=tests.growth.run ;;
 *)
-    echo "Name a proof: jobs, faults, api, image, load, limits, workers or growth." >&2
+    echo "Name a proof: jobs, faults, api, contract, image, load, limits, workers or growth." >&2
     exit 2
     ;;
 esac

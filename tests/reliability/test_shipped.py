@@ -16,7 +16,7 @@ from service.worker import show_life
 from tests.reliability.compose import MANY, ONE, parts
 from tests.reliability.topology import topology
 from tests.service.postgres import programs
-from tests.service.processes import until
+from tests.service.processes import CALLER, until
 
 ROOT = Path(__file__).parents[2]
 DOCKERFILE = (ROOT / "docker" / "Dockerfile").read_text(encoding="utf-8")
@@ -88,12 +88,12 @@ def test_the_topology_solves_as_a_plain_script():
 
         def is_ready() -> bool:
             try:
-                return httpx.get(f"{url}/readyz", timeout=30).status_code == 200
+                return CALLER.get(f"{url}/readyz", timeout=30).status_code == 200
             except httpx.TransportError:
                 return False
 
         until(is_ready, seconds=400)
-        answer = httpx.post(
+        answer = CALLER.post(
             f"{url}/v1/plans", json=SMALLEST_REQUEST, headers={"Prefer": "wait=60"}, timeout=90
         )
         assert answer.json()["outcome_kind"] == "solved"

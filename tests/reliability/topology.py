@@ -18,7 +18,7 @@ import httpx
 from api_schema.examples import SMALLEST_REQUEST
 from tests.reliability.compose import MANY, Part, parts
 from tests.service.postgres import Server, programs
-from tests.service.processes import free_port
+from tests.service.processes import CALLER, free_port
 
 ROOT = Path(__file__).parents[2]
 
@@ -65,7 +65,7 @@ def main() -> None:
     with topology() as (url, processes):
         while True:
             with contextlib.suppress(httpx.TransportError):
-                if httpx.get(f"{url}/readyz").status_code == 200:
+                if CALLER.get(f"{url}/readyz").status_code == 200:
                     break
             time.sleep(0.2)
         print(f"The API answers at {url}, with {len(processes) - 1} workers behind it.", flush=True)
@@ -73,7 +73,7 @@ def main() -> None:
             with contextlib.suppress(KeyboardInterrupt):
                 signal.pause()
             return
-        answer = httpx.post(
+        answer = CALLER.post(
             f"{url}/v1/plans",
             json=SMALLEST_REQUEST,
             headers={"Prefer": "wait=60"},

@@ -15,7 +15,7 @@ from pathlib import Path
 
 import httpx
 
-from tests.service.processes import RunningService, free_port, solving_under
+from tests.service.processes import CALLER, RunningService, free_port, solving_under
 
 ROOT = Path(__file__).parents[2]
 FINAL = ("done", "failed", "cancelled")
@@ -103,7 +103,7 @@ class Trial:
         begin = time.monotonic()
         while time.monotonic() - begin < seconds:
             with contextlib.suppress(httpx.TransportError):
-                if httpx.get(f"{self.url}/readyz", timeout=5).status_code == 200:
+                if CALLER.get(f"{self.url}/readyz", timeout=5).status_code == 200:
                     return time.monotonic() - begin
             time.sleep(0.05)
         raise TimeoutError((self.folder / "log").read_text()[-2000:])
@@ -112,7 +112,7 @@ class Trial:
         """Ask for a plan whose solve takes so long [s]; whether it was accepted."""
         body = {"order": "sleep", "seconds": seconds, "solve_seconds": 30}
         with contextlib.suppress(httpx.TransportError):
-            answer = httpx.post(f"{self.url}/v1/plans", json=body, timeout=15)
+            answer = CALLER.post(f"{self.url}/v1/plans", json=body, timeout=15)
             if answer.status_code == 202:
                 self.plan_ids.append(answer.json()["plan_id"])
                 return True
@@ -132,7 +132,7 @@ class Trial:
         while open_ids and time.monotonic() < ends_at:
             for plan_id in sorted(open_ids):
                 try:
-                    answer = httpx.get(f"{self.url}/v1/plans/{plan_id}", timeout=15)
+                    answer = CALLER.get(f"{self.url}/v1/plans/{plan_id}", timeout=15)
                 except httpx.TransportError:
                     break
                 if answer.status_code == 503:
@@ -162,7 +162,7 @@ class Trial:
 
     def states(self, plan_ids: list[str]) -> set[str]:
         """The states of these plans."""
-        answers = (httpx.get(f"{self.url}/v1/plans/{one}", timeout=15) for one in plan_ids)
+        answers = (CALLER.get(f"{self.url}/v1/plans/{one}", timeout=15) for one in plan_ids)
         return {answer.json()["state"] for answer in answers}
 
     def starts(self, plan_ids: list[str]) -> int:

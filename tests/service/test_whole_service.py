@@ -2,12 +2,10 @@
 
 import csv
 import io
-import os
 import subprocess
 import sys
 from collections import defaultdict
 from collections.abc import Iterator
-from pathlib import Path
 
 import pytest
 from fastapi.testclient import TestClient
@@ -23,7 +21,7 @@ from service.app import create_app
 from service.routes.plan_tables import VIEWS
 from service.settings import Settings
 from service.translation import TRANSLATION
-from tests.service.processes import RunningService, free_port
+from tests.reliability.contract import SHORT, STATEFUL, ask, operations, served
 
 
 @pytest.fixture(scope="module")
@@ -180,57 +178,16 @@ def test_the_web_process_never_loads_the_solver():
     assert subprocess.run([sys.executable, "-c", code], check=False).returncode == 0
 
 
-ROOT = Path(__file__).parents[2]
-PHASES = [
-    "examples,fuzzing,stateful",
-    pytest.param(
-        "coverage",
-        marks=[
-            pytest.mark.slow,
-            pytest.mark.skipif(
-                "HAULWRIGHT_LONG" not in os.environ,
-                reason="the long form of the contract run: set HAULWRIGHT_LONG=1",
-            ),
-        ],
-    ),
-]
+def test_the_service_keeps_to_its_published_description(tmp_path):
+    """Schemathesis finds no answer, status, header or 5xx that the description does not allow.
 
-
-@pytest.mark.parametrize("phases", PHASES)
-def test_the_service_keeps_to_its_published_description(tmp_path, phases):
-    """Schemathesis finds no answer, status, header or 5xx that the description does not allow."""
-    service = RunningService(
-        environment={
-            "HAULWRIGHT_PORT": str(free_port()),
-            "HAULWRIGHT_DATABASE": str(tmp_path / "plans.sqlite3"),
-            "HAULWRIGHT_SOLVE_SECONDS": "1",
-            "HAULWRIGHT_QUESTION_LIMIT_SECONDS": "2",
-        },
-        log=tmp_path / "service.log",
-        module="service",
-    )
-    service.start()
-    command = [
-        str(Path(sys.executable).parent / "schemathesis"),
-        "--config-file",
-        "tests/service/schemathesis.toml",
-        "run",
-    ]
-    examples = "1000" if "HAULWRIGHT_LONG" in os.environ else "3"
-    options = ["--phases", phases, "--max-examples", examples, "--generation-deterministic"]
-    try:
-        run = subprocess.run(
-            [*command, f"{service.url}/openapi.json", *options],
-            capture_output=True,
-            text=True,
-            check=False,
-            cwd=ROOT,
-        )
-    finally:
-        service.process.kill()
-        service.process.wait()
-    assert run.returncode == 0, run.stdout[-3000:]
-    assert " passed" in run.stdout
+    `bash tests/reliability/run.sh contract --long` asks each operation a thousand times.
+    """
+    with served(tmp_path) as running:
+        phases = "examples,fuzzing,stateful"
+        verdict = ask(running, STATEFUL, examples=SHORT, phases=phases)
+    assert verdict.is_well, str(verdict)
+    assert verdict.cases > len(operations())
 
 
 def test_the_shopping_list_weighs_what_is_taken_along(real_client, solved):

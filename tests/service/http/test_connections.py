@@ -17,7 +17,7 @@ from service.http import body_room, connection
 from service.http.connection import ConnectionLimits, GuardedProtocol
 from service.server import connection_limits
 from service.settings import Settings
-from tests.service.processes import RunningService, free_port, until
+from tests.service.processes import CALLER, RunningService, free_port, until
 
 CONNECTIONS, HEADER_SECONDS, ROOM_BYTES = 430, 2, 1_000_000
 ROOT = Path(__file__).parents[3]
@@ -145,8 +145,8 @@ def test_a_connection_may_be_used_again(service):
 def test_the_log_has_one_line_for_a_request_and_never_its_query(service):
     """What stands in a query may be a name; and health is asked too often to be logged."""
     asked = {"X-Request-Id": "watched-1"}
-    httpx.get(f"{service.url}/v1/plans?reference=of-somebody", headers=asked)
-    httpx.get(f"{service.url}/healthz?of-somebody", headers={"X-Request-Id": "watched-2"})
+    CALLER.get(f"{service.url}/v1/plans?reference=of-somebody", headers=asked)
+    CALLER.get(f"{service.url}/healthz?of-somebody", headers={"X-Request-Id": "watched-2"})
     lines = service.log.read_text(encoding="utf-8").splitlines()
     assert len([line for line in lines if "watched-1" in line]) == 1
     assert not [line for line in lines if "watched-2" in line or "of-somebody" in line]
@@ -162,7 +162,7 @@ def test_a_caller_who_does_not_read_is_let_go(service):
         caller.sendall(ask * 40)
         time.sleep(6)
         taken = len(rest(caller))
-    whole = len(httpx.get(f"{service.url}/openapi.json").content)
+    whole = len(CALLER.get(f"{service.url}/openapi.json").content)
     assert taken < 40 * whole
 
 
@@ -206,7 +206,7 @@ def test_bodies_share_a_room(service):
         filler = {"filler": "x" * 200_000}
 
         def second() -> httpx.Response:
-            return httpx.post(f"{service.url}/v1/plans", json=filler, timeout=30)
+            return CALLER.post(f"{service.url}/v1/plans", json=filler, timeout=30)
 
         until(lambda: second().status_code == 503)
         refused = second()
@@ -255,7 +255,7 @@ def test_no_open_file_left_neither_spins_nor_floods_the_log(patient_service):
     Files run out under the service, below what it found allowed at its start.
     """
     process = patient_service.process.pid
-    until(lambda: httpx.get(f"{patient_service.url}/readyz").status_code == 200, seconds=60)
+    until(lambda: CALLER.get(f"{patient_service.url}/readyz").status_code == 200, seconds=60)
     before = patient_service.log.stat().st_size
     allowed = resource.prlimit(process, resource.RLIMIT_NOFILE)
     held = len([*Path(f"/proc/{process}/fd").iterdir()])

@@ -11,7 +11,6 @@ from datetime import datetime
 from pathlib import Path
 from uuid import uuid4
 
-import httpx
 import pytest
 
 from service import worker
@@ -21,7 +20,7 @@ from service.storage.database import open_database, reading
 from service.storage.leases import PlanQueue
 from service.storage.migrations.versions import m0006_job_queue
 from service.storage.plans import PlanStore
-from tests.service.processes import RunningService, free_port, solving_under, until
+from tests.service.processes import CALLER, RunningService, free_port, solving_under, until
 
 ROOT = Path(__file__).parents[3]
 START_SECONDS = 120
@@ -120,7 +119,7 @@ def end(api: RunningService, plan_id: str) -> dict:
     """The plan, asked to finish, once it is final."""
 
     def is_final() -> bool:
-        httpx.post(f"{api.url}/v1/plans/{plan_id}/finish", timeout=30)
+        CALLER.post(f"{api.url}/v1/plans/{plan_id}/finish", timeout=30)
         return api.read(plan_id)["state"] in ("done", "failed")
 
     until(is_final, seconds=START_SECONDS)
@@ -139,7 +138,7 @@ def test_two_workers_solve_what_an_api_process_accepts(api, workers):
 
 def test_a_wait_hears_of_a_worker(api, workers):
     """A caller who waits gets the result that another process stored."""
-    answer = httpx.post(f"{api.url}/v1/plans", json={}, headers={"Prefer": "wait=60"}, timeout=90)
+    answer = CALLER.post(f"{api.url}/v1/plans", json={}, headers={"Prefer": "wait=60"}, timeout=90)
     assert answer.status_code == 201
 
 
@@ -168,7 +167,7 @@ def test_a_running_plan_is_cancelled_from_an_api_process(api, workers):
     """The wish goes through the database to the worker, which ends its solve."""
     plan_id = api.ask(order="hang", solve_seconds=250)
     until(lambda: api.read(plan_id)["state"] == "running", seconds=START_SECONDS)
-    httpx.post(f"{api.url}/v1/plans/{plan_id}/cancel", timeout=30)
+    CALLER.post(f"{api.url}/v1/plans/{plan_id}/cancel", timeout=30)
     until(lambda: api.read(plan_id)["state"] == "cancelled", seconds=20)
     until(lambda: not any(solving_under(w.pid) for w in workers))
 
@@ -183,7 +182,7 @@ def test_postgresql_may_be_killed_while_a_plan_runs(api, workers, postgres):
     postgres.start()
 
     def answers() -> bool:
-        return httpx.get(f"{api.url}/v1/plans/{plan_id}", timeout=30).status_code == 200
+        return CALLER.get(f"{api.url}/v1/plans/{plan_id}", timeout=30).status_code == 200
 
     until(answers, seconds=START_SECONDS)
     plan = end(api, plan_id)
@@ -205,7 +204,7 @@ def both_solve(api: RunningService, workers: list[subprocess.Popen]) -> list[str
 
 def moments(api: RunningService, plan_id: str) -> list[tuple[str, float]]:
     """What happened to a final plan, and when by the clock of the database [s]."""
-    lines = httpx.get(f"{api.url}/v1/plans/{plan_id}/events", timeout=30).text.splitlines()
+    lines = CALLER.get(f"{api.url}/v1/plans/{plan_id}/events", timeout=30).text.splitlines()
     told = [json.loads(line.partition(":")[2]) for line in lines if line.startswith("data:")]
     return [(event["event"], datetime.fromisoformat(event["at"]).timestamp()) for event in told]
 
@@ -229,7 +228,7 @@ def test_the_plan_of_a_killed_worker_runs_again_within_15_s(api, workers):
 def test_a_running_plan_is_cancelled_within_2_s(api, workers):
     """From the wish to the end, by the clock of the database, at a worker that is warm."""
     plan_id, other = both_solve(api, workers)
-    httpx.post(f"{api.url}/v1/plans/{plan_id}/cancel", timeout=30)
+    CALLER.post(f"{api.url}/v1/plans/{plan_id}/cancel", timeout=30)
     until(lambda: api.read(plan_id)["state"] == "cancelled", seconds=START_SECONDS)
     when = dict(moments(api, plan_id))
     assert when["cancelled"] - when["cancelling"] <= CANCEL_SECONDS

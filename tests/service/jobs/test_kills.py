@@ -10,7 +10,14 @@ from collections.abc import Iterator
 import httpx
 import pytest
 
-from tests.service.processes import RunningService, free_port, parent_of, solving_under, until
+from tests.service.processes import (
+    CALLER,
+    RunningService,
+    free_port,
+    parent_of,
+    solving_under,
+    until,
+)
 
 LEASE_SECONDS = 1
 
@@ -51,7 +58,7 @@ def list_plans(service: RunningService) -> list[str]:
     """The names of all plans, page by page."""
     plan_ids, query = [], {"limit": 10}
     while True:
-        page = httpx.get(f"{service.url}/v1/plans", params=query).json()
+        page = CALLER.get(f"{service.url}/v1/plans", params=query).json()
         plan_ids += [plan["plan_id"] for plan in page["plans"]]
         if page["next_cursor"] is None:
             return plan_ids

@@ -14,7 +14,7 @@ from api_schema.examples import SMALLEST_REQUEST
 from service.jobs.child import solve_document
 from service.jobs.child_process import JobLimits, Talk
 from tests.service.one_night_out import REQUEST
-from tests.service.processes import RunningService, free_port
+from tests.service.processes import CALLER, RunningService, free_port
 from tests.service.reports.test_comparisons import OUTCOME
 
 LIMITS = JobLimits(wall_seconds=50, memory_bytes=2**31)
@@ -39,7 +39,7 @@ class Site:
 
     def ask(self, **members) -> str:
         """The address of a plan just asked for, whose solve obeys the members."""
-        answer = httpx.post(f"{self.url}/v1/plans", json=REQUEST | members, timeout=30)
+        answer = CALLER.post(f"{self.url}/v1/plans", json=REQUEST | members, timeout=30)
         return f"{self.url}/v1/plans/{answer.json()['plan_id']}"
 
 

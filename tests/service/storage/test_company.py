@@ -119,6 +119,19 @@ def test_one_who_is_refused_spoils_nothing_for_others(database, writers):
     assert [type(error) for error in doubled] == [IntegrityError]
 
 
+def test_a_mistake_of_ours_in_one_is_told_to_that_one_alone(database, writers):
+    """What it had written is undone, and the others are stored."""
+
+    def mistaken(connection: Connection) -> str:
+        keep("mistaken")(connection)
+        return {}["nothing"]
+
+    writers.start_together({"a": keep("a"), "mistaken": mistaken, "b": keep("b")})
+    assert sorted(kept(database)) == ["a", "b"]
+    assert [type(error) for error in writers.told.values()] == [KeyError]
+    assert {*writers.given} == {"a", "b"}
+
+
 def _full(connection: Connection) -> None:
     """A disk that has no room when something is committed."""
     if not connection.get_execution_options().get("read_only"):

@@ -12,7 +12,6 @@ from dataclasses import replace
 from datetime import datetime
 from pathlib import Path
 
-import httpx
 import pytest
 from fastapi.testclient import TestClient
 
@@ -26,7 +25,7 @@ from service.webhooks.courier import body_of
 from service.webhooks.signing import tenant_secret
 from tests.service.fake_translation import TRANSLATION
 from tests.service.postgres import Server
-from tests.service.processes import RunningService, free_port, until
+from tests.service.processes import CALLER, RunningService, free_port, until
 from tests.service.webhooks.receiver import Receiver, receiving
 
 SECRET = "s" * 40
@@ -192,7 +191,7 @@ def test_a_worker_tells_of_what_it_finished(tmp_path, receiver, postgres: Server
             plan_id = service.ask(webhook_url=receiver.url)
             until(lambda: len(receiver.heard) == 1, seconds=120)
             told = f"{service.url}/v1/plans/{plan_id}/webhook"
-            until(lambda: httpx.get(told, timeout=30).json()["state"] == "delivered")
+            until(lambda: CALLER.get(told, timeout=30).json()["state"] == "delivered")
         finally:
             worker.kill()
             worker.wait()

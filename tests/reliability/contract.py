@@ -1,0 +1,176 @@
+"""The service against its published description: `bash tests/reliability/run.sh contract [--long]`.
+
+Schemathesis asks every operation with all of its checks, each operation in a run of its own, and
+then goes from answer to answer through all of them (stateful). The long form has a thousand
+examples each. That takes hours on one core, so `--beside N` runs so many operations at a time,
+each on a service of its own, and `--record FILE` keeps what ended well and leaves it out when the
+same FILE is given again. `--only NAME` runs one operation, or `stateful`.
+"""
+
+import argparse
+import json
+import os
+import queue
+import re
+import signal
+import subprocess
+import sys
+import tempfile
+import threading
+import time
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass
+from pathlib import Path
+
+from tests.service.processes import RunningService, free_port
+
+ROOT = Path(__file__).parents[2]
+STATEFUL = "stateful"
+LONG, SHORT = 1000, 3
+PLANTED = "reading_breaks"
+_METHODS = {"get", "post", "put", "patch", "delete"}
+
+
+@dataclass(frozen=True)
+class Verdict:
+    """What came of one run: how many cases, how long [s], and the report if it is a bad one."""
+
+    name: str
+    is_well: bool
+    cases: int
+    seconds: float
+    report: str
+
+    def __str__(self) -> str:
+        """One line, with the end of the report behind it where something was found."""
+        line = f"{self.name}: {self.cases} cases in {self.seconds:.0f} s: "
+        return line + ("ok" if self.is_well else f"BROKEN\n{self.report[-3000:]}")
+
+
+def operations() -> list[str]:
+    """The names of all operations, as the description gives them."""
+    description = json.loads((ROOT / "api_schema/openapi.v1.json").read_text(encoding="utf-8"))
+    return [
+        operation["operationId"]
+        for path in description["paths"].values()
+        for method, operation in path.items()
+        if method in _METHODS
+    ]
+
+
+@contextmanager
+def served(folder: Path, planted: str = "") -> Iterator[RunningService]:
+    """A service with its real solver whose solves and answers are short, ended with the context."""
+    settings = {
+        "HAULWRIGHT_PORT": str(free_port()),
+        "HAULWRIGHT_DATABASE": str(folder / "plans.sqlite3"),
+        "HAULWRIGHT_SOLVE_SECONDS": "1",
+        "HAULWRIGHT_QUESTION_LIMIT_SECONDS": "2",
+    }
+    module = "service"
+    if planted:
+        settings["PLANTED_FAULT"] = planted
+        module = "tests.reliability.planted_api"
+    running = RunningService(environment=settings, log=folder / "service.log", module=module)
+    running.start()
+    try:
+        yield running
+    finally:
+        running.end(signal.SIGKILL)
+
+
+def ask(running: RunningService, name: str, *, examples: int, phases: str = "") -> Verdict:
+    """Let schemathesis ask one operation, or go through all of them."""
+    if name == STATEFUL:
+        options = ["--phases", phases or STATEFUL]
+    else:
+        options = ["--phases", phases or "examples,coverage,fuzzing"]
+        options += ["--include-operation-id", name]
+    begin = time.monotonic()
+    run = subprocess.run(
+        [
+            *(str(Path(sys.executable).parent / "schemathesis"), "--config-file"),
+            *("tests/service/schemathesis.toml", "run", f"{running.url}/openapi.json", *options),
+            *("--max-examples", str(examples), "--generation-deterministic"),
+        ],
+        capture_output=True,
+        text=True,
+        check=False,
+        cwd=ROOT,
+    )
+    counted = re.search(r"(\d+) generated", run.stdout)
+    return Verdict(
+        name,
+        is_well=run.returncode == 0 and counted is not None,
+        cases=int(counted[1]) if counted else 0,
+        seconds=time.monotonic() - begin,
+        report=run.stdout + run.stderr,
+    )
+
+
+def ask_all(names: list[str], *, examples: int, beside: int, record: Path | None) -> bool:
+    """Ask so many operations at a time; gives whether all was well."""
+    waiting: queue.SimpleQueue[str] = queue.SimpleQueue()
+    for name in names:
+        waiting.put(name)
+    told = threading.Lock()
+    all_well = []
+
+    def work() -> None:
+        while True:
+            try:
+                name = waiting.get_nowait()
+            except queue.Empty:
+                return
+            with tempfile.TemporaryDirectory() as folder, served(Path(folder)) as running:
+                verdict = ask(running, name, examples=examples)
+            with told:
+                all_well.append(verdict.is_well)
+                print(verdict, flush=True)
+                if record and verdict.is_well:
+                    with record.open("a", encoding="utf-8") as lines:
+                        lines.write(f"{name} {examples}\n")
+
+    crew = [threading.Thread(target=work) for _ in range(beside)]
+    for one in crew:
+        one.start()
+    for one in crew:
+        one.join()
+    return len(all_well) == len(names) and all(all_well)
+
+
+def is_caught(folder: Path) -> bool:
+    """Whether a service that breaks when it reads a plan is found out."""
+    with served(folder, planted=PLANTED) as running:
+        return not ask(running, "read_plan", examples=10, phases="fuzzing").is_well
+
+
+def main() -> None:
+    """Ask all; the exit status says whether all was well and the planted fault was caught."""
+    parser = argparse.ArgumentParser(prog="contract")
+    parser.add_argument("--long", action="store_true")
+    parser.add_argument("--only")
+    parser.add_argument("--beside", type=int, default=1)
+    parser.add_argument("--record", type=Path)
+    given = parser.parse_args()
+    examples = LONG if given.long else SHORT
+    names = [*operations(), STATEFUL]
+    if given.only:
+        names = [name for name in names if name == given.only]
+    done = given.record.read_text().splitlines() if given.record and given.record.exists() else []
+    left = [name for name in names if f"{name} {examples}" not in done]
+    print(
+        f"{len(left)} of {len(names)} runs, {examples} examples each, {given.beside} at a time; "
+        f"load average {os.getloadavg()[0]:.1f}",
+        flush=True,
+    )
+    all_well = ask_all(left, examples=examples, beside=given.beside, record=given.record)
+    with tempfile.TemporaryDirectory() as folder:
+        caught = is_caught(Path(folder))
+    print(f"planted fault {PLANTED}: {'caught' if caught else 'NOT CAUGHT'}", flush=True)
+    sys.exit(not (names and all_well and caught))
+
+
+if __name__ == "__main__":
+    main()
