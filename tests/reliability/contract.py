@@ -1,10 +1,13 @@
 """The service against its published description: `bash tests/reliability/run.sh contract [--long]`.
 
 Schemathesis asks every operation with all of its checks, each operation in a run of its own, and
-then goes from answer to answer through all of them (stateful). The long form has a thousand
-examples each. That takes hours on one core, so `--beside N` runs so many operations at a time,
-each on a service of its own, and `--record FILE` keeps what ended well and leaves it out when the
-same FILE is given again. `--only NAME` runs one operation, or `stateful`.
+then goes from answer to answer through all of them (stateful). Each run has a service of its own
+with plans and other things stored in it, and most names that are asked for are names of those:
+a name that nobody gave leads to a 404 and no further.
+
+The long form has a thousand examples each. That takes hours on one core, so `--beside N` runs so
+many operations at a time, and `--record FILE` keeps what ended well and leaves it out when the same
+FILE is given again. `--only NAME` runs one operation, or `stateful`.
 """
 
 import argparse
@@ -23,7 +26,9 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 
-from tests.service.processes import RunningService, free_port
+from api_schema.examples import SMALLEST_REQUEST
+from tests.service.processes import CALLER, RunningService, free_port
+from tests.service.test_access import LIBRARY
 
 ROOT = Path(__file__).parents[2]
 STATEFUL = "stateful"
@@ -80,6 +85,46 @@ def served(folder: Path, planted: str = "") -> Iterator[RunningService]:
         running.end(signal.SIGKILL)
 
 
+def store_things(running: RunningService) -> dict[str, list[str]]:
+    """Store one of each kind of thing that has a name; gives the names by parameter."""
+
+    def post(path: str, body: object, **headers: str) -> dict[str, str]:
+        answer = CALLER.post(f"{running.url}{path}", json=body, headers=headers, timeout=75)
+        assert answer.is_success, f"POST {path}: {answer.text}"
+        return answer.json()
+
+    plan_ids = [
+        post("/v1/plans", body, Prefer="wait=60")["plan_id"]
+        for body in (SMALLEST_REQUEST, SMALLEST_REQUEST | {"without": ["third"]})
+    ]
+    solved = f"/v1/plans/{plan_ids[0]}"
+    compared = {"base": SMALLEST_REQUEST, "variants": [{"name": "same", "patch": {}}]}
+    report = post(f"{solved}/reports", {"remarks": ["It blew."]})
+    for kind, entry in LIBRARY.items():
+        address = f"{running.url}/v1/library/{kind}/entry-stored"
+        CALLER.put(address, json=entry, timeout=60).raise_for_status()
+    return {
+        "path.plan_id": [*plan_ids, plan_ids[0]],
+        "query.to": plan_ids,
+        "path.comparison_id": [post("/v1/comparisons", compared)["comparison_id"]],
+        "path.stress_test_id": [
+            post(f"{solved}/stress-tests", {"seconds": 5}, Prefer="wait=60")["stress_test_id"]
+        ],
+        "path.report_id": [report["report_id"]],
+        "path.entry_id": ["entry-stored"],
+    }
+
+
+def configuration(names: dict[str, list[str]]) -> str:
+    """The settings of schemathesis, with names that it takes nine times out of ten."""
+    lists, uses = [], []
+    for number, (parameter, values) in enumerate(names.items()):
+        lists.append(f"[dictionaries.names{number}]\nvalues = {json.dumps(values)}")
+        uses.append(f'"{parameter}" = {{ dictionary = "names{number}", probability = 0.9 }}')
+    own = (ROOT / "tests/service/schemathesis.toml").read_text(encoding="utf-8")
+    return "\n".join([own, *lists, "[parameters]", *uses, ""])
+
+
 def ask(running: RunningService, name: str, *, examples: int, phases: str = "") -> Verdict:
     """Let schemathesis ask one operation, or go through all of them."""
     if name == STATEFUL:
@@ -87,11 +132,13 @@ def ask(running: RunningService, name: str, *, examples: int, phases: str = "") 
     else:
         options = ["--phases", phases or "examples,coverage,fuzzing"]
         options += ["--include-operation-id", name]
+    settings = running.log.with_name("schemathesis.toml")
+    settings.write_text(configuration(store_things(running)), encoding="utf-8")
     begin = time.monotonic()
     run = subprocess.run(
         [
-            *(str(Path(sys.executable).parent / "schemathesis"), "--config-file"),
-            *("tests/service/schemathesis.toml", "run", f"{running.url}/openapi.json", *options),
+            *(str(Path(sys.executable).parent / "schemathesis"), "--config-file", str(settings)),
+            *("run", f"{running.url}/openapi.json", *options),
             *("--max-examples", str(examples), "--generation-deterministic"),
         ],
         capture_output=True,

@@ -13,6 +13,7 @@ from sqlalchemy import select
 from service import translation
 from service.app import create_app
 from service.jobs.desk_job import desk_job
+from service.routes import one_plan
 from service.server import HandingBackServer
 from service.settings import Settings, read_settings
 from service.storage import plans
@@ -62,12 +63,12 @@ def breaks_at_a_value(settings: Settings) -> tuple[Settings, Translation]:
 
 
 def reading_breaks(settings: Settings) -> tuple[Settings, Translation]:
-    """Whoever asks for a plan gets an error of ours."""
+    """Whoever reads a plan after it was answered gets an error of ours."""
 
-    def read(self: PlanStore, **_: object) -> object:
+    def plan_text(_plan: object) -> bytes:
         raise ZeroDivisionError("a planted fault")
 
-    PlanStore.read = read
+    one_plan.plan_text = plan_text
     return settings, translation.TRANSLATION
 
 
