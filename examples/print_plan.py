@@ -2,6 +2,8 @@
 
 `python examples/print_plan.py answer.json`, or the answer on standard input. It exits with 1
 where the answer holds no plan, after saying why. It needs this repository and nothing installed.
+
+The file is long because it is one program that runs without anything installed.
 """
 
 from __future__ import annotations

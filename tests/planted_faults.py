@@ -9,6 +9,8 @@ worlds held to exhaustive search. All guards pass on the sound program, and one 
 least must fail on every faulty one. Prints what each fault was caught by, and the count.
 
 It is one long file so that faults, registers and guards can be read beside each other.
+
+The file is long because its faults are one list, a line or two each.
 """
 
 from __future__ import annotations

@@ -1,11 +1,15 @@
 """Plans: ask for one, list them."""
 
+import contextlib
 import json
+import re
+from collections.abc import Callable
 from datetime import datetime
 from typing import Annotated
 
 from fastapi import APIRouter, Header, Path, Query, Request
-from pydantic import AwareDatetime
+from pydantic import AwareDatetime, ValidationError, WrapValidator
+from pydantic_core import PydanticCustomError
 from starlette.concurrency import run_in_threadpool
 from starlette.responses import Response
 
@@ -42,6 +46,21 @@ PlanId = Annotated[
     ),
 ]
 
+
+def _date_and_time(value: object, read: Callable[[object], datetime]) -> datetime:
+    """A date and time as RFC 3339 has it; pydantic alone would take a count of seconds, too."""
+    if isinstance(value, str) and not _NUMBER.fullmatch(value):
+        with contextlib.suppress(ValidationError):
+            return read(value)
+    raise PydanticCustomError("not_a_date_and_time", _HOW_A_TIME)
+
+
+_NUMBER = re.compile(r"\s*[-+]?[\d._]+\s*")
+_HOW_A_TIME = (
+    "A date and time with its offset from UTC is needed, as in RFC 3339, for example "
+    "2027-03-01T00:00:00Z. In an address, a + is written %2B."
+)
+Moment = Annotated[AwareDatetime, WrapValidator(_date_and_time)]
 PAGE_PLANS = 100
 _LINKS = {
     operation: {"operationId": operation, "parameters": {"plan_id": "$response.body#/plan_id"}}
@@ -124,14 +143,14 @@ def list_plans(
     ] = None,
     state: Annotated[PlanStateName | None, Query(description="Only plans in this state.")] = None,
     created_from: Annotated[
-        AwareDatetime | None,
+        Moment | None,
         Query(
             description="Only plans accepted at this time or later.",
             examples=["2027-03-01T00:00:00Z"],
         ),
     ] = None,
     created_before: Annotated[
-        AwareDatetime | None, Query(description="Only plans accepted before this time.")
+        Moment | None, Query(description="Only plans accepted before this time.")
     ] = None,
     limit: Annotated[int, Query(ge=1, le=PAGE_PLANS, description="Plans on one page.")] = 20,
     cursor: Annotated[

@@ -1,4 +1,7 @@
-"""What each code of a fault means, and what to do: the cause and the remedy, in plain words."""
+"""What each code of a fault means, and what to do: the cause and the remedy, in plain words.
+
+The file is long because it is one table of all codes.
+"""
 
 from __future__ import annotations
 

@@ -1,6 +1,8 @@
 """Somebody who was not there reads the print-out: answers from its text alone.
 
 Nothing here knows the answer that was printed, nor the program that printed it.
+
+The file is long because it reads a print-out on its own, with nothing of the printer's parts.
 """
 
 from __future__ import annotations

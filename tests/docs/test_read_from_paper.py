@@ -5,6 +5,9 @@
 reads the print-outs of these examples, too; without it those of the three and the six. Each plan is
 printed in lines, as `examples/print_plan.py` does, and as the pages of the service. The plans
 are rough ones, found in a few seconds: much more changes hands in them than in finished ones.
+
+The file is long because all its questions are asked of the same few print-outs, which take seconds
+to solve.
 """
 
 from __future__ import annotations

@@ -8,6 +8,8 @@ that was tightened. Giving it the amount that was told must bring a plan back, a
 everything else ten times as much must not. All of it is shown by solving. The amount is that of the
 first remedy that raises a cap: what one full trip leaves to the next may ask for a little more than
 the worst trip lacks by itself (seed 181).
+
+The file is long because its four kinds of problem share one search for what the refusal must name.
 """
 
 from __future__ import annotations

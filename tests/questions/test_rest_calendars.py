@@ -1,4 +1,7 @@
-"""Calendars from a counted state on: as many as re-planning each of them finds, and no others."""
+"""Calendars from a counted state on: as many as re-planning each of them finds, and no others.
+
+The file is long because all its tests go on from the same counted states.
+"""
 
 from __future__ import annotations
 

@@ -53,15 +53,15 @@ class Verdict:
         return line + ("ok" if self.is_well else f"BROKEN\n{self.report[-3000:]}")
 
 
-def operations() -> list[str]:
-    """The names of all operations, as the description gives them."""
+def operations() -> dict[str, str]:
+    """The path of each operation by its name, as the description gives them."""
     description = json.loads((ROOT / "api_schema/openapi.v1.json").read_text(encoding="utf-8"))
-    return [
-        operation["operationId"]
-        for path in description["paths"].values()
-        for method, operation in path.items()
+    return {
+        operation["operationId"]: path
+        for path, methods in description["paths"].items()
+        for method, operation in methods.items()
         if method in _METHODS
-    ]
+    }
 
 
 @contextmanager
@@ -85,34 +85,32 @@ def served(folder: Path, planted: str = "") -> Iterator[RunningService]:
         running.end(signal.SIGKILL)
 
 
-def store_things(running: RunningService) -> dict[str, list[str]]:
-    """Store one of each kind of thing that has a name; gives the names by parameter."""
+def store_things(running: RunningService, name: str) -> dict[str, list[str]]:
+    """Store plans, and what else an operation asks for by name; gives the names by parameter."""
 
     def post(path: str, body: object, **headers: str) -> dict[str, str]:
         answer = CALLER.post(f"{running.url}{path}", json=body, headers=headers, timeout=75)
         assert answer.is_success, f"POST {path}: {answer.text}"
         return answer.json()
 
-    plan_ids = [
-        post("/v1/plans", body, Prefer="wait=60")["plan_id"]
-        for body in (SMALLEST_REQUEST, SMALLEST_REQUEST | {"without": ["third"]})
-    ]
+    requests = (SMALLEST_REQUEST, SMALLEST_REQUEST | {"without": ["third"]})
+    plan_ids = [post("/v1/plans", body, Prefer="wait=60")["plan_id"] for body in requests]
     solved = f"/v1/plans/{plan_ids[0]}"
-    compared = {"base": SMALLEST_REQUEST, "variants": [{"name": "same", "patch": {}}]}
-    report = post(f"{solved}/reports", {"remarks": ["It blew."]})
+    names = {"path.plan_id": [*plan_ids, plan_ids[0]], "query.to": plan_ids}
+    asked = re.findall("{([a-z_]+)}", operations().get(name, ""))
+    if "comparison_id" in asked:
+        compared = {"base": SMALLEST_REQUEST, "variants": [{"name": "same", "patch": {}}]}
+        names["path.comparison_id"] = [post("/v1/comparisons", compared)["comparison_id"]]
+    if "stress_test_id" in asked:
+        tested = post(f"{solved}/stress-tests", {"seconds": 5}, Prefer="wait=60")
+        names["path.stress_test_id"] = [tested["stress_test_id"]]
+    if "report_id" in asked:
+        report = post(f"{solved}/reports", {"remarks": ["It blew."]})
+        names["path.report_id"] = [report["report_id"]]
     for kind, entry in LIBRARY.items():
         address = f"{running.url}/v1/library/{kind}/entry-stored"
         CALLER.put(address, json=entry, timeout=60).raise_for_status()
-    return {
-        "path.plan_id": [*plan_ids, plan_ids[0]],
-        "query.to": plan_ids,
-        "path.comparison_id": [post("/v1/comparisons", compared)["comparison_id"]],
-        "path.stress_test_id": [
-            post(f"{solved}/stress-tests", {"seconds": 5}, Prefer="wait=60")["stress_test_id"]
-        ],
-        "path.report_id": [report["report_id"]],
-        "path.entry_id": ["entry-stored"],
-    }
+    return names | {"path.entry_id": ["entry-stored"]}
 
 
 def configuration(names: dict[str, list[str]]) -> str:
@@ -133,7 +131,7 @@ def ask(running: RunningService, name: str, *, examples: int, phases: str = "") 
         options = ["--phases", phases or "examples,coverage,fuzzing"]
         options += ["--include-operation-id", name]
     settings = running.log.with_name("schemathesis.toml")
-    settings.write_text(configuration(store_things(running)), encoding="utf-8")
+    settings.write_text(configuration(store_things(running, name)), encoding="utf-8")
     begin = time.monotonic()
     run = subprocess.run(
         [

@@ -2,6 +2,8 @@
 
 It prints what was tried, what was measured, and what was lost. Times are judged against the
 promises of a machine with two cores that does nothing else. A fault is planted and must be caught.
+
+The file is long because each load is a step of one measurement on one service.
 """
 
 import asyncio

@@ -1,4 +1,7 @@
-"""Plans spoiled on purpose: each slip is caught by the rule it breaks, and told briefly."""
+"""Plans spoiled on purpose: each slip is caught by the rule it breaks, and told briefly.
+
+The file is long because it is one list of slips.
+"""
 
 from collections import Counter
 from dataclasses import replace

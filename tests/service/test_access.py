@@ -1,4 +1,7 @@
-"""Keys and tenants: who is let in, what for, and that tenants never meet."""
+"""Keys and tenants: who is let in, what for, and that tenants never meet.
+
+The file is long because the table of all routes stands in it.
+"""
 
 import subprocess
 import sys

@@ -1,4 +1,7 @@
-"""New plans stand in line for a place inside; all other requests go in as they come."""
+"""New plans stand in line for a place inside; all other requests go in as they come.
+
+The file is long because it is one list of who is let in when.
+"""
 
 import asyncio
 from collections.abc import Callable

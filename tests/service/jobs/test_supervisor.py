@@ -1,4 +1,7 @@
-"""How one solve in a child process ends, whatever the child does."""
+"""How one solve in a child process ends, whatever the child does.
+
+The file is long because it is one list of ways in which a child can end.
+"""
 
 import json
 import os

@@ -1,4 +1,7 @@
-"""The printed pages say what the plan says, safely, and in any browser."""
+"""The printed pages say what the plan says, safely, and in any browser.
+
+The file is long because all its tests read the pages of one plan, which takes seconds to solve.
+"""
 
 import base64
 import copy

@@ -112,4 +112,13 @@ def test_filters_of_the_list(client, finished):
     assert found(created_from=before.isoformat()) == [plan_id]
     assert found(created_before=before.isoformat()) == []
     assert client.get("/v1/plans?state=lost").status_code == 422
-    assert client.get("/v1/plans?created_from=yesterday").status_code == 422
+
+
+@pytest.mark.parametrize("wrong", ["yesterday", "0.5", "1700000000", "2027-03-01", "", "nan"])
+def test_a_time_that_is_none_is_told_what_is_needed(client, wrong):
+    """A count of seconds is none either; the text names the form."""
+    answer = client.get("/v1/plans", params={"created_from": wrong})
+    assert answer.status_code == 422
+    (fault,) = answer.json()["errors"]
+    assert (fault["parameter"], fault["code"]) == ("created_from", "not_a_date_and_time")
+    assert "2027-03-01T00:00:00Z" in fault["detail"]

@@ -1,4 +1,7 @@
-"""Plans are claimed in turn, and only the holder of a lease may write: on either database."""
+"""Plans are claimed in turn, and only the holder of a lease may write: on either database.
+
+The file is long because it is one list of who may write when.
+"""
 
 import threading
 import time

@@ -1,4 +1,7 @@
-"""Requests read into problems: defaults, expansion, and the grid."""
+"""Requests read into problems: defaults, expansion, and the grid.
+
+The file is long because it goes through a request part by part.
+"""
 
 import copy
 import json
