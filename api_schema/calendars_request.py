@@ -1,20 +1,22 @@
 """Which calendars may be chosen from, and what is asked of them."""
 
-from typing import Literal
+from typing import Annotated, Literal, TypeAlias
 
 from pydantic import Field
 
 from api_schema.plan_request import PlanRequest
-from api_schema.strict import Id, StrictModel
+from api_schema.strict import NUMBER, WHOLE, Id, StrictModel
 
 FigureName = Literal["peak", "days", "heavy_person_trips"]
+Tolerance: TypeAlias = Annotated[float, Field(ge=0, le=0.1), NUMBER]
+CalendarSeconds: TypeAlias = Annotated[int, Field(ge=2, le=120), WHOLE]
 
 
 class Allowed(StrictModel):
     """From how many to how many."""
 
-    least: int = Field(default=0, ge=0, le=4)
-    most: int = Field(ge=0, le=4)
+    least: Annotated[int, Field(ge=0, le=4), WHOLE] = 0
+    most: Annotated[int, Field(ge=0, le=4), WHOLE]
 
 
 class AllowedOnLeg(Allowed):
@@ -33,9 +35,11 @@ class AllowedAtPlace(Allowed):
 class FigureLimits(StrictModel):
     """Limits on the figures of a calendar. They may include the figure to minimise."""
 
-    peak: float | None = Field(default=None, gt=0, le=1, description="As a share of the caps.")
-    days: int | None = Field(default=None, ge=1, le=120)
-    heavy_person_trips: int | None = Field(default=None, ge=0)
+    peak: Annotated[float, Field(gt=0, le=1), NUMBER] | None = Field(
+        default=None, description="As a share of the caps."
+    )
+    days: Annotated[int, Field(ge=1, le=120), WHOLE] | None = None
+    heavy_person_trips: Annotated[int, Field(ge=0), WHOLE] | None = None
 
 
 class CalendarsRequest(StrictModel):
@@ -45,7 +49,9 @@ class CalendarsRequest(StrictModel):
     """
 
     request: PlanRequest
-    days: int = Field(ge=1, le=120, description="The most days that a calendar may have.")
+    days: Annotated[int, Field(ge=1, le=120), WHOLE] = Field(
+        description="The most days that a calendar may have."
+    )
     carries: Allowed | None = Field(
         default=None, description="Carries on each leg outbound. If not given, up to 2."
     )
@@ -56,10 +62,8 @@ class CalendarsRequest(StrictModel):
         "as in the calendar of the request.",
     )
     rests_at: list[AllowedAtPlace] = Field(default_factory=list, max_length=30)
-    tolerance: float = Field(
+    tolerance: Tolerance = Field(
         default=0.005,
-        ge=0,
-        le=0.1,
         description="The search skips a calendar if it can lower the peak by at most this much.",
     )
     minimise: FigureName = Field(
@@ -67,4 +71,4 @@ class CalendarsRequest(StrictModel):
         description="The figure that `chosen` makes as low as possible, within `limits`.",
     )
     limits: FigureLimits | None = None
-    seconds: int = Field(default=60, ge=2, le=120, description="Time to look for calendars.")
+    seconds: CalendarSeconds = Field(default=60, description="Time to look for calendars.")

@@ -1,10 +1,18 @@
 """Which calendars may be chosen from on the way, from what was counted."""
 
+from typing import Annotated
+
 from pydantic import Field
 
-from api_schema.calendars_request import Allowed, AllowedAtPlace, AllowedOnLeg
+from api_schema.calendars_request import (
+    Allowed,
+    AllowedAtPlace,
+    AllowedOnLeg,
+    CalendarSeconds,
+    Tolerance,
+)
 from api_schema.replan import ReplanRequest
-from api_schema.strict import StrictModel
+from api_schema.strict import WHOLE, StrictModel
 
 
 class ReplanCalendarsRequest(StrictModel):
@@ -17,8 +25,8 @@ class ReplanCalendarsRequest(StrictModel):
     state: ReplanRequest = Field(
         description="As for a re-plan, without `wait_nights` and without `evacuation`."
     )
-    days: int = Field(
-        ge=1, le=60, description="The most days of the whole calendar, with those that are over."
+    days: Annotated[int, Field(ge=1, le=60), WHOLE] = Field(
+        description="The most days of the whole calendar, with those that are over."
     )
     carries: Allowed | None = Field(
         default=None, description="Carries on each leg outbound. If not given, up to 1."
@@ -30,11 +38,9 @@ class ReplanCalendarsRequest(StrictModel):
         "move. If not given, up to 1.",
     )
     rests_at: list[AllowedAtPlace] = Field(default_factory=list, max_length=30)
-    tolerance: float = Field(
+    tolerance: Tolerance = Field(
         default=0.005,
-        ge=0,
-        le=0.1,
         description="The search does not plan a calendar if another one lets go no more, has no "
         "more days, and has a peak that is at most this much higher.",
     )
-    seconds: int = Field(default=60, ge=2, le=120, description="Time to plan the calendars.")
+    seconds: CalendarSeconds = Field(default=60, description="Time to plan the calendars.")

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Literal
+from typing import Annotated, Literal, TypeAlias
 
 from pydantic import ConfigDict, Field
 
-from api_schema.strict import StrictModel
+from api_schema.strict import NUMBER, WHOLE, StrictModel
 
 BlowKindName = Literal["storm", "sled", "pack", "cache", "stove", "person"]
+Chance: TypeAlias = Annotated[float, Field(ge=0, le=1), NUMBER]
 ReserveKindName = Literal["storm", "descent", "base_wait", "evacuation"]
 
 ALL_BLOWS: list[BlowKindName] = ["storm", "sled", "pack", "cache", "stove", "person"]
@@ -18,11 +19,11 @@ class StormChanceRequest(StrictModel):
     """The weather of one place, as the caller sees it."""
 
     place: str = Field(max_length=64, examples=["camp-2"])
-    share: float = Field(ge=0, lt=1, description="Share of days with storm.", examples=[0.2])
-    mean_days: float | None = Field(
+    share: Annotated[float, Field(ge=0, lt=1), NUMBER] = Field(
+        description="Share of days with storm.", examples=[0.2]
+    )
+    mean_days: Annotated[float, Field(ge=1, le=60), NUMBER] | None = Field(
         default=None,
-        ge=1,
-        le=60,
         description="How many days a storm lasts on average. If not given, the weather of a day "
         "does not depend on the day before.",
         examples=[2.5],
@@ -33,14 +34,14 @@ class LossChanceRequest(StrictModel):
     """The chance that the reserve of a place is lost, to birds or ice."""
 
     place: str = Field(max_length=64, examples=["camp-2"])
-    chance: float = Field(ge=0, le=1, examples=[0.05])
+    chance: Chance = Field(examples=[0.05])
 
 
 class SpoiltChanceRequest(StrictModel):
     """The chance that a night set of a place is spoilt, each set by itself."""
 
     place: str = Field(max_length=64, examples=["camp-2"])
-    chance: float = Field(ge=0, le=1, examples=[0.03])
+    chance: Chance = Field(examples=[0.03])
 
 
 class SlowChanceRequest(StrictModel):
@@ -53,7 +54,7 @@ class SlowChanceRequest(StrictModel):
 
     from_: str = Field(alias="from", max_length=64, examples=["camp-1"])
     to: str = Field(max_length=64, examples=["camp-2"])
-    chance: float = Field(ge=0, le=0.99, examples=[0.1])
+    chance: Annotated[float, Field(ge=0, le=0.99), NUMBER] = Field(examples=[0.1])
 
 
 class OddsRequest(StrictModel):
@@ -74,10 +75,10 @@ class OddsRequest(StrictModel):
         max_length=60,
         description="Legs that may cost another day, for deep snow or crevasses.",
     )
-    scenarios: Annotated[int, Field(ge=1000, le=50000)] = Field(
+    scenarios: Annotated[int, Field(ge=1000, le=50000), WHOLE] = Field(
         default=20000, description="How many scenarios are drawn."
     )
-    seed: Annotated[int, Field(ge=0, le=2**31)] = 1
+    seed: Annotated[int, Field(ge=0, le=2**31), WHOLE] = 1
 
 
 class StressTestRequest(StrictModel):
@@ -92,7 +93,7 @@ class StressTestRequest(StrictModel):
         "carrier is a person who can carry only their own water, lunch, layers and vital kit, and "
         "hauls no sled.",
     )
-    storm_nights: list[Annotated[int, Field(ge=1, le=14)]] = Field(
+    storm_nights: list[Annotated[int, Field(ge=1, le=14), WHOLE]] = Field(
         default=[1, 2],
         min_length=1,
         max_length=5,
@@ -104,7 +105,7 @@ class StressTestRequest(StrictModel):
         description="Kinds of reserves that a re-plan may give up if it must. If a blow is "
         "survived in this way, the answer says how many nights of which reserve it uses.",
     )
-    seconds: Annotated[int, Field(ge=2, le=600)] = Field(
+    seconds: Annotated[int, Field(ge=2, le=600), WHOLE] = Field(
         default=60,
         description="Time for the test in seconds, at most what the service allows for a solve. "
         "What is open then is `not_settled`.",

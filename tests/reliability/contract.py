@@ -48,9 +48,10 @@ class Verdict:
     report: str
 
     def __str__(self) -> str:
-        """One line, with the end of the report behind it where something was found."""
+        """One line, with what was found behind it."""
         line = f"{self.name}: {self.cases} cases in {self.seconds:.0f} s: "
-        return line + ("ok" if self.is_well else f"BROKEN\n{self.report[-3000:]}")
+        found = [one[:800] for one in self.report.partition("= FAILURES =")[2].splitlines()]
+        return line + ("ok" if self.is_well else "\n".join(["BROKEN", *(found or [self.report])]))
 
 
 def operations() -> dict[str, str]:

@@ -42,7 +42,7 @@ def read_optional(
     asked: OptionalPeopleRequest, base: Node, people: Mapping[str, Node], *, others: int
 ) -> OptionalPeople | tuple[Fault, ...]:
     """What is asked, or what is wrong with it. `others` is the number of variants beside."""
-    gone = {one.value for one in entries(base, "without")}
+    gone = [one.value for one in entries(base, "without")]
     roster = [said(person, "person_id") for person in entries(base, "roster")]
     known = [one for one in [*roster, *people] if isinstance(one, str) and one not in gone]
     ids = asked.person_ids

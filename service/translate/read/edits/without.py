@@ -75,7 +75,9 @@ def _sleds(root: Node, person_ids: frozenset[str], staying: list[Node], told: Ta
 def _flights_and_evacuations(root: Node, person_ids: frozenset[str], told: TakenOff) -> None:
     for flight in entries(root, "flights"):
         people = entries(flight, "people")
-        kept = [who for who in people if who.value not in person_ids]
+        kept = [
+            who for who in people if not (isinstance(who.value, str) and who.value in person_ids)
+        ]
         if len(kept) < len(people):
             keep(flight, "people", kept)
             told.done.append(f"seats are free on flight {said(flight, 'flight_id')}")
