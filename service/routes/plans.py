@@ -49,13 +49,13 @@ PlanId = Annotated[
 
 def _date_and_time(value: object, read: Callable[[object], datetime]) -> datetime:
     """A date and time as RFC 3339 has it; pydantic alone would take a count of seconds, too."""
-    if isinstance(value, str) and not _NUMBER.fullmatch(value):
+    if isinstance(value, str) and _BEGINS_AS_ONE.match(value):
         with contextlib.suppress(ValidationError):
             return read(value)
     raise PydanticCustomError("not_a_date_and_time", _HOW_A_TIME)
 
 
-_NUMBER = re.compile(r"\s*[-+]?[\d._]+\s*")
+_BEGINS_AS_ONE = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}[Tt ]")
 _HOW_A_TIME = (
     "A date and time with its offset from UTC is needed, as in RFC 3339, for example "
     "2027-03-01T00:00:00Z. In an address, a + is written %2B."
