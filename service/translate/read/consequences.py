@@ -75,7 +75,7 @@ class Consequences:
             or (self.roster_lost and self._may_be_of_the_roster(fault))
             or (self.names_lost and fault.code == "unknown_id")
             or (self.figures_lost and fault.code in _OF_AMOUNTS)
-            or any(_touch(fault.pointer, pointer) for pointer in self.pointers)
+            or any(touch(fault.pointer, pointer) for pointer in self.pointers)
         )
 
     def _may_be_of_the_roster(self, fault: Fault) -> bool:
@@ -95,6 +95,6 @@ def _without_way(fault: Fault) -> bool:
     return fault.code in _ANYWHERE or names_a_person
 
 
-def _touch(one: str, other: str) -> bool:
+def touch(one: str, other: str) -> bool:
     """Whether one of two places holds the other, or is it."""
     return (one + "/").startswith(other + "/") or (other + "/").startswith(one + "/")

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Collection, Mapping
 
 from api_schema.edited_plan import EditedFlight, EditedLoad, EditedPlan, EditedStowed, EditedTrip
 from service.errors import Fault
@@ -25,6 +25,9 @@ class PlanReader:
         self._nights = {night.day: night for night in facts.timeline.nights}
         self._trips = {(t.day, t.step, t.from_place, t.to_place): t for t in facts.timeline.trips}
         self._known = dict.fromkeys(sorted(facts.units.keys() | facts.worn))
+        self._places = [place.place_id for place in facts.problem.route.places]
+        self._sleds = [sled.sled_id for sled in facts.problem.sleds]
+        self._flights = [flight.flight_id for flight in facts.problem.flights]
         self._by_night: dict[int, _Weights] = {}
 
     def plan(self, edited: EditedPlan) -> Plan:
@@ -38,17 +41,29 @@ class PlanReader:
             stock=tuple(
                 NightStock(
                     entry.day,
-                    entry.place,
+                    self._id(f"/plan/stock/{i}/place", "place", entry.place, self._places),
                     self._units(entry.units, f"/plan/stock/{i}/units", self._weights(entry.day)),
                 )
                 for i, entry in enumerate(edited.stock)
             ),
         )
 
+    def _id(self, pointer: str, what: str, given: str, known: Collection[str]) -> str:
+        """The id as it was given, noted as a fault where the request has no such thing."""
+        if given not in known:
+            words = f"The request has no such {what}."
+            if len(self._faults) < MOST_ADVISED:
+                words = unknown_id_words(what, given, known)
+            self._faults.append(Fault(pointer, "unknown_id", words))
+        return given
+
     def _flight(self, flight: EditedFlight, pointer: str) -> FlightLoad:
         return FlightLoad(
-            flight.flight_id,
-            tuple(flyer.person_id for flyer in flight.people),
+            self._id(f"{pointer}/flight_id", "flight", flight.flight_id, self._flights),
+            tuple(
+                self._id(f"{pointer}/people/{i}/person_id", "person", one.person_id, self._people)
+                for i, one in enumerate(flight.people)
+            ),
             self._units(flight.units, f"{pointer}/units", self._flying()),
         )
 
@@ -57,8 +72,8 @@ class PlanReader:
         return TripLoads(
             day=trip.day,
             step=trip.step,
-            from_place=trip.from_,
-            to_place=trip.to,
+            from_place=self._id(f"{pointer}/from", "place", trip.from_, self._places),
+            to_place=self._id(f"{pointer}/to", "place", trip.to, self._places),
             loads=tuple(
                 self._load(trip.day, load, f"{pointer}/loads/{i}", weights)
                 for i, load in enumerate(trip.loads)
@@ -66,8 +81,10 @@ class PlanReader:
         )
 
     def _load(self, day: int, load: EditedLoad, pointer: str, weights: _Weights) -> Load:
+        if load.sled_id is not None:
+            self._id(f"{pointer}/sled_id", "sled", load.sled_id, self._sleds)
         return Load(
-            person_id=load.person_id,
+            person_id=self._id(f"{pointer}/person_id", "person", load.person_id, self._people),
             water_g=_given(load.water_kg, lambda: self._facts.waters.get((load.person_id, day), 0)),
             lunch_g=_given(load.lunch_kg, lambda: self._lunch_g(day, load)),
             pack=self._units(load.pack, f"{pointer}/pack", weights),
@@ -100,11 +117,8 @@ class PlanReader:
         )
 
     def _stowed(self, unit: EditedStowed, pointer: str, weights: _Weights) -> Stowed:
-        if unit.unit_id not in self._known and unit.unit_id not in weights:
-            words = "The request has no such unit."
-            if len(self._faults) < MOST_ADVISED:
-                words = unknown_id_words("unit", unit.unit_id, self._known)
-            self._faults.append(Fault(f"{pointer}/unit_id", "unknown_id", words))
+        if unit.unit_id not in weights:
+            self._id(f"{pointer}/unit_id", "unit", unit.unit_id, self._known)
         mass_g, volume_ml = weights.get(unit.unit_id, _NOTHING)
         return Stowed(
             unit.unit_id,

@@ -7,9 +7,10 @@ found there count only where they cannot come of what was replaced.
 from __future__ import annotations
 
 import copy
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
+from typing import TypeVar
 
-from pydantic import ValidationError
+from pydantic import BaseModel, ValidationError
 from pydantic_core import ErrorDetails
 
 from api_schema.plan_request import PlanRequest
@@ -18,6 +19,8 @@ from service.translate.read.consequences import Consequences
 from service.translate.read.notes import Notes
 from service.translate.read.repairs import repair
 from service.translate.read.wire_faults import Location, renamed_fields, wire_faults
+
+_Model = TypeVar("_Model", bound=BaseModel)
 
 _MOST_FAULTS_MENDED = 200
 _MOST_ROUNDS = 4
@@ -30,25 +33,50 @@ def faults_behind(
     read: Callable[[PlanRequest], Notes],
 ) -> tuple[Fault, ...]:
     """Faults of the rest of a document in which the wire's faults are mended, if they can be."""
-    mended = copy.deepcopy(document)
-    replaced: list[Location] = []
     later: list[Fault] = []
-    for number in range(_MOST_ROUNDS):
+    for found, replaced in _rounds(document, error, PlanRequest):
+        follows = Consequences.of(replaced)
+        faults = (
+            wire_faults(found, PlanRequest)
+            if isinstance(found, ValidationError)
+            else read(found).faults
+        )
+        later += [fault for fault in faults if not follows.has(fault)]
+    return tuple(later)
+
+
+def mended(
+    document: dict[str, object], error: ValidationError, model: type[_Model]
+) -> tuple[_Model | None, Sequence[Location]]:
+    """A document with its wire's faults mended, None where they cannot be; and what was put in."""
+    for found, replaced in _rounds(document, error, model):
+        if isinstance(found, model):
+            return found, replaced
+    return None, ()
+
+
+def _rounds(
+    document: dict[str, object], error: ValidationError, model: type[_Model]
+) -> Iterator[tuple[ValidationError | _Model, list[Location]]]:
+    """What is left wrong after each mending, or at last what was read; and all that was replaced.
+
+    Nothing comes where an error cannot be mended.
+    """
+    again = copy.deepcopy(document)
+    replaced: list[Location] = []
+    for _ in range(_MOST_ROUNDS):
         errors = error.errors(include_url=False, include_input=False)
-        if number:
-            follows = Consequences.of(replaced)
-            later += [f for f in wire_faults(error, PlanRequest) if not follows.has(f)]
-        if len(errors) > _MOST_FAULTS_MENDED or not _repair_all(mended, errors):
-            return tuple(later)
+        if len(errors) > _MOST_FAULTS_MENDED or not _repair_all(again, errors, model):
+            return
         replaced += [details["loc"] for details in errors if _is_replaced(details, errors)]
         try:
-            request = PlanRequest.model_validate(mended)
+            found = model.model_validate(again)
         except ValidationError as left:
             error = left
+            yield left, replaced
         else:
-            follows = Consequences.of(replaced)
-            return (*later, *(f for f in read(request).faults if not follows.has(f)))
-    return tuple(later)
+            yield found, replaced
+            return
 
 
 def _is_replaced(details: ErrorDetails, errors: Sequence[ErrorDetails]) -> bool:
@@ -62,12 +90,14 @@ def _given_by_another_name(errors: Sequence[ErrorDetails]) -> set[Location]:
     return {(*location[:-1], name) for location, name in renamed_fields(errors).items()}
 
 
-def _repair_all(document: dict[str, object], errors: Sequence[ErrorDetails]) -> bool:
+def _repair_all(
+    document: dict[str, object], errors: Sequence[ErrorDetails], model: type[BaseModel]
+) -> bool:
     renamed = renamed_fields(errors)
     given = _given_by_another_name(errors)
     # From the back, so that taking an entry out of a list moves none that is still to be mended.
     return all(
-        repair(document, details, PlanRequest, meant=renamed.get(details["loc"]))
+        repair(document, details, model, meant=renamed.get(details["loc"]))
         for details in reversed(errors)
         if details["type"] != "missing" or details["loc"] not in given
     )

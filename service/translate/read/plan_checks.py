@@ -6,17 +6,20 @@ mass with it. Totals and shares of a plan that was sent are let pass and worked 
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass, replace
 from typing import TypeVar
 
 from pydantic import ValidationError
 
 from api_schema.edited_plan import EditedPlan
 from service.errors import Fault, RequestFaults
+from service.translate.read.consequences import touch
 from service.translate.read.edited_plan import PlanReader
+from service.translate.read.mending import mended
 from service.translate.read.requests import ReadRequest, read_plan_request
 from service.translate.read.resolving import resolved
-from service.translate.read.wire_faults import wire_faults
+from service.translate.read.wire_faults import pointer_of, wire_faults
 from solver.checker.ledger.facts import read_facts
 from solver.plan import Plan
 
@@ -32,9 +35,15 @@ def read_plan_check(document: dict[str, object]) -> tuple[ReadRequest, Plan]:
     ]
     read = _part(document, "request", read_plan_request, faults)
     edited = _part(document, "plan", _read_edited, faults)
+    if edited is not None:
+        faults += _under("plan", edited.faults)
     if read is None or edited is None:
         raise RequestFaults(resolved(faults, document))
-    plan = PlanReader(read_facts(read.problem, read.timeline), faults).plan(edited)
+    unknown: list[Fault] = []
+    plan = PlanReader(read_facts(read.problem, read.timeline), unknown).plan(edited.plan)
+    # What was put in for an id that cannot be read is nobody's mistake.
+    made_up = [f"/plan{pointer}" for pointer in edited.replaced]
+    faults += [fault for fault in unknown if not any(touch(fault.pointer, m) for m in made_up)]
     if faults:
         raise RequestFaults(resolved(faults, document))
     return read, plan
@@ -55,12 +64,31 @@ def _part(
     try:
         return read(part)
     except RequestFaults as error:
-        faults += [Fault(f"/{field}{f.pointer}", f.code, f.detail) for f in error.faults]
+        faults += _under(field, error.faults)
         return None
 
 
-def _read_edited(document: dict[str, object]) -> EditedPlan:
+def _under(field: str, faults: Iterable[Fault]) -> list[Fault]:
+    """Faults of one half, at their places in the whole document."""
+    return [replace(fault, pointer=f"/{field}{fault.pointer}") for fault in faults]
+
+
+@dataclass(frozen=True, slots=True)
+class _Edited:
+    """A plan as it can be read, its faults, and pointers to what was replaced for that."""
+
+    plan: EditedPlan
+    faults: tuple[Fault, ...] = ()
+    replaced: tuple[str, ...] = ()
+
+
+def _read_edited(document: dict[str, object]) -> _Edited:
+    """The plan, mended where the wire has faults; raises RequestFaults where that cannot be."""
     try:
-        return EditedPlan.model_validate(document)
+        return _Edited(EditedPlan.model_validate(document))
     except ValidationError as error:
-        raise RequestFaults(wire_faults(error, EditedPlan)) from None
+        faults = wire_faults(error, EditedPlan)
+        plan, replaced = mended(document, error, EditedPlan)
+        if plan is None:
+            raise RequestFaults(faults) from None
+        return _Edited(plan, faults, tuple(pointer_of(location) for location in replaced))

@@ -10,6 +10,8 @@ from api_schema.strict import ID_PATTERN
 from service.errors import Fault
 from service.translate.read.edits.nodes import Node, entries, grown, origin_of, plain, said
 from service.translate.read.edits.without import take_off
+from service.translate.read.near_names import unknown_id_words
+from service.translate.read.notes import MOST_ADVISED
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,10 +85,9 @@ def _faults(names: list[str], known: Sequence[object]) -> tuple[Fault, ...]:
         if name in names[:number]:
             faults.append(Fault(pointer, "duplicate_id", "This person is named before."))
         elif name not in known:
-            ids = ", ".join(str(person) for person in known[:48]) or "none"
-            faults.append(
-                Fault(pointer, "unknown_id", f"There is no person {name}. Known are: {ids}.")
-            )
+            advised = len(faults) < MOST_ADVISED
+            words = unknown_id_words("person", name, map(str, known), advised=advised)
+            faults.append(Fault(pointer, "unknown_id", words))
     if known and not faults and set(known) <= set(names):
         faults.append(Fault("/without", "nobody_left", "Nobody is left. Name fewer people."))
     return tuple(faults)

@@ -30,6 +30,7 @@ from service.translate.read.edits.nodes import (
     plain,
     said,
 )
+from service.translate.read.near_names import unknown_id_words
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,10 +47,8 @@ class Editing:
 
     def fault(self, field: str, what: str, known: list[object]) -> Fault:
         """The fault of an id that is not there."""
-        ids = ", ".join(str(one) for one in known[:48]) or "none"
-        return Fault(
-            f"{self.origin}/{field}", "unknown_id", f"There is no such {what}. Known are: {ids}."
-        )
+        words = unknown_id_words(what, str(self.written.get(field)), map(str, known))
+        return Fault(f"{self.origin}/{field}", "unknown_id", words)
 
 
 def do_edit(edit: NamedEdit, at: Editing) -> str | Fault:

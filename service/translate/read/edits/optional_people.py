@@ -10,6 +10,7 @@ from math import comb
 from api_schema.comparison import MOST_VARIANTS, OptionalPeopleRequest
 from service.errors import Fault
 from service.translate.read.edits.nodes import Node, entries, grown, listed, plain, said
+from service.translate.read.near_names import unknown_id_words
 
 ORIGIN = "/optional_people"
 _LONGEST_NAME = 120
@@ -52,10 +53,7 @@ def read_optional(
         if one in ids[:number]:
             faults.append(Fault(pointer, "duplicate_id", "This person is named before."))
         elif one not in known:
-            told = ", ".join(dict.fromkeys(known[:48])) or "none"
-            faults.append(
-                Fault(pointer, "unknown_id", f"There is no person {one}. Known are: {told}.")
-            )
+            faults.append(Fault(pointer, "unknown_id", unknown_id_words("person", one, known)))
     most = len(ids) if asked.most is None else min(asked.most, len(ids))
     count = sum(comb(len(ids), size) for size in range(asked.least, most + 1))
     if count == 0:

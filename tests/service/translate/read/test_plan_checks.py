@@ -151,6 +151,42 @@ def test_a_unit_that_does_not_exist_is_told_at_its_place(answer, unit_id, hint) 
     assert hint in fault.detail
 
 
+@pytest.mark.parametrize(
+    ("change", "pointer", "hint"),
+    [
+        (lambda plan: plan["trips"][0].update({"from": "raod"}), "/trips/0/from", "mean road?"),
+        (lambda plan: plan["trips"][0].update(to="kamp"), "/trips/0/to", "mean camp?"),
+        (
+            lambda plan: plan["trips"][0]["loads"][0].update(person_id="sollo"),
+            "/trips/0/loads/0/person_id",
+            "mean solo?",
+        ),
+        (
+            lambda plan: plan["trips"][0]["loads"][0].update(sled_id="redd"),
+            "/trips/0/loads/0/sled_id",
+            "mean red?",
+        ),
+        (lambda plan: plan["stock"][0].update(place="rod"), "/stock/0/place", "mean road?"),
+        (
+            lambda plan: plan.update(flights=[{"flight_id": "in"}]),
+            "/flights/0/flight_id",
+            "Known are: none",
+        ),
+    ],
+)
+def test_a_person_place_or_sled_that_does_not_exist_is_told_at_its_place(
+    answer, change, pointer, hint
+) -> None:
+    """One mistyped id is one fault with the id that may be meant, and not a hundred findings."""
+    plan = copy.deepcopy(answer["plan"])
+    change(plan)
+    with pytest.raises(RequestFaults) as caught:
+        read_plan_check({"request": REQUEST, "plan": plan})
+    (fault,) = caught.value.faults
+    assert (fault.pointer, fault.code) == (f"/plan{pointer}", "unknown_id")
+    assert hint in fault.detail
+
+
 def test_unknown_fields_in_a_plan_are_faults(answer: dict[str, Any]) -> None:
     """A misspelt field of a load is told with its near name; fields of an answer are let pass."""
     plan = copy.deepcopy(answer["plan"])
@@ -161,6 +197,25 @@ def test_unknown_fields_in_a_plan_are_faults(answer: dict[str, Any]) -> None:
     (fault,) = caught.value.faults
     assert (fault.pointer, fault.code) == ("/plan/trips/0/loads/0/packs", "unknown_field")
     assert "Did you mean pack" in fault.detail
+
+
+def test_faults_of_the_wire_hide_no_unknown_id(answer: dict[str, Any]) -> None:
+    """A misspelt field, a number in quotes and a mistyped id are told together, each once."""
+    plan = {"trips": copy.deepcopy(answer["plan"]["trips"])}
+    plan["trips"][0]["laods"] = plan["trips"][0].pop("loads")
+    plan["trips"][0]["laods"][0]["pack"][0]["unit_id"] = "rop"
+    plan["trips"][1]["step"] = "1"
+    plan["trips"][1]["loads"][0]["person_id"] = "the solo"
+    plan["trips"][1]["to"] = "raod"
+    with pytest.raises(RequestFaults) as caught:
+        read_plan_check({"request": REQUEST, "plan": plan})
+    assert sorted((fault.pointer, fault.code) for fault in caught.value.faults) == [
+        ("/plan/trips/0", "unknown_id"),
+        ("/plan/trips/0/laods", "unknown_field"),
+        ("/plan/trips/1/loads/0/person_id", "bad_id"),
+        ("/plan/trips/1/step", "not_a_number"),
+        ("/plan/trips/1/to", "unknown_id"),
+    ]
 
 
 @pytest.mark.parametrize(

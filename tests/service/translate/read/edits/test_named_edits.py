@@ -151,6 +151,13 @@ def test_an_edit_of_what_is_not_there_is_a_fault_at_the_edit(edit, field, code):
     assert after == SIX
 
 
+def test_an_id_that_is_not_there_is_told_with_the_one_that_may_be_meant():
+    """A mistyped id of an edit is asked back with the nearest that the request has."""
+    told, _ = done({"edit": "sled", "sled_id": "sled6"})
+    assert isinstance(told, Fault)
+    assert told.detail.startswith("There is no sled sled6. Did you mean sled-6? Known are: ")
+
+
 def test_sleds_that_are_not_listed_cannot_be_edited():
     """With generic sleds for all there is no list to change."""
     document = {name: part for name, part in SIX.items() if name != "sleds"}

@@ -42,6 +42,12 @@ def test_who_is_taken_off_already_cannot_be_chosen():
     assert (fault.pointer, fault.code) == ("/optional_people/person_ids/0", "unknown_id")
 
 
+def test_a_name_of_nobody_is_told_with_the_one_that_may_be_meant():
+    """A mistyped person is asked back with the nearest of roster and list."""
+    (fault,) = read(person_ids=["leda"])
+    assert fault.detail.startswith("There is no person leda. Did you mean lead? Known are: ")
+
+
 def test_a_comparison_has_at_most_fifty_variants_in_all():
     """Five people are 32 choices: with 18 other variants they fit, with 19 they do not."""
     base = grown({"roster": [{"person_id": f"p{n}"} for n in range(6)]}, "/base")

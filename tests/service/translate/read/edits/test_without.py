@@ -220,6 +220,14 @@ def test_a_list_that_cannot_be_done_is_a_fault(names, expected):
     assert faults({**SMALLEST, "without": names}) == expected
 
 
+def test_a_name_of_nobody_is_told_with_the_one_that_may_be_meant():
+    """A mistyped person is asked back with the nearest of the roster."""
+    (fault,) = with_edits_done({**SMALLEST, "without": ["thrid"]}).faults
+    assert fault.detail == (
+        "There is no person thrid. Did you mean third? Known are: lead, second, third."
+    )
+
+
 def test_bags_are_packed_for_those_who_are_left():
     """Without one client of a kitchen of four, its bags hold three sets, and an assumption says so.
 
