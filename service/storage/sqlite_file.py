@@ -26,6 +26,8 @@ _PRAGMAS = (
     # An answer of 202 is a promise, so a commit waits until the disk has the row.
     "PRAGMA synchronous = FULL",
     "PRAGMA foreign_keys = ON",
+    # What is deleted is overwritten; builds of SQLite differ in what they do without being asked.
+    "PRAGMA secure_delete = ON",
     # The log is moved into the file beside commits (`sqlite_log`); at 32 MB a commit does it.
     "PRAGMA wal_autocheckpoint = 8000",
 )
@@ -45,6 +47,8 @@ def connect(path: Path) -> Engine:
         pool_size=_MOST_CONNECTIONS,
         max_overflow=0,
         pool_timeout=5,
+        # Values of statements are requests and plans, and belong in no log.
+        hide_parameters=True,
         execution_options={_PATH: path},
     )
     watch = _FileWatch(path)
