@@ -19,6 +19,7 @@ _MOST_CONNECTIONS = 64
 """More than the web server's threads and the workers together, so that none waits for another."""
 
 _PATH, _FILE = "haulwright_path", "haulwright_file"
+_READ_ONLY = "haulwright_read_only"
 _MAGIC = b"SQLite format 3\x00"
 _PRAGMAS = (
     "PRAGMA busy_timeout = 5000",
@@ -116,8 +117,10 @@ class _FileWatch:
                 os.close(self._looked_into.popitem()[1])
 
     def after_connect(self, _connection: object, record: Any) -> None:  # noqa: ANN401
-        """Note the file that a new connection is on."""
+        """Note the file that a new connection is on, and whether it may write there."""
         record.info[_FILE] = _file_at(self._path)
+        # Where nobody may write, SQLite opens the file for reading, and such a connection stays so.
+        record.info[_READ_ONLY] = not _is_writable(self._path)
         self._seen = record.info[_FILE], _file_at(self._log)
 
     def at_use(self, _connection: object, record: Any, _proxy: object) -> None:  # noqa: ANN401
@@ -126,7 +129,13 @@ class _FileWatch:
             lost = DisconnectionError("the file was deleted or replaced")
             lost.invalidate_pool = True
             raise lost
+        if record.info[_READ_ONLY] and _is_writable(self._path):
+            raise DisconnectionError("the file may be written again")
         self._seen = record.info[_FILE], _file_at(self._log)
+
+
+def _is_writable(path: Path) -> bool:
+    return os.access(path, os.W_OK)
 
 
 def _file_at(path: Path) -> tuple[int, int] | None:

@@ -16,6 +16,8 @@ from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
+import httpx
+
 from tests.reliability.trial import Trial
 from tests.service.processes import CALLER
 
@@ -69,12 +71,40 @@ def full(path: Path) -> Iterator[None]:
     filler.unlink()
 
 
+@contextmanager
+def read_only(path: Path) -> Iterator[None]:
+    """Nobody may write to the file and its log, not even who has them open."""
+    files = [path, path.with_name(path.name + "-wal")]
+    subprocess.run(["chattr", "+i", *files], check=True)
+    try:
+        yield
+    finally:
+        subprocess.run(["chattr", "-i", *files], check=True)
+
+
+def may_make_read_only(folder: Path) -> bool:
+    """Whether this user can take the writing from a file in this folder."""
+    file = folder / "tried"
+    file.touch()
+    change = ["chattr", "+i", file], ["chattr", "-i", file]
+    return shutil.which("chattr") is not None and all(
+        subprocess.run(one, check=False, capture_output=True).returncode == 0 for one in change
+    )
+
+
 FAULTS: dict[str, Callable[[Path], object]] = {
     "database gone": moved_away,
     "database replaced": replaced,
     "database locked": locked,
+    "database read-only": read_only,
     "disk full": full,
 }
+
+
+def told(answer: httpx.Response) -> str:
+    """The status of an answer; a refusal that does not say when to come again is another one."""
+    says_when = answer.status_code != 503 or "retry-after" in answer.headers
+    return f"{answer.status_code}" if says_when else "503 without Retry-After"
 
 
 def suffer(trial: Trial, fault: Callable, *, seconds: float) -> list[str]:
@@ -84,19 +114,21 @@ def suffer(trial: Trial, fault: Callable, *, seconds: float) -> list[str]:
     trial.start()
     trial.await_ready()
     trial.ask(0.1)
-    seen: Counter[tuple[str, int]] = Counter()
+    seen: Counter[tuple[str, str]] = Counter()
     with fault(path):
         noticed_by = time.monotonic() + _NOTICE_SECONDS
         ends_at = noticed_by + seconds
         while time.monotonic() < ends_at:
-            status = CALLER.post(f"{trial.url}/v1/plans", json=_LARGE, timeout=30).status_code
-            seen["POST", status] += 1
+            answer = CALLER.post(f"{trial.url}/v1/plans", json=_LARGE, timeout=30)
+            seen["POST", told(answer)] += 1
             for page in ("healthz", "readyz"):
-                status = CALLER.get(f"{trial.url}/{page}", timeout=30).status_code
+                answer = CALLER.get(f"{trial.url}/{page}", timeout=30)
                 if time.monotonic() > noticed_by:
-                    seen[page, status] += 1
+                    seen[page, told(answer)] += 1
             time.sleep(0.2)
-    wrong += [f"{what} {status}" for what, status in seen if status != 503]
+    wrong += [f"{what} {status}" for what, status in seen if status != "503"]
+    answers = ", ".join(f"{n} {what} {status}" for (what, status), n in sorted(seen.items()))
+    print(f"  answers: {answers}", flush=True)
     try:
         trial.await_ready(seconds=_HEAL_SECONDS)
     except TimeoutError:
@@ -132,6 +164,9 @@ def main() -> None:
         with small_disk() if fault is full else tempfile.TemporaryDirectory() as folder:
             if folder is None:
                 print(f"{name}: skipped, no small disk can be mounted here", flush=True)
+                continue
+            if fault is read_only and not may_make_read_only(Path(folder)):
+                print(f"{name}: skipped, chattr does nothing here", flush=True)
                 continue
             wrong = suffer(Trial(Path(folder)), fault, seconds=seconds)
         all_well &= not wrong

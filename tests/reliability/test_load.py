@@ -68,6 +68,19 @@ def test_what_nobody_answers_is_counted():
     assert math.isnan(heard.ms(0.5, 200))
 
 
+@pytest.mark.parametrize(("refused", "misses"), [(0, False), (1, True), (9, True)])
+def test_a_steady_load_of_which_some_is_refused_is_no_promise_kept(refused, misses):
+    """Whoever refuses nine of ten at once has a fine p99 of the tenth, and is told so."""
+    heard = Heard()
+    for number in range(10):
+        heard.note(503 if number < refused else 202, 0.001, retry_after=True)
+    report = Report()
+    report.say("steady", heard, most_ms=50)
+    assert report.missed == []
+    report.need_all("steady", heard)
+    assert bool(report.missed) is misses
+
+
 @pytest.mark.parametrize(
     ("name", "size"), [("independent-three", 25_000), ("guided-twelve", 110_000)]
 )

@@ -128,6 +128,21 @@ def test_a_locked_database_is_unavailable_until_the_lock_is_gone(store, path):
     assert not is_out(store)
 
 
+def test_connections_of_a_read_only_time_are_not_used_again(store, database, monkeypatch):
+    """SQLite opens a file that nobody may write for reading; no such connection outlives that."""
+    accept(store)
+    with monkeypatch.context() as meanwhile:
+        meanwhile.setattr(sqlite_file, "_is_writable", lambda _path: False)
+        read_only = (*sqlite_file._PRAGMAS, "PRAGMA query_only = ON")
+        meanwhile.setattr(sqlite_file, "_PRAGMAS", read_only)
+        database.dispose()
+        with database.connect(), database.connect():
+            assert is_unavailable(lambda: accept(store))
+        assert store.list(tenant_id="t", reference=None, before_plan_id=None, limit=9)
+    for _ in range(4):
+        accept(store)
+
+
 def test_the_database_is_readable_by_its_owner_alone(database, path):
     """Neither group nor others may read the file or its log."""
     for file in (path, path.with_name(path.name + "-wal")):
