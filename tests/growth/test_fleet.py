@@ -3,6 +3,7 @@
 import pytest
 
 from tests.growth.fleet import Costs, Fleet, simulate
+from tests.growth.run import missed
 
 FREE = Costs(claim=0, finish=0, renew=0, look=0, tell=0, second=0, between=0.0)
 
@@ -37,3 +38,18 @@ def test_the_same_seed_gives_the_same_fleet():
     runs = [simulate(Fleet(3), FREE, [1.0, 5.0], seconds=60, seed=seed) for seed in (1, 1, 2)]
     assert runs[0] == runs[1]
     assert runs[0] != runs[2]
+
+
+@pytest.mark.parametrize(
+    ("slow", "ratio", "count"),
+    [
+        ([], 1.0, 0),
+        (["failed plans"], 1.0, 1),
+        ([], 1.5, 1),
+        ([], float("nan"), 1),
+        (["a"], 0.1, 2),
+    ],
+)
+def test_the_command_says_which_promise_is_not_kept(slow, ratio, count):
+    """A slow page and workers that are not as simulated are misses, and so is no measurement."""
+    assert len(missed(slow, ratio)) == count
