@@ -49,15 +49,17 @@ async def require_key(request: Request, wiring: Wired) -> None:
     if caller is None:
         raise ServiceProblem("key_needed", headers=_ASK)
     scope = scope_for(request.method, request.url.path)
-    if scope not in caller.scopes:
-        raise ServiceProblem("scope_needed", f"This needs a key with the scope {scope}.")
-    if request.method not in _READS:
+    is_allowed = scope in caller.scopes
+    if request.method not in _READS or not is_allowed:
         logger.info(
-            "audit: key %s of tenant %s: %s %s",
+            "audit: %skey %s of tenant %s: %s %s",
+            "" if is_allowed else f"refused, no scope {scope}: ",
             caller.key_id,
             caller.tenant_id,
             request.method,
             request.url.path.encode("ascii", "backslashreplace").decode(),
         )
+    if not is_allowed:
+        raise ServiceProblem("scope_needed", f"This needs a key with the scope {scope}.")
     request.state.tenant_id = caller.tenant_id
     request.state.key_id = caller.key_id

@@ -80,13 +80,15 @@ class Watched:
         REQUEST_ID.set(request_id)
         PLAN_ID.set(plan[1] if plan else None)
         begun = time.monotonic()
-        status, code = 500, None
+        status, code, made = 500, None, None
 
         async def watched(message: Message) -> None:
-            nonlocal status, code
+            nonlocal status, code, made
             if message["type"] == "http.response.start":
                 status = message["status"]
-                MutableHeaders(scope=message)["X-Request-Id"] = request_id
+                headers = MutableHeaders(scope=message)
+                headers["X-Request-Id"] = request_id
+                made = _PLAN.search(headers.get("location", ""))
             elif status >= 400:
                 code = _code(message.get("body", b"")) or code
             await send(message)
@@ -94,6 +96,9 @@ class Watched:
         try:
             await self._app(scope, receive, watched)
         finally:
+            if made is not None:
+                # A request that made a plan is about that one, whatever its address names.
+                PLAN_ID.set(made[1])
             self._note(scope, status, time.monotonic() - begun, code)
 
     def _note(self, scope: Scope, status: int, seconds: float, code: str | None) -> None:

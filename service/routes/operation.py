@@ -33,9 +33,9 @@ async def read_health(wiring: Wired) -> Response:
     operation_id="read_readiness",
     summary="Read whether the service takes requests",
     description=(
-        "200 while a request that is sent now would be accepted and stored, 503 otherwise. The "
-        "service is not ready while it is loading or stopping, or while its database is gone, "
-        "locked, full or broken."
+        "200 while the service answers and stores, 503 otherwise. It is not ready while it is "
+        "loading or stopping, or while its database is gone, locked, full or broken. A full queue "
+        "does not count: plans can be read then, and new ones are refused with `queue_full`."
     ),
     response_model=HealthAnswer,
     responses=problems("starting", "shutting_down"),

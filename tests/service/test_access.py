@@ -250,6 +250,16 @@ def test_what_changes_plans_leaves_a_trail_without_secrets(guarded, caplog):
     assert secret not in caplog.text
 
 
+def test_the_trail_names_the_key_that_asked_for_more_than_it_may(guarded, caplog):
+    """A key without the scope is refused, and whose it was can be read afterwards."""
+    reader = guarded.store.make(tenant_id="a", scopes=("read",))
+    with caplog.at_level("INFO", logger="service.access"):
+        guarded.post("/v1/plans", headers=with_key(reader), json={})
+    (line,) = [r.getMessage() for r in caplog.records if r.name == "service.access"]
+    key_id = reader.split("_")[1]
+    assert line == f"audit: refused, no scope plan: key {key_id} of tenant a: POST /v1/plans"
+
+
 def test_no_secret_is_stored(database):
     """Of a key only a hash is kept, and a changed secret is another key."""
     store = KeyStore(database)

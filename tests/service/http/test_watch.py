@@ -38,6 +38,18 @@ def test_the_line_of_a_request_says_what_came_of_it_and_no_secret(client, caplog
     assert "csv" not in caplog.text
 
 
+def test_the_line_of_an_accepted_plan_names_it(client, finished, caplog):
+    """Who has the id of the request finds the plan that it made, and the other way round."""
+    caplog.handler.setFormatter(JsonLines())
+    with caplog.at_level(logging.INFO, logger="service.requests"):
+        answer = client.post("/v1/plans", json={}, headers={"X-Request-Id": "r8"})
+    told = [json.loads(line) for line in caplog.text.splitlines() if '"r8"' in line]
+    assert [line["plan_id"] for line in told if line["logger"] == "service.requests"] == [
+        answer.json()["plan_id"]
+    ]
+    finished(answer.json()["plan_id"])
+
+
 def test_what_monitors_read_leaves_no_line(client, caplog):
     """Health, readiness and figures are read every few seconds."""
     with caplog.at_level(logging.INFO, logger="service.requests"):
