@@ -7,6 +7,7 @@ from api_schema.requirements_answer import RequirementsAnswer
 from service.jobs.desk_job import desk_job
 from service.translate.read.budget import require_budget
 from service.translate.read.plan_checks import read_plan_check
+from service.translate.read.recheck import read_recheck
 from service.translate.read.replans import read_replan, with_state
 from service.translate.read.requests import ReadRequest, read_plan_request
 from service.translate.write.requirements import write_requirements
@@ -28,6 +29,13 @@ def judge_plan(document: dict[str, object]) -> PlanCheckAnswer:
     return write_verdict(read, plan, report.findings, report.remarks, report.keepers)
 
 
+def judge_replan(document: dict[str, Any]) -> PlanCheckAnswer:
+    """The verdict on a stored re-plan, `stored`, and its `outcome`."""
+    read, plan = read_recheck(document["stored"], document["outcome"])
+    report = check(read.problem, plan, read.timeline)
+    return write_verdict(read, plan, report.findings, report.remarks, report.keepers)
+
+
 def state_requirements(
     document: dict[str, object], part_names: tuple[str, ...] | None = None
 ) -> RequirementsAnswer:
@@ -44,7 +52,7 @@ def order_replan(
     return require_budget(read_replan(document).read), document
 
 
-work_at_desk = desk_job(read_order, judge_plan, state_requirements, order_replan)
+work_at_desk = desk_job(read_order, judge_plan, state_requirements, order_replan, judge_replan)
 """The job of a desk; it loads the translation and the checker, but no solver."""
 
 TRANSLATION = Translation(

@@ -16,7 +16,7 @@ from service.http.strict_json import read_json_object
 from service.jobs.child_process import Job, JobLimits, Talk
 from service.written_document import WrittenDocument, written
 
-ORDER, CHECK, REQUIREMENTS, REPLAN = b"o", b"c", b"r", b"p"
+ORDER, CHECK, REQUIREMENTS, REPLAN, RECHECK = b"o", b"c", b"r", b"p", b"k"
 _DONE, _REFUSED = b"+", b"-"
 MOST_FAULTS_SENT = 200
 
@@ -56,14 +56,17 @@ def desk_job(
     judge_plan: Callable[[Document], BaseModel],
     state_requirements: Callable[[Document, tuple[str, ...] | None], BaseModel],
     read_replan: Callable[[Document, Document], tuple[PlanOrder, Document]],
+    judge_replan: Callable[[Document], BaseModel] | None = None,
 ) -> Job:
-    """A job that answers the four questions with these functions."""
+    """A job that answers the five questions with these functions; the last one may be left out."""
 
     def answer(kind: bytes, body: bytes) -> bytes:
         if kind == ORDER:
             return _written_order(read_json_object(body), read_plan_request)
         if kind == CHECK:
             return judge_plan(read_json_object(body)).model_dump_json().encode()
+        if kind == RECHECK and judge_replan is not None:
+            return judge_replan(json.loads(body)).model_dump_json().encode()
         first, _, rest = body.partition(b"\n")
         told = json.loads(first)
         if kind == REPLAN:

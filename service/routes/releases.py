@@ -21,7 +21,7 @@ from service.http.answers import (
 )
 from service.http.request_body import read_json_body
 from service.http.strict_json import read_json_object
-from service.jobs.desk_job import CHECK
+from service.jobs.desk_job import CHECK, RECHECK
 from service.routes.plan_documents import find_plan, find_solved_outcome, moment
 from service.routes.plans import PlanId
 from service.routes.unchanged import UNCHANGED
@@ -127,7 +127,8 @@ def list_releases(
     summary="Check a stored plan again",
     description=(
         "Checks the stored plan against its stored request under today's rules. The "
-        "`rules_version` of the plan says by which rules it was made. Nothing is stored."
+        "`rules_version` of the plan says by which rules it was made. A re-plan is checked with "
+        "what was counted and let go. Nothing is stored."
     ),
     response_model=PlanCheckAnswer,
     responses=problems(*_UNSOLVED, "invalid_request", "too_much_work", "too_busy"),
@@ -135,8 +136,11 @@ def list_releases(
 def check_stored_plan(wiring: Wired, plan_id: PlanId) -> Response:
     """The findings of today's check on a plan of any age."""
     outcome = find_solved_outcome(wiring, plan_id)
-    request = json.loads(find_plan(wiring, plan_id).request_document)
-    body = json.dumps({"request": request, "plan": outcome.get("plan")})
+    stored = json.loads(find_plan(wiring, plan_id).request_document)
+    if "state" in stored:
+        body = json.dumps({"stored": stored, "outcome": outcome})
+        return written_answer(wiring.desks.ask(RECHECK + body.encode()))
+    body = json.dumps({"request": stored, "plan": outcome.get("plan")})
     return written_answer(wiring.desks.ask(CHECK + body.encode()))
 
 

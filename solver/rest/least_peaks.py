@@ -9,8 +9,8 @@ from solver.model.inquiry import Inquiry
 from solver.outcome import Limits
 from solver.plan import Plan
 from solver.problem import Problem, read_timeline
+from solver.rest.left import single_steps, what_is_left, without_step
 from solver.rest.menus import eat_what_is_left
-from solver.rest.planning import single_steps, what_is_left, without_step
 from solver.rest.result import LettingGo
 from solver.rest.shortfalls import shortfalls
 

@@ -203,6 +203,18 @@ def test_a_question_what_if_supersedes_nothing(caller, plan):
     assert ["made only to be looked at" in screen for screen in screens] == [False, True]
 
 
+def test_a_re_plan_is_checked_again_with_what_was_counted_and_let_go(caller, plan, unchanged):
+    """A re-plan that was released months ago is still judged, by today's rules, and passes."""
+    at = {"day": 2, "moment": "evening"}
+    storm = {"reserve": "storm", "reason": "we sit in it"}
+    waited = _replan(caller, plan, at=at, wait_nights=1, letting_go=[storm]).json()
+    for one in (unchanged, waited):
+        check = caller.get(f"/v1/plans/{one['plan_id']}/check")
+        assert check.status_code == 200, check.text
+        assert check.json()["check"]["findings"] == []
+        assert check.json()["peak"]["load_fraction"] == one["outcome"]["peak"]["load_fraction"]
+
+
 def test_a_re_plan_can_be_re_planned(caller, unchanged):
     """From a re-plan the next one follows, and the line has three."""
     answer = _replan(caller, unchanged, at={"day": 4, "moment": "evening"})
