@@ -66,6 +66,9 @@ def main() -> None:
     given = sys.argv[1:]
     only = given[given.index("--only") + 1] if "--only" in given else None
     is_long = "--long" in given
+    known = {*sound_trials(is_long=is_long), *CONTROLS}
+    if only is not None and only not in known:
+        sys.exit(f"There is no trial {only}. Known are: {', '.join(sorted(known))}.")
     all_well = True
     for name, trial in sound_trials(is_long=is_long).items():
         if only in (None, name):

@@ -9,12 +9,16 @@ import time
 from collections.abc import Callable
 from pathlib import Path
 
+from service.settings import Settings
 from service.storage.leases import MOST_CRASHES
 from tests.reliability.distributed_trial import LEASE_SECONDS as DISTRIBUTED_LEASE
 from tests.reliability.distributed_trial import DistributedTrial
 from tests.reliability.trial import LEASE_SECONDS, Tally, Trial, second_service
 from tests.service.postgres import programs
 from tests.service.processes import until
+
+AGAIN_SECONDS = 15.0
+"""The promise: what ran when the service was killed runs again within this time [s]."""
 
 
 def kill_service(
@@ -113,6 +117,28 @@ def kill_once(trial: Trial) -> Tally:
     return tally
 
 
+def runs_again(trial: Trial) -> Tally:
+    """Kill the service while a plan runs, with the usual lease, and see when it runs again.
+
+    From the kill, so that the start of the service counts.
+    """
+    trial.environment["HAULWRIGHT_LEASE_SECONDS"] = str(Settings().lease_seconds)
+    trial.start()
+    trial.await_ready()
+    trial.ask(20)
+    until(lambda: trial.states(trial.plan_ids) == {"running"}, seconds=60)
+    trial.kill()
+    killed_at = time.monotonic()
+    trial.start()
+    try:
+        until(lambda: trial.starts(trial.plan_ids) > 1, seconds=60)
+    finally:
+        trial.kill()
+    taken = time.monotonic() - killed_at
+    print(f"  running again {taken:.1f} s after the kill, promised {AGAIN_SECONDS:.0f}", flush=True)
+    return Tally(kills=1, accepted=len(trial.plan_ids), stuck=int(taken > AGAIN_SECONDS))
+
+
 def kill_any(trial: DistributedTrial, *, kills: int) -> Tally:
     """Kill workers, the API and solving children at random moments while plans come in and run."""
     trial.start()
@@ -182,6 +208,9 @@ def sound_trials(form: str) -> dict[str, Callable[[Trial], Tally]]:
         form
     ]
     return {
+        # The trial of two controls, which must catch the fault and not the machine.
+        "one kill right after plans were accepted": kill_once,
+        "a kill while a plan runs": runs_again,
         "kills of the service": lambda t: kill_service(
             t, kills=kills, longest_seconds=longest, within_seconds=7200
         ),
@@ -226,6 +255,9 @@ def main() -> None:
     if programs() is None:
         print("distributed: skipped, PostgreSQL is not installed", flush=True)
         distributed = {}
+    known = {*sound_trials(form), *distributed, *CONTROLS}
+    if only is not None and only not in known:
+        sys.exit(f"There is no trial {only}. Known are: {', '.join(sorted(known))}.")
     all_well = True
     for kind, trials in ((Trial, sound_trials(form)), (DistributedTrial, distributed)):
         for name, trial in trials.items():
