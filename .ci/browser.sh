@@ -1,9 +1,9 @@
-# Sourced by tests/run.sh after setup.sh: installs what the tests of pages need besides the lock,
-# where it may: Debian packages as root, and axe-core with npm into .tools. Where something cannot
+# Sourced by tests/run.sh after setup.sh: installs what the tests of pages, and of commands in zsh,
+# need besides the lock, where it may: Debian packages as root, and axe-core with npm into .tools. Where something cannot
 # be installed it says so, and those tests are skipped with a reason. It takes no time when all is
 # there.
 
-page_packages=(chromium chromium-driver poppler-utils libpango-1.0-0 libpangoft2-1.0-0 libharfbuzz-subset0)
+page_packages=(chromium chromium-driver zsh poppler-utils libpango-1.0-0 libpangoft2-1.0-0 libharfbuzz-subset0)
 axe=axe-core@4.14.1
 
 missing_packages() {

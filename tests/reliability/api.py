@@ -54,7 +54,7 @@ CONTROLS: dict[str, Trial] = {
 
 def suites() -> bool:
     """Run the tests that stand for themselves."""
-    command = [sys.executable, "-m", "pytest", "-q", *SUITES]
+    command = [sys.executable, "-m", "pytest", "-q", "-rs", *SUITES]
     return subprocess.run(command, cwd=ROOT, check=False).returncode == 0
 
 
@@ -69,6 +69,8 @@ def main() -> None:
     known = {*sound_trials(is_long=is_long), *CONTROLS}
     if only is not None and only not in known:
         sys.exit(f"There is no trial {only}. Known are: {', '.join(sorted(known))}.")
+    left_out = "none is named, so the corpora of JSON and of hostile bodies are left out"
+    print(f"outside data: {outside_data() or left_out}", flush=True)
     all_well = True
     for name, trial in sound_trials(is_long=is_long).items():
         if only in (None, name):

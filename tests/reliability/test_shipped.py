@@ -49,6 +49,14 @@ def test_a_part_of_a_compose_file_has_no_rights_that_it_does_not_need(part):
     assert all(port.startswith("127.0.0.1:") for port in published)
 
 
+@pytest.mark.parametrize("part", PARTS, ids=lambda part: part.name)
+def test_a_part_that_needs_no_key_names_its_hosts(part):
+    """A page in a browser can lead a name of its own to a port of this machine, and read plans."""
+    settings = {k.removeprefix(PREFIX).lower(): v for k, v in part.environment.items()}
+    read = Settings(host="0.0.0.0", **settings)  # noqa: S104 - as in the image
+    assert read.needs_keys() or read.known_hosts() >= {"localhost", "127.0.0.1"}
+
+
 def test_the_topology_is_an_api_and_two_workers():
     """The compose file of the distributed engine has both, on one database."""
     found = {part.name: part for part in parts(MANY)}
