@@ -96,7 +96,7 @@ def ids_of_a(guarded, plan_of_a):
     row = StoredVariant("base", (), None, ())
     comparison_id = guarded.app.state.wiring.comparisons.add(
         tenant_id="a", reference="secret", created_at_ms=1, rows=(row,)
-    )
+    ).comparison_id
     for kind, sent in LIBRARY.items():
         address = f"/v1/library/{kind}/entry_of_a"
         assert guarded.put(address, headers=with_key(guarded.a), json=sent).status_code == 201
