@@ -19,7 +19,7 @@ from service.reports.comparisons import VariantPlan, comparison_rows
 from service.reports.figures import figures_of_outcome
 from service.routes.asked_webhook import asked_webhook
 from service.routes.library_use import find_in, uses_of
-from service.routes.near_plan import with_near_trips
+from service.routes.near_plan import with_named_plans
 from service.routes.plan_documents import find_plan, is_final, moment
 from service.routes.waiting import after_wait
 from service.storage.comparisons import StoredComparison, StoredVariant
@@ -84,7 +84,7 @@ def _store(
     plan_id = None
     if variant.document is not None and variant.order is not None:
         try:
-            document = with_near_trips(wiring, variant.document)
+            document = with_named_plans(wiring, variant.document)
         except RequestFaults as error:
             if not plans:
                 raise
