@@ -61,6 +61,7 @@ OTHERS = {
     ("POST", "/v1/files/roster"),
     ("POST", "/v1/files/route"),
     ("GET", "/v1/library/gear"),
+    ("GET", "/v1/library/gear.csv"),
     ("GET", "/v1/library/menus"),
     ("GET", "/v1/library"),
 }
@@ -123,7 +124,7 @@ def test_what_is_of_another_tenant_is_not_there(guarded, ids_of_a, address, id_o
     named = {"a": ids_of_a[kind], "nobody": IDS[kind] + "0" * 26, "nonsense": "nonsense"}[id_of]
     b = with_key(guarded.b)
     # A second plan of nobody, for the address that needs two.
-    query = {"to": "plan_" + "1" * 26} if path.endswith("/difference") else {}
+    query = {"to": "plan_" + "1" * 26} if "/difference" in path else {}
     answer = guarded.request(method, path.replace(kind, named), params=query, headers=b)
     never = guarded.request(
         method, path.replace(kind, IDS[kind] + "1" * 26), params=query, headers=b
