@@ -72,7 +72,8 @@ def served(folder: Path, planted: str = "") -> Iterator[RunningService]:
         "HAULWRIGHT_PORT": str(free_port()),
         "HAULWRIGHT_DATABASE": str(folder / "plans.sqlite3"),
         "HAULWRIGHT_SOLVE_SECONDS": "1",
-        "HAULWRIGHT_QUESTION_LIMIT_SECONDS": "2",
+        "HAULWRIGHT_SOLVE_LIMIT_SECONDS": "2",
+        "HAULWRIGHT_QUESTION_LIMIT_SECONDS": "0.5",
     }
     module = "service"
     if planted:
