@@ -185,6 +185,14 @@ def at_the_door(hosts, **headers):
     return TestClient(door).get("/", headers=headers)
 
 
+@pytest.mark.parametrize("sent", [{"X": "x" * 40_000}, {f"X{n}": "x" * 300 for n in range(110)}])
+def test_headers_that_came_in_one_piece_have_the_same_limit(sent):
+    """Line and headers over 32 kB are refused, though the server has read them at once."""
+    answer = at_the_door(set(), **sent)
+    assert (answer.status_code, answer.json()["code"]) == (431, "headers_too_large")
+    assert at_the_door(set(), X="x" * 20_000).status_code == 200
+
+
 @pytest.mark.parametrize(
     ("hosts", "host", "status"),
     [
