@@ -38,12 +38,12 @@ class ComparisonRowAnswer(StrictModel):
     edits: list[str] = Field(description="What the named edits did.", examples=[["roster 6 -> 5"]])
     plan_id: PlanId | None = Field(
         description="The plan of this variant. Equal requests have the same plan. It is null if "
-        "the variant is faulty or was not accepted."
+        "the variant is faulty or was not accepted, or its plan was deleted."
     )
-    state: PlanStateName | Literal["faulty", "not_accepted"] = Field(
+    state: PlanStateName | Literal["faulty", "not_accepted", "deleted"] = Field(
         description="The state of the plan. `faulty`: the variant is not a valid request. "
-        "`not_accepted`: too many plans were waiting. `cancelled` also says that "
-        "`cancel_beaten` ended it."
+        "`not_accepted`: too many plans were waiting. `deleted`: the plan was there once. "
+        "`cancelled` also says that `cancel_beaten` ended it."
     )
     errors: list[VariantFaultAnswer] = Field(
         description="The faults of a faulty variant. Each pointer is into the comparison."

@@ -8,7 +8,7 @@ from pydantic import ConfigDict, Field, StringConstraints
 
 from api_schema.calendar import Day
 from api_schema.conditions import ConditionsRequest
-from api_schema.edited_plan import EditedTrip
+from api_schema.edited_plan import EditedPlan, EditedTrip
 from api_schema.flights import EvacuationRequest, FlightRequest
 from api_schema.fuel import FuelRequest
 from api_schema.gear import ItemRequest
@@ -46,6 +46,19 @@ class NearPlanRequest(StrictModel):
     )
 
 
+class StartPlanRequest(StrictModel):
+    """A plan to begin from. Give its id or the plan itself."""
+
+    plan_id: PlanId | None = Field(
+        default=None,
+        description="A plan of this service whose outcome is `solved`. It is read when the request "
+        "is accepted, and stored with it.",
+    )
+    plan: EditedPlan | None = Field(
+        default=None, description="The plan, as in an answer or edited by hand."
+    )
+
+
 class OptionsRequest(StrictModel):
     """What a solve may use."""
 
@@ -72,6 +85,12 @@ class OptionsRequest(StrictModel):
         default=None,
         description="A former plan. Right after the peak load, the goal `closeness` makes as few "
         "units as possible ride with people who did not have them on that trip of the former plan.",
+    )
+    start_plan: StartPlanRequest | None = Field(
+        default=None,
+        description="A plan to begin from. If it keeps every rule of this request, the peak load "
+        "of the answer is never higher, however short the time limit is. Otherwise it is not used. "
+        "`POST /v1/plan-checks` says what it breaks.",
     )
     seed: Annotated[int, Field(ge=0, le=2**31 - 1), WHOLE] | None = Field(default=None)
 

@@ -12,7 +12,7 @@ import uvicorn
 from service.app import Application
 from service.http.body_room import BodyRoom
 from service.http.connection import ConnectionLimits, GuardedProtocol
-from service.http.doorkeeper import Doorkeeper
+from service.http.doorkeeper import MOST_HEAD_BYTES, Doorkeeper
 from service.http.lines import Lines
 from service.http.turnstile import Turnstile
 from service.settings import Settings
@@ -21,7 +21,6 @@ from service.wiring import Wiring
 _GRACE_SECONDS = 5
 _KEEP_ALIVE_SECONDS = 15
 _BACKLOG = 128
-_HEADER_BYTES = 32 * 1024
 _QUIET_SECONDS = 10.0
 _DESCRIPTORS_BESIDE_CONNECTIONS = 500
 _FEWEST_BESIDE_CONNECTIONS = 100
@@ -66,7 +65,7 @@ class HandingBackServer(uvicorn.Server):
                 ws="none",
                 # The lines of `watch` tell of each request, without its query.
                 access_log=False,
-                h11_max_incomplete_event_size=_HEADER_BYTES,
+                h11_max_incomplete_event_size=MOST_HEAD_BYTES,
             )
         )
         self._app = app

@@ -7,7 +7,7 @@ import threading
 from service.errors import RequestFaults, ServiceProblem
 from service.files.order import ANSWER, Order, faults_of
 from service.jobs.launcher import Launcher
-from service.jobs.supervisor import Answered, Broken, Supervisor
+from service.jobs.supervisor import Answered, Broken, NotStarted, Supervisor
 
 _BYTES_PER_MIB = 1024 * 1024
 _READING_SECONDS = 20.0
@@ -55,6 +55,8 @@ class FileReader:
             self._turns.release()
         if isinstance(end, Broken) and end.code in _BECAUSE_OF_THE_FILE:
             raise ServiceProblem("file_too_costly")
+        if isinstance(end, NotStarted):
+            raise ServiceProblem("readers_busy", headers={"Retry-After": "10"})
         if not isinstance(end, Answered):
             raise ServiceProblem("internal_error")
         if end.outcome[:1] == ANSWER:

@@ -1,10 +1,13 @@
-"""Requests that are turned away before the application: foreign hosts, two lengths of one body."""
+"""Requests turned away early: foreign hosts, long headers, two lengths of one body."""
 
 from starlette.datastructures import Headers
 from starlette.types import ASGIApp, Receive, Scope, Send
 
 from service.errors import ServiceProblem
 from service.http.connection import refusal
+
+MOST_HEAD_BYTES = 32 * 1024
+"""The most that the first line and the headers may take; the server stops to wait there, too."""
 
 
 class Doorkeeper:
@@ -26,6 +29,8 @@ class Doorkeeper:
             await refusal(problem, scope["method"])(scope, receive, send)
 
     def _problem(self, scope: Scope) -> ServiceProblem | None:
+        if _head_bytes(scope) > MOST_HEAD_BYTES:
+            return ServiceProblem("headers_too_large")
         headers = Headers(scope=scope)
         if "transfer-encoding" in headers and "content-length" in headers:
             # Two servers on the way may disagree where the body ends (RFC 9112, section 6.1).
@@ -34,6 +39,12 @@ class Doorkeeper:
         if self._hosts and _host_of(headers.get("host", "")) not in self._hosts:
             return ServiceProblem("host_unknown")
         return None
+
+
+def _head_bytes(scope: Scope) -> int:
+    """What the first line and the headers take, without what stands between them [byte]."""
+    address = len(scope.get("raw_path") or b"") + len(scope["query_string"])
+    return address + sum(len(name) + len(value) for name, value in scope["headers"])
 
 
 def _host_of(text: str) -> str:

@@ -9,7 +9,7 @@ from fastapi.exceptions import RequestValidationError
 from starlette.exceptions import HTTPException
 from starlette.requests import ClientDisconnect
 from starlette.responses import Response
-from starlette.routing import Match, Route
+from starlette.routing import Match, Mount, Route
 from starlette.types import Scope
 
 from api_schema.problem_details import FaultAnswer, FilePlaceAnswer, ProblemDetails
@@ -146,6 +146,10 @@ def methods_at(app: FastAPI, scope: Scope) -> set[str]:
         if isinstance(route, Route) and route.matches(scope)[0] is not Match.NONE
         for method in route.methods or ()
     }
+    if any(
+        isinstance(route, Mount) and route.matches(scope)[0] is Match.FULL for route in app.routes
+    ):
+        methods.add("GET")
     if "GET" in methods:
         methods.add("HEAD")
     return methods | {"OPTIONS"} if methods else methods

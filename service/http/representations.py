@@ -53,11 +53,15 @@ class _Answer:
             self._start = message
             add_common_headers(MutableHeaders(scope=message), message["status"], self._method)
             content = Headers(raw=message["headers"]).get("content-type", "")
-            self._passes = content.startswith(_STREAM) and self._method != "HEAD"
+            self._passes = content.startswith(_STREAM)
             if self._passes:
                 await self._send(message)
+                if self._method == "HEAD":
+                    # The server tells the stream that nobody listens any more.
+                    await self._send({"type": "http.response.body", "body": b""})
         elif self._passes:
-            await self._send(message)
+            if self._method != "HEAD":
+                await self._send(message)
         else:
             self._parts.append(message.get("body", b""))
             if not message.get("more_body", False):
@@ -120,10 +124,14 @@ def _knows(given: Iterable[str], tag: str) -> bool:
 
 
 def _takes_gzip(asked: Headers) -> bool:
+    """Whether gzip is taken; what is said of it goes before what is said of any other coding."""
+    weights = {}
     for part in ", ".join(asked.getlist("accept-encoding")).split(","):
         coding, _, weight = part.strip().lower().partition(";")
-        if coding.strip() in {"gzip", "x-gzip", "*"}:
-            return not re.fullmatch(r"\s*q\s*=\s*0(\.0*)?\s*", weight)
+        weights[coding.strip()] = weight
+    for coding in ("gzip", "x-gzip", "*"):
+        if coding in weights:
+            return not re.fullmatch(r"\s*q\s*=\s*0(\.0*)?\s*", weights[coding])
     return False
 
 

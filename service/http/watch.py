@@ -13,6 +13,7 @@ from collections.abc import Iterator
 from starlette.datastructures import Headers, MutableHeaders
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
+from service.http.deprecation import deprecation_headers
 from service.logs import PLAN_ID, REQUEST_ID
 
 BUCKETS_SECONDS = (0.005, 0.025, 0.1, 0.5, 2.5, 10.0, 60.0)
@@ -89,6 +90,7 @@ class Watched:
                 headers = MutableHeaders(scope=message)
                 headers["X-Request-Id"] = request_id
                 made = _PLAN.search(headers.get("location", ""))
+                headers.update(deprecation_headers(scope))
             elif status >= 400:
                 code = _code(message.get("body", b"")) or code
             await send(message)

@@ -49,7 +49,12 @@ def solve_document(request_document: bytes, limits: JobLimits, talk: Talk) -> by
             answer = _plan_rest(replan, solve_limits, watch)
         else:
             outcome = answer_problem(
-                read.problem, solve_limits, watch, near=read.near, timeline=read.timeline
+                read.problem,
+                solve_limits,
+                watch,
+                near=read.near,
+                start=read.start,
+                timeline=read.timeline,
             )
             answer = write_outcome(outcome, read)
     except WithheldPlanError as error:

@@ -2,6 +2,7 @@
 
 import contextlib
 import fcntl
+import math
 import os
 import resource
 import select
@@ -61,6 +62,12 @@ SILENT = Talk(tell=lambda _: None, should_finish=lambda: False)
 Job = Callable[[bytes, JobLimits, Talk], bytes]
 """Takes a request document, limits and a way to talk; gives the outcome."""
 
+_MOST_THREADS, _CPU_MORE_SECONDS = 8, 60.0
+"""The threads that a request may ask for, and time that a child may have beyond its own [1, s].
+
+The watchdog ends a child long before this CPU time is used, unless its process is frozen.
+"""
+
 _SOLVES_GIVE_WAY = 10
 _DESKS_GIVE_WAY = 1
 """How much each kind of child gives way to other processes, as `nice` counts it [1].
@@ -79,6 +86,11 @@ def run_job(job: Job, limits: JobLimits, *, talk: int, log: int, lifeline: int) 
     os.dup2(log, 2)
     _hang_on(lifeline)
     _tie_down(limits, gives_way=_SOLVES_GIVE_WAY)
+    cpu_seconds = _MOST_THREADS * math.ceil(limits.wall_seconds + _CPU_MORE_SECONDS)
+    hard_seconds = resource.getrlimit(resource.RLIMIT_CPU)[1]
+    if hard_seconds != resource.RLIM_INFINITY:
+        cpu_seconds = min(cpu_seconds, hard_seconds)
+    resource.setrlimit(resource.RLIMIT_CPU, (cpu_seconds, cpu_seconds))
     parent = Connection(talk)
     parent.send_bytes(READY + str(os.getpid()).encode())
     try:

@@ -11,7 +11,7 @@ from collections.abc import Mapping
 
 from service.errors import ServiceProblem
 from service.jobs.desk_job import read_answer
-from service.jobs.supervisor import TIMED_OUT, Answered, Broken, Supervisor
+from service.jobs.supervisor import TIMED_OUT, Answered, Broken, JobEnd, Supervisor
 
 _MOST_WAITING = 4
 _TURN_SECONDS = 10.0
@@ -68,10 +68,19 @@ class Questions:
             return read_answer(end.outcome)
         if isinstance(end, Broken) and end.code == TIMED_OUT and known:
             return read_answer(known[0])
-        raise ServiceProblem("too_much_work")
+        raise _problem_of(end)
 
     def close(self) -> None:
         """End what is being answered, and take no more."""
         self._stopping.set()
         with self._turn:
             self._supervisor.close()
+
+
+def _problem_of(end: JobEnd) -> ServiceProblem:
+    """Why there is no answer; only time and memory are held against the question."""
+    if isinstance(end, Broken) and end.code in (TIMED_OUT, "solver_out_of_memory"):
+        return ServiceProblem("too_much_work")
+    if isinstance(end, Broken) and not end.worth_retrying:
+        return ServiceProblem("internal_error")
+    return ServiceProblem("too_busy", headers={"Retry-After": "10"})

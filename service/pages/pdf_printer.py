@@ -9,7 +9,7 @@ from importlib.util import find_spec
 
 from service.errors import ServiceProblem
 from service.jobs.launcher import Launcher
-from service.jobs.supervisor import Answered, Broken, Supervisor
+from service.jobs.supervisor import Answered, Broken, NotStarted, Supervisor
 
 JOB = "service.pages.pdf_job:print_pdf"
 _PRINTING_SECONDS = 240.0
@@ -58,6 +58,8 @@ class PdfPrinter:
             self._turn.release()
         if isinstance(end, Answered):
             return end.outcome
+        if isinstance(end, NotStarted):
+            raise ServiceProblem("readers_busy", headers={"Retry-After": "20"})
         too_long = isinstance(end, Broken) and end.code in _TOO_LONG
         raise ServiceProblem("file_too_costly" if too_long else "internal_error")
 

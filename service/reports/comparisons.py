@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import islice
-from typing import Any
+from typing import Any, Literal
 
 from api_schema.comparison_answer import (
     ComparisonAnswer,
@@ -41,7 +41,7 @@ class VariantPlan:
     edits: tuple[str, ...]
     faults: tuple[Fault, ...]
     plan_id: str | None
-    state: PlanStateName | None
+    state: PlanStateName | Literal["deleted"] | None
     request: Document | None
     figures: PlanFiguresAnswer | None
 

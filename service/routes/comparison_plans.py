@@ -1,7 +1,9 @@
 """The plans of a comparison: each different request stored once, waited for, read into rows."""
 
+import hashlib
 import json
 import time
+from dataclasses import dataclass
 from typing import Any
 
 from starlette.concurrency import run_in_threadpool
@@ -17,21 +19,37 @@ from service.reports.comparisons import VariantPlan, comparison_rows
 from service.reports.figures import figures_of_outcome
 from service.routes.asked_webhook import asked_webhook
 from service.routes.library_use import find_in, uses_of
-from service.routes.near_plan import with_near_trips
+from service.routes.near_plan import with_named_plans
 from service.routes.plan_documents import find_plan, is_final, moment
 from service.routes.waiting import after_wait
 from service.storage.comparisons import StoredComparison, StoredVariant
-from service.storage.plans import PlanSummary
+from service.storage.plans import PlanSummary, StoredPlan
 from service.translate.read.comparisons import ReadVariant, read_comparison
 from service.translate.read.edits.edited_request import request_to_compare
 from service.wiring import Wiring
-from service.written_document import WrittenDocument, written
+from service.written_document import WrittenDocument, document_digest, written
 
 _WAITING = ("queued", "running")
 
 
-def accept_comparison(wiring: Wiring, body: bytes) -> StoredComparison:
-    """Store each different request as a plan, and the comparison that names them."""
+@dataclass(frozen=True, slots=True)
+class _Once:
+    """The key that a comparison came with, and the digest that tells it from every other."""
+
+    key: str
+    digest: str
+
+    def of_variant(self, digest: str) -> str:
+        """The key of a variant's plan, by its digest, so that a repetition finds it again."""
+        return hashlib.sha256(f"{self.key} {self.digest} {digest}".encode()).hexdigest()
+
+
+def accept_comparison(wiring: Wiring, body: bytes, key: str | None = None) -> StoredComparison:
+    """Store each different request as a plan, and the comparison that names them.
+
+    The plan of the base keeps the `key`, and those of variants have keys made of it. So a
+    comparison that comes again has its plans, and is the one that has the plan of the base.
+    """
 
     # Requests are only put together here. A desk reads each, with the limits of one request.
     def read(request: dict[str, Any]) -> Order:
@@ -42,29 +60,31 @@ def accept_comparison(wiring: Wiring, body: bytes) -> StoredComparison:
     document: dict[str, Any] = read_json_object(body)
     variants = read_comparison(document, read, lambda *name: find_in(wiring, *name))
     plans: dict[str, PlanSummary] = {}
-    rows = tuple(_store(wiring, variant, plans) for variant in variants)
+    once = None if key is None else _Once(key, document_digest(document))
+    rows = tuple(_store(wiring, variant, plans, once) for variant in variants)
     wiring.engine.wake()
     base = next(iter(plans.values()))
-    comparison_id = wiring.comparisons.add(
+    return wiring.comparisons.add(
         tenant_id=wiring.tenant_id,
         reference=base.reference,
         created_at_ms=base.created_at_ms,
         rows=rows,
         choose=document.get("choose"),
-    )
-    return StoredComparison(
-        comparison_id, base.reference, base.created_at_ms, rows, document.get("choose")
+        once=once is not None,
     )
 
 
 def _store(
-    wiring: Wiring, variant: ReadVariant[Order], plans: dict[str, PlanSummary]
+    wiring: Wiring,
+    variant: ReadVariant[Order],
+    plans: dict[str, PlanSummary],
+    once: _Once | None,
 ) -> StoredVariant:
     """The row of a variant; its plan is an earlier one if the request is equal to it."""
     plan_id = None
     if variant.document is not None and variant.order is not None:
         try:
-            document = with_near_trips(wiring, variant.document)
+            document = with_named_plans(wiring, variant.document)
         except RequestFaults as error:
             if not plans:
                 raise
@@ -73,7 +93,9 @@ def _store(
         digest = stored.digest
         if digest not in plans:
             try:
-                plans[digest] = _store_plan(wiring, variant, variant.order, stored)
+                plans[digest] = _store_plan(
+                    wiring, variant, variant.order, stored, once, is_base=not plans
+                )
             except ServiceProblem as problem:
                 # Without the base there is nothing to compare; later ones are rows that say so.
                 if problem.code != "queue_full" or not plans:
@@ -83,8 +105,18 @@ def _store(
 
 
 def _store_plan(
-    wiring: Wiring, variant: ReadVariant[Order], order: Order, document: WrittenDocument
+    wiring: Wiring,
+    variant: ReadVariant[Order],
+    order: Order,
+    document: WrittenDocument,
+    once: _Once | None,
+    *,
+    is_base: bool,
 ) -> PlanSummary:
+    key = key_digest = None
+    if once is not None:
+        key = once.key if is_base else once.of_variant(document.digest)
+        key_digest = once.digest
     return wiring.store.accept(
         tenant_id=wiring.tenant_id,
         reference=order.reference,
@@ -92,6 +124,8 @@ def _store_plan(
         document=document,
         webhook_url=asked_webhook(wiring.settings, document),
         uses=uses_of(variant.taken),
+        idempotency_key=key,
+        key_digest=key_digest,
     )
 
 
@@ -99,7 +133,12 @@ async def wait_for(wiring: Wiring, stored: StoredComparison, seconds: float) -> 
     """Wait until every plan of a comparison is final, for so long at most [s]."""
     until = time.monotonic() + seconds
     for plan_id in dict.fromkeys(row.plan_id for row in stored.rows if row.plan_id):
-        await after_wait(wiring, plan_id, until - time.monotonic())
+        try:
+            await after_wait(wiring, plan_id, until - time.monotonic())
+        except ServiceProblem as problem:
+            # What is deleted meanwhile is nothing to wait for; its row says so.
+            if problem.code != "not_found":
+                raise
         if stored.choose is not None and stored.choose.get("cancel_beaten"):
             await run_in_threadpool(comparison_answer, wiring, stored)
 
@@ -139,7 +178,9 @@ def _variant(wiring: Wiring, row: StoredVariant) -> VariantPlan:
     """A row with what is stored of its plan."""
     if row.plan_id is None:
         return VariantPlan(row.name, row.edits, row.faults, None, None, None, None)
-    plan = find_plan(wiring, row.plan_id, with_outcome=False)
+    plan = _plan_of(wiring, row.plan_id)
+    if plan is None:
+        return VariantPlan(row.name, row.edits, row.faults, None, "deleted", None, None)
     request: dict[str, Any] = json.loads(plan.request_document)
     compared = request_to_compare(request)
     return VariantPlan(
@@ -151,6 +192,11 @@ def _variant(wiring: Wiring, row: StoredVariant) -> VariantPlan:
         request=compared,
         figures=_figures(wiring, row.plan_id, compared) if is_final(plan) else None,
     )
+
+
+def _plan_of(wiring: Wiring, plan_id: str) -> StoredPlan | None:
+    """The plan of a row without its outcome; None where its caller has deleted it."""
+    return wiring.store.read(tenant_id=wiring.tenant_id, plan_id=plan_id, with_outcome=False)
 
 
 def _figures(wiring: Wiring, plan_id: str, request: dict[str, Any]) -> PlanFiguresAnswer | None:

@@ -24,7 +24,13 @@ from service.routes.comparison_plans import accept_comparison, comparison_answer
 from service.routes.screen_answers import MediaTypeOrTable, screen_answer
 from service.routes.sheet_answers import PRINTING, SHEETS, Paper, SheetsType, sheets_answer
 from service.routes.view_formats import VARY
-from service.routes.waiting import granted_wait, work_answer, work_answers, work_body
+from service.routes.waiting import (
+    IdempotencyKey,
+    granted_wait,
+    work_answer,
+    work_answers,
+    work_body,
+)
 from service.screens.comparison_screen import comparison_screen
 from service.wiring import Wired, Wiring
 
@@ -53,7 +59,7 @@ router = APIRouter(tags=["comparisons"])
             ready="The comparison with all outcomes, ready within the wait.",
             accepted="Accepted: the variants wait to be solved, or are being solved.",
         ),
-        **problems(*EVERY_BODY, "queue_full", "shutting_down"),
+        **problems(*EVERY_BODY, "idempotency_key_reused", "queue_full", "shutting_down"),
     },
     openapi_extra=takes_json("ComparisonRequest", {"smallest": SMALLEST_COMPARISON}),
     dependencies=[JSON_ONLY],
@@ -69,10 +75,11 @@ async def create_comparison(
             examples=["wait=30"],
         ),
     ] = None,
+    key: IdempotencyKey = None,
 ) -> Response:
     """Store the variants of a comparison as plans and wait as long as the caller prefers."""
     body = await work_body(request, wiring)
-    stored = await run_in_threadpool(accept_comparison, wiring, body)
+    stored = await run_in_threadpool(accept_comparison, wiring, body, key)
     seconds = granted_wait(request, wiring)
     await wait_for(wiring, stored, seconds or 0)
     answer = await run_in_threadpool(comparison_answer, wiring, stored)

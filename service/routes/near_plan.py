@@ -1,44 +1,45 @@
-"""The trips of a former plan that a request names by its id."""
+"""Former plans that a request names by their ids: one to stay near to, and one to begin from."""
 
 import json
+from typing import Any
 
 from service.errors import Fault, RequestFaults
 from service.storage.plan_ids import is_plan_id
 from service.wiring import Wiring
 
-_POINTER = "/options/near_plan/plan_id"
+NAMES = (b"near_plan", b"start_plan")
+"""What the body of a request holds that names a former plan."""
 
 
-def with_near_trips(wiring: Wiring, document: dict[str, object]) -> dict[str, object]:
-    """The request with the trips of the plan that it names, so that it says all by itself.
+def with_named_plans(wiring: Wiring, document: dict[str, object]) -> dict[str, object]:
+    """The request with what it names of former plans, so that it says all by itself.
 
-    A request that names none, or gives trips itself, stays as it is. Raises RequestFaults where
-    there is no such plan, or its outcome has no trips.
+    A request that names none, or gives trips and plan itself, stays as it is. Raises RequestFaults
+    where there is no such plan, or its outcome has none.
     """
     options = document.get("options")
-    near = options.get("near_plan") if isinstance(options, dict) else None
-    plan_id = near.get("plan_id") if isinstance(near, dict) else None
-    if (
-        not isinstance(options, dict)
-        or not isinstance(near, dict)
-        or not isinstance(plan_id, str)
-        or near.get("trips") is not None
-    ):
+    if not isinstance(options, dict):
         return document
-    trips = _trips_of(wiring, plan_id)
-    return document | {"options": options | {"near_plan": near | {"trips": trips}}}
+    found: dict[str, object] = {}
+    for name, part in (("near_plan", "trips"), ("start_plan", "plan")):
+        named = options.get(name)
+        plan_id = named.get("plan_id") if isinstance(named, dict) else None
+        if isinstance(named, dict) and isinstance(plan_id, str) and named.get(part) is None:
+            plan = _plan_of(wiring, plan_id, f"/options/{name}/plan_id")
+            found[name] = named | {part: plan["trips"] if part == "trips" else plan}
+    return document | {"options": options | found} if found else document
 
 
-def _trips_of(wiring: Wiring, plan_id: str) -> object:
-    plan = None
+def _plan_of(wiring: Wiring, plan_id: str, pointer: str) -> dict[str, Any]:
+    stored = None
     if is_plan_id(plan_id):
-        plan = wiring.store.read(tenant_id=wiring.tenant_id, plan_id=plan_id)
-    if plan is None:
-        raise RequestFaults((Fault(_POINTER, "unknown_id", "There is no plan with this id."),))
-    outcome = {} if plan.outcome_document is None else json.loads(plan.outcome_document)
+        stored = wiring.store.read(tenant_id=wiring.tenant_id, plan_id=plan_id)
+    if stored is None:
+        raise RequestFaults((Fault(pointer, "unknown_id", "There is no plan with this id."),))
+    outcome = {} if stored.outcome_document is None else json.loads(stored.outcome_document)
     if outcome.get("outcome") != "solved":
         raise RequestFaults(
-            (Fault(_POINTER, "no_trips", "This plan is not solved, so it has no trips."),)
+            (Fault(pointer, "no_trips", "This plan is not solved, so it has no trips."),)
         )
-    trips: object = outcome["plan"]["trips"]
-    return trips
+    plan: dict[str, Any] = outcome["plan"]
+    return plan

@@ -6,10 +6,11 @@ from starlette.responses import Response
 from api_schema.plan_resource import PlanResourceAnswer
 from service.errors import ServiceProblem
 from service.http.answers import JSON_ONLY, problems, written_answer
-from service.routes.plan_documents import find_plan, plan_text
+from service.routes.plan_documents import find_plan, is_final, plan_text
 from service.routes.plans import PlanId
 from service.routes.unchanged import UNCHANGED
-from service.wiring import Wired
+from service.routes.waiting import read_again
+from service.wiring import Wired, Wiring
 
 router = APIRouter(tags=["plans"], dependencies=[JSON_ONLY])
 
@@ -33,7 +34,7 @@ def cancel_plan(wiring: Wired, plan_id: PlanId) -> Response:
     find_plan(wiring, plan_id)
     if not wiring.wishes.cancel(tenant_id=wiring.tenant_id, plan_id=plan_id):
         raise ServiceProblem("plan_is_final")
-    return written_answer(plan_text(find_plan(wiring, plan_id)), status=202)
+    return _answer(wiring, plan_id)
 
 
 @router.post(
@@ -55,4 +56,10 @@ def finish_plan(wiring: Wired, plan_id: PlanId) -> Response:
     find_plan(wiring, plan_id)
     if not wiring.wishes.finish(tenant_id=wiring.tenant_id, plan_id=plan_id):
         raise ServiceProblem("plan_not_running")
-    return written_answer(plan_text(find_plan(wiring, plan_id)), status=202)
+    return _answer(wiring, plan_id)
+
+
+def _answer(wiring: Wiring, plan_id: str) -> Response:
+    """The plan as it is now, with the time after which to read it again where it is not final."""
+    plan = find_plan(wiring, plan_id)
+    return written_answer(plan_text(plan), status=202, headers=read_again(final=is_final(plan)))

@@ -27,7 +27,7 @@ from service.http.strict_json import read_json_object
 from service.jobs.desk_job import ORDER, read_order
 from service.routes.asked_webhook import asked_webhook, webhook_faults
 from service.routes.library_use import whole_body
-from service.routes.near_plan import with_near_trips
+from service.routes.near_plan import NAMES, with_named_plans
 from service.routes.plan_documents import summary_answer
 from service.routes.screen_answers import PAGE_TOO, MediaType, screen_answer
 from service.routes.view_formats import VARY
@@ -182,8 +182,8 @@ def _accept(wiring: Wiring, body: bytes, key: str | None) -> PlanSummary:
     if key is None:
         # With a key it may be a plan that is stored already.
         wiring.store.require_room()
-    if b"near_plan" in body:
-        body = json.dumps(with_near_trips(wiring, read_json_object(body))).encode()
+    if any(name in body for name in NAMES):
+        body = json.dumps(with_named_plans(wiring, read_json_object(body))).encode()
     whole = whole_body(wiring, body)
     with whole.faults_as_sent():
         try:

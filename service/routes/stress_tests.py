@@ -28,6 +28,7 @@ from service.routes.plan_documents import (
 )
 from service.routes.plans import PlanId
 from service.routes.waiting import (
+    IdempotencyKey,
     after_wait,
     granted_wait,
     read_again,
@@ -83,6 +84,7 @@ StressTestId = Annotated[
             "no_result_yet",
             "plan_cancelled",
             "no_plan_in_outcome",
+            "idempotency_key_reused",
             "queue_full",
             "shutting_down",
         ),
@@ -101,11 +103,12 @@ async def create_stress_test(
             examples=["wait=60"],
         ),
     ] = None,
+    key: IdempotencyKey = None,
 ) -> Response:
     """Store a stress test and wait for its result as long as the caller prefers."""
     await run_in_threadpool(find_plan, wiring, plan_id)
     body = await work_body(request, wiring)
-    name = await run_in_threadpool(_accept, wiring, plan_id, body)
+    name = await run_in_threadpool(_accept, wiring, plan_id, body, key)
     seconds = granted_wait(request, wiring)
     stored = await after_wait(wiring, name, seconds, _find)
     return work_answer(
@@ -149,7 +152,7 @@ def delete_stress_test(wiring: Wired, stress_test_id: StressTestId) -> Response:
     return Response(status_code=204)
 
 
-def _accept(wiring: Wiring, plan_id: str, body: bytes) -> str:
+def _accept(wiring: Wiring, plan_id: str, body: bytes, key: str | None) -> str:
     stored = find_request(wiring, plan_id)
     place_ids = {place["place_id"] for place in stored["route"]["places"]}
     legs = {frozenset({leg["from"], leg["to"]}) for leg in stored["route"]["legs"]}
@@ -167,6 +170,7 @@ def _accept(wiring: Wiring, plan_id: str, body: bytes) -> str:
             "plan": outcome["plan"],
         },
         kind=_KIND,
+        idempotency_key=key,
     )
     wiring.engine.wake()
     return accepted.plan_id

@@ -1,9 +1,9 @@
 """Work done in the background: its body taken, its end awaited, and the answer to whoever asked."""
 
 from collections.abc import Callable
-from typing import Any
+from typing import Annotated, Any
 
-from fastapi import Request
+from fastapi import Header, Request
 from pydantic import BaseModel
 from starlette.concurrency import run_in_threadpool
 from starlette.responses import Response
@@ -16,6 +16,18 @@ from service.http.turnstile import step_aside
 from service.routes.plan_documents import find_plan, is_final, plan_text
 from service.storage.plans import PlanSummary, StoredPlan
 from service.wiring import Wiring
+
+IdempotencyKey = Annotated[
+    str | None,
+    Header(
+        alias="Idempotency-Key",
+        description="A name of your choice for this request. If you send the same key with the "
+        "same body again within 24 hours, nothing is begun a second time.",
+        pattern=r"^[!-~]{1,255}$",
+        examples=["booking-1001-attempt-1"],
+    ),
+]
+"""The header by which work is begun once, however often it is asked for."""
 
 _APPLIED = {
     "Preference-Applied": {

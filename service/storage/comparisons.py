@@ -5,14 +5,20 @@ import re
 from dataclasses import asdict, dataclass
 from typing import Any
 
-from sqlalchemy import Engine, insert, select
+from sqlalchemy import Connection, Engine, Row, insert, select
 
 from api_schema.comparison_answer import COMPARISON_ID_PATTERN
 from service.errors import Fault
 from service.storage.database import reading, writing
-from service.storage.plan_ids import new_plan_id
-from service.storage.tables import ComparisonRow
+from service.storage.plan_ids import first_plan_id, new_plan_id
+from service.storage.tables import ComparisonRow, PlanRow
 
+_COLUMNS = (
+    ComparisonRow.comparison_id,
+    ComparisonRow.reference,
+    ComparisonRow.created_at_ms,
+    ComparisonRow.rows_document,
+)
 _COMPARISON_ID = re.compile(COMPARISON_ID_PATTERN, re.ASCII)
 
 
@@ -55,8 +61,13 @@ class ComparisonStore:
         created_at_ms: int,
         rows: tuple[StoredVariant, ...],
         choose: dict[str, Any] | None = None,
-    ) -> str:
-        """Store a comparison whose plans are stored already; gives its name."""
+        once: bool = False,
+    ) -> StoredComparison:
+        """Store a comparison whose plans are stored already.
+
+        With `once` there is one with the plan of the first row at most, and where it is stored
+        already it comes back. The time is that of the plan.
+        """
         comparison_id = "comparison_" + new_plan_id().partition("_")[2]
         told = {"rows": [asdict(row) for row in rows], "choose": choose}
         document = json.dumps(told, ensure_ascii=False).encode()
@@ -68,28 +79,48 @@ class ComparisonStore:
             rows_document=document,
         )
         with writing(self._engine) as connection:
+            known = _of_base(connection, tenant_id, created_at_ms, rows[0]) if once else None
+            if known is not None:
+                return known
             connection.execute(row)
-        return comparison_id
+        return StoredComparison(comparison_id, reference, created_at_ms, rows, choose)
 
     def read(self, *, tenant_id: str, comparison_id: str) -> StoredComparison | None:
         """The comparison of that name, if this tenant has it."""
         if _COMPARISON_ID.fullmatch(comparison_id) is None:
             return None
-        query = select(
-            ComparisonRow.comparison_id,
-            ComparisonRow.reference,
-            ComparisonRow.created_at_ms,
-            ComparisonRow.rows_document,
-        ).where(ComparisonRow.tenant_id == tenant_id, ComparisonRow.comparison_id == comparison_id)
+        named = ComparisonRow.comparison_id == comparison_id
         with reading(self._engine) as connection:
-            row = connection.execute(query).one_or_none()
-        if row is None:
-            return None
-        stored = json.loads(row[3])
-        # What was stored before a choice could be asked for is the list of rows alone.
-        told = stored if isinstance(stored, dict) else {"rows": stored, "choose": None}
-        rows = tuple(_variant(one) for one in told["rows"])
-        return StoredComparison(row[0], row[1], row[2], rows, told["choose"])
+            row = connection.execute(
+                select(*_COLUMNS).where(ComparisonRow.tenant_id == tenant_id, named)
+            ).one_or_none()
+        return None if row is None else _stored(row)
+
+
+def _of_base(
+    connection: Connection, tenant_id: str, created_at_ms: int, base: StoredVariant
+) -> StoredComparison | None:
+    """The comparison that has the plan of a base, which was stored at that time [ms]."""
+    # Two requests with one key have one base, so that the second waits here for the first.
+    connection.execute(
+        select(PlanRow.plan_id).where(PlanRow.plan_id == base.plan_id).with_for_update()
+    )
+    first = "comparison_" + first_plan_id(created_at_ms).partition("_")[2]
+    query = select(*_COLUMNS).where(
+        ComparisonRow.tenant_id == tenant_id,
+        ComparisonRow.comparison_id >= first,
+        ComparisonRow.created_at_ms == created_at_ms,
+    )
+    found = map(_stored, connection.execute(query).all())
+    return next((one for one in found if one.rows[0].plan_id == base.plan_id), None)
+
+
+def _stored(row: Row[str, str | None, int, bytes]) -> StoredComparison:
+    stored = json.loads(row[3])
+    # What was stored before a choice could be asked for is the list of rows alone.
+    told = stored if isinstance(stored, dict) else {"rows": stored, "choose": None}
+    rows = tuple(_variant(one) for one in told["rows"])
+    return StoredComparison(row[0], row[1], row[2], rows, told["choose"])
 
 
 def _variant(told: dict[str, Any]) -> StoredVariant:

@@ -127,6 +127,7 @@ class PlanStore:
         solve_seconds: float,
         document: WrittenDocument | Mapping[str, object],
         idempotency_key: str | None = None,
+        key_digest: str | None = None,
         former_plan_id: str | None = None,
         what_if: bool = False,
         uses: tuple[EntryUse, ...] = (),
@@ -136,7 +137,8 @@ class PlanStore:
         """Store a request so that it survives any crash from now on; refuse when too many wait.
 
         `solve_seconds` is the time that its solve may take [s]. A key that has made a plan gives
-        that plan again, and a key that came with another request is refused. `former_plan_id` is
+        that plan again, and a key that came with another request is refused; `key_digest` tells
+        requests apart where the key came with more than this document. `former_plan_id` is
         the plan on whose way this one is made, only to be looked at if `what_if`. `uses` is what
         the request took from the library, which is frozen by that. `webhook_url` is told when it
         is final. What is stored of another `kind` has its name begin with it, and stands in no
@@ -161,7 +163,8 @@ class PlanStore:
         }
         if idempotency_key is None:
             return self._company.write(lambda connection: self._insert(connection, row, beside))
-        key = {"tenant_id": tenant_id, "key": idempotency_key, "request_digest": stored.digest}
+        digest = key_digest or stored.digest
+        key = {"tenant_id": tenant_id, "key": idempotency_key, "request_digest": digest}
         try:
             with writing(self._engine) as connection:
                 known = self._known(connection, key)

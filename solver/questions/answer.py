@@ -28,13 +28,14 @@ def answer(
     watch: Watch,
     *,
     near: Plan | None = None,
+    start: Plan | None = None,
     timeline: Timeline | None = None,
 ) -> Outcome:
     """What the pipeline says; a refusal says why, too, in the time that the watch has left.
 
     Raises what the pipeline raises.
     """
-    outcome = pipeline.plan(problem, limits, watch, near=near, timeline=timeline)
+    outcome = pipeline.plan(problem, limits, watch, near=near, start=start, timeline=timeline)
     if not isinstance(outcome, Infeasible):
         return outcome
     left = watch.wall_seconds - watch.elapsed()

@@ -3,6 +3,7 @@
 import ctypes
 import json
 import os
+import resource
 import signal
 import sys
 import time
@@ -27,6 +28,7 @@ def obey(request_document: bytes, limits: JobLimits, talk: Talk) -> bytes:
         "shout": shout,
         "until_finish": until_finish,
         "given": given,
+        "cpu_limit": cpu_limit,
     }
     request = json.loads(request_document)
     return orders[request.get("order", "answer")](request, talk)
@@ -40,6 +42,11 @@ def refuse(_request_document: bytes, _limits: JobLimits, _talk: Talk) -> bytes:
 def answer(request: dict, talk: Talk) -> bytes:
     """Answer at once with the process it ran in."""
     return json.dumps({"outcome": "solved", "process": os.getpid()}).encode()
+
+
+def cpu_limit(request: dict, talk: Talk) -> bytes:
+    """Answer with the CPU time that the process may use [s]."""
+    return str(resource.getrlimit(resource.RLIMIT_CPU)[1]).encode()
 
 
 def sleep(request: dict, talk: Talk) -> bytes:

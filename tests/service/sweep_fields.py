@@ -87,6 +87,9 @@ def in_full() -> Document:
     document["options"] = {"time_limit": "20 s", "workers": 1, "seed": 1}
     document["options"]["light_trips_up_to"] = "50 %"
     document["options"]["near_plan"] = {"tolerance": "5 %", "trips": [_first_trip(document)]}
+    trip = _first_trip(document)
+    there = {"day": trip["day"], "place": trip["to"], "units": trip["loads"][0]["pack"]}
+    document["options"]["start_plan"] = {"plan": {"trips": [trip], "stock": [there]}}
     document["rules"]["numbers"] = {s.name: s.value for r in RULES for s in r.settings}
     return document
 

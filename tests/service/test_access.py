@@ -61,6 +61,7 @@ OTHERS = {
     ("POST", "/v1/files/roster"),
     ("POST", "/v1/files/route"),
     ("GET", "/v1/library/gear"),
+    ("GET", "/v1/library/gear.csv"),
     ("GET", "/v1/library/menus"),
     ("GET", "/v1/library"),
 }
@@ -96,7 +97,7 @@ def ids_of_a(guarded, plan_of_a):
     row = StoredVariant("base", (), None, ())
     comparison_id = guarded.app.state.wiring.comparisons.add(
         tenant_id="a", reference="secret", created_at_ms=1, rows=(row,)
-    )
+    ).comparison_id
     for kind, sent in LIBRARY.items():
         address = f"/v1/library/{kind}/entry_of_a"
         assert guarded.put(address, headers=with_key(guarded.a), json=sent).status_code == 201
@@ -123,7 +124,7 @@ def test_what_is_of_another_tenant_is_not_there(guarded, ids_of_a, address, id_o
     named = {"a": ids_of_a[kind], "nobody": IDS[kind] + "0" * 26, "nonsense": "nonsense"}[id_of]
     b = with_key(guarded.b)
     # A second plan of nobody, for the address that needs two.
-    query = {"to": "plan_" + "1" * 26} if path.endswith("/difference") else {}
+    query = {"to": "plan_" + "1" * 26} if "/difference" in path else {}
     answer = guarded.request(method, path.replace(kind, named), params=query, headers=b)
     never = guarded.request(
         method, path.replace(kind, IDS[kind] + "1" * 26), params=query, headers=b

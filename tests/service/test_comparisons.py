@@ -1,5 +1,6 @@
 """Comparisons as the service answers them, solved by the real solver."""
 
+import asyncio
 import csv
 import io
 import json
@@ -12,9 +13,10 @@ from api_schema.comparison_answer import ComparisonAnswer
 from api_schema.examples import SMALLEST_REQUEST
 from service.app import create_app
 from service.errors import ServiceProblem
+from service.jobs.completions import Completions
 from service.jobs.desks import DesksInline
 from service.reports.kept_figures import KeptFigures
-from service.routes.comparison_plans import accept_comparison, comparison_answer
+from service.routes.comparison_plans import accept_comparison, comparison_answer, wait_for
 from service.routes.sheet_answers import PDF
 from service.settings import Settings
 from service.storage.comparisons import ComparisonStore
@@ -138,6 +140,52 @@ def test_what_cannot_be_compared_is_refused(caller):
     assert refused.status_code == 422
     assert refused.json()["errors"][0]["pointer"] == "/base/colour"
     assert caller.get(f"/v1/comparisons/comparison_{'0' * 26}").status_code == 404
+
+
+@pytest.fixture
+def waiting(tmp_path):
+    """What routes work with where nothing is solved."""
+    database = open_database(tmp_path / "plans.sqlite3")
+    yield SimpleNamespace(
+        tenant_id="theirs",
+        settings=Settings(database=tmp_path / "plans.sqlite3"),
+        store=PlanStore(database, queue_limit=9),
+        comparisons=ComparisonStore(database),
+        figures=KeptFigures(),
+        desks=DesksInline(work_at_desk),
+        engine=SimpleNamespace(wake=lambda: None),
+    )
+    database.dispose()
+
+
+def test_a_comparison_that_comes_again_with_its_key_is_stored_once(waiting):
+    """The second is the first with its plans; with another body the key is refused."""
+    body = {"base": SMALLEST_REQUEST, "variants": VARIANTS[:2]}
+    first = accept_comparison(waiting, json.dumps(body).encode(), "k")
+    assert accept_comparison(waiting, json.dumps(body).encode(), "k") == first
+    assert len(waiting.store.list(tenant_id="theirs", before_plan_id=None, limit=9)) == 2
+    without = accept_comparison(waiting, json.dumps(body).encode())
+    assert not {row.plan_id for row in without.rows} & {row.plan_id for row in first.rows}
+    with pytest.raises(ServiceProblem, match="idempotency_key_reused"):
+        accept_comparison(waiting, json.dumps(body | {"variants": VARIANTS[1:2]}).encode(), "k")
+
+
+def test_a_variant_whose_plan_was_deleted_is_a_row_that_says_so(waiting):
+    """The others stay readable, and the comparison is no longer waiting for it."""
+    body = {
+        "base": SMALLEST_REQUEST,
+        "variants": VARIANTS[1:2],
+        "choose": {"goal": "least", "figure": "people", "cancel_beaten": True},
+    }
+    stored = accept_comparison(waiting, json.dumps(body).encode())
+    for number, states in enumerate((["queued", "deleted"], ["deleted", "deleted"])):
+        plan_id = stored.rows[1 - number].plan_id
+        assert waiting.store.delete(tenant_id="theirs", plan_id=plan_id)
+        answer = comparison_answer(waiting, stored)
+        assert [row.state for row in answer.rows] == states
+        assert [row.plan_id is None for row in answer.rows] == [s == "deleted" for s in states]
+    assert (answer.done, answer.chosen.name, answer.chosen.proven) == (True, None, True)
+    asyncio.run(wait_for(SimpleNamespace(**vars(waiting), completions=Completions()), stored, 1.0))
 
 
 def test_variants_without_room_in_the_queue_are_rows_that_say_so(tmp_path):

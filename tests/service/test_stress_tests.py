@@ -210,3 +210,16 @@ def test_the_guided_six_are_stressed_within_their_minute():
     assert told["counts"]["stands"] > 0
     assert told["counts"]["no"] > 0
     assert told["weakest_day"]["no"] > 0
+
+
+def test_a_test_that_is_asked_again_with_its_key_is_begun_once(caller, plan_id):
+    """One key and one body are one stress test; with another body the key is refused."""
+    address, headers = f"/v1/plans/{plan_id}/stress-tests", {"Idempotency-Key": "again"}
+    first, second = (
+        caller.post(address, json={"seconds": 2}, headers=headers).json()["stress_test_id"]
+        for _ in range(2)
+    )
+    assert first == second
+    refused = caller.post(address, json={"seconds": 3}, headers=headers)
+    assert (refused.status_code, refused.json()["code"]) == (422, "idempotency_key_reused")
+    assert caller.delete(f"/v1/stress-tests/{first}").status_code == 204

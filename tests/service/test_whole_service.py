@@ -18,6 +18,7 @@ from api_schema.plan_check import PlanCheckAnswer
 from api_schema.plan_resource import LoadsAnswer, PlanResourceAnswer, StockListAnswer
 from api_schema.purchase_answer import PurchasesAnswer
 from service.app import create_app
+from service.routes import more_tables
 from service.routes.plan_tables import VIEWS
 from service.settings import Settings
 from service.translation import TRANSLATION
@@ -58,6 +59,27 @@ def test_each_table_has_an_address_of_its_own(real_client, solved, view):
     assert (own.status_code, own.content) == (200, by_accept.content)
     assert own.headers["Content-Type"].startswith("text/csv")
     assert real_client.get("/v1/plans/plan_none/loads.csv").status_code == 404
+
+
+def test_tables_that_are_no_views_have_addresses_too(real_client, solved):
+    """Each is what the address beside it gives for text/csv, with the parameters of that."""
+    plan_id = solved["plan_id"]
+    compared = real_client.post(
+        "/v1/comparisons", json={"base": SMALLEST_REQUEST, "variants": [{"name": "same"}]}
+    ).json()["comparison_id"]
+    for address, beside in (
+        (f"/v1/plans/{plan_id}/difference.csv?to={plan_id}", f"/v1/plans/{plan_id}/difference"),
+        (f"/v1/comparisons/{compared}/table.csv", f"/v1/comparisons/{compared}"),
+        ("/v1/library/gear.csv?byte_order_mark=true", "/v1/library/gear"),
+    ):
+        own = real_client.get(address)
+        assert own.headers["Content-Type"].startswith("text/csv")
+        query = address.partition("?")[2]
+        told = real_client.get(f"{beside}?{query}", headers={"Accept": "text/csv"})
+        assert (own.status_code, own.content) == (200, told.content)
+    for nothing in ("limits-that-bind.csv", "reports/report_x/table.csv"):
+        assert real_client.get(f"/v1/plans/plan_none/{nothing}").status_code == 404
+    assert len(more_tables.router.routes) == 5
 
 
 def test_the_request_can_be_read_back_and_sent_again(real_client, solved):

@@ -88,7 +88,8 @@ def with_state(base: _Document, plan: _Document, of_plan: str, state: _Document)
             person["kit_to_rope_team"] = True
     # What was made by hand was made for the plan before the start; the new one stays near to that.
     request.pop("pins", None)
-    options = {k: v for k, v in (request.get("options") or {}).items() if k != "near_plan"}
+    former = ("near_plan", "start_plan")
+    options = {k: v for k, v in (request.get("options") or {}).items() if k not in former}
     if options or "options" in request:
         request["options"] = options
     return {"request": request, "plan": plan, "of_plan": of_plan, "state": state}

@@ -40,6 +40,7 @@ from service.translate.read.route import read_route
 from service.translate.read.rules import read_rules
 from service.translate.read.sleds import read_sleds
 from service.translate.read.slept_at import places_slept_at
+from service.translate.read.start_plan import read_start_plan
 from service.translate.read.waste import read_waste
 from service.translate.read.wire_faults import wire_faults
 from solver.outcome import Limits
@@ -54,8 +55,8 @@ _Options = tuple[Limits, float | None, Plan | None]
 class ReadRequest:
     """A request in order: the problem, its timeline, and what an answer repeats of the request.
 
-    `near` is a former plan to stay near to. `solve_seconds` is the time limit that the caller set,
-    None where it is left to the service.
+    `near` is a former plan to stay near to, `start` one to begin from. `solve_seconds` is the time
+    limit that the caller set, None where it is left to the service.
     """
 
     problem: Problem
@@ -68,6 +69,7 @@ class ReadRequest:
     assumptions: tuple[Assumption, ...]
     names: Mapping[str, str]
     near: Plan | None = None
+    start: Plan | None = None
     prices: Prices = field(default_factory=Prices)
     pointers: Mapping[Path, str] = field(default_factory=dict, compare=False, repr=False)
     origin_of: Callable[[str], str] = field(default=str, compare=False, repr=False)
@@ -100,6 +102,7 @@ def read_plan_request(
         raise RequestFaults(_as_written(edited, found)) from None
     problem, timeline, notes, (limits, solve_seconds, near) = _read(request, arrange)
     prices = read_prices(request, problem, notes)
+    start = read_start_plan(request.options, problem, timeline, notes)
     if edited.faults or notes.faults or timeline is None:
         raise RequestFaults(_as_written(edited, resolved(notes.faults, edited.document)))
     return ReadRequest(
@@ -107,6 +110,7 @@ def read_plan_request(
         timeline=timeline,
         limits=limits,
         near=near,
+        start=start,
         prices=prices,
         solve_seconds=solve_seconds,
         reference=request.reference,

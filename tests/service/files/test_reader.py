@@ -12,6 +12,7 @@ from service.files.job import read_file
 from service.files.order import ANSWER, FAULTS, Order, faults_document, faults_of, order_of
 from service.files.reader import FileReader
 from service.jobs.child_process import SILENT, JobLimits
+from service.jobs.supervisor import Broken, NotStarted, Supervisor
 
 LIMITS = JobLimits(wall_seconds=5, memory_bytes=2**30)
 
@@ -91,3 +92,19 @@ def test_a_fault_of_ours_is_told_as_one(reader, tmp_path):
     with pytest.raises(ServiceProblem) as caught:
         reader.read(Order("roster", tmp_path / "gone", "r.csv"))
     assert caught.value.code == "internal_error"
+
+
+@pytest.mark.parametrize(
+    ("end", "code"),
+    [
+        (NotStarted(), "readers_busy"),
+        (Broken("solver_error", worth_retrying=False), "internal_error"),
+    ],
+)
+def test_a_child_that_cannot_start_is_no_fault_of_the_file(monkeypatch, end, code):
+    """Where no child could be started the file may be sent again; what broke one is our fault."""
+    monkeypatch.setattr(Supervisor, "run", lambda *_, **__: end)
+    with pytest.raises(ServiceProblem) as refused:
+        FileReader(at_once=1, grace_seconds=0.0).read(Order("roster", Path("/a"), "r.csv"))
+    assert refused.value.code == code
+    assert ("Retry-After" in refused.value.headers) == (code == "readers_busy")

@@ -1,5 +1,6 @@
 """What every answer has: tags and conditions, compression, HEAD, OPTIONS, CORS, and its headers."""
 
+import asyncio
 import gzip
 import json
 
@@ -17,6 +18,7 @@ from tests.service.fake_translation import TRANSLATION
 
 JSON = {"Content-Type": "application/json"}
 SITE = "https://trips.example"
+ENDED = ("http.response.start", "http.response.body")
 
 
 def test_an_answer_that_is_known_is_not_sent_again(shared_client):
@@ -41,7 +43,7 @@ def test_each_representation_has_a_tag_of_its_own(shared_client):
     assert int(packed.headers["Content-Length"]) > 0 < SMALLEST_COMPRESSED_BYTES
 
 
-@pytest.mark.parametrize("accepted", ["gzip;q=0", "br", "identity"])
+@pytest.mark.parametrize("accepted", ["gzip;q=0", "br", "identity", "*, gzip;q=0", "*;q=0.000"])
 def test_who_wants_no_gzip_gets_none(shared_client, accepted):
     """A coding with weight 0, or another one, is not used."""
     answer = shared_client.get("/v1/units", headers={"Accept-Encoding": accepted})
@@ -78,7 +80,29 @@ def test_an_asset_names_its_methods_too(shared_client):
     assert (
         shared_client.post("/docs-assets/swagger-ui.css").headers["Allow"] == "GET, HEAD, OPTIONS"
     )
+    asked = shared_client.options("/docs-assets/swagger-ui.css")
+    assert (asked.status_code, asked.headers["Allow"]) == (204, "GET, HEAD, OPTIONS")
     assert shared_client.options("/nowhere").status_code == 404
+
+
+def test_head_of_a_stream_does_not_wait_for_its_end():
+    """The headers come at once and end the answer, whatever the stream still sends after that."""
+    sent = []
+
+    async def stream(_scope, _receive, send):
+        headers = [(b"content-type", b"text/event-stream")]
+        await send({"type": "http.response.start", "status": 200, "headers": headers})
+        assert [message["type"] for message in sent] == list(ENDED)
+        for more in (True, False):
+            await send({"type": "http.response.body", "body": b"data: 1", "more_body": more})
+
+    async def keep(message):
+        sent.append(message)
+
+    scope = {"type": "http", "method": "HEAD", "path": "/", "headers": []}
+    asyncio.run(Representations(stream)(scope, None, keep))
+    assert [message["type"] for message in sent] == list(ENDED)
+    assert sent[1]["body"] == b""
 
 
 @pytest.mark.parametrize("path", ["/v1/units", "/nowhere", "/docs", "/v1/plans/x/loads.csv"])
@@ -159,6 +183,14 @@ def at_the_door(hosts, **headers):
     """What a doorkeeper for these hosts answers."""
     door = Doorkeeper(PlainTextResponse("in"), hosts=frozenset(hosts))
     return TestClient(door).get("/", headers=headers)
+
+
+@pytest.mark.parametrize("sent", [{"X": "x" * 40_000}, {f"X{n}": "x" * 300 for n in range(110)}])
+def test_headers_that_came_in_one_piece_have_the_same_limit(sent):
+    """Line and headers over 32 kB are refused, though the server has read them at once."""
+    answer = at_the_door(set(), **sent)
+    assert (answer.status_code, answer.json()["code"]) == (431, "headers_too_large")
+    assert at_the_door(set(), X="x" * 20_000).status_code == 200
 
 
 @pytest.mark.parametrize(

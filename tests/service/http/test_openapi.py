@@ -128,3 +128,23 @@ def test_no_field_has_a_default_in_the_description(document):
     assert any(
         "If not given, it is `false`." in one.get("description", "") for one in racing.values()
     )
+
+
+def test_every_table_has_an_address_that_answers_csv_alone(document):
+    """Where JSON or CSV is answered by Accept, a generated client finds the CSV beside it."""
+    paths = document["paths"]
+    both = {
+        path
+        for path, operations in paths.items()
+        if {"application/json", "text/csv"} <= set(_content_of_get(operations))
+    }
+    assert len(both) > 8
+    for path in both:
+        beside = (f"{path}.csv", f"{path}/table.csv")
+        found = [list(_content_of_get(paths[one])) for one in beside if one in paths]
+        assert found == [["text/csv"]], path
+
+
+def _content_of_get(operations: dict) -> dict:
+    answers = operations.get("get", {}).get("responses", {})
+    return answers.get("200", {}).get("content", {})

@@ -18,7 +18,7 @@ from service.jobs.child_process import SILENT, JobLimits, Talk
 from service.jobs.desk_job import done, read_answer, refused
 from service.jobs.question_child import LIMITS_THAT_BIND, answer_question
 from service.jobs.questions import Questions
-from service.jobs.supervisor import Answered, Broken, Supervisor
+from service.jobs.supervisor import Answered, Broken, NotStarted, Stopped, Supervisor
 from service.translate.read.requests import read_plan_request
 from service.translate.write.outcomes import write_outcome
 from solver.progress import Watch
@@ -96,10 +96,15 @@ class Empty(BaseModel):
     [
         (Answered(refused("internal_error", None, ())), "internal_error"),
         (Broken("solver_timed_out", worth_retrying=False), "too_much_work"),
+        (Broken("solver_out_of_memory", worth_retrying=False), "too_much_work"),
+        (Broken("solver_error", worth_retrying=False), "internal_error"),
+        (Broken("solver_crashed", worth_retrying=True), "too_busy"),
+        (NotStarted(), "too_busy"),
+        (Stopped(), "too_busy"),
     ],
 )
 def test_a_refusal_and_a_broken_child_are_problems(end, code):
-    """A refusal is raised as what it is, and a child that broke as too much work."""
+    """A refusal is raised as what it is; only time and memory are held against the question."""
     with pytest.raises(ServiceProblem) as raised:
         questions(Stand(end)).ask({}, seconds=1.0)
     assert raised.value.code == code

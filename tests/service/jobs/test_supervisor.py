@@ -71,6 +71,12 @@ def test_answer_comes_from_another_process(supervisor):
     assert json.loads(end.outcome)["process"] != os.getpid()
 
 
+def test_the_kernel_bounds_the_processor_time_of_a_child(supervisor):
+    """Even where nobody watches: as many threads as may be asked for, its time and a minute."""
+    end, _ = run(supervisor, "cpu_limit", wall_seconds=20.0)
+    assert end == Answered(str(8 * (20 + 60)).encode())
+
+
 def test_a_tiny_job_is_cheap_once_the_server_runs(supervisor):
     """With the fork server warm, ten tiny jobs take under 150 ms each."""
     run(supervisor, "answer")

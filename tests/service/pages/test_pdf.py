@@ -8,6 +8,7 @@ import pytest
 
 from service.errors import ServiceProblem
 from service.jobs.child_process import SILENT, JobLimits
+from service.jobs.supervisor import NotStarted, Supervisor
 from service.pages import pdf_printer
 from service.pages.pdf_job import print_pdf
 from service.pages.pdf_printer import PdfPrinter, can_print
@@ -79,3 +80,12 @@ def test_nothing_is_fetched_while_it_prints(tmp_path):
     with_file = print_pdf(page.encode(), LIMITS, SILENT)
     secret.unlink()
     assert print_pdf(page.encode(), LIMITS, SILENT) == with_file
+
+
+def test_a_printer_that_cannot_start_asks_to_come_again(monkeypatch):
+    """Where no child could be started the answer is 503 with Retry-After, not a fault."""
+    monkeypatch.setattr(pdf_printer, "can_print", lambda: True)
+    monkeypatch.setattr(Supervisor, "run", lambda *_, **__: NotStarted())
+    with pytest.raises(ServiceProblem) as refused:
+        PdfPrinter(grace_seconds=1).print_pdf(b"<p>a")
+    assert (refused.value.code, refused.value.headers["Retry-After"]) == ("readers_busy", "20")

@@ -43,9 +43,11 @@ def test_a_running_solve_is_cancelled_within_a_second(client):
     plan_id = ask(client, order="hang", solve_seconds=9)
     until(lambda: state(client, plan_id) == "running")
     begin = time.monotonic()
-    assert client.post(f"/v1/plans/{plan_id}/cancel").status_code == 202
+    asked = client.post(f"/v1/plans/{plan_id}/cancel")
+    assert (asked.status_code, asked.headers["Retry-After"]) == (202, "2")
     until(lambda: state(client, plan_id) == "cancelled")
     assert time.monotonic() - begin < 1.5
+    assert "Retry-After" not in client.post(f"/v1/plans/{plan_id}/cancel").headers
     plan = client.get(f"/v1/plans/{plan_id}").json()
     assert (plan["outcome"], plan["outcome_kind"]) == (None, None)
     answer = client.get(f"/v1/plans/{plan_id}/loads")

@@ -8,7 +8,7 @@ import pytest
 
 from api_schema.plan_request import PlanRequest
 from service.errors import RequestFaults
-from service.routes.near_plan import with_near_trips
+from service.routes.near_plan import with_named_plans
 from solver.rulebook import RULES
 
 PLAN_ID = "plan_01m894y1x3y07966fb6kk0wj7j"
@@ -152,18 +152,27 @@ def test_a_former_plan_named_by_its_id_is_stored_with_its_trips():
     """The request that is stored says all by itself; one that names no plan stays as it is."""
     wiring = _store_of({"outcome": "solved", "plan": {"trips": [{"day": 1}]}})
     asked = {"options": {"near_plan": {"plan_id": PLAN_ID}, "seed": 3}}
-    stored = with_near_trips(wiring, asked)
+    stored = with_named_plans(wiring, asked)
     assert stored == {
         "options": {"near_plan": {"plan_id": PLAN_ID, "trips": [{"day": 1}]}, "seed": 3}
     }
-    assert with_near_trips(wiring, stored) is stored
-    assert with_near_trips(wiring, {}) == {}
+    assert with_named_plans(wiring, stored) is stored
+    assert with_named_plans(wiring, {}) == {}
+
+
+def test_a_plan_to_begin_from_is_stored_whole():
+    """Its id is put beside the plan itself, and a plan that is given stays as it is."""
+    wiring = _store_of({"outcome": "solved", "plan": {"trips": [], "stock": []}})
+    stored = with_named_plans(wiring, {"options": {"start_plan": {"plan_id": PLAN_ID}}})
+    whole = {"plan_id": PLAN_ID, "plan": {"trips": [], "stock": []}}
+    assert stored == {"options": {"start_plan": whole}}
+    assert with_named_plans(wiring, stored) is stored
 
 
 def test_a_former_plan_without_trips_is_a_fault():
     """Of an outcome that is no plan nothing can be kept."""
     with pytest.raises(RequestFaults) as caught:
-        with_near_trips(
+        with_named_plans(
             _store_of({"outcome": "infeasible"}), {"options": {"near_plan": {"plan_id": PLAN_ID}}}
         )
     assert [fault.code for fault in caught.value.faults] == ["no_trips"]

@@ -1,5 +1,8 @@
 """Comparisons in the database."""
 
+import time
+from dataclasses import replace
+
 import pytest
 from alembic.migration import MigrationContext
 from alembic.operations import Operations
@@ -26,17 +29,33 @@ def store(tmp_path):
 
 def test_a_comparison_comes_back_as_it_was_stored(store):
     """Names, edits, plans and faults of every row come back in order."""
-    comparison_id = store.add(tenant_id="a", reference="b 7", created_at_ms=12, rows=ROWS)
+    comparison_id = store.add(
+        tenant_id="a", reference="b 7", created_at_ms=12, rows=ROWS
+    ).comparison_id
     told = store.read(tenant_id="a", comparison_id=comparison_id)
     assert told == StoredComparison(comparison_id, "b 7", 12, ROWS)
 
 
 def test_another_tenant_and_another_name_find_nothing(store):
     """Who asks for somebody else's comparison, or for no name at all, gets none."""
-    comparison_id = store.add(tenant_id="a", reference=None, created_at_ms=12, rows=ROWS)
+    comparison_id = store.add(
+        tenant_id="a", reference=None, created_at_ms=12, rows=ROWS
+    ).comparison_id
     assert store.read(tenant_id="b", comparison_id=comparison_id) is None
     assert store.read(tenant_id="a", comparison_id="plan_" + "0" * 26) is None
     assert store.read(tenant_id="a", comparison_id="comparison_" + "0" * 26) is None
+
+
+def test_of_one_base_there_is_one_comparison_if_so_asked(store):
+    """The first comparison of a base comes back; another base, time or tenant has another."""
+    now_ms = time.time_ns() // 1_000_000
+    told = {"tenant_id": "a", "reference": None, "created_at_ms": now_ms, "rows": ROWS}
+    first = store.add(**told, once=True)
+    assert store.add(**told | {"rows": ROWS[:1]}, once=True) == first
+    other = (replace(ROWS[0], plan_id="plan_" + "1" * 26), ROWS[1])
+    others = [{"tenant_id": "b"}, {"created_at_ms": now_ms + 1}, {"rows": other}]
+    ids = {store.add(**told | one, once=True).comparison_id for one in others}
+    assert len(ids | {first.comparison_id, store.add(**told).comparison_id}) == 5
 
 
 def test_the_migration_can_be_taken_back_and_made_again(tmp_path):

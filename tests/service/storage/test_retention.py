@@ -87,7 +87,9 @@ def test_all_of_a_reference_is_erased(store, database):
     other = finished(store, database, reference="s")
     finished(store, database, tenant_id="b", reference="r")
     compared = ComparisonStore(database)
-    comparison_id = compared.add(tenant_id="a", reference="r", created_at_ms=1, rows=())
+    comparison_id = compared.add(
+        tenant_id="a", reference="r", created_at_ms=1, rows=()
+    ).comparison_id
     assert RetentionStore(database).erase(tenant_id="a", reference="r").plans == 1
     left = store.list(tenant_id="a", before_plan_id=None, limit=9)
     assert [plan.plan_id for plan in left] == [other]

@@ -54,14 +54,17 @@ def with_edits_done(document: dict[str, object]) -> EditedRequest:
 
 
 def request_to_compare(document: dict[str, object]) -> dict[str, object]:
-    """A request as its edits leave it, without the loads of a former plan that it stays near to."""
+    """A request as its edits leave it, without the loads of former plans that it names."""
     edited = with_edits_done(document).document
     options = edited.get("options")
-    near = options.get("near_plan") if isinstance(options, dict) else None
-    if not isinstance(options, dict) or not isinstance(near, dict):
+    if not isinstance(options, dict):
         return edited
-    named = {name: part for name, part in near.items() if name != "trips"}
-    return edited | {"options": options | {"near_plan": named}}
+    named = {
+        name: {key: value for key, value in former.items() if key not in ("trips", "plan")}
+        for name in ("near_plan", "start_plan")
+        if isinstance(former := options.get(name), dict)
+    }
+    return edited | {"options": options | named} if named else edited
 
 
 def _is_id(name: object) -> bool:

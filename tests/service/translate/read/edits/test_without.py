@@ -117,10 +117,12 @@ def test_a_menu_that_nobody_is_left_with_is_left_out():
 
 
 def test_loads_of_a_former_plan_are_no_part_of_what_is_compared():
-    """Of a plan to stay near to, its name is compared and its trips are not."""
-    near = {"plan_id": "p", "trips": [1, 2]}
-    told = request_to_compare({**SMALLEST, "options": {"seed": 1, "near_plan": near}})
-    assert told["options"] == {"seed": 1, "near_plan": {"plan_id": "p"}}
+    """Of plans to stay near to and to begin from, the names are compared, and no loads."""
+    near, start = {"plan_id": "p", "trips": [1, 2]}, {"plan_id": "q", "plan": {"trips": []}}
+    options = {"seed": 1, "near_plan": near, "start_plan": start}
+    told = request_to_compare({**SMALLEST, "options": options})
+    named = {"near_plan": {"plan_id": "p"}, "start_plan": {"plan_id": "q"}}
+    assert told["options"] == {"seed": 1, **named}
     assert request_to_compare(SMALLEST) == SMALLEST
 
 
