@@ -132,6 +132,11 @@ PROBLEMS: Mapping[str, ProblemKind] = MappingProxyType(
             "The outcome has no plan to show.",
             "Read the plan itself. Its outcome says why there is no plan.",
         ),
+        "made_on_the_way": ProblemKind(
+            409,
+            "This plan was made on the way, and the answer would begin with day 1.",
+            "Ask about the first plan of its line, which GET /v1/plans/{plan_id}/history names.",
+        ),
         "no_dates": ProblemKind(
             409,
             "The plan has no dates.",

@@ -9,7 +9,7 @@ from api_schema.limits_answer import LimitsThatBindAnswer
 from service.http.answers import problems, written_answer
 from service.http.negotiation import CSV, HTML
 from service.reports.binding_limits import binding_limits_table
-from service.routes.plan_documents import find_request, find_solved_outcome
+from service.routes.plan_documents import find_solved_outcome, find_whole_request
 from service.routes.plans import PlanId
 from service.routes.screen_answers import MediaTypeOrTable, screen_answer
 from service.routes.view_formats import VARY, Mark
@@ -42,6 +42,7 @@ router = APIRouter(tags=["views of a plan"])
             "not_found",
             "no_result_yet",
             "no_plan_in_outcome",
+            "made_on_the_way",
             "invalid_request",
             "too_busy",
             "too_much_work",
@@ -62,7 +63,7 @@ def read_limits_that_bind(
     question = {
         "question": "limits_that_bind",
         "plan_id": plan_id,
-        "request": find_request(wiring, plan_id),
+        "request": find_whole_request(wiring, plan_id),
         "plan": outcome["plan"],
         "bound": outcome["bound"],
     }

@@ -89,6 +89,14 @@ def find_request(wiring: Wiring, plan_id: str) -> dict[str, Any]:
     return request
 
 
+def find_whole_request(wiring: Wiring, plan_id: str) -> dict[str, Any]:
+    """The request of a plan from day 1 on; the problem made_on_the_way where it is a re-plan."""
+    document: dict[str, Any] = json.loads(find_plan(wiring, plan_id).request_document)
+    if "state" in document:
+        raise ServiceProblem("made_on_the_way")
+    return document
+
+
 def moment(milliseconds: int) -> datetime:
     """A time of the database, in milliseconds since 1970-01-01 UTC, as the wire has it."""
     return datetime.fromtimestamp(milliseconds / 1000, UTC)

@@ -21,8 +21,8 @@ from service.http.strict_json import read_json_object
 from service.jobs.failures import FAILED
 from service.routes.plan_documents import (
     find_plan,
-    find_request,
     find_solved_outcome,
+    find_whole_request,
     is_final,
     moment,
 )
@@ -84,6 +84,7 @@ StressTestId = Annotated[
             "no_result_yet",
             "plan_cancelled",
             "no_plan_in_outcome",
+            "made_on_the_way",
             "idempotency_key_reused",
             "queue_full",
             "shutting_down",
@@ -139,7 +140,7 @@ def read_stress_test(wiring: Wired, stress_test_id: StressTestId) -> Response:
     summary="Delete a stress test",
     description=(
         "Removes the test with the copy of the plan that it was made from. If the test is running, "
-        "it ends. If you delete only the plan, its tests stay."
+        "it ends. If you delete the plan, its tests go with it."
     ),
     status_code=204,
     response_class=Response,
@@ -153,7 +154,7 @@ def delete_stress_test(wiring: Wired, stress_test_id: StressTestId) -> Response:
 
 
 def _accept(wiring: Wiring, plan_id: str, body: bytes, key: str | None) -> str:
-    stored = find_request(wiring, plan_id)
+    stored = find_whole_request(wiring, plan_id)
     place_ids = {place["place_id"] for place in stored["route"]["places"]}
     legs = {frozenset({leg["from"], leg["to"]}) for leg in stored["route"]["legs"]}
     asked = read_blows(read_json_object(body), place_ids, legs)
@@ -170,6 +171,7 @@ def _accept(wiring: Wiring, plan_id: str, body: bytes, key: str | None) -> str:
             "plan": outcome["plan"],
         },
         kind=_KIND,
+        tested_plan_id=plan_id,
         idempotency_key=key,
     )
     wiring.engine.wake()

@@ -68,8 +68,13 @@ class LinkGroup:
     links: tuple[Link, ...]
 
 
-def links_of(plan_id: str, *, solved: bool, can_print: bool) -> tuple[LinkGroup, ...]:
-    """The links that lead somewhere for a plan; one without a plan has its data only."""
+def links_of(
+    plan_id: str, *, solved: bool, can_print: bool, from_day_1: bool = True
+) -> tuple[LinkGroup, ...]:
+    """The links that lead somewhere for a plan; one without a plan has its data only.
+
+    Of a re-plan nobody asks what begins with day 1.
+    """
     at = f"/v1/plans/{plan_id}"
     if not solved:
         return (_group("Data (JSON)", at, [_DATA[0], _DATA[1], _DATA[8]]),)
@@ -78,10 +83,10 @@ def links_of(plan_id: str, *, solved: bool, can_print: bool) -> tuple[LinkGroup,
     if can_print:
         whole.append(Link(f"{at}/pages?format=pdf", "All sheets as PDF"))
     sheets = [Link(f"{at}/pages?sheet={name}", words) for name, words in _SHEETS]
-    why = [Link(f"{at}{end}", words) for end, words in _ASK]
+    why = [Link(f"{at}{end}", words) for end, words in (_ASK if from_day_1 else _ASK[1:])]
     return (
         LinkGroup("Print", (*whole, *sheets)),
-        LinkGroup("Why", (*why, _STRESS)),
+        LinkGroup("Why", (*why, _STRESS) if from_day_1 else tuple(why)),
         _group("Files", f"{at}/", _FILES),
         _group("Data (JSON)", at, _DATA),
     )

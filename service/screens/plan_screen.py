@@ -55,7 +55,9 @@ def plan_screen(seen: PlanSeen, *, can_print: bool) -> Screen:
         superseded_by=seen.superseded_by,
         what_if=seen.what_if,
         sky=skyline(_elevations(seen)),
-        groups=links_of(summary.plan_id, solved=solved, can_print=can_print),
+        groups=links_of(
+            summary.plan_id, solved=solved, can_print=can_print, from_day_1=not seen.former
+        ),
     )
 
 

@@ -19,7 +19,7 @@ from service.storage.lineage import note_replan
 from service.storage.plan_ids import first_plan_id, last_plan_id, new_plan_id
 from service.storage.queue_figures import QueueFigures, read_queue_figures
 from service.storage.sqlite_log import CommittedLog
-from service.storage.tables import PlanRow, ProbeRow, table_of
+from service.storage.tables import PlanRow, ProbeRow, StressTestRow, table_of
 from service.storage.webhooks import note_webhook
 from service.written_document import WrittenDocument, written
 
@@ -133,6 +133,7 @@ class PlanStore:
         uses: tuple[EntryUse, ...] = (),
         webhook_url: str | None = None,
         kind: str = "plan",
+        tested_plan_id: str | None = None,
     ) -> PlanSummary:
         """Store a request so that it survives any crash from now on; refuse when too many wait.
 
@@ -142,13 +143,16 @@ class PlanStore:
         the plan on whose way this one is made, only to be looked at if `what_if`. `uses` is what
         the request took from the library, which is frozen by that. `webhook_url` is told when it
         is final. What is stored of another `kind` has its name begin with it, and stands in no
-        list of plans.
+        list of plans; it goes with the plan that it tests.
         """
         stored = document if isinstance(document, WrittenDocument) else written(document)
 
         def beside(connection: Connection, plan_id: str) -> None:
             if former_plan_id is not None:
                 note_replan(connection, plan_id, former_plan_id, what_if=what_if)
+            if tested_plan_id is not None:
+                test = {"stress_test_id": plan_id, "plan_id": tested_plan_id}
+                connection.execute(insert(StressTestRow).values(test))
             if webhook_url is not None:
                 note_webhook(connection, tenant_id=tenant_id, plan_id=plan_id, url=webhook_url)
             note_uses(connection, tenant_id=tenant_id, plan_id=plan_id, uses=uses)
@@ -222,13 +226,15 @@ class PlanStore:
         )
 
     def delete(self, *, tenant_id: str, plan_id: str) -> bool:
-        """Remove a plan with its documents, events and keys; False where there is none.
+        """Remove a plan with its documents, events, keys and stress tests; False where none is.
 
-        Whoever solves it has lost its lease by that and can write nothing more.
+        Whoever solves one of them has lost its lease by that and can write nothing more.
         """
-        gone = delete(PlanRow).where(PlanRow.tenant_id == tenant_id, PlanRow.plan_id == plan_id)
+        tests = select(StressTestRow.stress_test_id).where(StressTestRow.plan_id == plan_id)
+        of_tenant = delete(PlanRow).where(PlanRow.tenant_id == tenant_id)
         with writing(self._engine) as connection:
-            return connection.execute(gone).rowcount == 1
+            connection.execute(of_tenant.where(PlanRow.plan_id.in_(tests)))
+            return connection.execute(of_tenant.where(PlanRow.plan_id == plan_id)).rowcount == 1
 
     def list(
         self,

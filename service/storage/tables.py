@@ -98,6 +98,18 @@ class ReplanRow(Tables):
     what_if: Mapped[bool] = mapped_column(Boolean, server_default=false())
 
 
+class StressTestRow(Tables):
+    """Which plan a stress test is of. The test itself is a row of plans, under its own name."""
+
+    __tablename__ = "stress_tests"
+    __table_args__ = (Index("stress_tests_by_plan", "plan_id"),)
+
+    stress_test_id: Mapped[str] = mapped_column(
+        String(40), ForeignKey("plans.plan_id", ondelete="CASCADE"), primary_key=True
+    )
+    plan_id: Mapped[str] = mapped_column(String(40))
+
+
 class PlanEventRow(Tables):
     """One thing that happened to a plan; numbered from 1 within the plan."""
 

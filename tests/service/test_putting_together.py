@@ -28,6 +28,7 @@ from service.storage.migrations.versions import (
     m0011_documents_last,
     m0012_what_if,
     m0013_reports,
+    m0014_stress_tests,
 )
 from service.storage.tables import PlanRow, Tables
 from service.wiring import Wiring
@@ -78,6 +79,7 @@ def test_the_first_migration_begins_the_line_and_can_be_undone():
         m0011_documents_last,
         m0012_what_if,
         m0013_reports,
+        m0014_stress_tests,
     )
     for earlier, later in pairwise(line):
         assert later.down_revision == earlier.revision

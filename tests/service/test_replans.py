@@ -215,6 +215,17 @@ def test_a_re_plan_is_checked_again_with_what_was_counted_and_let_go(caller, pla
         assert check.json()["peak"]["load_fraction"] == one["outcome"]["peak"]["load_fraction"]
 
 
+def test_answers_that_begin_with_day_1_are_refused_for_a_re_plan(caller, unchanged):
+    """A stress test and the limits that bind would take the days that are over for days to come."""
+    address = f"/v1/plans/{unchanged['plan_id']}"
+    answers = [
+        caller.get(f"{address}/limits-that-bind"),
+        caller.post(f"{address}/stress-tests", json={"seconds": 2}),
+    ]
+    assert [answer.status_code for answer in answers] == [409, 409]
+    assert {answer.json()["code"] for answer in answers} == {"made_on_the_way"}
+
+
 def test_a_re_plan_can_be_re_planned(caller, unchanged):
     """From a re-plan the next one follows, and the line has three."""
     answer = _replan(caller, unchanged, at={"day": 4, "moment": "evening"})

@@ -223,3 +223,14 @@ def test_a_test_that_is_asked_again_with_its_key_is_begun_once(caller, plan_id):
     refused = caller.post(address, json={"seconds": 3}, headers=headers)
     assert (refused.status_code, refused.json()["code"]) == (422, "idempotency_key_reused")
     assert caller.delete(f"/v1/stress-tests/{first}").status_code == 204
+
+
+def test_a_test_goes_with_its_plan(caller):
+    """It holds a copy of the request, with all that is said of people."""
+    posted = caller.post("/v1/plans", json=SMALLEST_REQUEST, headers={"Prefer": "wait=50"})
+    address = f"/v1/plans/{posted.json()['plan_id']}"
+    test = caller.post(f"{address}/stress-tests", json={"seconds": 2}).json()
+    of_test = f"/v1/stress-tests/{test['stress_test_id']}"
+    assert caller.get(of_test).status_code == 200
+    assert caller.delete(address).status_code == 204
+    assert caller.get(of_test).status_code == 404

@@ -173,6 +173,16 @@ def test_pdf_is_offered_only_where_it_can_be_printed():
     assert "format=pdf" not in without
 
 
+def test_a_re_plan_has_no_link_to_what_begins_with_day_1():
+    """Stress tests and the limits that bind are refused for it, so nothing leads there."""
+    words = [
+        str(links_of(PLAN_ID, solved=True, can_print=True, from_day_1=f)) for f in (True, False)
+    ]
+    for refused in ("limits-that-bind", "stress"):
+        assert [refused in one for one in words] == [True, False]
+    assert "/purchases" in words[1]
+
+
 def test_a_running_plan_can_be_finished_and_cancelled():
     """The page of a running plan has both buttons, a place for progress, and no views of a plan."""
     html = shown(**LIVE)
@@ -410,7 +420,7 @@ def test_a_plan_page_leads_to_what_explains_the_plan():
         "weakest": {"say": "The mean load of solo is 70 %."},
         "containers": [{"say": "1 x can: not opened."}],
     }
-    html = shown(outcome=outcome, former=(OTHER,))
+    html = shown(outcome=outcome)
     for address in (
         f"/v1/plans/{PLAN_ID}/limits-that-bind?seconds=20",
         "/docs#/stress%20tests/create_stress_test",
@@ -420,7 +430,9 @@ def test_a_plan_page_leads_to_what_explains_the_plan():
         assert f'href="{address}"' in html
     assert '<h2 id="weakest">' in html
     assert "1 x can: not opened." in html
-    assert f'pattern="{PLAN_ID_PATTERN[1:-1]}" value="{OTHER}"' in html
+    re_plan = shown(outcome=outcome, former=(OTHER,))
+    assert f'pattern="{PLAN_ID_PATTERN[1:-1]}" value="{OTHER}"' in re_plan
+    assert "limits-that-bind" not in re_plan
 
 
 def test_the_page_of_calendars_has_a_picture_a_table_and_what_a_request_takes():

@@ -26,6 +26,7 @@ MIGRATIONS = [
         "m0011_documents_last",
         "m0012_what_if",
         "m0013_reports",
+        "m0014_stress_tests",
     )
 ]
 
