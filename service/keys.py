@@ -7,6 +7,7 @@ import argparse
 import sys
 from datetime import UTC, datetime
 
+from service.audit import note_change, start_trail
 from service.settings import SettingsError, read_settings
 from service.storage.database import open_database
 from service.storage.keys import SCOPES, KeyStore
@@ -22,11 +23,14 @@ def main(arguments: list[str] | None = None) -> int:
         sys.exit(str(error))
     if given.what == "webhook-secret":
         return _show_webhook_secrets(settings.webhook_secrets(), given.tenant)
+    start_trail(settings.log_format)
     keys = KeyStore(open_database(settings.database_address()))
     if given.what == "make":
         return _make(keys, given.tenant, given.scopes)
     if given.what == "revoke":
         found = keys.revoke(given.key_id)
+        if found:
+            note_change(f"key {given.key_id} revoked")
         print("Revoked." if found else "No key of this id is in use.")  # noqa: T201
         return 0 if found else 1
     for key in keys.list():
@@ -43,6 +47,7 @@ def _make(keys: KeyStore, tenant_id: str, scopes: list[str]) -> int:
     except ValueError as error:
         print(f"No key was made: {error}.", file=sys.stderr)  # noqa: T201
         return 1
+    note_change(f"key {key.split('_')[1]} of tenant {tenant_id} made for {' and '.join(wanted)}")
     print(key)  # noqa: T201
     print("Keep it: it is shown this once.", file=sys.stderr)  # noqa: T201
     return 0

@@ -44,10 +44,15 @@ class JsonLines(logging.Formatter):
 
 def start_logging(form: str) -> None:
     """Write all lines to standard error in one of FORMATS."""
+    logging.basicConfig(level=logging.INFO, handlers=[handler_for(form)], force=True)
+
+
+def handler_for(form: str) -> logging.Handler:
+    """What writes lines to standard error in one of FORMATS."""
     handler = logging.StreamHandler()
     text = TextLines("%(asctime)s %(levelname)s %(name)s %(message)s")
     handler.setFormatter(JsonLines() if form == "json" else text)
-    logging.basicConfig(level=logging.INFO, handlers=[handler], force=True)
+    return handler
 
 
 def _ids() -> dict[str, str]:

@@ -6,6 +6,7 @@ It works on the database of the settings, beside a service that runs.
 import argparse
 import sys
 
+from service.audit import note_change, start_trail
 from service.settings import SettingsError, read_settings
 from service.storage.database import open_database
 from service.storage.retention import RetentionStore
@@ -17,17 +18,27 @@ def main(arguments: list[str] | None = None) -> int:
     """Do one thing about what is kept; 0 where it was done."""
     given = _parser().parse_args(arguments)
     try:
-        store = RetentionStore(open_database(read_settings().database_address()))
+        settings = read_settings()
     except SettingsError as error:
         sys.exit(str(error))
+    start_trail(settings.log_format)
+    store = RetentionStore(open_database(settings.database_address()))
     if given.what == "keep":
         store.keep(tenant_id=given.tenant, days=given.days)
+        kept = "for ever" if given.days is None else f"for {given.days} days"
+        note_change(f"plans of tenant {given.tenant} are kept {kept}")
     elif given.what == "erase":
         gone = store.erase(tenant_id=given.tenant, reference=given.reference)
+        done = (
+            f"{gone.plans} plans of one reference and {gone.entries} entries of the library erased"
+        )
+        note_change(f"tenant {given.tenant}: {done}")
         print(f"{gone.plans} plans erased, {gone.entries} of the library.")  # noqa: T201
         return 0 if gone.plans or gone.entries else 1
     elif given.what == "remove-old":
-        print(f"{store.remove_old()} plans removed.")  # noqa: T201
+        removed = store.remove_old()
+        note_change(f"removed because they were too old: plans {removed}")
+        print(f"{removed} plans removed.")  # noqa: T201
     for tenant_id, days in store.kept().items():
         print(f"{tenant_id}: {days} days")  # noqa: T201
     return 0
