@@ -29,10 +29,8 @@ def main(arguments: list[str] | None = None) -> int:
         note_change(f"plans of tenant {given.tenant} are kept {kept}")
     elif given.what == "erase":
         gone = store.erase(tenant_id=given.tenant, reference=given.reference)
-        done = (
-            f"{gone.plans} plans of one reference and {gone.entries} entries of the library erased"
-        )
-        note_change(f"tenant {given.tenant}: {done}")
+        counted = f"plans {gone.plans}, entries of the library {gone.entries}"
+        note_change(f"erased of one reference of tenant {given.tenant}: {counted}")
         print(f"{gone.plans} plans erased, {gone.entries} of the library.")  # noqa: T201
         return 0 if gone.plans or gone.entries else 1
     elif given.what == "remove-old":

@@ -18,7 +18,7 @@ from service.jobs.child_process import JobLimits
 
 ROOT = Path(__file__).parents[2]
 EXAMPLES = {
-    "the smallest request, 1 person": "smallest-request",
+    "the smallest request, 3 people": "smallest-request",
     "3 people, independent": "independent-three",
     "6 people, guided": "guided-six",
     "7 people, guided": "guided-seven",

@@ -23,6 +23,11 @@ _MODULES = {
     "worker 1": "tests.service.worker",
     "worker 2": "tests.service.worker",
 }
+_PLANTED_MODULES = {
+    "api": "tests.reliability.planted",
+    "worker 1": "tests.reliability.planted_worker",
+    "worker 2": "tests.reliability.planted_worker",
+}
 
 
 @dataclass
@@ -44,8 +49,12 @@ class DistributedTrial(Trial):
         }
 
     def start(self) -> None:
-        """Start whatever does not run."""
-        for name, module in _MODULES.items():
+        """Start whatever does not run; with the planted fault, if there is one."""
+        modules = _MODULES
+        if self.planted is not None:
+            self.environment["PLANTED_FAULT"] = self.planted
+            modules = _PLANTED_MODULES
+        for name, module in modules.items():
             if name in self.processes and self.processes[name].poll() is None:
                 continue
             with (self.folder / "log").open("ab") as log:
@@ -71,12 +80,17 @@ class DistributedTrial(Trial):
             process.wait()
         self.server.remove()
 
-    def kill_postgres(self, pause: float) -> None:
-        """Kill PostgreSQL with all its processes, and start it after so long [s]."""
+    def kill_postgres(self, pause: float) -> bool:
+        """Kill PostgreSQL with all its processes, and start it after so long [s].
+
+        Gives whether a request in between was refused as it must be.
+        """
         self.server.kill()
+        is_refused = self.is_refused()
         # Processes of the server that outlive the first one end by themselves.
         time.sleep(pause)
         self.server.start()
+        return is_refused
 
     def count(self, query: str) -> int:
         """The one number that a query gives."""

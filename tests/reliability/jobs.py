@@ -97,6 +97,7 @@ def freeze_service(trial: Trial, *, freezes: int) -> Tally:
         # The plans may be final by now, and the other one has still to bring what it has.
         time.sleep(LEASE_SECONDS + 6)
     tally = trial.account(kills=taken_over, seconds=120)
+    tally.least = max(1, freezes // 2)
     other.process.kill()
     other.process.wait()
     trial.kill()
@@ -176,7 +177,28 @@ def freeze_workers(trial: DistributedTrial, *, freezes: int) -> Tally:
         newest = trial.plan_ids[-1:]
         trial.freeze_one(trial.busy_workers()[0], DISTRIBUTED_LEASE + 3)
         taken_over += trial.starts(newest) > 1
-    return _ended(trial, kills=taken_over)
+    tally = _ended(trial, kills=taken_over)
+    tally.least = max(1, freezes // 2)
+    return tally
+
+
+def kill_accepted(trial: DistributedTrial) -> Tally:
+    """Kill the API right after it accepted three plans, and then a worker that solves one."""
+    trial.start()
+    trial.await_ready()
+    for _ in range(3):
+        trial.ask(3)
+    trial.kill_one("api")
+    for _ in range(100):
+        busy = trial.busy_workers()
+        if busy:
+            trial.kill_one(busy[0])
+            break
+        time.sleep(0.1)
+    trial.await_ready()
+    tally = trial.account(kills=1, seconds=DISTRIBUTED_LEASE + 25)
+    trial.kill()
+    return tally
 
 
 def kill_postgres(trial: DistributedTrial, *, kills: int) -> Tally:
@@ -186,12 +208,15 @@ def kill_postgres(trial: DistributedTrial, *, kills: int) -> Tally:
     stop = threading.Event()
     asking = threading.Thread(target=trial.ask_on, args=(stop, 4.0))
     asking.start()
+    misled = 0
     for _ in range(kills):
         time.sleep(trial.chance.uniform(1, 8))
-        trial.kill_postgres(trial.chance.uniform(0, 8))
+        misled += not trial.kill_postgres(trial.chance.uniform(0, 8))
     stop.set()
     asking.join()
-    return _ended(trial, kills=kills)
+    tally = _ended(trial, kills=kills)
+    tally.misled = misled
+    return tally
 
 
 def _ended(trial: DistributedTrial, *, kills: int) -> Tally:
@@ -227,6 +252,8 @@ def distributed_trials(form: str) -> dict[str, Callable[[DistributedTrial], Tall
         form
     ]
     return {
+        # The trial of two controls, which must catch the fault and not the machine.
+        "distributed: kills right after plans were accepted": kill_accepted,
         "distributed: kills of workers, API and children": lambda t: kill_any(t, kills=kills),
         "distributed: freezes of workers past the lease": lambda t: freeze_workers(
             t, freezes=freezes
@@ -240,6 +267,11 @@ CONTROLS: dict[str, Callable[[Trial], Tally]] = {
     "no_rescue": kill_once,
     "no_fencing": lambda t: freeze_service(t, freezes=1),
 }
+DISTRIBUTED_CONTROLS: dict[str, Callable[[DistributedTrial], Tally]] = {
+    "early_answer": kill_accepted,
+    "no_rescue": kill_accepted,
+    "no_fencing": lambda t: freeze_workers(t, freezes=1),
+}
 
 
 def main() -> None:
@@ -252,9 +284,12 @@ def main() -> None:
     only = given[given.index("--only") + 1] if "--only" in given else None
     form = next((name for name in ("short", "long") if f"--{name}" in given), "usual")
     distributed = distributed_trials(form)
+    controls = [(name, Trial, trial) for name, trial in CONTROLS.items()]
     if programs() is None:
         print("distributed: skipped, PostgreSQL is not installed", flush=True)
         distributed = {}
+    else:
+        controls += [(name, DistributedTrial, one) for name, one in DISTRIBUTED_CONTROLS.items()]
     known = {*sound_trials(form), *distributed, *CONTROLS}
     if only is not None and only not in known:
         sys.exit(f"There is no trial {only}. Known are: {', '.join(sorted(known))}.")
@@ -266,13 +301,14 @@ def main() -> None:
                     tally = trial(kind(Path(folder)))
                 all_well &= tally.proves()
                 print(f"{name}: {tally}: {'ok' if tally.proves() else 'BROKEN'}", flush=True)
-    for planted, trial in CONTROLS.items():
+    for planted, kind, trial in controls:
         if only in (None, planted):
             with tempfile.TemporaryDirectory() as folder:
-                tally = trial(Trial(Path(folder), planted=planted))
+                tally = trial(kind(Path(folder), planted=planted))
             all_well &= not tally.is_clean()
             caught = "NOT CAUGHT" if tally.is_clean() else "caught"
-            print(f"planted fault {planted}: {tally}: {caught}", flush=True)
+            engine = "distributed: " if kind is DistributedTrial else ""
+            print(f"{engine}planted fault {planted}: {tally}: {caught}", flush=True)
     sys.exit(not all_well)
 
 

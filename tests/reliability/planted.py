@@ -105,7 +105,7 @@ PLANTED = {
 
 def main() -> None:
     """Plant the fault that is named, and serve."""
-    PLANTED[sys.argv[1] if sys.argv[1:] else os.environ["PLANTED_FAULT"]]()
+    PLANTED[sys.argv[1] if sys.argv[1:] else os.environ.pop("PLANTED_FAULT")]()
     settings = read_settings()
     HandingBackServer(create_app(settings, TRANSLATION), settings).run()
 

@@ -24,7 +24,11 @@ LEASE_SECONDS = 6
 
 @dataclass
 class Tally:
-    """What was tried and what came of it; `doubled` counts plans that became final twice."""
+    """What was tried and what came of it; `doubled` counts plans that became final twice.
+
+    `misled` counts requests during an outage that were not refused with 503 and Retry-After. A
+    proof needs at least `least` kills, or freezes after which another took over.
+    """
 
     kills: int = 0
     accepted: int = 0
@@ -32,23 +36,27 @@ class Tally:
     doubled: int = 0
     failed: int = 0
     stuck: int = 0
+    misled: int = 0
+    least: int = 1
 
     def is_clean(self) -> bool:
         """Whether nothing went wrong."""
-        return not (self.lost or self.doubled or self.failed or self.stuck)
+        return not (self.lost or self.doubled or self.failed or self.stuck or self.misled)
 
     def proves(self) -> bool:
         """Whether nothing went wrong although plans were accepted and something was done to them.
 
         A service that nobody could reach loses nothing, and proves nothing.
         """
-        return self.is_clean() and self.accepted > 0 and self.kills > 0
+        return self.is_clean() and self.accepted > 0 and self.kills >= self.least
 
     def __str__(self) -> str:
         """One line."""
         return (
             f"{self.accepted} plans accepted, {self.kills} kills or freezes: {self.lost} lost, "
             f"{self.doubled} doubled, {self.failed} failed, {self.stuck} not finished"
+            + (f", {self.misled} misled" if self.misled else "")
+            + (f", wanted {self.least}" if self.kills < self.least else "")
         )
 
 
@@ -117,6 +125,12 @@ class Trial:
                 self.plan_ids.append(answer.json()["plan_id"])
                 return True
         return False
+
+    def is_refused(self) -> bool:
+        """Whether a request is refused with 503 and a time to come again."""
+        body = {"order": "sleep", "seconds": 0.1, "solve_seconds": 30}
+        answer = CALLER.post(f"{self.url}/v1/plans", json=body, timeout=30)
+        return answer.status_code == 503 and "retry-after" in answer.headers
 
     def ask_on(self, stop: threading.Event, seconds: float) -> None:
         """Go on asking, with a pause between plans, until told to stop."""
