@@ -177,6 +177,8 @@ def freeze_workers(trial: DistributedTrial, *, freezes: int) -> Tally:
         newest = trial.plan_ids[-1:]
         trial.freeze_one(trial.busy_workers()[0], DISTRIBUTED_LEASE + 3)
         taken_over += trial.starts(newest) > 1
+    # The plan may be final by now, and the one that took it over has still to bring what it has.
+    time.sleep(DISTRIBUTED_LEASE + 4)
     tally = _ended(trial, kills=taken_over)
     tally.least = max(1, freezes // 2)
     return tally
