@@ -17,6 +17,7 @@ from api_schema.examples import SMALLEST_REQUEST
 from service.storage.database import open_database
 from service.storage.keys import KeyStore
 from service.storage.trip_reports import TripReportStore
+from tests.reliability.peak_memory import PeakMemory
 from tests.reliability.planted_api import FAULT
 from tests.service.full_bodies import full_bodies
 from tests.service.one_night_out import REQUEST
@@ -138,13 +139,15 @@ def hostile(
     """Bodies at the limits of the schema, each answered or refused in time and memory."""
     service = Service.begin(folder, planted)
     report = Report()
-    slowest, most_mb, count = ("", 0.0), 0.0, 0
+    slowest, most_mb, count, again = ("", 0.0), 0.0, 0, 0
     try:
         before = service.resident_mb()
         for name, path, body in _hostile_bodies(share, outside):
             count += 1
-            status, seconds = _asked(service, path, body)
-            grown = service.resident_mb() - before
+            with PeakMemory(service.resident_mb) as peak:
+                status, seconds, tries = _asked(service, path, body)
+            grown = peak.mb - before
+            again += tries > 1
             slowest = max(slowest, (name, seconds), key=lambda one: one[1])
             most_mb = max(most_mb, grown)
             if status not in {200, 413, 422} or seconds > MOST_SECONDS or grown > MOST_MB:
@@ -152,21 +155,22 @@ def hostile(
     finally:
         service.stop()
     report.tried = (
-        f"{count} bodies at the limits; slowest {slowest[1]:.2f} s ({slowest[0]}), at most "
-        f"{most_mb:.0f} MB more memory"
+        f"{count} bodies at the limits; slowest {slowest[1]:.2f} s ({slowest[0]}), {again} asked "
+        f"again because they were slow, at most {most_mb:.0f} MB more memory"
     )
     return report
 
 
-def _asked(service: Service, path: str, body: object) -> tuple[int, float]:
-    """The status, and the quickest of a few tries [s]."""
-    quickest = float("inf")
-    for _ in range(_TRIES):
+def _asked(service: Service, path: str, body: object) -> tuple[int, float, int]:
+    """The status, the quickest of a few tries [s], and how many were needed."""
+    quickest, tries = float("inf"), 0
+    while tries < _TRIES:
+        tries += 1
         answer = service.post(path, body)
         quickest = min(quickest, answer.elapsed.total_seconds())
         if answer.status_code >= 500 or quickest <= MOST_SECONDS:
             break
-    return answer.status_code, quickest
+    return answer.status_code, quickest, tries
 
 
 def _hostile_bodies(share: int, outside: Path | None) -> Iterator[tuple[str, str, object]]:

@@ -1,7 +1,8 @@
 """Solves end when they must: `bash tests/reliability/run.sh limits [--long]`, with the real solver.
 
 A running solve is cancelled within a second, at whatever stage it is. Random solves and hard ones
-end within their limit plus two seconds. A service whose limits are loose is the control.
+end within their limit plus two seconds. The controls are a service that hears of a cancel late, and
+one that stands still, so that nobody watches the clock.
 """
 
 import json
@@ -131,8 +132,13 @@ def main() -> None:
         until(lambda: running.read(plan_id)["state"] in _FINAL, seconds=60)
         is_caught = solve_seconds(running.read(plan_id)) > 3 + GRACE_SECONDS
     print(f"planted fault, nobody watches the clock: {'caught' if is_caught else 'NOT CAUGHT'}")
+    module = "tests.reliability.planted_api"
+    with served(module=module, PLANTED_FAULT="hears_late") as running:
+        late = cancel_times(running, [0.0])
+    is_late = max(late) > CANCEL_SECONDS
+    print(f"planted fault hears_late, {max(late):.1f} s: {'caught' if is_late else 'NOT CAUGHT'}")
     print(f"promises kept: cancels {cancels_well}, ends {ends_well}")
-    sys.exit(not (cancels_well and ends_well and is_caught))
+    sys.exit(not (cancels_well and ends_well and is_caught and is_late))
 
 
 if __name__ == "__main__":

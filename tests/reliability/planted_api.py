@@ -12,6 +12,7 @@ from sqlalchemy import select
 
 from service import translation
 from service.app import create_app
+from service.jobs import lease_keeper
 from service.jobs.desk_job import desk_job
 from service.routes import one_plan
 from service.server import HandingBackServer
@@ -72,6 +73,12 @@ def reading_breaks(settings: Settings) -> tuple[Settings, Translation]:
     return settings, translation.TRANSLATION
 
 
+def hears_late(settings: Settings) -> tuple[Settings, Translation]:
+    """Whoever works looks only every five seconds whether the caller wants something."""
+    lease_keeper.LOOK_SECONDS = 5.0
+    return settings, translation.TRANSLATION
+
+
 def _state_without_budget(
     document: dict[str, object], part_names: tuple[str, ...] | None = None
 ) -> Any:
@@ -93,7 +100,14 @@ work_without_budget = _desk(_state_without_budget)
 work_that_breaks = _desk(_state_and_break)
 PLANTED = {
     fault.__name__: fault
-    for fault in (forgets_keys, mixes_tenants, no_limits, breaks_at_a_value, reading_breaks)
+    for fault in (
+        forgets_keys,
+        mixes_tenants,
+        no_limits,
+        breaks_at_a_value,
+        reading_breaks,
+        hears_late,
+    )
 }
 
 

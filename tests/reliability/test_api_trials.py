@@ -1,10 +1,12 @@
 """The proofs of the API in their shortest form; `run.sh api` has the longer ones."""
 
+import time
 from pathlib import Path
 
 import pytest
 
 from tests.reliability.api_trials import boundaries, hostile, same_key, tenants, why
+from tests.reliability.peak_memory import PeakMemory
 
 pytestmark = pytest.mark.slow
 
@@ -19,6 +21,14 @@ def test_bodies_at_the_limits_cost_no_more_than_they_may(tmp_path: Path):
     """A share of the lists and pairs, each answered or refused within two seconds and 300 MB."""
     report = hostile(tmp_path, share=120)
     assert report.wrong == [], report.tried
+
+
+def test_memory_that_is_given_back_is_seen():
+    """What was there for half a second counts, though it is gone at the end."""
+    begun = time.monotonic()
+    with PeakMemory(lambda: 500.0 if 0.1 < time.monotonic() - begun < 0.6 else 100.0) as peak:
+        time.sleep(1)
+    assert peak.mb == 500.0
 
 
 def test_no_boundary_is_an_error_of_ours_and_a_planted_one_is_seen(tmp_path: Path):
