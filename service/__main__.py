@@ -5,9 +5,9 @@ import sys
 
 from service.app import create_app
 from service.logs import start_logging
+from service.opening import open_or_end
 from service.server import HandingBackServer
 from service.settings import Settings, SettingsError, read_settings
-from service.storage.database import open_database
 from service.storage.keys import KeyStore
 from service.translation import TRANSLATION
 
@@ -24,7 +24,7 @@ Measured on a busy machine at 40 requests a second: a median of 27 to 34 ms inst
 
 
 def _has_keys(settings: Settings) -> bool:
-    database = open_database(settings.database_address())
+    database = open_or_end(settings)
     try:
         return KeyStore(database).count() > 0
     finally:
@@ -38,7 +38,9 @@ def main() -> None:
     except SettingsError as error:
         sys.exit(str(error))
     start_logging(settings.log_format)
-    if settings.needs_keys() and not _has_keys(settings):
+    # The database is looked at in any case, so that one that cannot be opened is told in a line.
+    has_keys = _has_keys(settings)
+    if settings.needs_keys() and not has_keys:
         sys.exit(_NO_KEY)
     sys.setswitchinterval(_SWITCH_SECONDS)
     app = create_app(settings, TRANSLATION)

@@ -8,8 +8,8 @@ import sys
 from datetime import UTC, datetime
 
 from service.audit import note_change, start_trail
+from service.opening import open_or_end
 from service.settings import SettingsError, read_settings
-from service.storage.database import open_database
 from service.storage.keys import SCOPES, KeyStore
 from service.webhooks.signing import tenant_secret
 
@@ -24,7 +24,7 @@ def main(arguments: list[str] | None = None) -> int:
     if given.what == "webhook-secret":
         return _show_webhook_secrets(settings.webhook_secrets(), given.tenant)
     start_trail(settings.log_format)
-    keys = KeyStore(open_database(settings.database_address()))
+    keys = KeyStore(open_or_end(settings))
     if given.what == "make":
         return _make(keys, given.tenant, given.scopes)
     if given.what == "revoke":

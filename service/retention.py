@@ -7,8 +7,8 @@ import argparse
 import sys
 
 from service.audit import note_change, start_trail
+from service.opening import open_or_end
 from service.settings import SettingsError, read_settings
-from service.storage.database import open_database
 from service.storage.retention import RetentionStore
 
 _MOST_DAYS = 36_500
@@ -22,7 +22,7 @@ def main(arguments: list[str] | None = None) -> int:
     except SettingsError as error:
         sys.exit(str(error))
     start_trail(settings.log_format)
-    store = RetentionStore(open_database(settings.database_address()))
+    store = RetentionStore(open_or_end(settings))
     if given.what == "keep":
         store.keep(tenant_id=given.tenant, days=given.days)
         kept = "for ever" if given.days is None else f"for {given.days} days"

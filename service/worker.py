@@ -15,6 +15,7 @@ from service.jobs.distributed import PoolWorker, QueueKeeper
 from service.jobs.launcher import Launcher
 from service.jobs.lookout import Lookout
 from service.logs import start_logging
+from service.opening import open_or_end
 from service.settings import Settings, SettingsError, read_settings
 from service.storage.database import open_database
 from service.storage.plans import PlanStore
@@ -34,6 +35,7 @@ def main(translation: Translation = TRANSLATION) -> None:
     start_logging(settings.log_format)
     if not settings.database_url:
         sys.exit("HAULWRIGHT_DATABASE_URL: a worker needs the address of the database.")
+    open_or_end(settings).dispose()
     asyncio.run(work(settings, translation))
 
 
