@@ -257,7 +257,7 @@ def tenants(folder: Path, *, planted: str | None = None) -> Report:
             theirs, never = (
                 _CALLER.request(
                     method, service.url + path.replace(kind, one), headers=b, timeout=60,
-                    params={"to": "plan_" + "2" * 26} if path.endswith("/difference") else {},
+                    params={"to": "plan_" + "2" * 26} if "/difference" in path else {},
                 )
                 for one in (ids[kind], IDS[kind] + "1" * 26)
             )  # fmt: skip

@@ -66,7 +66,7 @@ def asked(client, monkeypatch) -> Stand:
     outcome = {"outcome": "solved", "plan": {"trips": []}, "bound": 0.9}
     path = "service.routes.limits_that_bind"
     monkeypatch.setattr(f"{path}.find_solved_outcome", lambda *_: outcome)
-    monkeypatch.setattr(f"{path}.find_request", lambda *_: {"title": "t"})
+    monkeypatch.setattr(f"{path}.find_whole_request", lambda *_: {"title": "t"})
     return stand
 
 
