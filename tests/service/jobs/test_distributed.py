@@ -108,6 +108,26 @@ def test_a_worker_needs_a_database(monkeypatch):
         worker.main()
 
 
+def the_one_at_work(workers: list[subprocess.Popen]) -> subprocess.Popen:
+    """The worker that solves, once it is the only one that does.
+
+    A plan is stored as running before its child is there, and as done before its child is gone.
+    """
+    at_work: list[subprocess.Popen] = []
+
+    def is_alone() -> bool:
+        at_work[:] = [worker for worker in workers if solving_under(worker.pid)]
+        return len(at_work) == 1
+
+    until(is_alone, seconds=START_SECONDS)
+    return at_work[0]
+
+
+def all_at_work(workers: list[subprocess.Popen]) -> None:
+    """Wait until each of the workers solves."""
+    until(lambda: all(solving_under(worker.pid) for worker in workers), seconds=START_SECONDS)
+
+
 def running(api: RunningService) -> str:
     """The name of a plan that runs until it is asked to finish."""
     plan_id = api.ask(order="until_finish", solve_seconds=250)
@@ -131,7 +151,7 @@ def test_two_workers_solve_what_an_api_process_accepts(api, workers):
     plan_ids = [running(api), running(api)]
     assert [api.read(plan_id)["state"] for plan_id in plan_ids] == ["running"] * 2
     assert solving_under(api.process.pid) == []
-    assert all(solving_under(process.pid) for process in workers)
+    all_at_work(workers)
     for plan_id in plan_ids:
         assert end(api, plan_id)["outcome"]["finished_early"]
 
@@ -145,8 +165,7 @@ def test_a_wait_hears_of_a_worker(api, workers):
 def test_a_killed_worker_loses_nothing(api, workers):
     """Its plan runs again at another worker, and its death is not held against the plan."""
     plan_id = running(api)
-    until(lambda: any(solving_under(w.pid) for w in workers))
-    next(w for w in workers if solving_under(w.pid)).kill()
+    the_one_at_work(workers).kill()
     until(lambda: api.read(plan_id)["attempt"] == 2, seconds=START_SECONDS)
     plan = end(api, plan_id)
     assert (plan["state"], plan["attempt"]) == ("done", 2)
@@ -155,8 +174,7 @@ def test_a_killed_worker_loses_nothing(api, workers):
 def test_a_worker_that_is_told_to_stop_hands_its_plan_back(api, workers):
     """On SIGTERM a worker ends by itself; the attempt does not count."""
     plan_id = running(api)
-    until(lambda: any(solving_under(w.pid) for w in workers))
-    leaving = next(w for w in workers if solving_under(w.pid))
+    leaving = the_one_at_work(workers)
     leaving.terminate()
     assert leaving.wait(timeout=START_SECONDS) == 0
     plan = end(api, plan_id)
@@ -198,7 +216,7 @@ CANCEL_SECONDS = 2.0
 def both_solve(api: RunningService, workers: list[subprocess.Popen]) -> list[str]:
     """The names of two running plans, one at each worker, so that both are warm."""
     plan_ids = [running(api), running(api)]
-    until(lambda: all(solving_under(w.pid) for w in workers), seconds=START_SECONDS)
+    all_at_work(workers)
     return plan_ids
 
 
@@ -215,7 +233,7 @@ def test_the_plan_of_a_killed_worker_runs_again_within_15_s(api, workers):
     # One of the two is finished, so that its worker is free and the other's is the victim.
     spare = end(api, plan_ids[1])
     assert spare["state"] == "done"
-    holder = next(w for w in workers if solving_under(w.pid))
+    holder = the_one_at_work(workers)
     killed_at = time.time()
     holder.kill()
     until(lambda: api.read(plan_ids[0])["attempt"] == 2, seconds=START_SECONDS)
