@@ -3,7 +3,10 @@
 Schemathesis asks every operation with all of its checks, each operation in a run of its own, and
 then goes from answer to answer through all of them (stateful). Each run has a service of its own
 with plans and other things stored in it, and most names that are asked for are names of those:
-a name that nobody gave leads to a 404 and no further.
+a name that nobody gave leads to a 404 and no further. What is stored while going from answer to
+answer has bodies that are in order, see `contract_hooks`. A walk ends where an answer differs when
+it is asked again, as lists of plans do, so that walks with other seeds follow until enough were
+gone.
 
 The long form has a thousand examples each. That takes hours on one core, so `--beside N` runs so
 many operations at a time, and `--record FILE` keeps what ended well and leaves it out when the same
@@ -11,6 +14,7 @@ FILE is given again. `--only NAME` runs one operation, or `stateful`.
 """
 
 import argparse
+import itertools
 import json
 import os
 import queue
@@ -23,17 +27,22 @@ import threading
 import time
 from collections.abc import Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from api_schema.examples import SMALLEST_REQUEST
+from tests.reliability.contract_hooks import HEARD
 from tests.service.processes import CALLER, RunningService, free_port
 from tests.service.test_access import LIBRARY
 
 ROOT = Path(__file__).parents[2]
 STATEFUL = "stateful"
 LONG, SHORT = 1000, 3
-PLANTED = "reading_breaks"
+PLANTED = {
+    "read_plan": ("reading_breaks", "Server error"),
+    STATEFUL: ("keeps_deleted", "Deleted resource still available"),
+}
+"""The fault that each way of asking must catch, and what its report then says."""
 _METHODS = {"get", "post", "put", "patch", "delete"}
 
 
@@ -127,32 +136,79 @@ def configuration(names: dict[str, list[str]]) -> str:
 
 def ask(running: RunningService, name: str, *, examples: int, phases: str = "") -> Verdict:
     """Let schemathesis ask one operation, or go through all of them."""
-    if name == STATEFUL:
-        options = ["--phases", phases or STATEFUL]
-    else:
-        options = ["--phases", phases or "examples,coverage,fuzzing"]
-        options += ["--include-operation-id", name]
     settings = running.log.with_name("schemathesis.toml")
     settings.write_text(configuration(store_things(running, name)), encoding="utf-8")
+    if name == STATEFUL and not phases:
+        return walk(running, settings, examples=examples)
+    options = ["--phases", phases or "examples,coverage,fuzzing", "--generation-deterministic"]
+    if name != STATEFUL:
+        options += ["--include-operation-id", name]
+    return run(running, settings, name, [*options, "--max-examples", str(examples)])
+
+
+def walk(running: RunningService, settings: Path, *, examples: int) -> Verdict:
+    """Go from answer to answer with one seed after another, until so many walks were gone."""
+    heard = running.log.with_name("heard")
+    heard.touch()
+    verdict, walks = Verdict(STATEFUL, is_well=True, cases=0, seconds=0, report=""), 0
+    for seed in itertools.count(1):
+        options = ["--phases", STATEFUL, "--seed", str(seed), "--max-examples", str(examples)]
+        found = run(running, settings, STATEFUL, options, heard)
+        gone = re.search(r"Scenarios: +(\d+)", found.report)
+        walks += int(gone[1]) if gone else 0
+        verdict = replace(
+            found,
+            is_well=found.is_well and gone is not None,
+            cases=verdict.cases + found.cases,
+            seconds=verdict.seconds + found.seconds,
+        )
+        if walks >= examples or not verdict.is_well:
+            break
+    calls = [line.split() for line in heard.read_text(encoding="ascii").splitlines()]
+    asked = {name for name, _ in calls}
+    answered = {name for name, status in calls if status.startswith("2")}
+    print(
+        f"{walks} walks with {seed} seeds: {len(asked)} of {len(operations())} operations asked, "
+        f"{len(answered)} answered with success",
+        flush=True,
+    )
+    return verdict
+
+
+def run(
+    running: RunningService,
+    settings: Path,
+    name: str,
+    options: list[str],
+    heard: Path | None = None,
+) -> Verdict:
+    """One run of schemathesis; what walks hear is added to the file."""
+    environment = {**os.environ}
+    if heard is not None:
+        environment |= {
+            "SCHEMATHESIS_HOOKS": "tests.reliability.contract_hooks",
+            "PYTHONPATH": str(ROOT),
+            HEARD: str(heard),
+        }
     begin = time.monotonic()
-    run = subprocess.run(
+    ended = subprocess.run(
         [
             *(str(Path(sys.executable).parent / "schemathesis"), "--config-file", str(settings)),
             *("run", f"{running.url}/openapi.json", *options),
-            *("--max-examples", str(examples), "--generation-deterministic"),
         ],
         capture_output=True,
         text=True,
         check=False,
         cwd=ROOT,
+        env=environment,
     )
-    counted = re.search(r"(\d+) generated", run.stdout)
+    counted = re.search(r"(\d+) generated", ended.stdout)
     return Verdict(
         name,
-        is_well=run.returncode == 0 and counted is not None,
+        is_well=ended.returncode == 0 and counted is not None,
         cases=int(counted[1]) if counted else 0,
         seconds=time.monotonic() - begin,
-        report=run.stdout + run.stderr,
+        report=ended.stdout + ended.stderr,
     )
 
 
@@ -187,11 +243,12 @@ def ask_all(names: list[str], *, examples: int, beside: int, record: Path | None
     return len(all_well) == len(names) and all(all_well)
 
 
-def is_caught(folder: Path) -> bool:
-    """Whether a service that breaks when it reads a plan is found out."""
-    with served(folder, planted=PLANTED) as running:
-        verdict = ask(running, "read_plan", examples=10, phases="fuzzing")
-    return verdict.cases > 0 and "Server error" in verdict.report
+def is_caught(folder: Path, name: str) -> bool:
+    """Whether a service with the fault planted is found out by that way of asking."""
+    fault, told = PLANTED[name]
+    with served(folder, planted=fault) as running:
+        verdict = ask(running, name, examples=60, phases="" if name == STATEFUL else "fuzzing")
+    return verdict.cases > 0 and told in verdict.report
 
 
 def main() -> None:
@@ -214,10 +271,13 @@ def main() -> None:
         flush=True,
     )
     all_well = ask_all(left, examples=examples, beside=given.beside, record=given.record)
-    with tempfile.TemporaryDirectory() as folder:
-        caught = is_caught(Path(folder))
-    print(f"planted fault {PLANTED}: {'caught' if caught else 'NOT CAUGHT'}", flush=True)
-    sys.exit(not (names and all_well and caught))
+    caught = []
+    for way, (fault, _) in PLANTED.items():
+        with tempfile.TemporaryDirectory() as folder:
+            caught.append(is_caught(Path(folder), way))
+        told = "caught" if caught[-1] else "NOT CAUGHT"
+        print(f"planted fault {fault}, {way}: {told}", flush=True)
+    sys.exit(not (names and all_well and all(caught)))
 
 
 if __name__ == "__main__":

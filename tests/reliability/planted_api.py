@@ -73,6 +73,16 @@ def reading_breaks(settings: Settings) -> tuple[Settings, Translation]:
     return settings, translation.TRANSLATION
 
 
+def keeps_deleted(settings: Settings) -> tuple[Settings, Translation]:
+    """A plan is answered as deleted and stays."""
+
+    def delete(self: PlanStore, *, tenant_id: str, plan_id: str) -> bool:
+        return self.read(tenant_id=tenant_id, plan_id=plan_id) is not None
+
+    PlanStore.delete = delete
+    return settings, translation.TRANSLATION
+
+
 def hears_late(settings: Settings) -> tuple[Settings, Translation]:
     """Whoever works looks only every five seconds whether the caller wants something."""
     lease_keeper.LOOK_SECONDS = 5.0
@@ -106,6 +116,7 @@ PLANTED = {
         no_limits,
         breaks_at_a_value,
         reading_breaks,
+        keeps_deleted,
         hears_late,
     )
 }

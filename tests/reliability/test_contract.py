@@ -7,7 +7,8 @@ import pytest
 from service.app import create_app
 from service.settings import Settings
 from service.translation import TRANSLATION
-from tests.reliability.contract import is_caught, operations
+from tests.reliability.contract import PLANTED, is_caught, operations
+from tests.reliability.contract_hooks import BODIES
 
 
 def test_every_operation_of_the_service_is_asked(tmp_path: Path):
@@ -18,7 +19,17 @@ def test_every_operation_of_the_service_is_asked(tmp_path: Path):
     assert len(set(named)) == len(named) > 50
 
 
+def test_bodies_in_order_are_those_of_operations():
+    """What walks send is of operations that there are, among them all that store something."""
+    assert set(BODIES) <= set(operations())
+    assert {"create_plan", "create_replan", "create_stress_test", "store_roster"} <= set(BODIES)
+
+
 @pytest.mark.slow
-def test_an_operation_that_breaks_is_found_out(tmp_path: Path):
-    """A service that fails when it reads a plan does not pass."""
-    assert is_caught(tmp_path)
+@pytest.mark.parametrize("way", PLANTED)
+def test_an_operation_that_breaks_is_found_out(tmp_path: Path, way):
+    """No service passes that breaks when it reads a plan, or that keeps what is deleted.
+
+    Only a walk from a deletion to a reading can see the second.
+    """
+    assert is_caught(tmp_path, way)

@@ -46,6 +46,9 @@ class Assumption:
 
 def pointer_to(*steps: str | int) -> str:
     """A JSON Pointer (RFC 6901)."""
+    written = "/".join(["", *map(str, steps)])
+    if "~" not in written and written.count("/") == len(steps):
+        return written
     return "".join("/" + str(step).replace("~", "~0").replace("/", "~1") for step in steps)
 
 
@@ -69,6 +72,7 @@ class Notes:
     """Names given in the request, by unit id."""
     _pointers: dict[Path, str] = field(default_factory=dict)
     _seen: set[tuple[str, str, str]] = field(default_factory=set)
+    _assumed: set[tuple[str, str]] = field(default_factory=set)
 
     def fault(self, pointer: str, code: str, detail: str) -> None:
         """Take down a fault, once."""
@@ -84,7 +88,8 @@ class Notes:
 
     def assume(self, pointer: str, what: str, value: str, source: SourceStatus | str) -> None:
         """Take down an assumption; one address needs it once."""
-        if all(known.pointer != pointer or known.what != what for known in self.assumptions):
+        if (pointer, what) not in self._assumed:
+            self._assumed.add((pointer, what))
             self.assumptions.append(Assumption(pointer, what, value, str(source)))
 
     def default(self, pointer: str, taken: Default) -> int:

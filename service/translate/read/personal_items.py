@@ -8,10 +8,10 @@ from api_schema.gear import PersonalItemRequest
 from api_schema.plan_request import PlanRequest
 from api_schema.roster import PersonRequest
 from service.translate.read import generic_kit, words
-from service.translate.read.item_size import need_of, volume_ml
-from service.translate.read.item_use import read_use, with_use
+from service.translate.read.item_size import modes_in_use, need_of, volume_ml
+from service.translate.read.item_use import read_use
 from service.translate.read.notes import Notes, pointer_to
-from solver.problem import Item, LegMode, Need
+from solver.problem import Item, Need
 
 
 def personal_items(
@@ -61,15 +61,18 @@ def _owned(
     for index, item in enumerate(items):
         here = f"{pointer}/{index}"
         mass_g = notes.mass_up(item.mass, f"{here}/mass")
-        read = Item(
-            item_id=item.item_id,
-            mass_g=mass_g,
-            volume_ml=volume_ml(item.volume, mass_g, here, notes),
-            need=need_of(item, item.up_to),
-            count=item.count,
-            owner_id=owner_id,
-            in_use_on=tuple(LegMode(mode) for mode in item.in_use_on),
-            outside=item.outside,
-            name=item.name or "",
+        yield (
+            Item(
+                item_id=item.item_id,
+                mass_g=mass_g,
+                volume_ml=volume_ml(item.volume, mass_g, here, notes),
+                need=need_of(item, item.up_to),
+                count=item.count,
+                owner_id=owner_id,
+                in_use_on=modes_in_use(item),
+                outside=item.outside,
+                name=item.name or "",
+                **read_use(item, here, notes),
+            ),
+            here,
         )
-        yield with_use(read, read_use(item, here, notes)), here

@@ -6,10 +6,10 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from api_schema.gear import ItemRequest
-from service.translate.read.item_size import need_of, volume_ml
-from service.translate.read.item_use import read_use, with_use
+from service.translate.read.item_size import modes_in_use, need_of, volume_ml
+from service.translate.read.item_use import ItemUse, read_use
 from service.translate.read.notes import Notes
-from solver.problem import Item, LegMode
+from solver.problem import Item
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,23 +40,19 @@ def shared_items(item: ItemRequest, pointer: str, notes: Notes) -> Iterator[Item
             continue
         for number, piece in enumerate(pieces):
             # Parts of one tent are one shelter: only the first counts as it.
-            yield with_use(
-                Item(
-                    item_id=item.item_id + piece.suffix + where_suffix,
-                    mass_g=piece.mass_g,
-                    volume_ml=piece.volume_ml,
-                    need=need_of(item, up_to),
-                    count=count,
-                    rope_team_id=item.rope_team,
-                    in_use_on=tuple(LegMode(mode) for mode in item.in_use_on),
-                    outside=item.outside,
-                    apart_kind=item.apart,
-                    name=f"{piece.name} (for {up_to})"
-                    if where_suffix and piece.name
-                    else piece.name,
-                    keeper_id=item.keeper,
-                ),
-                use if number == 0 else None,
+            yield Item(
+                item_id=item.item_id + piece.suffix + where_suffix,
+                mass_g=piece.mass_g,
+                volume_ml=piece.volume_ml,
+                need=need_of(item, up_to),
+                count=count,
+                rope_team_id=item.rope_team,
+                in_use_on=modes_in_use(item),
+                outside=item.outside,
+                apart_kind=item.apart,
+                name=f"{piece.name} (for {up_to})" if where_suffix and piece.name else piece.name,
+                keeper_id=item.keeper,
+                **(use if number == 0 else ItemUse()),
             )
 
 

@@ -78,6 +78,11 @@ def test_a_surrogate_pair_and_an_escaped_letter_are_characters():
         (b'{"[[": "]]"}', 1),
         (b"[[[[", 4),
         (b'["[[[', 1),
+        (b"{[}]", 2),
+        (b"][[]", 1),
+        (b'[{"a": [[]]}, {}, [{}]]', 4),
+        (b"[" * 33 + b"]" * 33, 33),
+        (b"[" * 70 + b"]" * 70, 70),
     ],
 )
 def test_nesting_is_counted_outside_strings(body, levels):

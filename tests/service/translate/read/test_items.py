@@ -7,11 +7,11 @@ from api_schema.plan_request import PlanRequest
 from service.translate.read.gear import read_gear
 from service.translate.read.generic_kit import PERSONAL_KIT
 from service.translate.read.item_size import need_of, volume_ml
-from service.translate.read.item_use import read_use, with_use
+from service.translate.read.item_use import read_use
 from service.translate.read.notes import Notes
 from service.translate.read.personal_items import personal_items
 from service.translate.read.shared_items import shared_items
-from solver.problem import Item, Need, NeedKind, Purpose
+from solver.problem import Need, NeedKind, Purpose
 
 TENT: dict[str, Any] = {"item_id": "tent", "mass": "4 kg", "volume": "9 L", "needed": "every_night"}
 
@@ -50,9 +50,8 @@ def test_the_use_of_an_item_is_that_of_its_purpose():
     """A shelter has its places; places of something else are a fault, not silence."""
     notes = Notes()
     use = read_use(item(purpose="shelter", shelter_places=3), "/gear/0", notes)
-    plain = Item("tent", 1, 1, Need(NeedKind.EVERY_NIGHT))
-    assert with_use(plain, use).shelter_places == 3
-    assert with_use(plain, None) is plain
+    assert use == {"purpose": Purpose.SHELTER, "shelter_places": 3}
+    assert read_use(item(), "/gear/0", notes) == {}
     assert notes.faults == []
     read_use(item(purpose="rope", shelter_places=3), "/gear/0", notes)
     assert [(f.pointer, f.code) for f in notes.faults] == [

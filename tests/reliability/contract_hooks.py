@@ -1,0 +1,61 @@
+"""Hooks of schemathesis for going from answer to answer: bodies that are in order, and a tally.
+
+A body made up from the schema alone is next to never in order, and what is refused leads nowhere.
+So most positive cases get the example of the description instead, and most that may wait for their
+outcome do. Every call is written to the file that HEARD names: operation and status, one a line.
+"""
+
+import json
+import os
+import zlib
+from pathlib import Path
+from typing import Any
+
+import schemathesis
+from schemathesis import GenerationMode
+
+HEARD = "CONTRACT_HEARD"
+"""The environment variable that names the file of the tally."""
+MOST_OF_FOUR = 3
+WAIT = "wait=20"
+
+DESCRIPTION = Path(__file__).parents[2] / "api_schema/openapi.v1.json"
+
+
+def bodies_in_order() -> dict[str, Any]:
+    """The example of each operation that has one for a JSON body, by the operation's name."""
+    description = json.loads(DESCRIPTION.read_text(encoding="utf-8"))
+    found = {}
+    for methods in description["paths"].values():
+        for operation in methods.values():
+            content = operation.get("requestBody", {}).get("content", {})
+            examples = content.get("application/json", {}).get("examples", {})
+            for example in list(examples.values())[:1]:
+                found[operation["operationId"]] = example["value"]
+    return found
+
+
+BODIES = bodies_in_order()
+
+
+@schemathesis.hook
+def map_case(context: schemathesis.HookContext, case: schemathesis.Case) -> schemathesis.Case:
+    """Give most positive cases a body in order, by a choice that is the same each time."""
+    name = case.operation.definition.raw["operationId"]
+    is_positive = case.meta is not None and case.meta.generation.mode is GenerationMode.POSITIVE
+    chance = zlib.crc32(repr(case.body).encode())
+    if is_positive and name in BODIES and chance % 4 < MOST_OF_FOUR:
+        case.body = BODIES[name]
+        case.headers.pop("Idempotency-Key", None)
+        case.headers["Prefer"] = WAIT
+    return case
+
+
+@schemathesis.hook
+def after_call(
+    context: schemathesis.HookContext, case: schemathesis.Case, response: schemathesis.Response
+) -> None:
+    """Write down what was asked and what came of it."""
+    with Path(os.environ[HEARD]).open("a", encoding="ascii") as heard:
+        name = case.operation.definition.raw["operationId"]
+        heard.write(f"{name} {response.status_code}\n")
