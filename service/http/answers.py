@@ -21,6 +21,7 @@ EVERY_ROUTE = (
 EVERY_BODY = (
     "malformed_request",
     "malformed_json",
+    "unsafe_json",
     "body_too_slow",
     "body_too_large",
     "unsupported_media_type",

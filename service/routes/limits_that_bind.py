@@ -1,6 +1,6 @@
 """What binds a plan and what one step of anything is worth."""
 
-from typing import Annotated
+from typing import Annotated, Final
 
 from fastapi import APIRouter, Query
 from starlette.responses import Response
@@ -17,6 +17,18 @@ from service.screens.binding_limits_screen import binding_limits_screen
 from service.wiring import Wired
 
 router = APIRouter(tags=["views of a plan"])
+
+Seconds = Annotated[int, Query(ge=2, le=120, description="Time for solving steps, in seconds.")]
+PROBLEMS: Final = problems(
+    "not_found",
+    "no_result_yet",
+    "plan_cancelled",
+    "no_plan_in_outcome",
+    "made_on_the_way",
+    "invalid_request",
+    "too_busy",
+    "too_much_work",
+)
 
 
 @router.get(
@@ -38,15 +50,7 @@ router = APIRouter(tags=["views of a plan"])
                 HTML: {"schema": {"type": "string"}},
             }
         },
-        **problems(
-            "not_found",
-            "no_result_yet",
-            "no_plan_in_outcome",
-            "made_on_the_way",
-            "invalid_request",
-            "too_busy",
-            "too_much_work",
-        ),
+        **PROBLEMS,
     },
 )
 def read_limits_that_bind(
@@ -54,9 +58,7 @@ def read_limits_that_bind(
     plan_id: PlanId,
     media_type: MediaTypeOrTable,
     mark: Mark,
-    seconds: Annotated[
-        int, Query(ge=2, le=120, description="Time for solving steps, in seconds.")
-    ] = 20,
+    seconds: Seconds = 20,
 ) -> Response:
     """The limits that bind a solved plan."""
     outcome = find_solved_outcome(wiring, plan_id)

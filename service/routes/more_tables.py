@@ -1,20 +1,17 @@
 """Tables at addresses of their own that are no views of a plan, for clients that know one type."""
 
-from typing import Annotated, Any, Final
+from typing import Any, Final
 
-from fastapi import APIRouter, Depends, Path, Query
+from fastapi import APIRouter, Depends
 from starlette.responses import Response
 
-from api_schema.plan_resource import PLAN_ID_PATTERN
 from service.http.answers import answers_in, problems
 from service.http.negotiation import CSV
+from service.routes import limits_that_bind, plan_differences, reports
 from service.routes.comparisons import ComparisonId, read_one_comparison
 from service.routes.library import read_gear_library
-from service.routes.limits_that_bind import read_limits_that_bind
-from service.routes.plan_differences import read_plan_difference
 from service.routes.plans import PlanId
 from service.routes.report_answers import Form
-from service.routes.reports import read_trip_report
 from service.routes.view_formats import VIEW_PROBLEMS, Mark
 from service.wiring import Wired
 
@@ -32,18 +29,16 @@ _TABLE: Final[dict[int | str, dict[str, Any]]] = {
     description="The table that `/v1/plans/{plan_id}/limits-that-bind` gives for `text/csv`.",
     tags=["views of a plan"],
     response_class=Response,
-    responses={**_TABLE, **VIEW_PROBLEMS, **problems("invalid_request", "too_busy")},
+    responses={**_TABLE, **limits_that_bind.PROBLEMS},
 )
 def read_limits_table(
     wiring: Wired,
     plan_id: PlanId,
     mark: Mark,
-    seconds: Annotated[
-        int, Query(ge=2, le=120, description="Time for solving steps, in seconds.")
-    ] = 20,
+    seconds: limits_that_bind.Seconds = 20,
 ) -> Response:
     """The limits that bind a solved plan."""
-    return read_limits_that_bind(wiring, plan_id, CSV, mark, seconds)
+    return limits_that_bind.read_limits_that_bind(wiring, plan_id, CSV, mark, seconds)
 
 
 @router.get(
@@ -53,20 +48,15 @@ def read_limits_table(
     description="The table that `/v1/plans/{plan_id}/difference` gives for `text/csv`.",
     tags=["comparisons"],
     response_class=Response,
-    responses={
-        **_TABLE,
-        **problems("not_found", "no_result_yet", "plan_cancelled", "invalid_request"),
-    },
+    responses={**_TABLE, **plan_differences.PROBLEMS},
 )
 def read_difference_table(
     wiring: Wired,
     plan_id: PlanId,
-    to: Annotated[
-        str, Query(pattern=PLAN_ID_PATTERN, description="The plan to compare this one with.")
-    ],
+    to: plan_differences.OtherPlanId,
 ) -> Response:
     """The difference from one plan to another."""
-    return read_plan_difference(wiring, plan_id, CSV, to)
+    return plan_differences.read_plan_difference(wiring, plan_id, CSV, to)
 
 
 @router.get(
@@ -95,11 +85,11 @@ def read_comparison_table(wiring: Wired, comparison_id: ComparisonId) -> Respons
 def read_report_table(
     wiring: Wired,
     plan_id: PlanId,
-    report_id: Annotated[str, Path(description="The name that the service gave the report.")],
+    report_id: reports.ReportId,
     mark: Mark,
 ) -> Response:
     """One stored report."""
-    return read_trip_report(wiring, plan_id, report_id, Form(CSV, "a4", mark))
+    return reports.read_trip_report(wiring, plan_id, report_id, Form(CSV, "a4", mark))
 
 
 @router.get(

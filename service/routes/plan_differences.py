@@ -1,6 +1,6 @@
 """What differs between two plans."""
 
-from typing import Annotated
+from typing import Annotated, Final
 
 from fastapi import APIRouter, Query
 from starlette.responses import Response
@@ -20,6 +20,11 @@ from service.wiring import Wired, Wiring
 
 router = APIRouter(tags=["comparisons"])
 
+OtherPlanId = Annotated[
+    str, Query(pattern=PLAN_ID_PATTERN, description="The plan to compare this one with.")
+]
+PROBLEMS: Final = problems("not_found", "no_result_yet", "plan_cancelled", "invalid_request")
+
 
 @router.get(
     "/v1/plans/{plan_id}/difference",
@@ -38,16 +43,14 @@ router = APIRouter(tags=["comparisons"])
                 HTML: {"schema": {"type": "string"}},
             }
         },
-        **problems("not_found", "no_result_yet", "plan_cancelled", "invalid_request"),
+        **PROBLEMS,
     },
 )
 def read_plan_difference(
     wiring: Wired,
     plan_id: PlanId,
     media_type: MediaTypeOrTable,
-    to: Annotated[
-        str, Query(pattern=PLAN_ID_PATTERN, description="The plan to compare this one with.")
-    ],
+    to: OtherPlanId,
 ) -> Response:
     """The difference from one plan to another."""
     told = difference_of(compared(wiring, plan_id), compared(wiring, to))

@@ -21,6 +21,8 @@ from service.translate.read.trip_report import read_report
 from service.translate.write.after.report import write_report
 from service.wiring import Wired, Wiring
 
+ReportId = Annotated[str, Path(description="The name that the service gave the report.")]
+
 router = APIRouter(tags=["after the expedition"])
 
 EXAMPLE_REPORT = {
@@ -95,7 +97,7 @@ def list_trip_reports(wiring: Wired, plan_id: PlanId) -> Response:
 def read_trip_report(
     wiring: Wired,
     plan_id: PlanId,
-    report_id: Annotated[str, Path(description="The name that the service gave the report.")],
+    report_id: ReportId,
     form: AskedForm,
 ) -> Response:
     """One stored report."""

@@ -153,6 +153,7 @@ def walk(running: RunningService, settings: Path, *, examples: int) -> Verdict:
     verdict, walks = Verdict(STATEFUL, is_well=True, cases=0, seconds=0, report=""), 0
     for seed in itertools.count(1):
         options = ["--phases", STATEFUL, "--seed", str(seed), "--max-examples", str(examples)]
+        options += [] if examples == LONG else ["--max-failures", "1"]
         found = run(running, settings, STATEFUL, options, heard)
         gone = re.search(r"Scenarios: +(\d+)", found.report)
         walks += int(gone[1]) if gone else 0
@@ -183,13 +184,13 @@ def run(
     heard: Path | None = None,
 ) -> Verdict:
     """One run of schemathesis; what walks hear is added to the file."""
-    environment = {**os.environ}
+    environment = {
+        **os.environ,
+        "SCHEMATHESIS_HOOKS": "tests.reliability.contract_hooks",
+        "PYTHONPATH": str(ROOT),
+    }
     if heard is not None:
-        environment |= {
-            "SCHEMATHESIS_HOOKS": "tests.reliability.contract_hooks",
-            "PYTHONPATH": str(ROOT),
-            HEARD: str(heard),
-        }
+        environment[HEARD] = str(heard)
     begin = time.monotonic()
     ended = subprocess.run(
         [
