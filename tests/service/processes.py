@@ -56,6 +56,21 @@ def solving_under(service: int, job: str = "") -> list[int]:
     ]
 
 
+def the_only_solve(service: int, job: str = "") -> int:
+    """The process that solves for a service, once there is only one.
+
+    A process that has answered is there for a moment longer than its plan runs.
+    """
+    found: list[int] = []
+
+    def is_alone() -> bool:
+        found[:] = solving_under(service, job)
+        return len(found) == 1
+
+    until(is_alone)
+    return found[0]
+
+
 @dataclass
 class RunningService:
     """A service in a process of its own, on a database that outlives it."""

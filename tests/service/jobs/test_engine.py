@@ -10,7 +10,7 @@ import pytest
 from service.errors import ServiceProblem
 from tests.service.fake_jobs import PROGRESS
 from tests.service.fake_translation import TRANSLATION
-from tests.service.processes import parent_of, solving_under, until
+from tests.service.processes import parent_of, the_only_solve, until
 
 
 def ask(client, **members) -> str:
@@ -26,9 +26,7 @@ def read(client, plan_id: str) -> dict:
 def running_child() -> int:
     """The process of the one solve that is running."""
     # Other services of this test run may have processes of their own that wait for questions.
-    job = TRANSLATION.solve_job
-    until(lambda: len(solving_under(os.getpid(), job)) == 1)
-    return solving_under(os.getpid(), job)[0]
+    return the_only_solve(os.getpid(), TRANSLATION.solve_job)
 
 
 @pytest.mark.parametrize(

@@ -16,6 +16,7 @@ from tests.service.processes import (
     free_port,
     parent_of,
     solving_under,
+    the_only_solve,
     until,
 )
 
@@ -50,8 +51,7 @@ def service(only_service) -> RunningService:
 
 def running_child(service: RunningService) -> int:
     """The process of the one solve that is running."""
-    until(lambda: len(solving_under(service.process.pid)) == 1)
-    return solving_under(service.process.pid)[0]
+    return the_only_solve(service.process.pid)
 
 
 def list_plans(service: RunningService) -> list[str]:
@@ -68,8 +68,13 @@ def list_plans(service: RunningService) -> list[str]:
 def test_a_killed_service_leaves_no_child_and_loses_no_plan(service):
     """After SIGKILL no solve lives on, and the next start finishes the running and the waiting."""
     plan_ids = [service.ask(order="sleep", seconds=0.7) for _ in range(4)]
-    until(lambda: len(solving_under(service.process.pid)) == 2)
-    children = solving_under(service.process.pid)
+    children: list[int] = []
+
+    def are_two() -> bool:
+        children[:] = solving_under(service.process.pid)
+        return len(children) == 2
+
+    until(are_two)
     service.end(signal.SIGKILL)
     until(lambda: not any(map(parent_of, children)), seconds=2)
     service.start()
