@@ -5,6 +5,7 @@ is inside may be reached: not this machine, not its neighbours, not the metadata
 """
 
 import asyncio
+import re
 import socket
 from collections.abc import Awaitable, Callable
 from ipaddress import IPv4Address, IPv4Network, IPv6Address, IPv6Network, ip_address
@@ -14,6 +15,11 @@ Address = IPv4Address | IPv6Address
 Resolver = Callable[[str, int], Awaitable[list[str]]]
 
 LONGEST_URL = 2000
+_LONGEST_NAME = 253
+_LABEL = re.compile(r"[^.]{1,63}")
+"""A part of a name, by its length (RFC 1035, section 2.3.4)."""
+_NUMBER = re.compile(r"[0-9]+|0x[0-9a-f]*")
+"""A last part that makes a host an IPv4 address, as the URL standard of WHATWG says it."""
 _TRANSLATED = IPv6Network("64:ff9b::/96")
 """The prefix behind which translators put IPv4 addresses (RFC 6052, section 2.1)."""
 _PROTOCOLS = (IPv4Network("192.0.0.0/24"), IPv4Network("192.88.99.0/24"))
@@ -43,7 +49,7 @@ async def checked_address(
     """
     try:
         found = await resolver(host, port)
-    except OSError:
+    except (OSError, UnicodeError):
         found = []
     if not found:
         raise NoAddressError(host)
@@ -92,17 +98,23 @@ def fault_of(url: str, *, any_address: bool) -> str | None:
         return f"The address must begin with {' or '.join(f'{one}://' for one in schemes)}."
     if parts.username is not None or parts.password is not None or parts.fragment:
         return "The address must have no user, no password and no part after #."
-    return None if any_address else _fault_of_host(parts.hostname)
+    return _fault_of_host(parts.hostname, any_address=any_address)
 
 
-def _fault_of_host(host: str) -> str | None:
+def _fault_of_host(host: str, *, any_address: bool) -> str | None:
     """What can be said of a host without asking anybody for its address."""
-    words = "The host must be on the public internet."
+    inside = "The host must be on the public internet."
     try:
-        return None if is_public(ip_address(host)) else words
+        return None if is_public(ip_address(host)) or any_address else inside
     except ValueError:
-        is_local = host.rstrip(".").endswith("localhost") or "." not in host.rstrip(".")
-        return words if is_local else None
+        pass
+    name = host.removesuffix(".")
+    labels = name.split(".")
+    if len(name) > _LONGEST_NAME or not all(_LABEL.fullmatch(label) for label in labels):
+        return "The host must have 1 to 63 letters between its dots, and at most 253 in all."
+    if _NUMBER.fullmatch(labels[-1]):
+        return "The host must be a name, or four numbers up to 255 as in 203.0.113.7."
+    return inside if not any_address and (len(labels) == 1 or labels[-1] == "localhost") else None
 
 
 def _split(url: str) -> SplitResult | None:

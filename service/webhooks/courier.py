@@ -93,7 +93,10 @@ class Courier:
             body=body,
         )
         sent = await self._sender.send(webhook.url, headers=headers, body=body)
-        await asyncio.to_thread(self._settle, webhook, sent)
+        try:
+            await asyncio.to_thread(self._settle, webhook, sent)
+        except ServiceProblem as problem:
+            logger.warning("webhook %s: not settled, %s", webhook.webhook_id, problem.code)
 
     def _settle(self, webhook: DueWebhook, sent: Sent) -> None:
         again = None

@@ -1,6 +1,7 @@
 """Sending one webhook: to an address that was checked, without redirects, within a deadline."""
 
 import asyncio
+import logging
 import ssl
 from collections.abc import Iterable
 from dataclasses import dataclass
@@ -15,6 +16,8 @@ from service.webhooks.addresses import (
     checked_address,
     resolve,
 )
+
+logger = logging.getLogger(__name__)
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,7 +71,7 @@ class Sender:
         self._tls = ssl.create_default_context()
 
     async def send(self, url: str, *, headers: dict[str, str], body: bytes) -> Sent:
-        """Post a body. Of the answer only the status is read."""
+        """Post a body. Of the answer only the status is read; whatever fails is told as a fault."""
         try:
             async with asyncio.timeout(self._limit_seconds):
                 status = await self._post(url, headers, body)
@@ -79,6 +82,9 @@ class Sender:
         except (TimeoutError, httpcore.TimeoutException):
             return Sent(fault="no_answer_in_time")
         except (httpcore.NetworkError, httpcore.ProtocolError, ssl.SSLError, OSError):
+            return Sent(fault="no_connection")
+        except Exception:
+            logger.exception("a webhook could not be sent: unexpected fault")
             return Sent(fault="no_connection")
         return Sent(status, None if 200 <= status <= 299 else "refused_by_receiver")
 

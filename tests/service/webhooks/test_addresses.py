@@ -63,6 +63,13 @@ def test_a_host_without_an_address_is_told():
         checked([])
 
 
+@pytest.mark.parametrize("host", ["a" * 64 + ".example", "trips..example"])
+def test_a_name_that_cannot_be_asked_for_leads_nowhere(host):
+    """The system's look-up refuses a part that is too long or empty in a way of its own."""
+    with pytest.raises(NoAddressError):
+        asyncio.run(checked_address(host, 443, any_address=True, resolver=resolve))
+
+
 @pytest.mark.parametrize("host", ["localhost", "2130706433", "0x7f.1", "127.1", "017700000001"])
 def test_other_ways_to_write_this_machine_are_refused(host):
     """What the system reads as loopback is loopback, as a number, in hexadecimal or in short."""
@@ -84,6 +91,38 @@ def test_other_ways_to_write_this_machine_are_refused(host):
 def test_an_address_that_cannot_be_used_is_refused_before_anything_is_stored(url):
     """Another scheme, no host, a user, a part, or a host that is inside for all to see."""
     assert fault_of(url, any_address=False).startswith(("Write", "The "))
+
+
+LONG = "a" * 63
+
+
+@pytest.mark.parametrize("any_address", [False, True])
+@pytest.mark.parametrize(
+    "host",
+    [
+        f"{LONG}a.example", f"trips.{LONG}a", "trips..example", ".trips.example", "trips.example..",
+        ".".join([LONG] * 3 + ["a" * 62]), "127.1", "0x7f.0.0.1", "0x7f.1", "127.0.0.0x1",
+        "2130706433", "1.2.3.4.5", "8.8.8.8.", "8.8.8.256", "trips.0x", "trips.08", "010.8.8.8",
+    ],
+)  # fmt: skip
+def test_a_host_that_no_look_up_could_find_is_refused_at_once(host, any_address):
+    """Parts that are empty or too long, names that are too long, numbers that are no address."""
+    words = fault_of(f"https://{host}/h", any_address=any_address)
+    assert words is not None
+    assert words.startswith("The host ")
+
+
+@pytest.mark.parametrize(
+    "host",
+    [
+        f"{LONG}.example", ".".join([LONG] * 3 + ["a" * 61]), "trips.example.", "7.example",
+        "0x7f.example", "trips.x0", "trips.4you", "8.8.8.8", "[2606:4700::1111]",
+        "xn--fa-hia.example",
+    ],
+)  # fmt: skip
+def test_a_host_at_the_limits_of_names_is_taken(host):
+    """Parts of 63 letters, a name of 253, an end with a dot, numbers that are no last part."""
+    assert fault_of(f"https://{host}/h", any_address=False) is None
 
 
 def test_a_usable_address_is_taken():

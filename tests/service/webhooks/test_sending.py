@@ -97,6 +97,18 @@ def test_nobody_there_is_told_apart_from_no_such_host():
     assert send(sender, "http://trips.example/") == Sent(fault="no_address")
 
 
+def test_what_nobody_foresaw_is_a_failed_attempt_with_a_trace_in_the_log(caplog):
+    """Whatever a library raises, an attempt has an end that can be stored."""
+
+    async def broken(_host: str, _port: int) -> list[str]:
+        raise RuntimeError
+
+    sender = open_sender(resolver=broken)
+    assert send(sender, "http://trips.example/secret") == Sent(fault="no_connection")
+    assert "RuntimeError" in caplog.text
+    assert "trips.example" not in caplog.text
+
+
 @pytest.mark.parametrize("drip", [b"", b"HTTP/1.1 200 OK\r\n"])
 def test_a_receiver_that_never_ends_its_answer_costs_the_deadline_and_no_more(drip):
     """Neither silence nor a header without end holds the service longer than its limit."""
