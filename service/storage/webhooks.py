@@ -5,9 +5,10 @@ sends it moves its time on first: a sender that dies loses nothing, and it is se
 same id.
 """
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
-from sqlalchemy import Connection, Engine, func, insert, select, update
+from sqlalchemy import ColumnElement, Connection, Engine, case, func, insert, select, update
 
 from service.storage.clock import NOW_MS
 from service.storage.database import reading, writing
@@ -74,11 +75,19 @@ class WebhookOutbox:
     def __init__(self, engine: Engine) -> None:
         self._engine = engine
 
-    def take(self, *, most: int, hold_ms: int) -> list[DueWebhook]:
-        """Up to so many that are due, no more than four of one tenant; others leave them [ms]."""
-        turn = func.row_number().over(
+    def take(
+        self, *, most: int, hold_ms: int, places: Mapping[str, int] | None = None
+    ) -> list[DueWebhook]:
+        """Up to so many that are due; others leave them for that time [ms].
+
+        `places` says how many of each tenant whoever takes has under way. With these, no tenant has
+        more than four, and who has the fewest comes first.
+        """
+        turn: ColumnElement[int] = func.row_number().over(
             partition_by=WebhookRow.tenant_id, order_by=WebhookRow.next_at_ms
         )
+        if places:
+            turn = turn + case(dict(places), value=WebhookRow.tenant_id, else_=0)
         ranked = (
             select(WebhookRow.plan_id, WebhookRow.next_at_ms, turn.label("turn"))
             .where(WebhookRow.state == "due", WebhookRow.next_at_ms <= NOW_MS)
@@ -87,7 +96,7 @@ class WebhookOutbox:
         chosen = (
             select(ranked.c.plan_id)
             .where(ranked.c.turn <= _MOST_OF_ONE_TENANT)
-            .order_by(ranked.c.next_at_ms)
+            .order_by(ranked.c.turn, ranked.c.next_at_ms)
             .limit(most)
         )
         mine = (

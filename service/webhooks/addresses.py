@@ -4,9 +4,7 @@ A caller chooses the address, and the service connects from inside its own netwo
 is inside may be reached: not this machine, not its neighbours, not the metadata of a cloud.
 """
 
-import asyncio
 import re
-import socket
 from collections.abc import Awaitable, Callable
 from ipaddress import IPv4Address, IPv4Network, IPv6Address, IPv6Network, ip_address
 from urllib.parse import SplitResult, urlsplit
@@ -34,15 +32,7 @@ class NoAddressError(Exception):
     """The host leads nowhere."""
 
 
-async def resolve(host: str, port: int) -> list[str]:
-    """The addresses of a host, as the system knows them."""
-    found = await asyncio.get_running_loop().getaddrinfo(host, port, type=socket.SOCK_STREAM)
-    return [str(entry[4][0]) for entry in found]
-
-
-async def checked_address(
-    host: str, port: int, *, any_address: bool, resolver: Resolver = resolve
-) -> str:
+async def checked_address(host: str, port: int, *, any_address: bool, resolver: Resolver) -> str:
     """The address to connect to, resolved this once; refused if one of the host is not public.
 
     The connection must go to this address. A second look at the name may give another one.

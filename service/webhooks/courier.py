@@ -1,25 +1,29 @@
 """The courier: takes webhooks that are due and sends them, in a thread of each process that solves.
 
 An attempt that fails is made again after a pause that grows; after the last one it is given up.
+Each attempt ends by itself, and its place is filled again at once, so that none waits for another.
 """
 
 import asyncio
+import contextlib
 import logging
 import threading
 import time
+from collections import Counter
 from datetime import UTC, datetime
 
 from api_schema.webhook import PlanFinalWebhook
 from service.errors import ServiceProblem
 from service.logs import PLAN_ID
 from service.storage.webhooks import DueWebhook, WebhookOutbox
+from service.webhooks.look_ups import LookUp
 from service.webhooks.sending import Sender, Sent
 from service.webhooks.signing import signed_headers
 
 PAUSES_SECONDS = (5.0, 30.0, 120.0, 600.0, 1800.0, 7200.0, 18_000.0)
 """The pauses between attempts, about eight hours in all [s]."""
 _LOOK_SECONDS = 1.0
-_MOST_AT_ONCE = 16
+_MOST_AT_ONCE = 64
 _HOLDS_PER_LIMIT = 2
 
 logger = logging.getLogger(__name__)
@@ -43,7 +47,11 @@ class Courier:
         self._secrets = secrets
         self._hold_ms = round(_HOLDS_PER_LIMIT * limit_seconds * 1000)
         self._pauses_seconds = pauses_seconds
-        self._arrived = threading.Event()
+        self._loop: asyncio.AbstractEventLoop | None = None
+        self._changed = asyncio.Event()
+        self._tasks: set[asyncio.Task[None]] = set()
+        self._attempts = 0
+        self._places: Counter[str] = Counter()
         self._stopping = False
         self._thread = threading.Thread(target=self._carry, name="courier", daemon=True)
 
@@ -54,36 +62,78 @@ class Courier:
 
     def wake(self) -> None:
         """Say that a plan is final, so that its webhook goes at once."""
-        self._arrived.set()
+        # The loop is not there before the first look, and closed after a stop.
+        if self._loop is not None:
+            with contextlib.suppress(RuntimeError):
+                self._loop.call_soon_threadsafe(self._changed.set)
 
     def stop(self) -> None:
         """Take no more, and wait for what is under way."""
         self._stopping = True
-        self._arrived.set()
+        self.wake()
         if self._thread.ident is not None:
             self._thread.join()
 
     def _carry(self) -> None:
+        with asyncio.Runner() as runner:
+            self._loop = runner.get_loop()
+            runner.run(self._keep_sending())
+
+    async def _keep_sending(self) -> None:
         while not self._stopping:
-            try:
-                taken = self._outbox.take(most=_MOST_AT_ONCE, hold_ms=self._hold_ms)
-                if taken:
-                    asyncio.run(self._send_all(taken))
-                    continue
-            except ServiceProblem as problem:
-                logger.warning("courier: %s", problem.code)
-            except Exception:
-                logger.exception("courier: unexpected fault, going on")
-            self._arrived.wait(_LOOK_SECONDS)
-            self._arrived.clear()
-
-    async def _send_all(self, taken: list[DueWebhook]) -> None:
-        async with asyncio.TaskGroup() as group:
+            self._changed.clear()
+            taken = await self._take()
             for webhook in taken:
-                group.create_task(self._send(webhook))
+                self._begin(webhook)
+            if not taken:
+                with contextlib.suppress(TimeoutError):
+                    await asyncio.wait_for(self._changed.wait(), _LOOK_SECONDS)
+        while self._attempts:
+            self._changed.clear()
+            await self._changed.wait()
 
-    async def _send(self, webhook: DueWebhook) -> None:
+    async def _take(self) -> list[DueWebhook]:
+        """What is due and has a place."""
+        most = _MOST_AT_ONCE - self._attempts
+        if most <= 0:
+            return []
+        places = dict(self._places)
+        try:
+            return await asyncio.to_thread(
+                self._outbox.take, most=most, hold_ms=self._hold_ms, places=places
+            )
+        except ServiceProblem as problem:
+            logger.warning("courier: %s", problem.code)
+        except Exception:
+            logger.exception("courier: unexpected fault, going on")
+        return []
+
+    def _begin(self, webhook: DueWebhook) -> None:
+        self._attempts += 1
+        self._places[webhook.tenant_id] += 1
+        task = asyncio.create_task(self._attempt(webhook))
+        self._tasks.add(task)
+        task.add_done_callback(self._tasks.discard)
+
+    async def _attempt(self, webhook: DueWebhook) -> None:
+        """One attempt from beginning to end; the tenant's place is free when its look-up ends."""
         PLAN_ID.set(webhook.plan_id)
+        look_up = LookUp()
+        try:
+            await self._send(webhook, look_up)
+        except ServiceProblem as problem:
+            logger.warning("webhook %s: not settled, %s", webhook.webhook_id, problem.code)
+        except Exception:
+            logger.exception("webhook %s: unexpected fault", webhook.webhook_id)
+        self._attempts -= 1
+        self._changed.set()
+        await look_up.ended()
+        self._places[webhook.tenant_id] -= 1
+        if not self._places[webhook.tenant_id]:
+            del self._places[webhook.tenant_id]
+        self._changed.set()
+
+    async def _send(self, webhook: DueWebhook, look_up: LookUp) -> None:
         body = body_of(webhook)
         headers = signed_headers(
             self._secrets,
@@ -92,11 +142,8 @@ class Courier:
             sent_at_s=int(time.time()),
             body=body,
         )
-        sent = await self._sender.send(webhook.url, headers=headers, body=body)
-        try:
-            await asyncio.to_thread(self._settle, webhook, sent)
-        except ServiceProblem as problem:
-            logger.warning("webhook %s: not settled, %s", webhook.webhook_id, problem.code)
+        sent = await self._sender.send(webhook.url, headers=headers, body=body, resolver=look_up)
+        await asyncio.to_thread(self._settle, webhook, sent)
 
     def _settle(self, webhook: DueWebhook, sent: Sent) -> None:
         again = None

@@ -14,7 +14,6 @@ from service.webhooks.addresses import (
     NoAddressError,
     Resolver,
     checked_address,
-    resolve,
 )
 
 logger = logging.getLogger(__name__)
@@ -62,19 +61,20 @@ class CheckedBackend(httpcore.AnyIOBackend):
 class Sender:
     """Sends bodies, each on a connection of its own, which no proxy of the environment sees."""
 
-    def __init__(
-        self, *, any_address: bool, limit_seconds: float, resolver: Resolver = resolve
-    ) -> None:
+    def __init__(self, *, any_address: bool, limit_seconds: float) -> None:
         """`limit_seconds` is the time for the whole attempt [s]."""
-        self._backend = CheckedBackend(any_address=any_address, resolver=resolver)
+        self._any_address = any_address
         self._limit_seconds = limit_seconds
         self._tls = ssl.create_default_context()
 
-    async def send(self, url: str, *, headers: dict[str, str], body: bytes) -> Sent:
+    async def send(
+        self, url: str, *, headers: dict[str, str], body: bytes, resolver: Resolver
+    ) -> Sent:
         """Post a body. Of the answer only the status is read; whatever fails is told as a fault."""
+        backend = CheckedBackend(any_address=self._any_address, resolver=resolver)
         try:
             async with asyncio.timeout(self._limit_seconds):
-                status = await self._post(url, headers, body)
+                status = await self._post(backend, url, headers, body)
         except AddressRefusedError:
             return Sent(fault="address_refused")
         except NoAddressError:
@@ -88,7 +88,9 @@ class Sender:
             return Sent(fault="no_connection")
         return Sent(status, None if 200 <= status <= 299 else "refused_by_receiver")
 
-    async def _post(self, url: str, headers: dict[str, str], body: bytes) -> int:
+    async def _post(
+        self, backend: CheckedBackend, url: str, headers: dict[str, str], body: bytes
+    ) -> int:
         told: dict[str | bytes, str | bytes] = {
             "Content-Type": "application/json",
             "Content-Length": str(len(body)),
@@ -98,7 +100,7 @@ class Sender:
         told.update(headers)
         async with (
             httpcore.AsyncConnectionPool(
-                ssl_context=self._tls, network_backend=self._backend, max_keepalive_connections=0
+                ssl_context=self._tls, network_backend=backend, max_keepalive_connections=0
             ) as pool,
             pool.stream("POST", url, headers=told, content=body) as answer,
         ):

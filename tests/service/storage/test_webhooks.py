@@ -26,9 +26,9 @@ def accept(store, *, tenant_id="t", url=URL):
     ).plan_id
 
 
-def take(outbox, *, most=9, hold_ms=60_000):
+def take(outbox, *, most=9, hold_ms=60_000, places=None):
     """What is due now."""
-    return outbox.take(most=most, hold_ms=hold_ms)
+    return outbox.take(most=most, hold_ms=hold_ms, places=places)
 
 
 def finish_one(queue):
@@ -119,6 +119,18 @@ def test_a_flood_of_one_tenant_leaves_room_for_another(store, queue, outbox, dat
         finish_one(queue)
     taken = [one.tenant_id for one in take(outbox, most=16)]
     assert sorted(taken) == ["flood"] * 4 + ["other"]
+
+
+def test_what_is_under_way_counts_against_its_tenant(store, queue, outbox, database):
+    """Who has three places gets one more, who has four gets none, and who has none is first."""
+    for tenant in ("three", "three", "full", "none", "none"):
+        accept(store, tenant_id=tenant)
+        finish_one(queue)
+    places = {"three": 3, "full": 4, "gone": 1}
+    turns = [take(outbox, most=1, places=places), take(outbox, places=places)]
+    assert [sorted(one.tenant_id for one in taken) for taken in turns] == [
+        ["none"], ["none", "three"]
+    ]  # fmt: skip
 
 
 def test_a_deleted_plan_takes_its_webhook_with_it(store, queue, outbox, database):

@@ -11,8 +11,8 @@ from service.webhooks.addresses import (
     checked_address,
     fault_of,
     is_public,
-    resolve,
 )
+from service.webhooks.look_ups import LookUp
 
 INSIDE = [
     "127.0.0.1", "127.9.9.9", "0.0.0.0", "10.1.2.3", "172.16.0.1", "192.168.1.1",  # noqa: S104
@@ -67,14 +67,14 @@ def test_a_host_without_an_address_is_told():
 def test_a_name_that_cannot_be_asked_for_leads_nowhere(host):
     """The system's look-up refuses a part that is too long or empty in a way of its own."""
     with pytest.raises(NoAddressError):
-        asyncio.run(checked_address(host, 443, any_address=True, resolver=resolve))
+        asyncio.run(checked_address(host, 443, any_address=True, resolver=LookUp()))
 
 
 @pytest.mark.parametrize("host", ["localhost", "2130706433", "0x7f.1", "127.1", "017700000001"])
 def test_other_ways_to_write_this_machine_are_refused(host):
     """What the system reads as loopback is loopback, as a number, in hexadecimal or in short."""
     with pytest.raises((AddressRefusedError, NoAddressError)):
-        asyncio.run(checked_address(host, 443, any_address=False, resolver=resolve))
+        asyncio.run(checked_address(host, 443, any_address=False, resolver=LookUp()))
 
 
 @pytest.mark.parametrize(

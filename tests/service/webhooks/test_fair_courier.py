@@ -1,5 +1,9 @@
 """The courier among tenants: no webhook of one keeps those of another from being sent."""
 
+import socket
+import threading
+import time
+from collections import Counter
 from collections.abc import Iterator
 from contextlib import contextmanager
 
@@ -49,19 +53,23 @@ class Post:
         """The state of a webhook."""
         return self.standing(webhook).state
 
+    def faults(self, webhooks: list[tuple[str, str]]) -> list[str]:
+        """What those of some that were tried failed of."""
+        return [fault for one in webhooks if (fault := self.standing(one).last_fault) is not None]
+
     @contextmanager
-    def carried(self, **options) -> Iterator[None]:
+    def carried(self, *, limit_seconds: float = LIMIT_SECONDS) -> Iterator[Courier]:
         """A courier at work, which tries twice."""
         courier = Courier(
             self.outbox,
-            Sender(any_address=True, limit_seconds=LIMIT_SECONDS, **options),
+            Sender(any_address=True, limit_seconds=limit_seconds),
             ("s" * 40,),
-            limit_seconds=LIMIT_SECONDS,
+            limit_seconds=limit_seconds,
             pauses_seconds=(0.1,),
         )
         courier.start()
         try:
-            yield
+            yield courier
         finally:
             courier.stop()
 
@@ -82,3 +90,67 @@ def test_an_address_that_nobody_can_look_up_stops_no_other_webhook(post, receive
         until(lambda: post.state(bad) == "given_up", seconds=10)
     assert post.standing(bad).last_fault == "no_address"
     assert post.standing(good).attempts == 1
+
+
+class Names:
+    """A system that is asked for names; those under slow.example hang until they are let go."""
+
+    def __init__(self) -> None:
+        self.asked: Counter[str] = Counter()
+        self.let_go = threading.Event()
+        self._look_up = socket.getaddrinfo
+
+    def __call__(self, host, *args, **options):
+        """Look a name up."""
+        if not str(host).endswith(".slow.example"):
+            return self._look_up(host, *args, **options)
+        self.asked[str(host).split(".")[1]] += 1
+        self.let_go.wait(30)
+        raise socket.gaierror
+
+
+@pytest.fixture
+def names(monkeypatch) -> Iterator[Names]:
+    """What every look-up of this process goes to."""
+    names = Names()
+    monkeypatch.setattr(socket, "getaddrinfo", names)
+    yield names
+    names.let_go.set()
+
+
+def test_names_that_hang_hold_up_their_own_tenant_alone(post, receiver, names):
+    """Those of five tenants never end; the webhook of a sixth goes at once, its name included.
+
+    An attempt ends at its limit, but a tenant gets no new place before its look-up has ended.
+    """
+    hanging = {
+        tenant: [post.due(tenant, f"http://h{n}.{tenant}.slow.example/h") for n in range(6)]
+        for tenant in ("t1", "t2", "t3", "t4", "t5")
+    }
+    good = post.due("good", receiver.url.replace("127.0.0.1", "localhost"))
+    begun = time.monotonic()
+    with post.carried(limit_seconds=2.0):
+        until(lambda: post.state(good) == "delivered", seconds=20)
+        taken = time.monotonic() - begun
+        until(lambda: len(post.faults(hanging["t1"])) == 4, seconds=10)
+        time.sleep(1.5)
+        assert post.faults(hanging["t1"]) == ["no_answer_in_time"] * 4
+        assert names.asked == dict.fromkeys(hanging, 4)
+        names.let_go.set()
+        until(lambda: {post.state(w) for w in hanging["t1"]} == {"given_up"}, seconds=20)
+    assert taken < 1.5
+    assert post.standing(good).attempts == 1
+
+
+def test_who_comes_while_another_is_waited_for_is_served_at_once(post, receiver):
+    """A receiver that takes its time keeps only its own place."""
+    with receiving() as slow_receiver, post.carried(limit_seconds=6.0) as courier:
+        slow_receiver.wait_seconds = 5.0
+        slow = post.due("slow", slow_receiver.url)
+        courier.wake()
+        until(lambda: len(slow_receiver.heard) == 1, seconds=10)
+        good = post.due("good", receiver.url)
+        courier.wake()
+        until(lambda: post.state(good) == "delivered", seconds=10)
+        assert post.state(slow) == "due"
+        until(lambda: post.state(slow) == "delivered", seconds=10)

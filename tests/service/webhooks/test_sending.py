@@ -10,6 +10,8 @@ import time
 
 import pytest
 
+from service.webhooks.addresses import Resolver
+from service.webhooks.look_ups import LookUp
 from service.webhooks.sending import Sender, Sent
 from tests.service.webhooks.receiver import receiving
 
@@ -21,9 +23,14 @@ def receiver():
         yield running
 
 
-def send(sender: Sender, url: str, body: bytes = b"{}") -> Sent:
+def send(
+    sender: Sender, url: str, body: bytes = b"{}", *, resolver: Resolver | None = None
+) -> Sent:
     """What comes of one attempt."""
-    return asyncio.run(sender.send(url, headers={"webhook-id": "w"}, body=body))
+    sending = sender.send(
+        url, headers={"webhook-id": "w"}, body=body, resolver=resolver or LookUp()
+    )
+    return asyncio.run(sending)
 
 
 def open_sender(**options) -> Sender:
@@ -50,7 +57,7 @@ def test_the_name_is_resolved_once_and_the_connection_goes_there(receiver):
         return ["127.0.0.1"] if len(looks) == 1 else ["127.0.0.2"]
 
     url = f"http://trips.example:{receiver.port}/hooks"
-    assert send(open_sender(resolver=rebinding), url).status == 200
+    assert send(open_sender(), url, resolver=rebinding).status == 200
     assert looks == ["trips.example"]
     assert receiver.heard[0][0]["host"] == f"trips.example:{receiver.port}"
 
@@ -62,9 +69,9 @@ def test_a_name_that_leads_inside_is_refused_at_every_attempt(receiver):
     async def resolver(_host: str, _port: int) -> list[str]:
         return next(answers)
 
-    guarded = open_sender(any_address=False, resolver=resolver)
+    guarded = open_sender(any_address=False)
     for _ in range(3):
-        sent = send(guarded, f"http://trips.example:{receiver.port}/")
+        sent = send(guarded, f"http://trips.example:{receiver.port}/", resolver=resolver)
         assert sent == Sent(fault="address_refused")
     assert receiver.heard == []
 
@@ -93,8 +100,9 @@ def test_nobody_there_is_told_apart_from_no_such_host():
     async def nothing(_host: str, _port: int) -> list[str]:
         raise socket.gaierror
 
-    sender = open_sender(resolver=nothing)
-    assert send(sender, "http://trips.example/") == Sent(fault="no_address")
+    assert send(open_sender(), "http://trips.example/", resolver=nothing) == Sent(
+        fault="no_address"
+    )
 
 
 def test_what_nobody_foresaw_is_a_failed_attempt_with_a_trace_in_the_log(caplog):
@@ -103,8 +111,8 @@ def test_what_nobody_foresaw_is_a_failed_attempt_with_a_trace_in_the_log(caplog)
     async def broken(_host: str, _port: int) -> list[str]:
         raise RuntimeError
 
-    sender = open_sender(resolver=broken)
-    assert send(sender, "http://trips.example/secret") == Sent(fault="no_connection")
+    sent = send(open_sender(), "http://trips.example/secret", resolver=broken)
+    assert sent == Sent(fault="no_connection")
     assert "RuntimeError" in caplog.text
     assert "trips.example" not in caplog.text
 
@@ -196,7 +204,7 @@ def test_a_certificate_must_be_valid_for_the_name(tmp_path, monkeypatch):
         with socket.create_server(("127.0.0.1", 0)) as server:
             thread = threading.Thread(target=serve, args=(server,))
             thread.start()
-            sent = send(open_sender(resolver=here), f"https://{host}:{server.getsockname()[1]}/")
+            sent = send(open_sender(), f"https://{host}:{server.getsockname()[1]}/", resolver=here)
             thread.join()
         return sent
 
