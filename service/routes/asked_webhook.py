@@ -1,6 +1,7 @@
 """Where a request wants its webhook to go, as far as this service sends any."""
 
 import json
+import logging
 from collections.abc import Mapping
 
 from service.errors import Fault, RequestFaults
@@ -10,6 +11,8 @@ from service.written_document import WrittenDocument
 
 _MEMBER = b'"webhook_url"'
 _OFF = "This service sends no webhooks. Leave this out, or ask those who run it to switch them on."
+
+logger = logging.getLogger(__name__)
 
 
 def asked_webhook(
@@ -26,6 +29,20 @@ def asked_webhook(
         raise RequestFaults(faults)
     url = request.get("webhook_url")
     return url if isinstance(url, str) else None
+
+
+def kept_webhook(
+    settings: Settings, stored_request: Mapping[str, object], plan_id: str
+) -> str | None:
+    """The address in the request of a stored plan; None, and a line in the log, if unusable now.
+
+    Whoever asks for a re-plan cannot mend that request, and must not be kept from a plan by it.
+    """
+    faults = webhook_faults(settings, stored_request)
+    if faults:
+        logger.warning("re-plan of %s: no webhook, %s", plan_id, faults[0].code)
+        return None
+    return asked_webhook(settings, stored_request)
 
 
 def webhook_faults(settings: Settings, request: object) -> tuple[Fault, ...]:

@@ -5,7 +5,7 @@ from typing import Any
 
 from service.errors import ServiceProblem
 from service.jobs.desk_job import REPLAN, read_replan_order
-from service.routes.asked_webhook import asked_webhook
+from service.routes.asked_webhook import kept_webhook
 from service.routes.plan_documents import find_plan, find_request, find_solved_outcome
 from service.storage.plans import PlanSummary, StoredPlan
 from service.wiring import Wiring
@@ -30,7 +30,7 @@ def accept_replan(
         idempotency_key=key,
         former_plan_id=plan_id,
         what_if=bool(document["state"].get("what_if")),
-        webhook_url=asked_webhook(wiring.settings, document["request"]),
+        webhook_url=kept_webhook(wiring.settings, document["request"], plan_id),
     )
     wiring.engine.wake()
     return accepted

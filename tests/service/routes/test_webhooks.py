@@ -1,13 +1,17 @@
 """Asking for a webhook, and reading how it stands."""
 
+from dataclasses import replace
+
 import pytest
 from fastapi.testclient import TestClient
 
+from api_schema.examples import SMALLEST_REQUEST
 from service.app import create_app
 from service.errors import RequestFaults
 from service.routes import webhooks
 from service.routes.asked_webhook import asked_webhook
 from service.settings import Settings
+from service.translation import TRANSLATION as REAL_TRANSLATION
 from tests.service.fake_translation import TRANSLATION
 
 SECRET = "s" * 40
@@ -50,3 +54,42 @@ def test_an_address_that_this_service_would_not_use_is_a_fault(tmp_path, options
         (fault,) = answer.json()["errors"]
         assert (fault["pointer"], fault["code"]) == ("/webhook_url", code)
         assert caller.get("/v1/plans").json()["plans"] == []
+
+
+WAIT = {"Prefer": "wait=50"}
+
+
+def _re_planned(settings: Settings, plan_id: str) -> tuple[str, bool]:
+    """The name of a plan's re-plan, and whether a note of it will be sent."""
+    with TestClient(create_app(settings, replace(REAL_TRANSLATION, desk_job=None))) as caller:
+        state = {"at": {"day": 2, "moment": "evening"}}
+        answer = caller.post(f"/v1/plans/{plan_id}/replans", json=state, headers=WAIT)
+        assert answer.status_code == 201, answer.text
+        name = answer.json()["plan_id"]
+        return name, caller.get(f"/v1/plans/{name}/webhook").status_code == 200
+
+
+def test_an_address_that_may_not_be_used_any_more_stops_no_re_plan(tmp_path, caplog):
+    """Whoever is under way cannot mend the first request: it is re-planned without a note.
+
+    The log says so. Where the settings still allow the address, the note goes there.
+    """
+    open_to_any = Settings(
+        database=tmp_path / "plans.sqlite3", webhook_secret=SECRET, webhook_targets="any"
+    )
+    translation = replace(REAL_TRANSLATION, desk_job=None)
+    request = SMALLEST_REQUEST | {"webhook_url": "http://127.0.0.1:9/secret"}
+    with TestClient(create_app(open_to_any, translation)) as caller:
+        first = caller.post("/v1/plans", json=request, headers=WAIT).json()["plan_id"]
+    assert _re_planned(open_to_any, first)[1]
+    told = []
+    for changed in ({"webhook_secret": ""}, {"webhook_targets": "public"}):
+        caplog.clear()
+        _, with_note = _re_planned(open_to_any.model_copy(update=changed), first)
+        assert not with_note
+        told += [line for line in caplog.messages if line.startswith(f"re-plan of {first}")]
+        assert "/secret" not in caplog.text
+    assert told == [
+        f"re-plan of {first}: no webhook, {code}"
+        for code in ("webhooks_off", "webhook_url_refused")
+    ]
