@@ -80,12 +80,19 @@ class PlanWork:
             )
             self._settle(claim, end)
         except CancelWishedError:
-            self._patiently(claim, lambda: self._queue.cancelled(claim))
-            self._on_finished(claim.plan_id)
+            self._close_cancelled(claim)
         except LeaseLostError:
             logger.warning("plan %s: lease lost, result dropped", claim.plan_id)
         finally:
             PLAN_ID.set(None)
+
+    def _close_cancelled(self, claim: Claim) -> None:
+        """Close the plan, unless its caller has deleted it: in both cases it is at its end."""
+        try:
+            self._patiently(claim, lambda: self._queue.cancelled(claim))
+        except LeaseLostError:
+            logger.info("plan %s: cancelled, and gone or closed meanwhile", claim.plan_id)
+        self._on_finished(claim.plan_id)
 
     def _settle(self, claim: Claim, end: JobEnd) -> None:
         if not isinstance(end, NotStarted):

@@ -21,7 +21,7 @@ from service.jobs.lease_keeper import CancelWishedError, LeaseKeeper
 from service.jobs.lookout import Lookout, Rescuer
 from service.jobs.supervisor import Answered, Broken, NotStarted
 from service.jobs.work import PlanWork, WorkSettings
-from service.storage.leases import Claim
+from service.storage.leases import Claim, LeaseLostError
 from tests.service.processes import until
 
 CLAIM = Claim("plan", 1, 0, 1, b"{}", "", 1.0)
@@ -179,6 +179,27 @@ def test_the_third_crash_of_a_plan_is_its_last():
 def test_a_child_that_does_not_start_costs_the_plan_nothing():
     """A plan whose child did not start is handed back uncounted, however often."""
     assert worked(NotStarted(), replace(CLAIM, crashes=2)).stored == ["handed back"]
+
+
+class Deleted(Failing):
+    """A plan whose caller cancelled it and then deleted it: nobody holds it any more."""
+
+    def run(self, _document, **_):
+        """Hear of the wish."""
+        raise CancelWishedError
+
+    def cancelled(self, _claim) -> None:
+        """Find nothing to close."""
+        raise LeaseLostError
+
+
+def test_a_cancelled_plan_that_is_deleted_meanwhile_is_no_fault():
+    """The lease is lost, and whoever waits for the plan hears that it has come to its end."""
+    told: list[str] = []
+    fake = Deleted(None)
+    settings = WorkSettings(renew_seconds=60, outcome_kind=lambda _: "solved")
+    PlanWork(fake, Wisher("cancel"), fake, settings, on_finished=told.append).solve(CLAIM)
+    assert told == [CLAIM.plan_id]
 
 
 def test_who_may_rescue_waits_after_a_fault_of_the_storage(monkeypatch):
