@@ -189,7 +189,9 @@ class PlanStore:
         if plan_id is None:
             return None
         query = select(*_SUMMARY_COLUMNS).where(PlanRow.plan_id == plan_id)
-        return PlanSummary(**connection.execute(query).mappings().one())
+        row = connection.execute(query).mappings().one_or_none()
+        # On PostgreSQL a plan may go between the two looks, and its key goes with it.
+        return None if row is None else PlanSummary(**row)
 
     def _insert(
         self,
