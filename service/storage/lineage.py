@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from sqlalchemy import Connection, Engine, insert, select, update
 
+from service.errors import ServiceProblem
 from service.storage.database import reading
 from service.storage.plan_ids import code_of
 from service.storage.tables import PlanRow, ReplanRow
@@ -24,13 +25,34 @@ class LineEntry:
     what_if: bool = False
 
 
+def hold_plan(connection: Connection, tenant_id: str, plan_id: str) -> None:
+    """Keep a tenant's plan from being removed until the transaction ends, or raise not_found.
+
+    What is made of a plan holds a copy of it, and must not be stored after the plan is gone.
+    """
+    query = (
+        select(PlanRow.plan_id)
+        .where(PlanRow.tenant_id == tenant_id, PlanRow.plan_id == plan_id)
+        .with_for_update(read=True, key_share=True)
+    )
+    if connection.execute(query).one_or_none() is None:
+        raise ServiceProblem("not_found", "There is no plan with this plan_id.")
+
+
 def note_replan(
-    connection: Connection, plan_id: str, former_plan_id: str, *, what_if: bool = False
+    connection: Connection,
+    tenant_id: str,
+    plan_id: str,
+    former_plan_id: str,
+    *,
+    what_if: bool = False,
 ) -> None:
     """Store that a plan is made on the way of another one, with the plan itself.
 
-    If it is not only a `what_if`, the plan that it comes of was followed.
+    If it is not only a `what_if`, the plan that it comes of was followed. Raises the problem
+    not_found where that plan is gone.
     """
+    hold_plan(connection, tenant_id, former_plan_id)
     row = {"plan_id": plan_id, "former_plan_id": former_plan_id, "what_if": what_if}
     connection.execute(insert(ReplanRow).values(row))
     if not what_if:

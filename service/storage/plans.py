@@ -19,7 +19,8 @@ from service.storage.lineage import note_replan
 from service.storage.plan_ids import first_plan_id, last_plan_id, new_plan_id
 from service.storage.queue_figures import QueueFigures, read_queue_figures
 from service.storage.sqlite_log import CommittedLog
-from service.storage.tables import PlanRow, ProbeRow, StressTestRow, table_of
+from service.storage.stress_tests import note_test, remove_tests_of
+from service.storage.tables import PlanRow, ProbeRow, table_of
 from service.storage.webhooks import note_webhook
 from service.written_document import WrittenDocument, written
 
@@ -149,10 +150,9 @@ class PlanStore:
 
         def beside(connection: Connection, plan_id: str) -> None:
             if former_plan_id is not None:
-                note_replan(connection, plan_id, former_plan_id, what_if=what_if)
+                note_replan(connection, tenant_id, plan_id, former_plan_id, what_if=what_if)
             if tested_plan_id is not None:
-                test = {"stress_test_id": plan_id, "plan_id": tested_plan_id}
-                connection.execute(insert(StressTestRow).values(test))
+                note_test(connection, tenant_id, plan_id, tested_plan_id)
             if webhook_url is not None:
                 note_webhook(connection, tenant_id=tenant_id, plan_id=plan_id, url=webhook_url)
             note_uses(connection, tenant_id=tenant_id, plan_id=plan_id, uses=uses)
@@ -189,7 +189,9 @@ class PlanStore:
         if plan_id is None:
             return None
         query = select(*_SUMMARY_COLUMNS).where(PlanRow.plan_id == plan_id)
-        return PlanSummary(**connection.execute(query).mappings().one())
+        row = connection.execute(query).mappings().one_or_none()
+        # On PostgreSQL a plan may go between the two looks, and its key goes with it.
+        return None if row is None else PlanSummary(**row)
 
     def _insert(
         self,
@@ -230,11 +232,12 @@ class PlanStore:
 
         Whoever solves one of them has lost its lease by that and can write nothing more.
         """
-        tests = select(StressTestRow.stress_test_id).where(StressTestRow.plan_id == plan_id)
-        of_tenant = delete(PlanRow).where(PlanRow.tenant_id == tenant_id)
+        gone = delete(PlanRow).where(PlanRow.tenant_id == tenant_id, PlanRow.plan_id == plan_id)
         with writing(self._engine) as connection:
-            connection.execute(of_tenant.where(PlanRow.plan_id.in_(tests)))
-            return connection.execute(of_tenant.where(PlanRow.plan_id == plan_id)).rowcount == 1
+            if connection.execute(gone).rowcount == 0:
+                return False
+            remove_tests_of(connection, tenant_id=tenant_id, plan_id=plan_id)
+            return True
 
     def list(
         self,

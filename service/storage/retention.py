@@ -7,6 +7,7 @@ from sqlalchemy import Engine, delete, insert, select
 from service.storage.clock import ONCE_NOW_MS
 from service.storage.database import reading, writing
 from service.storage.library_uses import remove_of_reference, remove_unused_rosters
+from service.storage.stress_tests import remove_tests_without_plan
 from service.storage.tables import ComparisonRow, PlanRow, RetentionRow
 
 _MS_PER_DAY = 86_400_000
@@ -63,7 +64,12 @@ class RetentionStore:
         with writing(self._engine) as connection:
             connection.execute(compared)
             entries = remove_of_reference(connection, tenant_id=tenant_id, reference=reference)
-            return Erased(connection.execute(plans).rowcount, entries)
+            erased = 0
+            # A re-plan of one of them may have been stored while this waited for it.
+            while gone := connection.execute(plans).rowcount:
+                erased += gone
+            remove_tests_without_plan(connection, tenant_id=tenant_id)
+            return Erased(erased, entries)
 
     def _remove(self, tenant_id: str, days: int) -> int:
         before = ONCE_NOW_MS - days * _MS_PER_DAY
@@ -83,6 +89,7 @@ class RetentionStore:
                 gone = connection.execute(
                     delete(PlanRow).where(PlanRow.plan_id.in_(old.scalar_subquery()))
                 ).rowcount
+                remove_tests_without_plan(connection, tenant_id=tenant_id)
             removed += gone
             if gone < _AT_ONCE:
                 break

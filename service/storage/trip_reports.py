@@ -1,12 +1,14 @@
 """Reports after the expedition, kept with the plan that they are about and removed with it."""
 
 import hashlib
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 
 from sqlalchemy import Engine, delete, insert, select
 from sqlalchemy.exc import IntegrityError
 
+from api_schema.plan_resource import PLAN_ID_PATTERN
 from service.errors import ServiceProblem
 from service.storage.clock import NOW_MS
 from service.storage.database import reading, writing
@@ -15,6 +17,8 @@ from service.storage.tables import TripReportRow
 
 MOST_KEPT = 20
 """Reports that are kept of one plan, the newest ones."""
+
+_REPORT_ID = re.compile(PLAN_ID_PATTERN.replace("plan_", "report_"), re.ASCII)
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,6 +77,8 @@ class TripReportStore:
 
     def read(self, *, tenant_id: str, plan_id: str, report_id: str) -> StoredReport | None:
         """One report on a plan, if this tenant has it."""
+        if _REPORT_ID.fullmatch(report_id) is None:
+            return None
         query = select(*_COLUMNS).where(
             TripReportRow.tenant_id == tenant_id,
             TripReportRow.plan_id == plan_id,

@@ -287,6 +287,10 @@ FAULTS: Mapping[str, tuple[str, str]] = MappingProxyType(
             "Ask for one of the two.",
         ),
         "not_whole": ("A number must be whole and is not.", "Write a whole number."),
+        "null_character": (
+            "A parameter of the address holds the character U+0000.",
+            "Leave the character out.",
+        ),
         "other_id": (
             "A named edit has two different ids for one sled.",
             "Write the same `sled_id` in both places.",

@@ -126,6 +126,23 @@ def test_unknown_query_parameters_are_refused(shared_client, path):
     assert known_query_only.__doc__
 
 
+@pytest.mark.parametrize(
+    ("path", "names"),
+    [
+        ("/v1/plans?reference=%00", ["reference"]),
+        ("/v1/releases?reference=a%00b", ["reference"]),
+        ("/v1/plans?reference=a&reference=%00&state=%00", ["reference", "state"]),
+        ("/v1/plans?reference=%00&colour=%00", ["colour", "reference"]),
+        ("/v1/library/routes/a%00", ["entry_id"]),
+    ],
+)
+def test_a_parameter_has_no_null_character(shared_client, path, names):
+    """PostgreSQL has no text with U+0000, so no address takes one, wherever plans are stored."""
+    answer = shared_client.get(path)
+    assert answer.status_code == 422
+    assert [fault["parameter"] for fault in answer.json()["errors"]] == names
+
+
 @pytest.mark.parametrize("size", [100, 100_000])
 def test_a_packed_request_is_taken(client, size):
     """A body in gzip is read as the same body without."""

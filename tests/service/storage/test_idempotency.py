@@ -1,13 +1,13 @@
 """Keys of repeated requests: one transaction with the plan, 24 hours, one tenant."""
 
 import pytest
-from sqlalchemy import update
+from sqlalchemy import delete, update
 
 from service.errors import ServiceProblem
 from service.storage.database import writing
 from service.storage.idempotency import known_plan
 from service.storage.plans import PlanStore
-from service.storage.tables import IdempotencyRow
+from service.storage.tables import IdempotencyRow, PlanRow
 from service.written_document import document_digest
 
 
@@ -70,3 +70,24 @@ def test_whoever_is_second_gets_the_plan_of_the_first(database, monkeypatch):
     assert [plan.plan_id for plan in store.list(tenant_id="t", before_plan_id=None, limit=9)] == [
         first
     ]
+
+
+def test_a_plan_that_goes_between_two_looks_is_made_anew(database, monkeypatch):
+    """The key is known, and then its plan is deleted: the request makes a plan of its own."""
+    store = PlanStore(database, queue_limit=9)
+    first = accept(store, "same")
+
+    def look(connection, **key):
+        found = known_plan(connection, **key)
+        if found == first:
+            # On SQLite nobody else writes now, so that it can only be this transaction.
+            if database.dialect.name == "sqlite":
+                connection.execute(delete(PlanRow).where(PlanRow.plan_id == first))
+            else:
+                store.delete(tenant_id="t", plan_id=first)
+        return found
+
+    monkeypatch.setattr("service.storage.plans.known_plan", look)
+    second = accept(store, "same")
+    assert second != first
+    assert accept(store, "same") == second

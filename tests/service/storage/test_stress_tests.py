@@ -1,10 +1,17 @@
 """A stress test holds a copy of its plan, so it goes when the plan is deleted."""
 
-from sqlalchemy import select
+import threading
 
-from service.storage.database import migrate, reading
+import pytest
+from sqlalchemy import delete, select, update
+
+from service.errors import ServiceProblem
+from service.storage.database import migrate, reading, writing
+from service.storage.leases import PlanQueue
 from service.storage.plans import PlanStore
-from service.storage.tables import StressTestRow
+from service.storage.retention import RetentionStore
+from service.storage.stress_tests import remove_tests_without_plan
+from service.storage.tables import PlanRow, StressTestRow
 
 
 def _plan(store: PlanStore, tenant_id: str = "t") -> str:
@@ -66,3 +73,120 @@ def test_tests_of_before_are_known_after_the_migration(database):
     migrate(database, "head")
     assert store.delete(tenant_id="t", plan_id=plan_id)
     assert _left(store, plan_id, test) == [False, False]
+
+
+def _replan_of(store: PlanStore, plan_id: str, tenant_id: str = "t") -> str:
+    accepted = store.accept(
+        tenant_id=tenant_id,
+        reference=None,
+        solve_seconds=1.0,
+        document={},
+        former_plan_id=plan_id,
+    )
+    return accepted.plan_id
+
+
+@pytest.mark.parametrize("ask", [_test_of, _replan_of])
+def test_nothing_is_made_of_a_plan_that_is_gone(database, ask):
+    """Deleted between the question and the answer, or of another tenant: there is no such plan."""
+    store = PlanStore(database, queue_limit=20)
+    gone, others = _plan(store), _plan(store, "other")
+    store.delete(tenant_id="t", plan_id=gone)
+    for plan_id in (gone, others):
+        with pytest.raises(ServiceProblem, match="not_found"):
+            ask(store, plan_id)
+    assert store.list(tenant_id="t", before_plan_id=None, limit=9) == []
+    with reading(database) as connection:
+        assert connection.execute(select(PlanRow.plan_id)).scalars().all() == [others]
+
+
+def _removed_by_delete(database, plan_id: str) -> None:
+    PlanStore(database, queue_limit=20).delete(tenant_id="t", plan_id=plan_id)
+
+
+def _erased(database, _plan_id: str) -> None:
+    RetentionStore(database).erase(tenant_id="t", reference="r")
+
+
+def _removed_as_old(database, plan_id: str) -> None:
+    with writing(database) as connection:
+        connection.execute(
+            update(PlanRow).where(PlanRow.plan_id == plan_id).values(finished_at_ms=1)
+        )
+    RetentionStore(database).keep(tenant_id="t", days=1)
+    assert RetentionStore(database).remove_old() == 1
+
+
+_REMOVALS = [_removed_by_delete, _erased, _removed_as_old]
+
+
+@pytest.mark.parametrize("remove", _REMOVALS)
+def test_a_test_goes_however_its_plan_goes(database, remove):
+    """Deleted, erased or too old: a test of today on that plan goes, and that on another stays."""
+    store, queue = PlanStore(database, queue_limit=20), PlanQueue(database, lease_ms=60_000)
+    gone = _done(store, queue, "r")
+    kept = _done(store, queue, "s")
+    tests = [_test_of(store, gone), _test_of(store, kept)]
+    remove(database, gone)
+    assert _left(store, gone, kept, *tests) == [False, True, False, True]
+
+
+def _done(store: PlanStore, queue: PlanQueue, reference: str) -> str:
+    made = store.accept(tenant_id="t", reference=reference, solve_seconds=1.0, document={})
+    claim = queue.claim(made.plan_id)
+    queue.finish(claim, state="done", outcome_kind="solved", outcome=b"{}")
+    return made.plan_id
+
+
+@pytest.mark.parametrize("remove", _REMOVALS)
+def test_a_test_that_is_just_being_stored_goes_with_its_plan(database, remove):
+    """Who deletes waits for who stores; on SQLite nobody writes beside another anyhow."""
+    store, queue = PlanStore(database, queue_limit=20), PlanQueue(database, lease_ms=60_000)
+    gone = _done(store, queue, "r")
+    removal = threading.Thread(target=remove, args=(database, gone))
+    waited = []
+
+    def enqueue(_connection, _plan_id):
+        # The test is written, and nothing of it is committed yet.
+        removal.start()
+        removal.join(1.0)
+        waited.append(removal.is_alive())
+
+    storing = PlanStore(database, queue_limit=20, enqueue=enqueue)
+    test = _test_of(storing, gone)
+    removal.join(10.0)
+    assert waited == [True]
+    assert _left(store, gone, test) == [False, False]
+
+
+def test_a_replan_that_is_just_being_stored_is_erased_with_its_reference(database):
+    """Erasing a reference waits for a re-plan of one of its plans, and takes that along."""
+    store, queue = PlanStore(database, queue_limit=20), PlanQueue(database, lease_ms=60_000)
+    gone = _done(store, queue, "r")
+    removal = threading.Thread(target=_erased, args=(database, gone))
+
+    def enqueue(_connection, _plan_id):
+        removal.start()
+        removal.join(1.0)
+
+    storing = PlanStore(database, queue_limit=20, enqueue=enqueue)
+    replan = storing.accept(
+        tenant_id="t", reference="r", solve_seconds=1.0, document={}, former_plan_id=gone
+    ).plan_id
+    removal.join(10.0)
+    assert _left(store, gone, replan) == [False, False]
+
+
+def test_what_earlier_versions_left_goes_for_its_tenant(database):
+    """A test whose plan has gone without it is removed with the next plans, and nobody else's."""
+    store = PlanStore(database, queue_limit=20)
+    tests = []
+    for tenant_id in ("t", "other"):
+        plan_id = _plan(store, tenant_id)
+        tests.append(_test_of(store, plan_id, tenant_id))
+        with writing(database) as connection:
+            connection.execute(delete(PlanRow).where(PlanRow.plan_id == plan_id))
+    with writing(database) as connection:
+        remove_tests_without_plan(connection, tenant_id="t")
+    with reading(database) as connection:
+        assert connection.execute(select(PlanRow.plan_id)).scalars().all() == tests[1:]

@@ -56,6 +56,12 @@ def test_tenants_and_plans_are_apart(reports, plan_id):
     assert reports.of_plans(tenant_id="a", plan_ids=[]) == ()
 
 
+def test_what_is_no_name_of_a_report_names_none(reports, plan_id):
+    """Whatever stands in an address is asked; PostgreSQL takes no U+0000 in a text."""
+    for name in ("report_\0", "\0", "", "report_1", "plan_1"):
+        assert reports.read(tenant_id="a", plan_id=plan_id, report_id=name) is None
+
+
 def test_a_report_is_erased_with_its_plan(reports, store, database, plan_id):
     """Deleting a plan, or erasing what its reference has, leaves no report of it."""
     kept(reports, plan_id)
