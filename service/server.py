@@ -41,7 +41,11 @@ class HandingBackServer(uvicorn.Server):
             """The protocol of this server."""
 
         Protocol.limits = limits
-        room = BodyRoom(app, room_bytes=settings.body_room_bytes)
+        room = BodyRoom(
+            app,
+            room_bytes=settings.body_room_bytes,
+            file_room_bytes=settings.file_room_bytes(),
+        )
         # While all desks are busy, another is read or stored, and a flood leaves one place free.
         within = Turnstile(
             room,

@@ -200,6 +200,10 @@ class Settings(BaseSettings):
         """Where plans are stored: the address of PostgreSQL, or the path of a file."""
         return self.database_url or self.database
 
+    def file_room_bytes(self) -> int:
+        """Room on disk for all files that arrive or are read: one more than are read at once."""
+        return (self.file_readers + 1) * self.file_limit_bytes
+
     def granted_solve_seconds(self, asked: float | None) -> float:
         """The time that a solve gets [s]: what its request asks for, up to the limit."""
         return min(asked or self.solve_seconds, self.solve_limit_seconds)

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-import threading
-
 from service.errors import RequestFaults, ServiceProblem
 from service.files.order import ANSWER, Order, faults_of
 from service.jobs.launcher import Launcher
 from service.jobs.supervisor import Answered, Broken, NotStarted, Supervisor
+from service.jobs.turns import Turns
 
 _BYTES_PER_MIB = 1024 * 1024
 _READING_SECONDS = 20.0
@@ -33,7 +32,7 @@ class FileReader:
             memory_bytes=_READING_MEMORY_MIB * _BYTES_PER_MIB,
             grace_seconds=grace_seconds,
         )
-        self._turns = threading.BoundedSemaphore(at_once)
+        self._turns = Turns(at_once, patience_seconds=_PATIENCE_SECONDS)
         self._seconds = seconds
 
     def read(self, order: Order) -> bytes:
@@ -42,21 +41,17 @@ class FileReader:
         Raises RequestFaults for what is wrong in it, and the problems readers_busy and
         file_too_costly.
         """
-        if not self._turns.acquire(timeout=_PATIENCE_SECONDS):
-            raise ServiceProblem("readers_busy", headers={"Retry-After": "10"})
-        try:
+        with self._turns.turn():
             end = self._supervisor.run(
                 order.document(),
                 wall_seconds=self._seconds,
                 on_look=lambda _: False,
                 must_stop=lambda: False,
             )
-        finally:
-            self._turns.release()
         if isinstance(end, Broken) and end.code in _BECAUSE_OF_THE_FILE:
             raise ServiceProblem("file_too_costly")
         if isinstance(end, NotStarted):
-            raise ServiceProblem("readers_busy", headers={"Retry-After": "10"})
+            raise self._turns.busy()
         if not isinstance(end, Answered):
             raise ServiceProblem("internal_error")
         if end.outcome[:1] == ANSWER:

@@ -1,16 +1,21 @@
 """Taking a file off the wire: its media type is settled first, then it goes to disk in pieces."""
 
 import asyncio
+import logging
 import tempfile
 from collections.abc import AsyncIterator, Sequence
 from contextlib import asynccontextmanager
 from pathlib import Path
-from typing import Any
+from typing import IO, Any
 
 from fastapi import Request
 
 from service.errors import ServiceProblem
 from service.http.request_body import body_too_large, require_declared_size
+
+_AGAIN_SECONDS = "5"
+
+logger = logging.getLogger(__name__)
 
 
 @asynccontextmanager
@@ -19,11 +24,12 @@ async def received_file(
 ) -> AsyncIterator[Path]:
     """The body as a temporary file, which is gone afterwards.
 
-    Refuses another media type, and a body too large [byte] or too slow [s].
+    Refuses another media type, and a body too large [byte] or too slow [s]. The problem
+    storage_unavailable where the folder of temporary files takes no more.
     """
     _require_media_type(request, media_types)
     require_declared_size(request, limit_bytes=limit_bytes)
-    with tempfile.NamedTemporaryFile(prefix="haulwright-", suffix=".file") as stream:
+    with _temporary_file() as stream:
         size_bytes = 0
         try:
             async with asyncio.timeout(limit_seconds):
@@ -31,11 +37,37 @@ async def received_file(
                     size_bytes += len(part)
                     if size_bytes > limit_bytes:
                         raise body_too_large(limit_bytes=limit_bytes)
-                    stream.write(part)
+                    _write(stream, part)
         except TimeoutError:
             raise ServiceProblem("body_too_slow", headers={"Connection": "close"}) from None
-        stream.flush()
         yield Path(stream.name)
+
+
+def _temporary_file() -> IO[bytes]:
+    """A file without a buffer, which would be written once more when the file is closed."""
+    try:
+        return tempfile.NamedTemporaryFile(prefix="haulwright-", suffix=".file", buffering=0)
+    except OSError as error:
+        raise _folder_takes_no_more(error) from None
+
+
+def _write(stream: IO[bytes], part: bytes) -> None:
+    """Write all of it; an almost full folder takes the beginning."""
+    left = memoryview(part)
+    try:
+        while left:
+            left = left[stream.write(left) :]
+    except OSError as error:
+        raise _folder_takes_no_more(error) from None
+
+
+def _folder_takes_no_more(error: OSError) -> ServiceProblem:
+    logger.error("no room for a file in the temporary folder: %s", error.strerror)
+    return ServiceProblem(
+        "storage_unavailable",
+        "There is no room for the file. Send it again after the time in Retry-After.",
+        headers={"Retry-After": _AGAIN_SECONDS, "Connection": "close"},
+    )
 
 
 def takes_file(media_types: Sequence[str], example: str) -> dict[str, Any]:

@@ -7,6 +7,8 @@ from fastapi import Request
 
 from service.errors import ServiceProblem
 
+SMALL_BODY_BYTES = 64 * 1024
+"""Largest body of a request that says only a few things [byte]."""
 _GZIP = 16 + zlib.MAX_WBITS
 
 

@@ -13,21 +13,28 @@ from typing import NoReturn
 from service.errors import Fault, RequestFaults, ServiceProblem
 
 DEEPEST_NESTING = 32
+MOST_VALUES = 100_000
+"""Values of one document that is read in the process that answers callers [1]: what the largest
+expedition has, many times over. That process stands still while lists and numbers are read."""
 LONGEST_INTEGER_DIGITS = 300
 
 _TYPE_NAMES = {list: "an array", str: "a string", bool: "true or false", type(None): "null"}
 
-# Every part is optional after the opening quote, so that the pattern cannot fail and backtrack.
-_STRING = re.compile(rb'"[^"\\]*(?:\\.[^"\\]*)*"?', re.DOTALL)
 _ESCAPED_NUL_OR_SURROGATE = re.compile(rb"\\u(?:0000|[dD][89a-fA-F])")
 _ONE_KIND = bytes.maketrans(b"{}", b"[]")
 _STEPS = [{ord("["): 1}.get(byte, -1) for byte in range(256)]
 _NOT_BRACKETS = bytes(set(range(256)) - set(b"[]{}"))
 
 
-def read_json_object(body: bytes) -> dict[str, object]:
-    """The JSON object that the body holds; anything else is refused as a problem."""
+def read_json_object(body: bytes, *, most_values: int | None = MOST_VALUES) -> dict[str, object]:
+    """The JSON object that the body holds; anything else is refused as a problem.
+
+    None as `most_values` is for processes in which nobody else waits, and which may be ended.
+    """
     text = _text(body)
+    if most_values is not None and has_more_values(body, most_values):
+        detail = f"The document has more than {most_values} values, lists and objects included."
+        raise ServiceProblem("too_much_work", detail)
     if deepest_nesting(body) > DEEPEST_NESTING:
         _refuse(f"The document is nested deeper than {DEEPEST_NESTING} levels.")
     try:
@@ -50,12 +57,26 @@ def read_json_object(body: bytes) -> dict[str, object]:
     return document
 
 
+def has_more_values(body: bytes, most: int) -> bool:
+    """Whether a document must have more values than that, found without reading it.
+
+    Outside strings each comma stands before one more member, and each opening bracket begins a
+    value. A value comes with at most two strings, its name and itself.
+    """
+    bare = _without_escapes(body)
+    if bare.count(b'"') > 4 * (most + 1):
+        return True
+    outside = _outside_strings(bare)
+    return max(outside.count(b","), outside.count(b"[") + outside.count(b"{")) > most
+
+
 def deepest_nesting(body: bytes) -> int:
     """Levels of brackets that a parser would have open at once, those inside strings left out.
 
     A closing bracket too many lowers the count, but no parser goes on after one.
     """
-    brackets = _STRING.sub(b"", body).translate(_ONE_KIND, _NOT_BRACKETS)
+    outside = _outside_strings(_without_escapes(body))
+    brackets = outside.translate(_ONE_KIND, _NOT_BRACKETS)
     # Brackets in pairs lose their innermost level with each turn, most of them in the first ones.
     left, levels, quickly = brackets, 0, True
     while left and quickly:
@@ -64,6 +85,16 @@ def deepest_nesting(body: bytes) -> int:
     if not left:
         return levels
     return max(accumulate(map(_STEPS.__getitem__, brackets)), default=0)
+
+
+def _without_escapes(body: bytes) -> bytes:
+    """The body without its escaped quotes, so that each quote begins or ends a string."""
+    return body.replace(rb"\\", b"").replace(rb"\"", b"")
+
+
+def _outside_strings(bare: bytes) -> bytes:
+    """What stands outside the strings of a body without escaped quotes."""
+    return b"".join(bare.split(b'"')[::2])
 
 
 def _text(body: bytes) -> str:

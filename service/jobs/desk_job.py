@@ -62,18 +62,18 @@ def desk_job(
 
     def answer(kind: bytes, body: bytes) -> bytes:
         if kind == ORDER:
-            return _written_order(read_json_object(body), read_plan_request)
+            return _written_order(_read(body), read_plan_request)
         if kind == CHECK:
-            return judge_plan(read_json_object(body)).model_dump_json().encode()
+            return judge_plan(_read(body)).model_dump_json().encode()
         if kind == RECHECK and judge_replan is not None:
             return judge_replan(json.loads(body)).model_dump_json().encode()
         first, _, rest = body.partition(b"\n")
         told = json.loads(first)
         if kind == REPLAN:
-            order, document = read_replan(told, read_json_object(rest))
+            order, document = read_replan(told, _read(rest))
             return json.dumps([order.reference, order.solve_seconds, document]).encode()
         chosen = None if told is None else tuple(told)
-        return state_requirements(read_json_object(rest), chosen).model_dump_json().encode()
+        return state_requirements(_read(rest), chosen).model_dump_json().encode()
 
     def job(question: bytes, _limits: JobLimits, _talk: Talk) -> bytes:
         try:
@@ -84,6 +84,11 @@ def desk_job(
             return refused(problem.code, problem.detail, problem.faults)
 
     return job
+
+
+def _read(body: bytes) -> Document:
+    """A body as a document, however many values it has: only this process stands still for it."""
+    return read_json_object(body, most_values=None)
 
 
 def done(document: bytes) -> bytes:

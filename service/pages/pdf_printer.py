@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import functools
-import threading
 from ctypes.util import find_library
 from importlib.util import find_spec
 
 from service.errors import ServiceProblem
 from service.jobs.launcher import Launcher
 from service.jobs.supervisor import Answered, Broken, NotStarted, Supervisor
+from service.jobs.turns import Turns
 
 JOB = "service.pages.pdf_job:print_pdf"
 _PRINTING_SECONDS = 240.0
@@ -32,7 +32,7 @@ class PdfPrinter:
         self._supervisor = Supervisor(
             Launcher(JOB), memory_bytes=_MEMORY_BYTES, grace_seconds=grace_seconds
         )
-        self._turn = threading.BoundedSemaphore(1)
+        self._turns = Turns(1, patience_seconds=_PATIENCE_SECONDS)
 
     def print_pdf(self, html: bytes) -> bytes:
         """The pages as PDF.
@@ -45,21 +45,17 @@ class PdfPrinter:
                 "not_acceptable",
                 "This service prints no PDF. Ask for text/html, and print it with a browser.",
             )
-        if not self._turn.acquire(timeout=_PATIENCE_SECONDS):
-            raise ServiceProblem("readers_busy", headers={"Retry-After": "20"})
-        try:
+        with self._turns.turn():
             end = self._supervisor.run(
                 html,
                 wall_seconds=_PRINTING_SECONDS,
                 on_look=lambda _: False,
                 must_stop=lambda: False,
             )
-        finally:
-            self._turn.release()
         if isinstance(end, Answered):
             return end.outcome
         if isinstance(end, NotStarted):
-            raise ServiceProblem("readers_busy", headers={"Retry-After": "20"})
+            raise self._turns.busy()
         too_long = isinstance(end, Broken) and end.code in _TOO_LONG
         raise ServiceProblem("file_too_costly" if too_long else "internal_error")
 

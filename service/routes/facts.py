@@ -10,7 +10,8 @@ from api_schema.reference import LimitAnswer, LimitsAnswer, RulesAnswer, UnitsAn
 from service.errors import PROBLEMS, ServiceProblem
 from service.http.answers import JSON_ONLY, json_answer, problems
 from service.http.problem_answers import MOST_FAULTS_LISTED
-from service.http.strict_json import DEEPEST_NESTING
+from service.http.request_body import SMALL_BODY_BYTES
+from service.http.strict_json import DEEPEST_NESTING, MOST_VALUES
 from service.reports.limits import request_limit_entries
 from service.reports.rules import DEFERENCE, not_rule_entries, rule_entries
 from service.reports.units import dimension_entries
@@ -70,6 +71,18 @@ def list_limits(wiring: Wired) -> Response:
             settings.check_limit_bytes,
             "bytes",
             "Largest body of a plan check, which holds a plan besides the request.",
+        ),
+        (
+            "small_body_bytes",
+            min(SMALL_BODY_BYTES, settings.body_limit_bytes),
+            "bytes",
+            "Largest body of a release, a message or a stress test.",
+        ),
+        (
+            "values",
+            MOST_VALUES,
+            "values",
+            "Most values of a body that no process of its own reads, such as a comparison.",
         ),
         ("nesting", DEEPEST_NESTING, "levels", "Deepest nesting of a request body."),
         (

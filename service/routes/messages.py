@@ -17,6 +17,7 @@ from api_schema.replan_answer import (
 )
 from service.errors import Fault, RequestFaults
 from service.http.answers import EVERY_BODY, JSON_ONLY, json_answer, problems, takes_json
+from service.http.request_body import SMALL_BODY_BYTES
 from service.http.strict_json import read_json_object
 from service.messages.numbers import Numbers
 from service.messages.states import answer_message, in_words, state_of
@@ -61,7 +62,7 @@ async def answer_one_message(
     ] = None,
 ) -> Response:
     """Read a message, plan the rest, and write the answer."""
-    body = await work_body(request, wiring)
+    body = await work_body(request, wiring, most_bytes=SMALL_BODY_BYTES)
     asked = _read_body(read_json_object(body))
     message = _in_code(asked.text)
     plan_id, state, problem = await run_in_threadpool(_state_of, wiring, message)

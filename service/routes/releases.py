@@ -19,7 +19,7 @@ from service.http.answers import (
     takes_json,
     written_answer,
 )
-from service.http.request_body import read_json_body
+from service.http.request_body import SMALL_BODY_BYTES, read_json_body
 from service.http.strict_json import read_json_object
 from service.jobs.desk_job import CHECK, RECHECK
 from service.routes.plan_documents import find_plan, find_solved_outcome, moment
@@ -53,8 +53,9 @@ async def release_plan(request: Request, wiring: Wired, plan_id: PlanId) -> Resp
     """Release one plan."""
     settings = wiring.settings
     await run_in_threadpool(find_plan, wiring, plan_id)
+    limit_bytes = min(SMALL_BODY_BYTES, settings.body_limit_bytes)
     body = await read_json_body(
-        request, limit_bytes=settings.body_limit_bytes, limit_seconds=settings.body_seconds
+        request, limit_bytes=limit_bytes, limit_seconds=settings.body_seconds
     )
     try:
         asked = ReleaseRequest.model_validate(read_json_object(body))

@@ -17,6 +17,7 @@ from api_schema.stress_answer import (
 )
 from service.errors import ServiceProblem
 from service.http.answers import EVERY_BODY, JSON_ONLY, json_answer, problems, takes_json
+from service.http.request_body import SMALL_BODY_BYTES
 from service.http.strict_json import read_json_object
 from service.jobs.failures import FAILED
 from service.routes.plan_documents import (
@@ -108,7 +109,7 @@ async def create_stress_test(
 ) -> Response:
     """Store a stress test and wait for its result as long as the caller prefers."""
     await run_in_threadpool(find_plan, wiring, plan_id)
-    body = await work_body(request, wiring)
+    body = await work_body(request, wiring, most_bytes=SMALL_BODY_BYTES)
     name = await run_in_threadpool(_accept, wiring, plan_id, body, key)
     seconds = granted_wait(request, wiring)
     stored = await after_wait(wiring, name, seconds, _find)

@@ -48,11 +48,15 @@ def work_answers(
     }
 
 
-async def work_body(request: Request, wiring: Wiring) -> bytes:
-    """The body of a request for work; the problem shutting_down where none is begun any more."""
+async def work_body(request: Request, wiring: Wiring, *, most_bytes: int | None = None) -> bytes:
+    """The body of a request for work; the problem shutting_down where none is begun any more.
+
+    `most_bytes` is a limit of its own, where that is below the one of the settings [byte].
+    """
     settings = wiring.settings
+    limit_bytes = min(most_bytes or settings.body_limit_bytes, settings.body_limit_bytes)
     body = await read_json_body(
-        request, limit_bytes=settings.body_limit_bytes, limit_seconds=settings.body_seconds
+        request, limit_bytes=limit_bytes, limit_seconds=settings.body_seconds
     )
     if wiring.engine.is_stopping():
         raise ServiceProblem("shutting_down", headers={"Retry-After": "5"})

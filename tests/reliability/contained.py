@@ -20,7 +20,7 @@ root=$1 data=$2 hosts=$3 mode=$4
 shift 4
 mount --bind "$root" "$root"
 mount --bind "$data" "$root/data"
-mount -t tmpfs -o size=64m,mode=1777,nosuid,nodev tmp "$root/tmp"
+mount -t tmpfs -o size=512m,mode=1777,nosuid,nodev tmp "$root/tmp"
 mount -t tmpfs -o size=64m,mode=755 dev "$root/dev"
 for name in null zero random urandom; do
     touch "$root/dev/$name"

@@ -50,6 +50,15 @@ def test_a_part_of_a_compose_file_has_no_rights_that_it_does_not_need(part):
 
 
 @pytest.mark.parametrize("part", PARTS, ids=lambda part: part.name)
+def test_the_files_that_a_part_may_receive_fit_its_temporary_folder(part):
+    """All that are received at the same time, as large as they may be, with a megabyte to spare."""
+    settings = {k.removeprefix(PREFIX).lower(): v for k, v in part.environment.items()}
+    (place,) = part.settings["tmpfs"]
+    mebibytes = int(re.search(r"size=(\d+)m", place)[1])
+    assert Settings(**settings).file_room_bytes() <= (mebibytes - 1) * 2**20
+
+
+@pytest.mark.parametrize("part", PARTS, ids=lambda part: part.name)
 def test_a_part_that_needs_no_key_names_its_hosts(part):
     """A page in a browser can lead a name of its own to a port of this machine, and read plans."""
     settings = {k.removeprefix(PREFIX).lower(): v for k, v in part.environment.items()}

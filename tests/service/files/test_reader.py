@@ -1,6 +1,8 @@
 """Files are read in a child, and whatever is in one, the reader answers or says what is wrong."""
 
 import json
+import threading
+import time
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -13,6 +15,7 @@ from service.files.order import ANSWER, FAULTS, Order, faults_document, faults_o
 from service.files.reader import FileReader
 from service.jobs.child_process import SILENT, JobLimits
 from service.jobs.supervisor import Broken, NotStarted, Supervisor
+from service.pages import pdf_printer
 
 LIMITS = JobLimits(wall_seconds=5, memory_bytes=2**30)
 
@@ -108,3 +111,41 @@ def test_a_child_that_cannot_start_is_no_fault_of_the_file(monkeypatch, end, cod
         FileReader(at_once=1, grace_seconds=0.0).read(Order("roster", Path("/a"), "r.csv"))
     assert refused.value.code == code
     assert ("Retry-After" in refused.value.headers) == (code == "readers_busy")
+
+
+def held_by(monkeypatch, ask, *, most: int) -> tuple[int, list[str]]:
+    """Forty ask for something slow: how many it holds, at last `most`, and what others heard."""
+    go, heard = threading.Event(), []
+    monkeypatch.setattr(Supervisor, "run", lambda *_, **__: go.wait(20) and NotStarted())
+
+    def one() -> None:
+        with pytest.raises(ServiceProblem) as refused:
+            ask()
+        heard.append(refused.value.code)
+
+    threads = [threading.Thread(target=one) for _ in range(40)]
+    for thread in threads:
+        thread.start()
+    until = time.monotonic() + 5
+    while sum(thread.is_alive() for thread in threads) > most and time.monotonic() < until:
+        time.sleep(0.01)
+    held, told = sum(thread.is_alive() for thread in threads), [*heard]
+    go.set()
+    for thread in threads:
+        thread.join(20)
+    return held, told
+
+
+def test_many_files_at_once_do_not_hold_all_threads(monkeypatch):
+    """Of forty files two are read and four wait; the others are refused at once."""
+    made = FileReader(at_once=2, grace_seconds=0.0)
+    order = Order("roster", Path("/a"), "r.csv")
+    assert held_by(monkeypatch, lambda: made.read(order), most=6) == (6, ["readers_busy"] * 34)
+
+
+def test_many_printed_pages_at_once_do_not_hold_all_threads(monkeypatch):
+    """Of forty one is printed and four wait; the others are refused at once."""
+    monkeypatch.setattr(pdf_printer, "can_print", lambda: True)
+    made = pdf_printer.PdfPrinter(grace_seconds=0.0)
+    held = held_by(monkeypatch, lambda: made.print_pdf(b"<p>a"), most=5)
+    assert held == (5, ["readers_busy"] * 35)

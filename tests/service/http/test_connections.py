@@ -14,7 +14,7 @@ from pathlib import Path
 import httpx
 import pytest
 
-from service.http import body_room, connection
+from service.http import connection
 from service.http.connection import ConnectionLimits, GuardedProtocol
 from service.server import connection_limits
 from service.settings import Settings
@@ -305,4 +305,3 @@ def test_the_limit_of_connections_fits_the_open_files_that_are_allowed(monkeypat
     monkeypatch.setattr(resource, "getrlimit", lambda _: (4096, 4096))
     assert connection_limits(Settings(connection_limit=500)).connections == 500
     assert issubclass(GuardedProtocol, connection.H11Protocol)
-    assert body_room.BodyRoom(None, room_bytes=1)

@@ -5,7 +5,12 @@ import time
 import pytest
 
 from service.errors import RequestFaults, ServiceProblem
-from service.http.strict_json import deepest_nesting, read_json_object
+from service.http.strict_json import (
+    MOST_VALUES,
+    deepest_nesting,
+    has_more_values,
+    read_json_object,
+)
 
 
 def nested(levels: int) -> bytes:
@@ -109,3 +114,50 @@ def test_hostile_documents_are_cheap_to_refuse(body):
     with pytest.raises(ServiceProblem):
         read_json_object(body)
     assert time.process_time() - begin < 0.5
+
+
+@pytest.mark.parametrize(
+    "unit",
+    [b"[],", b"1,", b"[" * 29 + b"]" * 29 + b",", b"{},", b'"",', b'{"a":1},', b'"\\u0041\\n",'],
+    ids=["lists", "numbers", "deep", "objects", "strings", "pairs", "escapes"],
+)
+def test_a_document_of_too_many_values_is_refused_before_it_is_read(unit):
+    """2 MB of small values are refused for that, within a tenth of a second of processor time."""
+    body = b'{"x":[' + (unit * (2_000_000 // len(unit)))[:-1] + b"]}"
+    begin = time.process_time()
+    with pytest.raises(ServiceProblem) as refusal:
+        read_json_object(body)
+    assert time.process_time() - begin < 0.1
+    assert refusal.value.code == "too_much_work"
+
+
+@pytest.mark.parametrize(
+    ("body", "values"),
+    [
+        (b"1", 1),
+        (b'{"a": 1, "b": "x,[{"}', 3),
+        (b'{"a": "\\",[[", "b": ["\\\\", {}]}', 5),
+        (b"[" * 30 + b"]" * 30, 30),
+        (b'{"' + b'\\"' * 5_000 + b'": 1}', 2),
+        (b'["",' + b'"",' * 5_000 + b'""]', 5_003),
+    ],
+)
+def test_a_document_with_as_many_values_as_allowed_is_taken(body, values):
+    """What stands inside strings is no value, and a document is never taken for a larger one."""
+    assert not has_more_values(body, values)
+
+
+@pytest.mark.parametrize("unit", [b"1", b"[]", b'"a,b"', b'{"a": "b"}', b"{}"])
+def test_so_many_values_are_read_and_more_are_not(unit):
+    """A document of exactly so many values is read; a list of more members than that is not."""
+
+    def listed(number: int) -> bytes:
+        return b'{"x": [' + b",".join([unit] * number) + b"]}"
+
+    inner = 1 + unit.startswith(b'{"')
+    most = (MOST_VALUES - 2) // inner
+    assert len(read_json_object(listed(most))["x"]) == most
+    with pytest.raises(ServiceProblem, match="too_much_work"):
+        read_json_object(listed(MOST_VALUES + 2))
+    read = read_json_object(listed(MOST_VALUES + 2), most_values=None)
+    assert len(read["x"]) == MOST_VALUES + 2

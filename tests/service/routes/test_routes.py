@@ -1,6 +1,7 @@
 """Each route has its place, and stored plans become answers that keep to their models."""
 
 import datetime as dt
+import gzip
 import json
 
 import pytest
@@ -111,6 +112,26 @@ def test_a_plan_check_may_be_larger_than_a_request(client, settings):
     kind = {"Content-Type": "application/json"}
     assert client.post("/v1/plan-checks", content=body, headers=kind).status_code == 200
     assert client.post("/v1/plans", content=body, headers=kind).status_code == 413
+
+
+@pytest.mark.parametrize("address", ["messages", "plans/{0}/release", "plans/{0}/stress-tests"])
+def test_what_says_little_has_a_small_limit(client, address):
+    """64 kB are read and found faulty; one byte more is too large, also once it is unpacked."""
+    request = {"route": {"places": [], "legs": []}}
+    plan_id = client.post("/v1/plans", json=request).json()["plan_id"]
+    listed = {one["limit_id"]: one["value"] for one in client.get("/v1/limits").json()["limits"]}
+    most = listed["small_body_bytes"]
+    assert most == 64 * 1024
+
+    def answer(size: int, pack=bytes, **headers: str) -> int:
+        body = pack(b'{"x":"' + b"x" * (size - 8) + b'"}')
+        kind = {"Content-Type": "application/json", **headers}
+        where = f"/v1/{address.format(plan_id)}"
+        return client.post(where, content=body, headers=kind).status_code
+
+    packed = {"Content-Encoding": "gzip"}
+    assert (answer(most), answer(most, gzip.compress, **packed)) == (422, 422)
+    assert (answer(most + 1), answer(most + 1, gzip.compress, **packed)) == (413, 413)
 
 
 def test_each_row_of_a_view_points_to_the_cautions():
