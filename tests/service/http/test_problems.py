@@ -126,7 +126,9 @@ def test_a_body_at_the_limit_is_read(shared_client):
 @pytest.mark.parametrize(("count", "listed", "left_out"), [(50, 50, None), (51, 50, 1)])
 def test_all_faults_are_told_at_once_up_to_fifty(shared_client, count, listed, left_out):
     """Fifty faults are all listed; of more, fifty are listed and the rest is counted."""
-    document = shared_client.post("/v1/plans", json={"faults": count}).json()
+    roster = [{"pack_cap": "20"}] * count
+    body = {"faults": count, "roster": roster}
+    document = shared_client.post("/v1/plans", json=body).json()
     assert len(document["errors"]) == listed
     assert document.get("errors_left_out") == left_out
     assert document["errors"][1] == {
