@@ -190,7 +190,12 @@ def _accept(wiring: Wiring, body: bytes, key: str | None) -> PlanSummary:
             order = read_order(wiring.desks.ask(ORDER + whole.body))
         except RequestFaults as faulty:
             # Which webhooks are sent is a matter of the settings, which desks do not know.
-            more = webhook_faults(wiring.settings, json.loads(whole.body))
+            places = {fault.pointer for fault in faulty.faults}
+            more = [
+                fault
+                for fault in webhook_faults(wiring.settings, json.loads(whole.body))
+                if fault.pointer not in places
+            ]
             raise RequestFaults((*faulty.faults, *more), left_out=faulty.left_out) from None
     accepted = wiring.store.accept(
         tenant_id=wiring.tenant_id,
