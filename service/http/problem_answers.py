@@ -16,6 +16,7 @@ from starlette.types import Scope
 from api_schema.problem_details import FaultAnswer, FilePlaceAnswer, ProblemDetails
 from service.errors import PROBLEMS, Fault, RequestFaults, ServiceProblem
 from service.http.negotiation import prefers_page
+from service.http.parameter_faults import parameter_fault
 from service.pointers import resolved
 
 PROBLEM_JSON = "application/problem+json"
@@ -113,11 +114,8 @@ def _request_faults(request: Request, error: Exception) -> Response:
 
 
 def _parameter_faults(request: Request, error: Exception) -> Response:
-    faults = tuple(
-        Fault("", str(fault["type"]), str(fault["msg"]), parameter=str(fault["loc"][-1]))
-        for fault in cast(RequestValidationError, error).errors()
-    )
-    return _answer_to(request, _invalid(faults))
+    found = cast(RequestValidationError, error).errors()
+    return _answer_to(request, _invalid(tuple(map(parameter_fault, found))))
 
 
 def _invalid(faults: tuple[Fault, ...], *, left_out: int = 0) -> ServiceProblem:

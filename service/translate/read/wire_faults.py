@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
-from typing import Any
+from collections.abc import Mapping, Sequence
 
 from pydantic import BaseModel, ValidationError
 from pydantic_core import ErrorDetails
@@ -11,6 +10,7 @@ from pydantic_core import ErrorDetails
 from api_schema import calendar, quantities, roster
 from api_schema.named_edit import EDITS_MEMBER, NAMES_OF_EDITS
 from service.errors import Fault
+from service.fault_words import WORDS, Words
 from service.translate.read.known_fields import advice, meant_by
 from service.translate.read.near_names import did_you_mean
 from service.translate.read.notes import MOST_ADVISED, pointer_to
@@ -19,41 +19,13 @@ _FORM_TAGS = calendar.FORM_TAGS | roster.FORM_TAGS | quantities.FORM_TAGS
 KEY = "[key]"
 
 Location = tuple[int | str, ...]
-_Words = Callable[[Mapping[str, Any]], str]
 
 _QUOTED_EDITS = ", ".join(f"'{name}'" for name in NAMES_OF_EDITS)
 _AT_THE_TAG = frozenset({"union_tag_not_found", "union_tag_invalid"})
 _TAG_MEMBER = "edit"
 
-_MESSAGES: Mapping[str, tuple[str, _Words]] = {
-    "missing": ("missing", lambda _: "This is required and missing."),
-    "extra_forbidden": (
-        "unknown_field",
-        lambda c: f"There is no such field. {c['advice']}",
-    ),
-    "string_type": ("wrong_type", lambda _: "Write a string, in quotes."),
-    "string_too_short": (
-        "too_short",
-        lambda c: f"This is too short. Its least length is {c['min_length']}.",
-    ),
-    "string_too_long": ("too_long", lambda c: f"Write at most {c['max_length']} characters."),
-    "string_pattern_mismatch": (
-        "bad_id",
-        lambda _: (
-            "An id has 1 to 64 characters: letters, digits, dot, hyphen and underscore, "
-            "beginning with a letter or digit."
-        ),
-    ),
-    "bool_type": ("wrong_type", lambda _: "Write true or false, without quotes."),
-    "list_type": ("wrong_type", lambda _: "Write a list, in square brackets."),
-    "dict_type": ("wrong_type", lambda _: "Write an object, in braces."),
-    "model_type": ("wrong_type", lambda _: "Write an object, in braces."),
-    "model_attributes_type": ("wrong_type", lambda _: "Write an object, in braces."),
-    "too_short": ("too_few", lambda c: f"Give at least {c['min_length']} of these."),
-    "too_long": ("too_many", lambda c: f"Give at most {c['max_length']} of these."),
-    "greater_than_equal": ("too_small", lambda c: f"Write a number of at least {c['ge']}."),
-    "less_than_equal": ("too_large", lambda c: f"Write a number of at most {c['le']}."),
-    "literal_error": ("not_a_choice", lambda c: f"Write one of {c['expected']}."),
+_MESSAGES: Mapping[str, tuple[str, Words]] = {
+    **WORDS,
     "union_tag_not_found": (
         "missing",
         lambda _: f"This is required and missing. Write one of {_QUOTED_EDITS}.",
