@@ -79,6 +79,11 @@ class StartDateEdit(StrictModel):
     start_date: IsoDate
 
 
+EDITS_MEMBER = "edits"
+"""The list of a request whose members are named edits."""
+
+NAMES_OF_EDITS = ("without", "add", "cap", "count", "reserve", "calendar", "sled", "start_date")
+
 NamedEdit: TypeAlias = Annotated[
     WithoutEdit
     | AddEdit

@@ -175,8 +175,8 @@ def create_app(settings: Settings, translation: Translation) -> Application:
         settings,
         title="Haulwright",
         lifespan=lifespan,
-        docs_url=None,
-        redoc_url=None,
+        # The description and its pages are routes of ours, which refuse unknown parameters.
+        openapi_url=None,
         # A redirect would repeat the Host header of the request, which anybody can write.
         redirect_slashes=False,
     )

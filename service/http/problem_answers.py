@@ -1,5 +1,6 @@
 """Turns everything that can go wrong while answering into problem details (RFC 9457)."""
 
+import json
 from collections.abc import Callable
 from dataclasses import asdict
 from typing import cast
@@ -15,6 +16,8 @@ from starlette.types import Scope
 from api_schema.problem_details import FaultAnswer, FilePlaceAnswer, ProblemDetails
 from service.errors import PROBLEMS, Fault, RequestFaults, ServiceProblem
 from service.http.negotiation import prefers_page
+from service.http.parameter_faults import parameter_fault
+from service.pointers import resolved
 
 PROBLEM_JSON = "application/problem+json"
 MOST_FAULTS_LISTED = 50
@@ -100,18 +103,19 @@ def _service_problem(request: Request, error: Exception) -> Response:
     return _answer_to(request, cast(ServiceProblem, error))
 
 
-def _request_faults(_: Request, error: Exception) -> Response:
-    return problem_answer(
-        _invalid(cast(RequestFaults, error).faults, left_out=cast(RequestFaults, error).left_out)
-    )
+def _request_faults(request: Request, error: Exception) -> Response:
+    """Every fault of a body goes out here, whichever route found it."""
+    raised = cast(RequestFaults, error)
+    listed, more = raised.faults[:MOST_FAULTS_LISTED], raised.faults[MOST_FAULTS_LISTED:]
+    body = getattr(request.state, "body", None)
+    if body is not None and any(fault.pointer for fault in listed):
+        listed = resolved(listed, json.loads(body))
+    return problem_answer(_invalid((*listed, *more), left_out=raised.left_out))
 
 
 def _parameter_faults(request: Request, error: Exception) -> Response:
-    faults = tuple(
-        Fault("", str(fault["type"]), str(fault["msg"]), parameter=str(fault["loc"][-1]))
-        for fault in cast(RequestValidationError, error).errors()
-    )
-    return _answer_to(request, _invalid(faults))
+    found = cast(RequestValidationError, error).errors()
+    return _answer_to(request, _invalid(tuple(map(parameter_fault, found))))
 
 
 def _invalid(faults: tuple[Fault, ...], *, left_out: int = 0) -> ServiceProblem:

@@ -15,7 +15,8 @@ _GZIP = 16 + zlib.MAX_WBITS
 async def read_json_body(request: Request, *, limit_bytes: int, limit_seconds: float) -> bytes:
     """The body of a JSON request; refuses another media type, and a body too large or too slow.
 
-    Limits on the size [byte] and on the time that it takes to arrive [s].
+    Limits on the size [byte] and on the time that it takes to arrive [s]. Faults that are found in
+    it are answered with pointers into it, so it stays with the request.
     """
     _require_json(request)
     require_declared_size(request, limit_bytes=limit_bytes)
@@ -24,7 +25,10 @@ async def read_json_body(request: Request, *, limit_bytes: int, limit_seconds: f
             body = await _read(request, limit_bytes=limit_bytes)
     except TimeoutError:
         raise ServiceProblem("body_too_slow", headers={"Connection": "close"}) from None
-    return _unpacked(body, limit_bytes=limit_bytes) if _encoding(request) == "gzip" else body
+    if _encoding(request) == "gzip":
+        body = _unpacked(body, limit_bytes=limit_bytes)
+    request.state.body = body
+    return body
 
 
 def _encoding(request: Request) -> str:

@@ -2,9 +2,9 @@
 
 from importlib.resources import as_file, files
 
-from fastapi import APIRouter, FastAPI
+from fastapi import APIRouter, FastAPI, Request
 from fastapi.openapi.docs import get_redoc_html, get_swagger_ui_html
-from starlette.responses import HTMLResponse, Response
+from starlette.responses import HTMLResponse, JSONResponse, Response
 from starlette.staticfiles import StaticFiles
 
 from service.reports.glossary import glossary_page
@@ -30,6 +30,12 @@ def mount_assets(app: FastAPI) -> None:
 def show_icon() -> Response:
     """The icon of the pages: a loaded sled on a slope."""
     return Response(_ICON.read_bytes(), media_type="image/svg+xml")
+
+
+@router.get(_DESCRIPTION)
+def show_description(request: Request) -> JSONResponse:
+    """The description of the service."""
+    return JSONResponse(request.app.openapi())
 
 
 @router.get("/docs")

@@ -7,8 +7,8 @@ from service.errors import Fault, RequestFaults
 from service.storage.plan_ids import is_plan_id
 from service.wiring import Wiring
 
-NAMES = (b"near_plan", b"start_plan")
-"""What the body of a request holds that names a former plan."""
+NAMES = (b"near_plan", b"start_plan", b"\\u")
+"""What the body of a request holds that may name a former plan, written plainly or not."""
 
 
 def with_named_plans(wiring: Wiring, document: dict[str, object]) -> dict[str, object]:

@@ -23,6 +23,7 @@ from api_schema.plan_resource import (
 from service.errors import RequestFaults
 from service.http.answers import EVERY_BODY, JSON_ONLY, json_answer, problems, takes_json
 from service.http.negotiation import HTML
+from service.http.parameter_faults import KEY_PATTERN
 from service.http.strict_json import read_json_object
 from service.jobs.desk_job import ORDER, read_order
 from service.routes.asked_webhook import asked_webhook, webhook_faults
@@ -112,7 +113,7 @@ async def create_plan(
                 "A name of your choice for this request. If you send the same key with the same "
                 "body again within 24 hours, you get the same plan."
             ),
-            pattern=r"^[!-~]{1,255}$",
+            pattern=KEY_PATTERN,
             examples=["booking-1001-attempt-1"],
         ),
     ] = None,
@@ -190,7 +191,12 @@ def _accept(wiring: Wiring, body: bytes, key: str | None) -> PlanSummary:
             order = read_order(wiring.desks.ask(ORDER + whole.body))
         except RequestFaults as faulty:
             # Which webhooks are sent is a matter of the settings, which desks do not know.
-            more = webhook_faults(wiring.settings, json.loads(whole.body))
+            places = {fault.pointer for fault in faulty.faults}
+            more = [
+                fault
+                for fault in webhook_faults(wiring.settings, json.loads(whole.body))
+                if fault.pointer not in places
+            ]
             raise RequestFaults((*faulty.faults, *more), left_out=faulty.left_out) from None
     accepted = wiring.store.accept(
         tenant_id=wiring.tenant_id,

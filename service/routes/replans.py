@@ -10,6 +10,7 @@ from api_schema.plan_resource import PlanResourceAnswer
 from api_schema.replan import ReplanRequest
 from api_schema.replan_answer import HistoryAnswer, LineEntryAnswer
 from service.http.answers import EVERY_BODY, JSON_ONLY, json_answer, problems, takes_json
+from service.http.parameter_faults import KEY_PATTERN
 from service.routes.plan_documents import find_plan, moment
 from service.routes.plans import PlanId
 from service.routes.replanning import accept_replan, replan_documents
@@ -73,7 +74,7 @@ async def create_replan(
         Header(
             alias="Idempotency-Key",
             description="The same key with the same body gives the same plan.",
-            pattern=r"^[!-~]{1,255}$",
+            pattern=KEY_PATTERN,
         ),
     ] = None,
 ) -> Response:

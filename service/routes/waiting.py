@@ -11,6 +11,7 @@ from starlette.responses import Response
 from service.errors import ServiceProblem
 from service.http.answers import written_answer
 from service.http.negotiation import preferred_wait_seconds
+from service.http.parameter_faults import KEY_PATTERN
 from service.http.request_body import read_json_body
 from service.http.turnstile import step_aside
 from service.routes.plan_documents import find_plan, is_final, plan_text
@@ -23,7 +24,7 @@ IdempotencyKey = Annotated[
         alias="Idempotency-Key",
         description="A name of your choice for this request. If you send the same key with the "
         "same body again within 24 hours, nothing is begun a second time.",
-        pattern=r"^[!-~]{1,255}$",
+        pattern=KEY_PATTERN,
         examples=["booking-1001-attempt-1"],
     ),
 ]

@@ -335,6 +335,10 @@ FAULTS: Mapping[str, tuple[str, str]] = MappingProxyType(
             "A leg is written towards the start place.",
             "Write it in the direction away from the start.",
         ),
+        "repeated_parameter": (
+            "A parameter of the query, or a header that has one value, is given more than once.",
+            "Give it once.",
+        ),
         "reserved_id": (
             "An id is a word that plans use for sacks and sleds.",
             "Choose another id.",

@@ -10,6 +10,7 @@ from pydantic import ValidationError
 
 from api_schema.comparison import ComparisonShape, VariantRequest
 from service.errors import Fault, RequestFaults, ServiceProblem
+from service.pointers import resolved
 from service.translate.read.edits.bag_sizes import Eaters, pack_anew, people_by_menu
 from service.translate.read.edits.library_parts import (
     FindEntry,
@@ -94,7 +95,7 @@ def read_comparison(
             name = _unused(optional.name(coming), names)
             names.append(name)
             variants.append(_choice(name, (optional, coming), comparing, read_order))
-    return (base, *variants)
+    return (base, *(replace(one, faults=resolved(one.faults, written)) for one in variants))
 
 
 @dataclass(frozen=True, slots=True)

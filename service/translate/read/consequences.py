@@ -75,12 +75,18 @@ class Consequences:
             or (self.roster_lost and self._may_be_of_the_roster(fault))
             or (self.names_lost and fault.code == "unknown_id")
             or (self.figures_lost and fault.code in _OF_AMOUNTS)
+            or (fault.code == "other_purpose" and _beside(fault.pointer) in self.pointers)
             or any(touch(fault.pointer, pointer) for pointer in self.pointers)
         )
 
     def _may_be_of_the_roster(self, fault: Fault) -> bool:
         kept = fault.code in _WITHOUT_PEOPLE | _ANYWHERE
         return not kept and not fault.pointer.startswith("/route")
+
+
+def _beside(pointer: str) -> str:
+    """The purpose of the item that a field belongs to."""
+    return pointer.rpartition("/")[0] + "/purpose"
 
 
 def _list_of(pointer: str) -> str:

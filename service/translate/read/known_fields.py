@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import get_args
+from typing import Literal, get_args, get_origin
 
 from pydantic import BaseModel
 from pydantic.fields import FieldInfo
@@ -59,6 +59,10 @@ def _fields(model: type[BaseModel], way: list[int | str]) -> Iterator[tuple[str,
     """The fields of every model that may stand at an address; steps that are no field lead on."""
     here = {model}
     for step in way:
+        named = {one for one in here if step in _names_of_its_form(one)}
+        if named and len(here) > 1:
+            here = named
+            continue
         inner = {
             found
             for one in here
@@ -70,6 +74,16 @@ def _fields(model: type[BaseModel], way: list[int | str]) -> Iterator[tuple[str,
     for one in here:
         for name, field in one.model_fields.items():
             yield field.alias or name, field
+
+
+def _names_of_its_form(model: type[BaseModel]) -> set[object]:
+    """What a required field with a closed choice may say: by it one of several forms is meant."""
+    return {
+        word
+        for field in model.model_fields.values()
+        if field.is_required() and get_origin(field.annotation) is Literal
+        for word in get_args(field.annotation)
+    }
 
 
 def _models_in(annotation: object) -> Iterator[type[BaseModel]]:

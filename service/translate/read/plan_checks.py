@@ -14,11 +14,11 @@ from pydantic import ValidationError
 
 from api_schema.edited_plan import EditedPlan
 from service.errors import Fault, RequestFaults
+from service.pointers import resolved
 from service.translate.read.consequences import touch
 from service.translate.read.edited_plan import PlanReader
 from service.translate.read.mending import mended
 from service.translate.read.requests import ReadRequest, read_plan_request
-from service.translate.read.resolving import resolved
 from service.translate.read.wire_faults import pointer_of, wire_faults
 from solver.checker.ledger.facts import read_facts
 from solver.plan import Plan

@@ -16,6 +16,7 @@ from pydantic import ValidationError
 
 from api_schema.plan_request import PlanRequest
 from service.errors import Fault, RequestFaults
+from service.pointers import resolved
 from service.translate.read.calendar import read_calendar, start_place_of
 from service.translate.read.conditions import read_conditions
 from service.translate.read.eaten import say_what_is_eaten
@@ -34,7 +35,6 @@ from service.translate.read.pins import note_unclear_pins, read_pins
 from service.translate.read.prices import Prices, read_prices
 from service.translate.read.ranges import note_out_of_range
 from service.translate.read.reserves import read_reserves
-from service.translate.read.resolving import resolved
 from service.translate.read.roster import read_roster
 from service.translate.read.route import read_route
 from service.translate.read.rules import read_rules

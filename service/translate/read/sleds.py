@@ -17,8 +17,9 @@ def read_sleds(
     """The sleds; left out, everybody with a sled cap hauls a generic one."""
     notes.point(("sleds",), "/sleds")
     if sleds is None:
-        haulers = [person for person in people if person.caps.sled_g > 0]
-        for person in haulers:
+        # An id that stands twice is told where it stands, and its sled is none that anybody sent.
+        haulers = {person.person_id: person for person in people if person.caps.sled_g > 0}
+        for person in haulers.values():
             notes.assume(
                 "/sleds",
                 f"Sled of {person.person_id}: tare, gross limit, volume.",
@@ -34,7 +35,7 @@ def read_sleds(
                 mass_limit_g=_default_limit_g(person),
                 volume_ml=defaults.SLED_VOLUME.value,
             )
-            for number, person in enumerate(haulers, start=1)
+            for number, person in enumerate(haulers.values(), start=1)
         )
     return tuple(_read_sled(sled, index, people, notes) for index, sled in enumerate(sleds))
 

@@ -2,51 +2,38 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
-from typing import Any
+from collections.abc import Mapping, Sequence
 
 from pydantic import BaseModel, ValidationError
 from pydantic_core import ErrorDetails
 
 from api_schema import calendar, quantities, roster
+from api_schema.named_edit import EDITS_MEMBER, NAMES_OF_EDITS
 from service.errors import Fault
+from service.fault_words import WORDS, Words
 from service.translate.read.known_fields import advice, meant_by
+from service.translate.read.near_names import did_you_mean
 from service.translate.read.notes import MOST_ADVISED, pointer_to
 
 _FORM_TAGS = calendar.FORM_TAGS | roster.FORM_TAGS | quantities.FORM_TAGS
 KEY = "[key]"
 
 Location = tuple[int | str, ...]
-_Words = Callable[[Mapping[str, Any]], str]
 
-_MESSAGES: Mapping[str, tuple[str, _Words]] = {
-    "missing": ("missing", lambda _: "This is required and missing."),
-    "extra_forbidden": (
-        "unknown_field",
-        lambda c: f"There is no such field. {c['advice']}",
+_QUOTED_EDITS = ", ".join(f"'{name}'" for name in NAMES_OF_EDITS)
+_AT_THE_TAG = frozenset({"union_tag_not_found", "union_tag_invalid"})
+_TAG_MEMBER = "edit"
+
+_MESSAGES: Mapping[str, tuple[str, Words]] = {
+    **WORDS,
+    "union_tag_not_found": (
+        "missing",
+        lambda _: f"This is required and missing. Write one of {_QUOTED_EDITS}.",
     ),
-    "string_type": ("wrong_type", lambda _: "Write a string, in quotes."),
-    "string_too_short": (
-        "too_short",
-        lambda c: f"This is too short. Its least length is {c['min_length']}.",
+    "union_tag_invalid": (
+        "not_a_choice",
+        lambda c: f"{did_you_mean(c['tag'], NAMES_OF_EDITS)}Write one of {c['expected_tags']}.",
     ),
-    "string_too_long": ("too_long", lambda c: f"Write at most {c['max_length']} characters."),
-    "string_pattern_mismatch": (
-        "bad_id",
-        lambda _: (
-            "An id has 1 to 64 characters: letters, digits, dot, hyphen and underscore, "
-            "beginning with a letter or digit."
-        ),
-    ),
-    "bool_type": ("wrong_type", lambda _: "Write true or false, without quotes."),
-    "list_type": ("wrong_type", lambda _: "Write a list, in square brackets."),
-    "dict_type": ("wrong_type", lambda _: "Write an object, in braces."),
-    "model_type": ("wrong_type", lambda _: "Write an object, in braces."),
-    "too_short": ("too_few", lambda c: f"Give at least {c['min_length']} of these."),
-    "too_long": ("too_many", lambda c: f"Give at most {c['max_length']} of these."),
-    "greater_than_equal": ("too_small", lambda c: f"Write a number of at least {c['ge']}."),
-    "less_than_equal": ("too_large", lambda c: f"Write a number of at most {c['le']}."),
-    "literal_error": ("not_a_choice", lambda c: f"Write one of {c['expected']}."),
 }
 
 # Codes that the wire's own readers of numbers, dates and quantities give, with their texts.
@@ -67,7 +54,20 @@ OWN_CODES = frozenset(
 
 def pointer_of(location: tuple[int | str, ...]) -> str:
     """The JSON Pointer of an error; names of the forms that were tried are no part of it."""
-    return pointer_to(*(step for step in location if step not in _FORM_TAGS and step != KEY))
+    return pointer_to(
+        *(
+            step
+            for number, step in enumerate(location)
+            if step not in _FORM_TAGS and step != KEY and not names_an_edit(location, number)
+        )
+    )
+
+
+def names_an_edit(location: tuple[int | str, ...], number: int) -> bool:
+    """Whether a step says which form of a named edit was tried; `count` is also a field of one."""
+    return (
+        number >= 2 and location[number - 2] == EDITS_MEMBER and location[number] in NAMES_OF_EDITS
+    )
 
 
 def wire_faults(error: ValidationError, model: type[BaseModel]) -> tuple[Fault, ...]:
@@ -106,8 +106,8 @@ def renamed_fields(errors: Sequence[ErrorDetails]) -> dict[Location, str]:
 
 
 def _fault(details: ErrorDetails, model: type[BaseModel] | None, meant: str | None) -> Fault:
-    pointer = pointer_of(details["loc"])
     code = details["type"]
+    pointer = pointer_of(details["loc"]) + (f"/{_TAG_MEMBER}" if code in _AT_THE_TAG else "")
     if code in OWN_CODES:
         return Fault(pointer, code, details["msg"])
     if code in _MESSAGES:

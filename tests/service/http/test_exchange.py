@@ -143,6 +143,53 @@ def test_a_parameter_has_no_null_character(shared_client, path, names):
     assert [fault["parameter"] for fault in answer.json()["errors"]] == names
 
 
+@pytest.mark.parametrize(
+    ("address", "repeated"),
+    [
+        ("/v1/plans?state=done&state=running", ["state"]),
+        ("/v1/plans?limit=1&limit=2&reference=a&reference=a", ["limit", "reference"]),
+    ],
+)
+def test_a_parameter_that_stands_twice_is_refused(shared_client, address, repeated):
+    """No value is passed over in silence, not even an equal one."""
+    answer = shared_client.get(address)
+    assert answer.status_code == 422
+    assert [(fault["parameter"], fault["code"]) for fault in answer.json()["errors"]] == [
+        (name, "repeated_parameter") for name in repeated
+    ]
+
+
+def test_a_parameter_that_takes_several_values_may_stand_twice(shared_client):
+    """Sheets are chosen one by one."""
+    address = f"/v1/plans/plan_{'0' * 26}/pages?sheet=people&sheet=camps"
+    assert shared_client.get(address, headers={"Accept": "text/html"}).status_code == 404
+
+
+def test_two_idempotency_keys_are_refused(client):
+    """Nothing is begun under one of two keys."""
+    keys = [("Idempotency-Key", "one"), ("Idempotency-Key", "two")]
+    answer = client.post("/v1/plans", json={"reference": "r"}, headers=keys)
+    assert answer.status_code == 422
+    assert [(fault["parameter"], fault["code"]) for fault in answer.json()["errors"]] == [
+        ("Idempotency-Key", "repeated_parameter")
+    ]
+    assert client.get("/v1/plans").json()["plans"] == []
+
+
+def test_headers_that_are_lists_may_stand_twice(client):
+    """A list may be written in several lines (RFC 9110, section 5.3)."""
+    lines = [("Prefer", "respond-async"), ("Prefer", "wait=0")]
+    assert client.post("/v1/plans", json={"reference": "r"}, headers=lines).status_code == 202
+
+
+@pytest.mark.parametrize("path", ["/openapi.json", "/docs", "/redoc", "/healthz"])
+def test_unknown_query_parameters_are_refused_outside_of_v1_too(shared_client, path):
+    """The description and the pages take none either."""
+    answer = shared_client.get(path + "?x=1")
+    assert answer.status_code == 422
+    assert [fault["parameter"] for fault in answer.json()["errors"]] == ["x"]
+
+
 @pytest.mark.parametrize("size", [100, 100_000])
 def test_a_packed_request_is_taken(client, size):
     """A body in gzip is read as the same body without."""

@@ -6,7 +6,10 @@ import pytest
 from sqlalchemy import event
 
 from service.errors import PROBLEMS, Fault, ServiceProblem
+from service.fault_words import WORDS
+from service.http.parameter_faults import parameter_fault
 from service.http.problem_answers import problem_answer, problem_details
+from tests.docs.fault_texts import FAULTS
 
 JSON_TYPE = {"Content-Type": "application/json"}
 SECRET = "do-not-repeat-me"  # noqa: S105 - a marker, not a password
@@ -126,7 +129,9 @@ def test_a_body_at_the_limit_is_read(shared_client):
 @pytest.mark.parametrize(("count", "listed", "left_out"), [(50, 50, None), (51, 50, 1)])
 def test_all_faults_are_told_at_once_up_to_fifty(shared_client, count, listed, left_out):
     """Fifty faults are all listed; of more, fifty are listed and the rest is counted."""
-    document = shared_client.post("/v1/plans", json={"faults": count}).json()
+    roster = [{"pack_cap": "20"}] * count
+    body = {"faults": count, "roster": roster}
+    document = shared_client.post("/v1/plans", json=body).json()
     assert len(document["errors"]) == listed
     assert document.get("errors_left_out") == left_out
     assert document["errors"][1] == {
@@ -140,6 +145,57 @@ def test_faults_of_parameters_are_told_together(shared_client):
     """Two wrong query parameters give two entries, each naming its parameter."""
     document = shared_client.get("/v1/plans?limit=0&cursor=x").json()
     assert {entry["parameter"] for entry in document["errors"]} == {"limit", "cursor"}
+
+
+NEVER = "plan_" + "0" * 26
+
+
+@pytest.mark.parametrize(
+    ("address", "parameter", "code", "words"),
+    [
+        ("/v1/plans?limit=0", "limit", "too_small", "Write a number of at least 1."),
+        ("/v1/plans?limit=101", "limit", "too_large", "Write a number of at most 100."),
+        ("/v1/plans?limit=x", "limit", "not_whole", "Write a whole number."),
+        ("/v1/plans?limit=1.5", "limit", "not_whole", "Write a whole number."),
+        ("/v1/plans?cursor=x", "cursor", "bad_id", "plan_ and 26"),
+        ("/v1/plans?state=dun", "state", "not_a_choice", "Write one of 'queued',"),
+        ("/v1/plans?created_from=x", "created_from", "not_a_date_and_time", "2027-03-01T"),
+        (f"/v1/plans?reference={'a' * 201}", "reference", "too_long", "at most 200 characters"),
+        ("/v1/releases", "reference", "missing", "This is required and missing."),
+        ("/v1/library?cursor=x", "cursor", "bad_id", "as the service gave it"),
+        ("/v1/library/menus/-", "entry_id", "bad_id", "1 to 64 characters"),
+        (f"/v1/plans/{NEVER}/pages?sheet=no", "sheet", "not_a_choice", "Write one of 'cover',"),
+        (f"/v1/plans/{NEVER}/pages?paper=a0", "paper", "not_a_choice", "Write one of 'a4'"),
+    ],
+)
+def test_a_fault_of_a_parameter_is_told_as_that_of_a_body(
+    shared_client, address, parameter, code, words
+):
+    """The same code and the same words, and no regular expression."""
+    answer = shared_client.get(address, headers={"Accept": "application/json, text/html;q=0.1"})
+    assert answer.status_code == 422
+    (fault,) = answer.json()["errors"]
+    assert (fault["parameter"], fault["code"]) == (parameter, code)
+    assert words in fault["detail"]
+    assert not {"^", "[", "{"} & set(fault["detail"])
+
+
+@pytest.mark.parametrize("key", ["", "with space", "x" * 256])
+@pytest.mark.parametrize("path", ["/v1/plans", "/v1/comparisons"])
+def test_a_key_that_cannot_be_one_is_told_what_it_may_be(shared_client, path, key):
+    """In words."""
+    answer = shared_client.post(path, json={}, headers={"Idempotency-Key": key})
+    (fault,) = answer.json()["errors"]
+    assert (fault["parameter"], fault["code"]) == ("Idempotency-Key", "bad_id")
+    assert fault["detail"] == "Write 1 to 255 letters, digits and signs of ASCII, without spaces."
+
+
+def test_what_has_no_words_yet_is_told_without_those_of_the_library():
+    """A kind of error that nobody foresaw says where it is; all others are in the list of codes."""
+    found = parameter_fault({"type": "complex_type", "loc": ("query", "x"), "msg": SECRET})
+    assert (found.parameter, found.code) == ("x", "invalid")
+    assert SECRET not in found.detail
+    assert {code for code, _ in WORDS.values()} <= set(FAULTS)
 
 
 def test_a_full_disk_is_503_and_nothing_is_accepted(client):

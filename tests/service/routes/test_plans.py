@@ -178,6 +178,15 @@ def test_a_former_plan_without_trips_is_a_fault():
     assert [fault.code for fault in caught.value.faults] == ["no_trips"]
 
 
+@pytest.mark.parametrize("name", ["near_pl\\u0061n", "\\u0073tart_plan"])
+def test_a_former_plan_is_found_however_the_name_is_written(client, name):
+    """JSON may write any letter as an escape, and the name is still the same."""
+    body = f'{{"options": {{"{name}": {{"plan_id": "{PLAN_ID}"}}}}}}'
+    answer = client.post("/v1/plans", content=body, headers={"Content-Type": "application/json"})
+    assert answer.status_code == 422
+    assert [fault["code"] for fault in answer.json()["errors"]] == ["unknown_id"]
+
+
 @pytest.mark.parametrize("plan_id", [PLAN_ID, "something else"])
 def test_a_former_plan_that_nobody_knows_is_a_fault(client, plan_id):
     """The answer points at the id."""

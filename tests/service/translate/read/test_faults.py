@@ -247,3 +247,28 @@ def test_each_cook_group_short_of_containers_is_told_at_once() -> None:
     for group, detail in zip(("north", "south"), told, strict=True):
         assert f"Cook group {group} takes 1 containers" in detail
         assert "of can in all" in detail
+
+
+def test_an_id_that_stands_twice_hauls_no_two_sleds():
+    """Sleds that the service makes up are no second fault."""
+    document = spoilt("/roster/1/person_id", SMALLEST["roster"][0]["person_id"])
+    assert "sleds" not in document
+    assert faults_of(document) == [("/roster/1/person_id", "duplicate_id")]
+
+
+@pytest.mark.parametrize(
+    ("field", "value"),
+    [
+        ("shelter_places", 3),
+        ("communicator_kind", "voice"),
+        ("capacity", "1 L"),
+        ("needed_below", "-5 degC"),
+    ],
+)
+def test_a_purpose_that_is_none_says_nothing_of_what_belongs_to_it(field, value):
+    """What belongs to a purpose may be right once the purpose is; without one it is a fault."""
+    item = ITEM | {field: value}
+    place = f"/gear/{len(SMALLEST['gear'])}"
+    wrong = spoilt(place, item | {"purpose": "tent"})
+    assert faults_of(wrong) == [(f"{place}/purpose", "not_a_choice")]
+    assert faults_of(spoilt(place, item)) == [(f"{place}/{field}", "other_purpose")]

@@ -9,11 +9,11 @@ from pydantic import ValidationError
 from api_schema.examples import SMALLEST_REQUEST
 from api_schema.plan_request import PlanRequest
 from service.errors import Fault, RequestFaults
+from service.pointers import resolved
 from service.translate.read.consequences import Consequences
 from service.translate.read.near_names import near_names, unknown_id_words
 from service.translate.read.repairs import repair
 from service.translate.read.requests import read_plan_request
-from service.translate.read.resolving import resolved
 
 
 @pytest.mark.parametrize(
