@@ -7,6 +7,7 @@ from sqlalchemy import Engine, delete, insert, select
 from service.storage.clock import ONCE_NOW_MS
 from service.storage.database import reading, writing
 from service.storage.library_uses import remove_of_reference, remove_unused_rosters
+from service.storage.sqlite_log import note_deletion
 from service.storage.stress_tests import remove_tests_without_plan
 from service.storage.tables import ComparisonRow, PlanRow, RetentionRow
 
@@ -62,6 +63,7 @@ class RetentionStore:
             PlanRow.tenant_id == tenant_id, PlanRow.reference == reference
         )
         with writing(self._engine) as connection:
+            note_deletion(connection)
             connection.execute(compared)
             entries = remove_of_reference(connection, tenant_id=tenant_id, reference=reference)
             erased = 0
@@ -90,9 +92,12 @@ class RetentionStore:
                     delete(PlanRow).where(PlanRow.plan_id.in_(old.scalar_subquery()))
                 ).rowcount
                 remove_tests_without_plan(connection, tenant_id=tenant_id)
+                if gone:
+                    note_deletion(connection)
             removed += gone
             if gone < _AT_ONCE:
                 break
         with writing(self._engine) as connection:
-            remove_unused_rosters(connection, tenant_id=tenant_id, before=before)
+            if remove_unused_rosters(connection, tenant_id=tenant_id, before=before):
+                note_deletion(connection)
         return removed
