@@ -1,7 +1,9 @@
 """Plans are kept as long as their tenant says, and erased when somebody asks."""
 
+from itertools import pairwise
+
 import pytest
-from sqlalchemy import select, update
+from sqlalchemy import func, select, update
 
 from service import retention as program
 from service.storage.comparisons import ComparisonStore
@@ -10,7 +12,7 @@ from service.storage.leases import PlanQueue
 from service.storage.library import EntryName, LibraryStore
 from service.storage.plans import PlanStore
 from service.storage.retention import RetentionStore
-from service.storage.tables import LibraryRow, PlanRow, TripReportRow
+from service.storage.tables import ComparisonRow, LibraryRow, PlanRow, TripReportRow
 from service.storage.trip_reports import TripReportStore
 
 DAY_MS = 86_400_000
@@ -80,6 +82,26 @@ def test_more_than_fit_one_transaction_go(store, database, monkeypatch):
     retention.keep(tenant_id="a", days=1)
     assert retention.remove_old() == 5
     assert store.list(tenant_id="a", before_plan_id=None, limit=9) == []
+
+
+def test_removal_goes_step_by_step(store, database, monkeypatch):
+    """No step removes more than fit one transaction; tenants come one after the other."""
+    monkeypatch.setattr("service.storage.retention._AT_ONCE", 2)
+    compared = ComparisonStore(database)
+    retention = RetentionStore(database)
+    for tenant_id in ("a", "b"):
+        retention.keep(tenant_id=tenant_id, days=1)
+        for _ in range(3):
+            finished(store, database, tenant_id=tenant_id, days_ago=2)
+            compared.add(tenant_id=tenant_id, reference=None, created_at_ms=1, rows=())
+    left = []
+    for _ in retention.removal():
+        with reading(database) as connection:
+            tables = (PlanRow, ComparisonRow)
+            counts = [select(func.count()).select_from(rows) for rows in tables]
+            left.append(sum(connection.execute(one).scalar_one() for one in counts))
+    assert left[-1] == 0
+    assert max(was - now for was, now in pairwise([12, *left])) == 2
 
 
 def test_all_of_a_reference_is_erased(store, database):
