@@ -233,7 +233,7 @@ def wire(settings: Settings, translation: Translation, counts: RequestCounts) ->
         engine=engine,
         completions=completions,
         lookout=Lookout(
-            store, wishes, completions, rescuer, clean=RetentionStore(database).remove_old
+            store, wishes, completions, rescuer, clean=RetentionStore(database).removal
         ),
         keys=keys,
         file_reader=FileReader(

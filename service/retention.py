@@ -6,12 +6,20 @@ It works on the database of the settings, beside a service that runs.
 import argparse
 import sys
 
+from sqlalchemy import Engine
+
 from service.audit import note_change, start_trail
 from service.opening import open_or_end
 from service.settings import SettingsError, read_settings
 from service.storage.retention import RetentionStore
+from service.storage.sqlite_log import end_log
 
 _MOST_DAYS = 36_500
+_END_SECONDS = 10.0
+_STILL_READ = (
+    "Something still reads the database as it was, so its log (-wal) holds what was removed. "
+    "Run this again when it has ended, for example when a backup is finished."
+)
 
 
 def main(arguments: list[str] | None = None) -> int:
@@ -22,7 +30,8 @@ def main(arguments: list[str] | None = None) -> int:
     except SettingsError as error:
         sys.exit(str(error))
     start_trail(settings.log_format)
-    store = RetentionStore(open_or_end(settings))
+    database = open_or_end(settings)
+    store = RetentionStore(database)
     if given.what == "keep":
         store.keep(tenant_id=given.tenant, days=given.days)
         kept = "for ever" if given.days is None else f"for {given.days} days"
@@ -32,14 +41,25 @@ def main(arguments: list[str] | None = None) -> int:
         counted = f"plans {gone.plans}, entries of the library {gone.entries}"
         note_change(f"erased of one reference of tenant {given.tenant}: {counted}")
         print(f"{gone.plans} plans erased, {gone.entries} of the library.")  # noqa: T201
-        return 0 if gone.plans or gone.entries else 1
+        is_clean = _end_log(database)
+        return 0 if is_clean and (gone.plans or gone.entries) else 1
     elif given.what == "remove-old":
         removed = store.remove_old()
         note_change(f"removed because they were too old: plans {removed}")
         print(f"{removed} plans removed.")  # noqa: T201
+        if not _end_log(database):
+            return 1
     for tenant_id, days in store.kept().items():
         print(f"{tenant_id}: {days} days")  # noqa: T201
     return 0
+
+
+def _end_log(database: Engine) -> bool:
+    """Leave nothing of what was removed in the log of a SQLite file either, or say so."""
+    if end_log(database, seconds=_END_SECONDS):
+        return True
+    print(_STILL_READ, file=sys.stderr)  # noqa: T201
+    return False
 
 
 def _days(text: str) -> int | None:

@@ -8,7 +8,7 @@ into the queue.
 import logging
 import threading
 import time
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 
 from service.errors import ServiceProblem
 from service.jobs.completions import Completions
@@ -38,9 +38,9 @@ class Lookout:
         completions: Completions,
         rescuer: "Rescuer | None",
         *,
-        clean: Callable[[], object] = lambda: None,
+        clean: Callable[[], Iterator[object]] = lambda: iter(()),
     ) -> None:
-        """`clean` is called a minute after the start, and every hour."""
+        """`clean` is begun a minute after the start, and every hour; each turn takes one step."""
         self._store = store
         self._wishes = wishes
         self._completions = completions
@@ -69,6 +69,7 @@ class Lookout:
     def _look(self) -> None:
         probe_at = time.monotonic() + _PROBE_SECONDS
         clean_at = time.monotonic() + _FIRST_CLEAN_SECONDS
+        cleaning: Iterator[object] = iter(())
         while not self._stopping.wait(_TURN_SECONDS):
             if time.monotonic() >= probe_at:
                 self._probe()
@@ -76,7 +77,8 @@ class Lookout:
             try:
                 if time.monotonic() >= clean_at:
                     clean_at = time.monotonic() + _CLEAN_SECONDS
-                    self._clean()
+                    cleaning = self._clean()
+                next(cleaning, None)
                 self._hear_of_others()
                 self._store.tidy()
             except ServiceProblem:

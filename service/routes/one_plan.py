@@ -94,6 +94,7 @@ def delete_plan(wiring: Wired, plan_id: PlanId) -> Response:
         tenant_id=wiring.tenant_id, plan_id=plan_id
     ):
         raise ServiceProblem("not_found", "There is no plan with this plan_id.")
+    wiring.completions.announce(plan_id)
     return Response(status_code=204)
 
 

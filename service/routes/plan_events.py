@@ -1,4 +1,8 @@
-"""What happens to a plan, sent as it happens (server-sent events, WHATWG HTML, section 9.2)."""
+"""What happens to a plan, sent as it happens (server-sent events, WHATWG HTML, section 9.2).
+
+Each look asks from the event that the caller has, and not from the next one: a plan without that
+one is not the plan that the caller has followed. It was deleted, or the database was restored.
+"""
 
 import asyncio
 import time
@@ -13,7 +17,7 @@ from api_schema.plan_events import PlanEventAnswer, PlanEventName
 from api_schema.plan_resource import ProgressAnswer
 from service.errors import ServiceProblem
 from service.http.answers import answers_in, problems
-from service.routes.plan_documents import find_plan, moment
+from service.routes.plan_documents import find_plan, is_final, moment
 from service.routes.plans import PlanId
 from service.storage.events import LAST_KINDS, PlanEvent
 from service.wiring import Wired, Wiring
@@ -41,7 +45,9 @@ router = APIRouter(
         "server-sent events until the plan is final. The `data` of an event is a `PlanEventAnswer` "
         "as JSON. The stream ends after at most a minute. To continue, send the header "
         "`Last-Event-ID` with the last event that you have. This also works after a restart of the "
-        "service. If there is nothing left to send, the answer is 204."
+        "service. If the plan is final and you have all of its events, the answer is 204. If you "
+        "send a number that the plan has not reached, you get all of its events: the database may "
+        "have been restored. If the plan is deleted, the stream ends."
     ),
     response_class=Response,
     responses={
@@ -62,13 +68,16 @@ async def read_plan_events(
     ] = None,
 ) -> Response:
     """A stream of the events after the one that the caller names."""
-    await run_in_threadpool(find_plan, wiring, plan_id)
+    plan = await run_in_threadpool(find_plan, wiring, plan_id, with_outcome=False)
     after = _number(last_event_id)
     events = await _read(wiring, plan_id, after)
-    if not events and await _is_over(wiring, plan_id, after):
+    if events is None:
+        after = 0
+        events = await _read(wiring, plan_id, after)
+    if not events and is_final(plan):
         return Response(status_code=204)
     return StreamingResponse(
-        _stream(wiring, plan_id, after, events),
+        _stream(wiring, plan_id, after, events or []),
         media_type=EVENT_STREAM,
         headers={"Cache-Control": "no-store", "X-Accel-Buffering": "no"},
     )
@@ -106,22 +115,24 @@ async def _stream(
             yield b": still here\n\n"
         await asyncio.sleep(_LOOK_SECONDS)
         try:
-            events = await _read(wiring, plan_id, after)
+            found = await _read(wiring, plan_id, after)
         except ServiceProblem:
-            # The reader comes again and goes on where this stream broke off.
+            found = None
+        if found is None:
+            # The reader comes again, and goes on where this stream broke off or hears why not.
             return
+        events = found
 
 
-async def _read(wiring: Wiring, plan_id: str, after: int) -> list[PlanEvent]:
-    return await run_in_threadpool(
-        wiring.events.after, tenant_id=wiring.tenant_id, plan_id=plan_id, number=after
+async def _read(wiring: Wiring, plan_id: str, after: int) -> list[PlanEvent] | None:
+    """The events after the one of that number; None where the plan has no event of that number."""
+    number = max(0, after - 1)
+    found = await run_in_threadpool(
+        wiring.events.after, tenant_id=wiring.tenant_id, plan_id=plan_id, number=number
     )
-
-
-async def _is_over(wiring: Wiring, plan_id: str, after: int) -> bool:
-    """Whether the last event of the plan is known to the caller."""
-    known = await _read(wiring, plan_id, max(0, after - 1))
-    return not known or known[-1].kind in LAST_KINDS
+    if after > 0 and not found:
+        return None
+    return [event for event in found if event.number > after]
 
 
 def _number(last_event_id: str | None) -> int:

@@ -19,6 +19,7 @@ from service.errors import ServiceProblem
 from service.storage.clock import NOW_MS
 from service.storage.database import reading, writing
 from service.storage.library_uses import EMPTY, uses_of
+from service.storage.sqlite_log import note_deletion
 from service.storage.tables import LibraryRow
 
 
@@ -133,6 +134,7 @@ class LibraryStore:
             if now is None:
                 return False
             _require(admits, now)
+            note_deletion(connection)
             return connection.execute(gone).rowcount > 0
 
     def used_by(self, *, tenant_id: str, plan_id: str) -> list[tuple[EntryKind, str, int]]:

@@ -18,7 +18,7 @@ from service.storage.library_uses import EntryUse, note_uses
 from service.storage.lineage import note_replan
 from service.storage.plan_ids import first_plan_id, last_plan_id, new_plan_id
 from service.storage.queue_figures import QueueFigures, read_queue_figures
-from service.storage.sqlite_log import CommittedLog
+from service.storage.sqlite_log import CommittedLog, note_deletion
 from service.storage.stress_tests import note_test, remove_tests_of
 from service.storage.tables import PlanRow, ProbeRow, table_of
 from service.storage.webhooks import note_webhook
@@ -234,10 +234,10 @@ class PlanStore:
         """
         gone = delete(PlanRow).where(PlanRow.tenant_id == tenant_id, PlanRow.plan_id == plan_id)
         with writing(self._engine) as connection:
-            if connection.execute(gone).rowcount == 0:
-                return False
+            is_gone = connection.execute(gone).rowcount == 1
             remove_tests_of(connection, tenant_id=tenant_id, plan_id=plan_id)
-            return True
+            note_deletion(connection)
+        return is_gone
 
     def list(
         self,

@@ -1,12 +1,14 @@
 """How long the plans of a tenant are kept, and the removal of what is older."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
-from sqlalchemy import Engine, delete, insert, select
+from sqlalchemy import ColumnElement, Connection, Engine, delete, insert, select
 
 from service.storage.clock import ONCE_NOW_MS
 from service.storage.database import reading, writing
 from service.storage.library_uses import remove_of_reference, remove_unused_rosters
+from service.storage.sqlite_log import note_deletion
 from service.storage.stress_tests import remove_tests_without_plan
 from service.storage.tables import ComparisonRow, PlanRow, RetentionRow
 
@@ -47,7 +49,12 @@ class RetentionStore:
 
     def remove_old(self) -> int:
         """Remove what is older than its tenant keeps it; gives the number of plans that went."""
-        return sum(self._remove(tenant_id, days) for tenant_id, days in self.kept().items())
+        return sum(self.removal())
+
+    def removal(self) -> Iterator[int]:
+        """The same step by step: each is one short transaction, and gives the plans it removed."""
+        for tenant_id, days in self.kept().items():
+            yield from self._removal(tenant_id, days)
 
     def erase(self, *, tenant_id: str, reference: str) -> Erased:
         """Remove every plan and comparison of a reference, running ones too.
@@ -62,6 +69,7 @@ class RetentionStore:
             PlanRow.tenant_id == tenant_id, PlanRow.reference == reference
         )
         with writing(self._engine) as connection:
+            note_deletion(connection)
             connection.execute(compared)
             entries = remove_of_reference(connection, tenant_id=tenant_id, reference=reference)
             erased = 0
@@ -71,28 +79,45 @@ class RetentionStore:
             remove_tests_without_plan(connection, tenant_id=tenant_id)
             return Erased(erased, entries)
 
-    def _remove(self, tenant_id: str, days: int) -> int:
+    def _removal(self, tenant_id: str, days: int) -> Iterator[int]:
         before = ONCE_NOW_MS - days * _MS_PER_DAY
-        old = (
-            select(PlanRow.plan_id)
-            .where(PlanRow.tenant_id == tenant_id, PlanRow.finished_at_ms < before)
-            .limit(_AT_ONCE)
-        )
-        compared = delete(ComparisonRow).where(
-            ComparisonRow.tenant_id == tenant_id, ComparisonRow.created_at_ms < before
-        )
-        with writing(self._engine) as connection:
-            connection.execute(compared)
-        removed = 0
         while True:
             with writing(self._engine) as connection:
-                gone = connection.execute(
-                    delete(PlanRow).where(PlanRow.plan_id.in_(old.scalar_subquery()))
-                ).rowcount
-                remove_tests_without_plan(connection, tenant_id=tenant_id)
-            removed += gone
+                compared = _remove_comparisons(connection, tenant_id, before)
+            yield 0
+            if compared < _AT_ONCE:
+                break
+        while True:
+            with writing(self._engine) as connection:
+                gone = _remove_plans(connection, tenant_id, before)
+            yield gone
             if gone < _AT_ONCE:
                 break
         with writing(self._engine) as connection:
-            remove_unused_rosters(connection, tenant_id=tenant_id, before=before)
-        return removed
+            if remove_unused_rosters(connection, tenant_id=tenant_id, before=before):
+                note_deletion(connection)
+        yield 0
+
+
+def _remove_plans(connection: Connection, tenant_id: str, before: ColumnElement[int]) -> int:
+    old = (
+        select(PlanRow.plan_id)
+        .where(PlanRow.tenant_id == tenant_id, PlanRow.finished_at_ms < before)
+        .limit(_AT_ONCE)
+    )
+    plans = delete(PlanRow).where(PlanRow.plan_id.in_(old.scalar_subquery()))
+    gone = connection.execute(plans).rowcount
+    remove_tests_without_plan(connection, tenant_id=tenant_id)
+    if gone:
+        note_deletion(connection)
+    return gone
+
+
+def _remove_comparisons(connection: Connection, tenant_id: str, before: ColumnElement[int]) -> int:
+    old = (
+        select(ComparisonRow.comparison_id)
+        .where(ComparisonRow.tenant_id == tenant_id, ComparisonRow.created_at_ms < before)
+        .limit(_AT_ONCE)
+    )
+    compared = delete(ComparisonRow).where(ComparisonRow.comparison_id.in_(old.scalar_subquery()))
+    return connection.execute(compared).rowcount

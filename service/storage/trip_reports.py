@@ -13,6 +13,7 @@ from service.errors import ServiceProblem
 from service.storage.clock import NOW_MS
 from service.storage.database import reading, writing
 from service.storage.plan_ids import new_plan_id
+from service.storage.sqlite_log import note_deletion
 from service.storage.tables import TripReportRow
 
 MOST_KEPT = 20
@@ -70,7 +71,8 @@ class TripReportStore:
                     old = delete(TripReportRow).where(
                         *of_plan, TripReportRow.report_id.not_in(kept)
                     )
-                    connection.execute(old)
+                    if connection.execute(old).rowcount:
+                        note_deletion(connection)
         except IntegrityError:
             raise ServiceProblem("storage_unavailable", headers={"Retry-After": "1"}) from None
         return StoredReport(*found)

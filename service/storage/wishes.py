@@ -63,9 +63,10 @@ class Wishes:
             return cast("Wish | None", connection.execute(query).scalar_one_or_none())
 
     def final_among(self, plan_ids: list[str]) -> list[str]:
-        """Those of the named plans that will not change any more."""
+        """Those of the named plans that will not change any more, with those that are gone."""
         query = select(PlanRow.plan_id).where(
-            PlanRow.plan_id.in_(plan_ids), PlanRow.state.in_(FINAL_STATES)
+            PlanRow.plan_id.in_(plan_ids), PlanRow.state.not_in(FINAL_STATES)
         )
         with reading(self._engine) as connection:
-            return list(connection.execute(query).scalars())
+            not_final = set(connection.execute(query).scalars())
+        return [plan_id for plan_id in plan_ids if plan_id not in not_final]

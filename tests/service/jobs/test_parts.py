@@ -18,11 +18,10 @@ from service.jobs.completions import Completions
 from service.jobs.failures import FAILURES, failed_outcome
 from service.jobs.fork_server import LoadedJobs, find_job, serve
 from service.jobs.lease_keeper import CancelWishedError, LeaseKeeper
-from service.jobs.lookout import Lookout, Rescuer
+from service.jobs.lookout import Rescuer
 from service.jobs.supervisor import Answered, Broken, NotStarted
 from service.jobs.work import PlanWork, WorkSettings
 from service.storage.leases import Claim, LeaseLostError
-from tests.service.processes import until
 
 CLAIM = Claim("plan", 1, 0, 1, b"{}", "", 1.0)
 
@@ -231,59 +230,3 @@ def test_who_may_rescue_waits_after_a_fault_of_the_storage(monkeypatch):
     assert rescuer() == ["plan"]
     time.sleep(0.35)
     assert rescuer() == []
-
-
-class Others:
-    """A storage that works, or does not, and in which another process has finished a plan."""
-
-    def __init__(self) -> None:
-        self.is_broken = False
-        self.tidied = 0
-
-    def probe(self) -> None:
-        """Take a write, or fail."""
-        if self.is_broken:
-            raise ServiceProblem("storage_unavailable")
-
-    def tidy(self) -> None:
-        """Count how often the log is kept short."""
-        self.tidied += 1
-
-    def final_among(self, plan_ids: list[str]) -> list[str]:
-        """All are final."""
-        return plan_ids
-
-
-def test_who_waits_hears_of_a_plan_that_another_process_finished():
-    """Nobody announces the plan here, but the lookout finds it final in the database."""
-    others = Others()
-
-    async def wait() -> float:
-        completions = Completions()
-        lookout = Lookout(others, others, completions, None)
-        lookout.start()
-        waiter = completions.expect("a")
-        begin = time.monotonic()
-        await waiter.wait(seconds=5)
-        lookout.stop()
-        return time.monotonic() - begin
-
-    assert asyncio.run(wait()) < 2
-
-
-def test_the_lookout_knows_whether_the_storage_takes_writes(monkeypatch):
-    """It says so from the start, sees a fault within a turn, and sees it healed."""
-    monkeypatch.setattr(lookout_module, "_PROBE_SECONDS", 0.05)
-    monkeypatch.setattr(lookout_module, "_TURN_SECONDS", 0.02)
-    others = Others()
-    lookout = Lookout(others, others, Completions(), None)
-    assert not lookout.storage_answers()
-    lookout.start()
-    assert lookout.storage_answers()
-    others.is_broken = True
-    until(lambda: not lookout.storage_answers(), seconds=2)
-    others.is_broken = False
-    until(lookout.storage_answers, seconds=2)
-    turns = others.tidied
-    until(lambda: others.tidied > turns, seconds=2)
-    lookout.stop()

@@ -1,6 +1,7 @@
 """Plans that are cancelled, finished early, and followed while they run."""
 
 import json
+import threading
 import time
 
 import pytest
@@ -112,3 +113,48 @@ def test_a_plan_that_runs_says_when_to_read_it_again(client, finished):
     assert client.get(f"/v1/plans/{plan_id}").headers["retry-after"] == "2"
     finished(plan_id)
     assert "retry-after" not in client.get(f"/v1/plans/{plan_id}").headers
+
+
+@pytest.mark.parametrize("number", ["4", "999"])
+def test_a_number_that_was_never_sent_means_that_nothing_is_known(client, finished, number):
+    """After a restore from a backup events count anew: whoever has later ones gets all of them."""
+    plan_id = ask(client, order="sleep", seconds=0.6)
+    until(lambda: state(client, plan_id) == "running")
+    events = read_events(client, plan_id, **{"Last-Event-ID": number})
+    assert [event["number"] for event in events] == [1, 2, 3]
+    finished(plan_id)
+    events = read_events(client, plan_id, **{"Last-Event-ID": number})
+    assert [event["number"] for event in events] == [1, 2, 3]
+
+
+def test_a_stream_ends_when_its_plan_is_deleted(client):
+    """The stream closes; whoever comes again learns that there is no such plan."""
+    plan_id = ask(client, order="sleep", seconds=8)
+    until(lambda: state(client, plan_id) == "running")
+    threading.Timer(0.5, client.delete, [f"/v1/plans/{plan_id}"]).start()
+    begin = time.monotonic()
+    assert [event["number"] for event in read_events(client, plan_id)] == [1, 2]
+    assert time.monotonic() - begin < 4
+    again = client.get(f"/v1/plans/{plan_id}/events", headers={"Last-Event-ID": "2"})
+    assert again.status_code == 404
+
+
+@pytest.mark.parametrize("is_told", [True, False])
+def test_a_wait_ends_when_its_plan_is_deleted(client, is_told):
+    """Whoever waits hears that the plan is gone, also where another process deleted it."""
+    gone = []
+
+    def delete():
+        (plan,) = client.get("/v1/plans").json()["plans"]
+        gone.append(plan["plan_id"])
+        if is_told:
+            client.delete(f"/v1/plans/{gone[0]}")
+        else:
+            client.app.state.wiring.store.delete(tenant_id="default", plan_id=gone[0])
+
+    threading.Timer(0.7, delete).start()
+    begin = time.monotonic()
+    body = {"order": "sleep", "seconds": 8}
+    answer = client.post("/v1/plans", json=body, headers={"Prefer": "wait=10"})
+    assert time.monotonic() - begin < 4
+    assert (answer.status_code, answer.json()["code"], len(gone)) == (404, "not_found", 1)

@@ -1,15 +1,18 @@
 """Plans are kept as long as their tenant says, and erased when somebody asks."""
 
+from itertools import pairwise
+
 import pytest
-from sqlalchemy import select, update
+from sqlalchemy import func, select, update
 
 from service import retention as program
 from service.storage.comparisons import ComparisonStore
-from service.storage.database import reading, writing
+from service.storage.database import open_database, reading, writing
 from service.storage.leases import PlanQueue
+from service.storage.library import EntryName, LibraryStore
 from service.storage.plans import PlanStore
 from service.storage.retention import RetentionStore
-from service.storage.tables import PlanRow, TripReportRow
+from service.storage.tables import ComparisonRow, LibraryRow, PlanRow, TripReportRow
 from service.storage.trip_reports import TripReportStore
 
 DAY_MS = 86_400_000
@@ -81,6 +84,26 @@ def test_more_than_fit_one_transaction_go(store, database, monkeypatch):
     assert store.list(tenant_id="a", before_plan_id=None, limit=9) == []
 
 
+def test_removal_goes_step_by_step(store, database, monkeypatch):
+    """No step removes more than fit one transaction; tenants come one after the other."""
+    monkeypatch.setattr("service.storage.retention._AT_ONCE", 2)
+    compared = ComparisonStore(database)
+    retention = RetentionStore(database)
+    for tenant_id in ("a", "b"):
+        retention.keep(tenant_id=tenant_id, days=1)
+        for _ in range(3):
+            finished(store, database, tenant_id=tenant_id, days_ago=2)
+            compared.add(tenant_id=tenant_id, reference=None, created_at_ms=1, rows=())
+    left = []
+    for _ in retention.removal():
+        with reading(database) as connection:
+            tables = (PlanRow, ComparisonRow)
+            counts = [select(func.count()).select_from(rows) for rows in tables]
+            left.append(sum(connection.execute(one).scalar_one() for one in counts))
+    assert left[-1] == 0
+    assert max(was - now for was, now in pairwise([12, *left])) == 2
+
+
 def test_all_of_a_reference_is_erased(store, database):
     """Plans and comparisons of the reference go, and nothing of another or of another tenant."""
     finished(store, database, reference="r")
@@ -110,3 +133,85 @@ def test_the_program_says_who_keeps_how_long(tmp_path, monkeypatch, capsys):
     assert capsys.readouterr().out == ""
     with pytest.raises(SystemExit):
         program.main(["keep", "default", "0"])
+
+
+MARK = b"allergic-to-nuts"
+
+
+@pytest.fixture
+def file(tmp_path):
+    """A file with a plan, a report on it and a roster, which say something of people."""
+    path = tmp_path / "plans.sqlite3"
+    engine = open_database(path)
+    store, queue = PlanStore(engine, queue_limit=9), PlanQueue(engine, lease_ms=60_000)
+    plan_id = store.accept(
+        tenant_id="a", reference="r", solve_seconds=1.0, document={"say": MARK.decode()}
+    ).plan_id
+    queue.finish(queue.claim(plan_id), state="done", outcome_kind="solved", outcome=MARK)
+    TripReportStore(engine).keep(tenant_id="a", plan_id=plan_id, sent=b"{}", report=MARK)
+    LibraryStore(engine).put(ROSTER, title=None, reference="r", document=MARK)
+    with writing(engine) as connection:
+        connection.execute(update(PlanRow).values(finished_at_ms=1))
+        connection.execute(update(LibraryRow).values(stored_at_ms=1))
+    assert marks(path) >= 4
+    yield path, engine, store, plan_id
+    engine.dispose()
+
+
+ROSTER = EntryName("a", "rosters", "us")
+
+
+def marks(path):
+    """How often what was said of people stands in the file and in its log."""
+    log = path.with_name(path.name + "-wal")
+    return sum(one.read_bytes().count(MARK) for one in (path, log) if one.exists())
+
+
+def test_what_is_deleted_is_nowhere_any_more(file):
+    """After the next look at the log neither file nor log say what a deleted plan or entry said."""
+    path, engine, store, plan_id = file
+    assert store.delete(tenant_id="a", plan_id=plan_id)
+    store.tidy()
+    assert marks(path) == 1
+    assert LibraryStore(engine).delete(ROSTER, None)
+    store.tidy()
+    assert marks(path) == 0
+
+
+@pytest.mark.parametrize("way", ["erase", "remove_old"])
+def test_what_is_erased_or_too_old_is_nowhere_any_more(file, way):
+    """Nor do they say what was of a reference that was erased, or what was too old."""
+    path, engine, store, _ = file
+    retention = RetentionStore(engine)
+    if way == "erase":
+        retention.erase(tenant_id="a", reference="r")
+    else:
+        retention.keep(tenant_id="a", days=1)
+        retention.remove_old()
+    store.tidy()
+    assert marks(path) == 0
+
+
+@pytest.mark.parametrize("way", [["erase", "a", "r"], ["remove-old"]])
+def test_the_program_ends_the_log_itself(file, monkeypatch, capsys, way):
+    """Beside a service that has the file open, nothing is left when the program says so."""
+    path, engine, *_ = file
+    RetentionStore(engine).keep(tenant_id="a", days=1)
+    monkeypatch.setenv("HAULWRIGHT_DATABASE", str(path))
+    assert program.main(way) == 0
+    assert "1 plans" in capsys.readouterr().out
+    assert marks(path) == 0
+
+
+def test_the_program_says_where_the_log_still_has_it(file, monkeypatch, capsys):
+    """While a backup reads what was, the log has to stay, and whoever erased is told."""
+    path, engine, *_ = file
+    monkeypatch.setenv("HAULWRIGHT_DATABASE", str(path))
+    monkeypatch.setattr("service.retention._END_SECONDS", 0.2)
+    with reading(engine) as reader:
+        reader.execute(select(PlanRow.plan_id))
+        assert program.main(["erase", "a", "r"]) == 1
+    assert "Something still reads the database" in capsys.readouterr().err
+    assert marks(path) > 0
+    assert program.main(["erase", "a", "r"]) == 1
+    assert marks(path) == 0

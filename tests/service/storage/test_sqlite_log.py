@@ -3,6 +3,7 @@
 import logging
 import shutil
 import sqlite3
+import time
 from pathlib import Path
 from types import SimpleNamespace
 
@@ -12,9 +13,10 @@ from sqlalchemy import Engine, text
 from service.errors import ServiceProblem
 from service.storage import sqlite_file
 from service.storage.database import reading, writing
-from service.storage.sqlite_log import FEWEST_COMMITS, CommittedLog
+from service.storage.sqlite_log import FEWEST_COMMITS, CommittedLog, end_log, note_deletion
 
 PAGE_BYTES = 4096
+MARK = b"allergic-to-nuts"
 
 
 @pytest.fixture
@@ -137,3 +139,82 @@ def test_a_move_that_fails_is_only_said(caplog):
         "storage: the log stays as it is, database or disk is full"
     ]
     assert closed == [True]
+
+
+def marks(file: Path) -> int:
+    """How often what somebody said of people stands in the file and in its log."""
+    log = file.with_name(file.name + "-wal")
+    return file.read_bytes().count(MARK) + (log.read_bytes().count(MARK) if log.exists() else 0)
+
+
+def delete_all(engine: Engine) -> None:
+    """Delete every row, and note that."""
+    with writing(engine) as connection:
+        connection.execute(text("DELETE FROM t"))
+        note_deletion(connection)
+
+
+def test_what_was_deleted_is_in_the_log_no_more(engine, file):
+    """One deletion is worth a move at once, and that leaves nothing of the log."""
+    log = CommittedLog(engine)
+    with writing(engine) as connection:
+        connection.execute(text("INSERT INTO t VALUES (:words)"), {"words": MARK.decode()})
+    delete_all(engine)
+    assert marks(file) > 0
+    log.move()
+    assert marks(file) == 0
+    assert file.with_name(file.name + "-wal").stat().st_size == 0
+
+
+def test_a_deletion_that_was_taken_back_is_none(engine, file):
+    """What is rolled back leaves the log as it is, also for who commits next."""
+    log = CommittedLog(engine)
+    with writing(engine) as connection:
+        note_deletion(connection)
+        connection.rollback()
+    commit(engine, 1)
+    log.move()
+    assert rows_without_log(file) is None
+
+
+def test_a_reader_delays_the_end_of_the_log_and_holds_up_nobody(engine, file, monkeypatch):
+    """While somebody reads what was, others write on; the log ends once the reader has gone."""
+    monkeypatch.setattr("service.storage.sqlite_log._AGAIN_SECONDS", 0.0)
+    log = CommittedLog(engine)
+    with writing(engine) as connection:
+        connection.execute(text("INSERT INTO t VALUES (:words)"), {"words": MARK.decode()})
+    with reading(engine) as reader:
+        assert reader.execute(text("SELECT count(*) FROM t")).scalar() == 1
+        delete_all(engine)
+        begin = time.monotonic()
+        log.move()
+        commit(engine, 1)
+        assert time.monotonic() - begin < 1
+        assert marks(file) > 0
+    log.move()
+    assert marks(file) == 0
+
+
+def test_whoever_has_to_wait_waits_a_second_before_the_next_try(engine, file):
+    """A backup reads for minutes, and writers must not wait for each look in between."""
+    log = CommittedLog(engine)
+    with reading(engine) as reader:
+        reader.execute(text("SELECT count(*) FROM t"))
+        delete_all(engine)
+        log.move()
+    before = file.with_name(file.name + "-wal").stat().st_size
+    log.move()
+    assert file.with_name(file.name + "-wal").stat().st_size == before > 0
+
+
+def test_a_program_waits_until_the_log_has_ended(engine, file):
+    """It is told whether nothing is left; another database has no such log."""
+    with writing(engine) as connection:
+        connection.execute(text("INSERT INTO t VALUES (:words)"), {"words": MARK.decode()})
+    with reading(engine) as reader:
+        reader.execute(text("SELECT count(*) FROM t"))
+        delete_all(engine)
+        assert not end_log(engine, seconds=0.3)
+    assert end_log(engine, seconds=5)
+    assert marks(file) == 0
+    assert end_log(SimpleNamespace(dialect=SimpleNamespace(name="other")), seconds=0)
