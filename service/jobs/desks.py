@@ -14,6 +14,7 @@ from service.jobs.child_log import ChildLog
 from service.jobs.child_process import ANSWER, OUT_OF_MEMORY, READY, SILENT, Job, JobLimits
 from service.jobs.desk_job import read_answer
 from service.jobs.launcher import Child, Launcher
+from service.jobs.supervisor import Watchdog
 
 _MOST_WAITING = 16
 _TURN_SECONDS = 5.0
@@ -29,6 +30,10 @@ _WALL_PER_CPU = 5.0
 _LARGEST_ANSWER_BYTES = 64 * 1024 * 1024
 
 logger = logging.getLogger(__name__)
+
+
+class _HungError(Exception):
+    """The clock ended a desk that had not used up its CPU time."""
 
 
 class Desks(Protocol):
@@ -120,7 +125,7 @@ class DesksInProcesses:
         """Ask, and give the desk back.
 
         It is asked once more at a new desk where somebody killed the first, or where an older desk
-        had no memory left.
+        had no memory left. Where a desk hangs, the caller is told to come again.
         """
         try:
             for _ in range(2):
@@ -140,18 +145,29 @@ class DesksInProcesses:
                 if fresh if answer is not None else not killed_early:
                     break
             raise ServiceProblem("too_much_work")
+        except _HungError:
+            logger.warning("a desk hung and is replaced")
+            if desk is not None:
+                desk.close()
+                desk = None
+            raise _too_busy() from None
         finally:
             self._free.put(desk)
 
     def _told(self, desk: Child, question: bytes) -> bytes | None:
-        """What a desk says; None where it died or took too long."""
-        try:
-            desk.talk.send_bytes(question)
-            if not desk.talk.poll(self._limits.wall_seconds * _WALL_PER_CPU):
+        """What a desk says; None where it died; _HungError where it was ended by the clock.
+
+        The kernel ends a desk that uses up its CPU time, so one that the clock ends had little.
+        """
+        patience = self._limits.wall_seconds * _WALL_PER_CPU
+        with Watchdog(desk, seconds=patience, times_more=0) as watchdog:
+            try:
+                desk.talk.send_bytes(question)
+                return desk.talk.recv_bytes(_LARGEST_ANSWER_BYTES)
+            except (EOFError, OSError):
+                if watchdog.has_bitten:
+                    raise _HungError from None
                 return None
-            return desk.talk.recv_bytes(_LARGEST_ANSWER_BYTES)
-        except (EOFError, OSError):
-            return None
 
     def _open_first(self) -> None:
         """Wait until a desk could be opened; callers who come meanwhile open their own."""

@@ -72,12 +72,8 @@ class Launcher:
 
         Raises OSError where the fork server is broken.
         """
-        ours, theirs = socket.socketpair()
-        log_read, log_write = os.pipe()
-        lifeline_read, lifeline_write = os.pipe()
-        child = Child(Connection(ours.detach()), Connection(log_read), lifeline_write)
-        passed = [theirs.detach(), log_write, lifeline_read]
         message = LIMITS_FORMAT.pack(limits.wall_seconds, limits.memory_bytes, job)
+        child, passed = _new_child()
         try:
             with self._lock:
                 socket.send_fds(self._ready_control(), [message], passed)
@@ -128,7 +124,11 @@ class Launcher:
             ours, theirs = socket.socketpair()
             ours.settimeout(_SEND_SECONDS)
             with theirs:
-                self._server = _start_server(theirs.fileno(), self._arguments)
+                try:
+                    self._server = _start_server(theirs.fileno(), self._arguments)
+                except OSError:
+                    ours.close()
+                    raise
             self._control = ours
             self._servers += 1
             self._begun = time.monotonic()
@@ -146,6 +146,22 @@ class Launcher:
                 self._server.kill()
                 self._server.wait()
             self._server = None
+
+
+def _new_child() -> tuple[Child, list[int]]:
+    """Our ends of a child's socket and pipes, and the descriptors of its own."""
+    opened: list[int] = []
+    try:
+        opened += (one.detach() for one in socket.socketpair())
+        opened += os.pipe()
+        opened += os.pipe()
+    except OSError:
+        for descriptor in opened:
+            os.close(descriptor)
+        raise
+    talk, theirs, log, log_write, lifeline_read, lifeline = opened
+    child = Child(Connection(talk), Connection(log), lifeline)
+    return child, [theirs, log_write, lifeline_read]
 
 
 def _start_server(control: int, arguments: list[str]) -> subprocess.Popen[bytes]:

@@ -4,7 +4,7 @@ import logging
 import threading
 from collections.abc import Callable
 from dataclasses import dataclass
-from typing import Literal
+from typing import Literal, TypeVar
 
 from service.errors import ServiceProblem
 from service.jobs.failures import FAILED, failed_outcome
@@ -17,6 +17,8 @@ from service.storage.wishes import Wishes
 _FIRST_PAUSE_SECONDS = 0.2
 _LONGEST_PAUSE_SECONDS = 5.0
 _LONGEST_START_PAUSE_SECONDS = 30.0
+
+T = TypeVar("T")
 
 logger = logging.getLogger(__name__)
 
@@ -103,7 +105,7 @@ class PlanWork:
         elif isinstance(end, Broken):
             self._settle_broken(claim, end)
         else:
-            self._patiently(claim, lambda: self._queue.hand_back(claim, crashed=False))
+            self._hand_back(claim, crashed=False)
             if isinstance(end, NotStarted):
                 self._pause_after_failed_start()
 
@@ -116,10 +118,14 @@ class PlanWork:
             end.code,
         )
         if end.worth_retrying and claim.crashes + 1 < MOST_CRASHES:
-            self._patiently(claim, lambda: self._queue.hand_back(claim, crashed=True))
+            self._hand_back(claim, crashed=True)
         else:
             outcome = failed_outcome(end.code, request_document=claim.request_document)
             self._save(claim, "failed", FAILED, outcome)
+
+    def _hand_back(self, claim: Claim, *, crashed: bool) -> None:
+        if self._patiently(claim, lambda: self._queue.hand_back(claim, crashed=crashed)):
+            self._on_finished(claim.plan_id)
 
     def _pause_after_failed_start(self) -> None:
         """Wait longer with every start that failed in a row, until the service stops."""
@@ -135,7 +141,7 @@ class PlanWork:
         self._patiently(claim, finish)
         self._on_finished(claim.plan_id)
 
-    def _patiently(self, claim: Claim, write: Callable[[], None]) -> None:
+    def _patiently(self, claim: Claim, write: Callable[[], T]) -> T:
         """Write, again and again while the storage is unavailable.
 
         So a result is kept and not solved anew. Only a stop of the service ends the patience.
@@ -143,8 +149,7 @@ class PlanWork:
         pause_seconds = _FIRST_PAUSE_SECONDS
         while True:
             try:
-                write()
-                return
+                return write()
             except ServiceProblem as problem:
                 logger.warning("plan %s: not stored yet, %s", claim.plan_id, problem.code)
                 if self._stopping.is_set():

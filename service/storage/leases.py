@@ -25,6 +25,8 @@ MOST_ABANDONED = 100
 _PAUSE_MS = 500
 _LONGEST_PAUSE_MS = 3_000
 
+_CANCELLED = {"state": "cancelled", "finished_at_ms": NOW_MS, "lease_until_ms": None}
+
 Wish = Literal["cancel", "finish"]
 
 
@@ -129,24 +131,26 @@ class PlanQueue:
     ) -> None:
         """Store the outcome and the final state in one transaction.
 
-        A plan whose lease ran out is finished too, as long as nobody has claimed it since.
+        A plan whose lease ran out is finished too, as long as nobody has claimed it since. One that
+        somebody wished to cancel is closed as that, and what came of it is dropped.
         """
         with writing(self._engine) as connection:
+            if _closed_as_wished(connection, claim):
+                return
             values = _final(state, outcome_kind, outcome) | self._made_with
             _write(connection, claim, values, also_queued=True)
             note_event(connection, claim.plan_id, state)
 
     def cancelled(self, claim: Claim) -> None:
         """Close a plan whose caller wished for that."""
-        values = {"state": "cancelled", "finished_at_ms": NOW_MS, "lease_until_ms": None}
         with writing(self._engine) as connection:
-            _write(connection, claim, values)
-            note_event(connection, claim.plan_id, "cancelled")
+            _close(connection, claim)
 
-    def hand_back(self, claim: Claim, *, crashed: bool) -> None:
+    def hand_back(self, claim: Claim, *, crashed: bool) -> bool:
         """Return the plan to the queue, after a pause where its solve crashed.
 
-        An attempt that was no fault of the plan does not count.
+        An attempt that was no fault of the plan does not count. A plan that somebody wished to
+        cancel is closed as that instead, which gives True.
         """
         values: dict[str, Any] = {"state": "queued", "lease_until_ms": None}
         if crashed:
@@ -155,8 +159,11 @@ class PlanQueue:
         else:
             values["attempt"] = PlanRow.attempt - 1
         with writing(self._engine) as connection:
+            if _closed_as_wished(connection, claim):
+                return True
             _write(connection, claim, values)
             note_event(connection, claim.plan_id, "requeued")
+        return False
 
     def rescue(self, *, outcome_kind: str, outcome_of: Callable[[bytes], bytes]) -> list[str]:
         """Queue again every plan whose lease has run out; close those abandoned too often.
@@ -181,7 +188,7 @@ class PlanQueue:
                 kind: EventKind = "requeued"
                 if plan.wish == "cancel":
                     kind = "cancelled"
-                    values = {"state": kind, "finished_at_ms": NOW_MS, "lease_until_ms": None}
+                    values = dict(_CANCELLED)
                 elif plan.abandoned + 1 >= MOST_ABANDONED:
                     kind = "failed"
                     values = _final(kind, outcome_kind, outcome_of(plan.request_document))
@@ -218,6 +225,32 @@ def _write(
     )
     if connection.execute(statement).rowcount != 1:
         raise LeaseLostError(claim.plan_id)
+
+
+def _close(connection: Connection, claim: Claim) -> None:
+    """Close a plan as cancelled, as its holder."""
+    _write(connection, claim, _CANCELLED)
+    note_event(connection, claim.plan_id, "cancelled")
+
+
+def _closed_as_wished(connection: Connection, claim: Claim) -> bool:
+    """Whether somebody wished to cancel a plan that runs, and so it is closed now.
+
+    The row is held from here on, so that no wish comes between this look and what is written.
+    """
+    wish = (
+        select(PlanRow.wish)
+        .where(
+            PlanRow.plan_id == claim.plan_id,
+            PlanRow.state == "running",
+            PlanRow.fencing_token == claim.fencing_token,
+        )
+        .with_for_update()
+    )
+    if connection.execute(wish).scalar_one_or_none() != "cancel":
+        return False
+    _close(connection, claim)
+    return True
 
 
 def _final(state: str, outcome_kind: str, outcome: bytes) -> dict[str, Any]:

@@ -6,7 +6,7 @@ from sqlalchemy import Engine, select, update
 
 from service.storage.clock import NOW_MS
 from service.storage.database import reading, writing
-from service.storage.events import note_event
+from service.storage.events import EventKind, note_event
 from service.storage.leases import Claim, Wish
 from service.storage.tables import FINAL_STATES, PlanRow
 
@@ -23,24 +23,21 @@ class Wishes:
         A plan that is cancelled already may be cancelled again.
         """
         mine = (PlanRow.tenant_id == tenant_id, PlanRow.plan_id == plan_id)
+        # The row is held, so that no worker hands the plan back between the look and the wish.
+        look = select(PlanRow.state, PlanRow.wish).where(*mine).with_for_update()
         with writing(self._engine) as connection:
-            closed = connection.execute(
-                update(PlanRow)
-                .where(*mine, PlanRow.state == "queued")
-                .values(state="cancelled", wish="cancel", finished_at_ms=NOW_MS)
-            )
-            if closed.rowcount:
-                note_event(connection, plan_id, "cancelled")
+            plan = connection.execute(look).one_or_none()
+            if plan is None or plan.state not in ("queued", "running"):
+                return plan is not None and plan.state == "cancelled"
+            values: dict[str, object] = {"wish": "cancel"}
+            if plan.state == "queued":
+                values |= {"state": "cancelled", "finished_at_ms": NOW_MS}
+            elif plan.wish == "cancel":
                 return True
-            asked = connection.execute(
-                update(PlanRow)
-                .where(*mine, PlanRow.state == "running", PlanRow.wish.is_distinct_from("cancel"))
-                .values(wish="cancel")
-            )
-            if asked.rowcount:
-                note_event(connection, plan_id, "cancelling")
-            state = connection.execute(select(PlanRow.state).where(*mine)).scalar_one_or_none()
-        return state in ("running", "cancelled")
+            connection.execute(update(PlanRow).where(*mine).values(values))
+            kind: EventKind = "cancelled" if plan.state == "queued" else "cancelling"
+            note_event(connection, plan_id, kind)
+        return True
 
     def finish(self, *, tenant_id: str, plan_id: str) -> bool:
         """Have a running solve end soon with the best plan that it has; False where none runs."""

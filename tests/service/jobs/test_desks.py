@@ -115,6 +115,33 @@ def test_a_desk_that_somebody_kills_is_replaced(pool):
         assert order(pool, reference="again").reference == "again"
 
 
+@pytest.mark.parametrize("letters", [10, 2_000_000])
+def test_a_desk_that_somebody_stops_gives_its_caller_and_its_place_back(pool, letters):
+    """Also while a large body goes to it. That is no fault of the body, and the next is read."""
+    assert order(pool).reference is None
+    stopped = solving_under(os.getpid())
+    for desk in stopped:
+        os.kill(desk, signal.SIGSTOP)
+    told: list[str] = []
+
+    def ask() -> None:
+        told.append(code_of(pool, title="x" * letters))
+
+    thread = threading.Thread(target=ask, daemon=True)
+    begin = time.monotonic()
+    thread.start()
+    try:
+        thread.join(3 * desks._WALL_PER_CPU * LIMITS.wall_seconds)
+        assert told == ["too_busy"]
+        assert time.monotonic() - begin < desks._WALL_PER_CPU * LIMITS.wall_seconds + 1
+    finally:
+        for desk in solving_under(os.getpid()):
+            if desk in stopped:
+                os.kill(desk, signal.SIGKILL)
+    for _ in range(2):
+        assert order(pool, reference="again").reference == "again"
+
+
 def test_too_many_at_once_are_refused(pool, monkeypatch):
     """With both desks taken, who waits longer than their turn is told to come again."""
     monkeypatch.setattr(desks, "_TURN_SECONDS", 0.1)

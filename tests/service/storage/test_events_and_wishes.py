@@ -1,6 +1,9 @@
 """What happens to a plan is kept in order, and wishes reach whoever solves it."""
 
-from sqlalchemy import Engine
+import threading
+
+import pytest
+from sqlalchemy import Engine, event
 
 from service.storage.events import PlanEvents
 from service.storage.wishes import Wishes
@@ -73,3 +76,53 @@ def test_an_abandoned_plan_that_was_to_be_cancelled_is(store, queue, database):
     let_leases_run_out(database)
     assert rescue(queue) == [plan_id]
     assert state_of(store, plan_id)[0] == "cancelled"
+
+
+@pytest.mark.parametrize("end", ["finish", "hand back", "crash", "failed"])
+def test_a_cancel_that_was_accepted_holds_whatever_its_worker_does(store, queue, database, end):
+    """The worker has not heard of it: the plan is cancelled and has no outcome all the same."""
+    plan_id = accept(store)
+    claim = queue.claim()
+    assert Wishes(database).cancel(tenant_id="t", plan_id=plan_id)
+    if end in ("finish", "failed"):
+        queue.finish(claim, **{**FINAL, "state": "done" if end == "finish" else "failed"})
+    else:
+        assert queue.hand_back(claim, crashed=end == "crash")
+    plan = store.read(tenant_id="t", plan_id=plan_id)
+    assert (plan.summary.state, plan.summary.outcome_kind) == ("cancelled", None)
+    assert plan.outcome_document is None
+    assert plan.summary.finished_at_ms is not None
+    assert kinds(database, plan_id) == ["queued", "running", "cancelling", "cancelled"]
+    assert Wishes(database).final_among([plan_id]) == [plan_id]
+
+
+def test_a_plan_that_nobody_cancelled_is_handed_back(store, queue, database):
+    """It waits again, also with the wish to finish, and that is not its end."""
+    plan_id = accept(store)
+    assert not queue.hand_back(queue.claim(), crashed=False)
+    claim = queue.claim()
+    assert Wishes(database).finish(tenant_id="t", plan_id=plan_id)
+    assert not queue.hand_back(claim, crashed=False)
+    assert state_of(store, plan_id)[0] == "queued"
+
+
+def test_a_plan_that_is_handed_back_while_it_is_cancelled_is_cancelled(store, queue, database):
+    """Its worker stops between two statements of the cancel; neither loses sight of the plan."""
+    plan_id = accept(store)
+    claim = queue.claim()
+    backs: list[threading.Thread] = []
+
+    def hand_back_meanwhile(_connection, _cursor, statement, *_) -> None:
+        if backs or threading.current_thread() is not threading.main_thread():
+            return
+        if "plans" not in statement:
+            return
+        backs.append(threading.Thread(target=queue.hand_back, args=(claim,), kwargs={"crashed": 0}))
+        backs[0].start()
+        backs[0].join(0.5)
+
+    event.listen(database, "after_cursor_execute", hand_back_meanwhile)
+    assert Wishes(database).cancel(tenant_id="t", plan_id=plan_id)
+    backs[0].join()
+    assert state_of(store, plan_id)[0] == "cancelled"
+    assert kinds(database, plan_id)[-1] == "cancelled"
