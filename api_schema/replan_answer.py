@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from datetime import datetime
 from typing import Annotated, Any, Literal
 
 from pydantic import Field, StringConstraints
 
 from api_schema.report_answer import TripReportEntryAnswer
-from api_schema.strict import StrictModel
+from api_schema.strict import Moment, StrictModel
 
 
 class LineEntryAnswer(StrictModel):
@@ -20,7 +19,7 @@ class LineEntryAnswer(StrictModel):
         description="Made only to be looked at. It is false once the plan was released or "
         "re-planned."
     )
-    created_at: datetime
+    created_at: Moment
     state: str
     outcome_kind: str | None
     day: int | None = Field(description="The day of the count. It is null for the first plan.")

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from datetime import datetime
 from typing import Any
 
 from pydantic import ConfigDict, Field
 
 from api_schema.common_answer import CautionAnswer
 from api_schema.report import LoadPart
-from api_schema.strict import StrictModel
+from api_schema.strict import Moment, StrictModel
 
 
 class NightsReportAnswer(StrictModel):
@@ -134,7 +133,7 @@ class TripReportEntryAnswer(StrictModel):
 
     report_id: str = Field(examples=["report_01m894y1x3y07966fb6kk0wj7j"])
     plan_id: str
-    stored_at: datetime
+    stored_at: Moment
     say: list[str]
 
 
@@ -180,4 +179,4 @@ class StoredTripReportAnswer(TripReportAnswer):
     """A report as it is stored with its plan. Read `say` first."""
 
     report_id: str = Field(examples=["report_01m894y1x3y07966fb6kk0wj7j"])
-    stored_at: datetime
+    stored_at: Moment

@@ -9,6 +9,7 @@ from pydantic import BaseModel
 from starlette.responses import Response
 
 from service.errors import PROBLEMS
+from service.http.described_headers import READ_AGAIN
 from service.http.negotiation import JSON, chosen_media_type
 from service.http.problem_answers import PROBLEM_JSON
 
@@ -29,6 +30,7 @@ EVERY_BODY = (
     "too_much_work",
     "too_busy",
 )
+_PASSES = "no_result_yet"
 PROBLEM_SCHEMA = {"$ref": "#/components/schemas/ProblemDetails"}
 
 
@@ -55,6 +57,7 @@ def problems(*codes: str) -> dict[int | str, dict[str, Any]]:
         status: {
             "description": f"{HTTPStatus(int(status)).phrase}: {', '.join(listed)}",
             "content": {PROBLEM_JSON: {"schema": PROBLEM_SCHEMA}},
+            **({"headers": dict(READ_AGAIN)} if status == 503 or _PASSES in listed else {}),
         }
         for status, listed in sorted(by_status.items(), key=lambda item: int(item[0]))
     }

@@ -27,6 +27,7 @@ from api_schema.stress_request import StressTestRequest
 from api_schema.webhook import PlanFinalWebhook
 from service.errors import PROBLEMS
 from service.http.answers import problems
+from service.http.described_headers import add_conditions
 from service.http.negotiation import JSON
 from service.http.sent_schemas import open_answers, say_defaults_in_words
 from service.version import VERSION
@@ -123,6 +124,7 @@ def openapi_document(routes: list[BaseRoute]) -> dict[str, Any]:
     )
     _leave_out_default_faults(document)
     _add_keys(document)
+    add_conditions(document)
     _, described = models_json_schema(
         [
             (PlanRequest, "validation"),

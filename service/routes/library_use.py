@@ -9,8 +9,9 @@ from dataclasses import astuple, dataclass, replace
 from typing import Any
 
 from api_schema.library_entry import EntryKind
-from service.errors import Fault, RequestFaults
+from service.errors import Fault, RequestFaults, ServiceProblem
 from service.http.strict_json import read_json_object
+from service.jobs.desk_job import ORDER
 from service.storage.library import EntryName
 from service.storage.library_uses import EntryUse
 from service.translate.read.edits.library_parts import (
@@ -69,7 +70,8 @@ def as_sent(root: Node, inlined: Inlined, faults: tuple[Fault, ...]) -> tuple[Fa
 def whole_body(wiring: Wiring, body: bytes, *, within: str | None = None) -> WholeBody:
     """A body with what it takes from the library put in: the request itself, or one `within` it.
 
-    Raises RequestFaults where something that it names is not there or is given twice.
+    Raises RequestFaults where something that it names is not there or is given twice, with the
+    faults of the rest of the request.
     """
     if not any(name in body for name in _NAMED):
         return WholeBody(body)
@@ -79,6 +81,20 @@ def whole_body(wiring: Wiring, body: bytes, *, within: str | None = None) -> Who
         return WholeBody(body)
     inlined = put_library_in(request, lambda *name: find_in(wiring, *name))
     if inlined.faults:
-        raise RequestFaults(inlined.faults)
+        raise _with_those_of_the_rest(wiring, request, inlined)
     document: Any = plain(root)
     return WholeBody(json.dumps(document).encode(), uses_of(inlined.taken), root, inlined)
+
+
+def _with_those_of_the_rest(wiring: Wiring, request: Node, inlined: Inlined) -> RequestFaults:
+    """What could not be put in, and what a desk finds in the request without that."""
+    try:
+        wiring.desks.ask(ORDER + json.dumps(plain(request)).encode())
+    except RequestFaults as error:
+        more = as_sent(request, inlined, inlined.of_the_rest(error.faults))
+        return RequestFaults((*inlined.faults, *more), left_out=error.left_out)
+    except ServiceProblem as problem:
+        # How much work it would be is not known before it is whole.
+        if problem.code != "too_much_work":
+            raise
+    return RequestFaults(inlined.faults)

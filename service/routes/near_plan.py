@@ -21,25 +21,30 @@ def with_named_plans(wiring: Wiring, document: dict[str, object]) -> dict[str, o
     if not isinstance(options, dict):
         return document
     found: dict[str, object] = {}
+    faults: list[Fault] = []
     for name, part in (("near_plan", "trips"), ("start_plan", "plan")):
         named = options.get(name)
         plan_id = named.get("plan_id") if isinstance(named, dict) else None
         if isinstance(named, dict) and isinstance(plan_id, str) and named.get(part) is None:
             plan = _plan_of(wiring, plan_id, f"/options/{name}/plan_id")
-            found[name] = named | {part: plan["trips"] if part == "trips" else plan}
+            if isinstance(plan, Fault):
+                faults.append(plan)
+            else:
+                found[name] = named | {part: plan["trips"] if part == "trips" else plan}
+    if faults:
+        raise RequestFaults(tuple(faults))
     return document | {"options": options | found} if found else document
 
 
-def _plan_of(wiring: Wiring, plan_id: str, pointer: str) -> dict[str, Any]:
+def _plan_of(wiring: Wiring, plan_id: str, pointer: str) -> dict[str, Any] | Fault:
+    """The plan of a solved outcome, or why there is none."""
     stored = None
     if is_plan_id(plan_id):
         stored = wiring.store.read(tenant_id=wiring.tenant_id, plan_id=plan_id)
     if stored is None:
-        raise RequestFaults((Fault(pointer, "unknown_id", "There is no plan with this id."),))
+        return Fault(pointer, "unknown_id", "There is no plan with this id.")
     outcome = {} if stored.outcome_document is None else json.loads(stored.outcome_document)
     if outcome.get("outcome") != "solved":
-        raise RequestFaults(
-            (Fault(pointer, "no_trips", "This plan is not solved, so it has no trips."),)
-        )
+        return Fault(pointer, "no_trips", "This plan is not solved, so it has no trips.")
     plan: dict[str, Any] = outcome["plan"]
     return plan

@@ -8,6 +8,7 @@ from starlette.responses import Response
 from api_schema.plan_resource import PlanResourceAnswer
 from service.errors import ServiceProblem
 from service.http.answers import JSON_ONLY, problems, written_answer
+from service.http.described_headers import READ_AGAIN
 from service.http.negotiation import HTML, JSON
 from service.pages.pdf_printer import can_print
 from service.routes.plan_documents import (
@@ -40,7 +41,10 @@ router = APIRouter(tags=["plans"])
         "read it again. A browser gets a page that follows the solve and leads to each view."
     ),
     response_model=PlanResourceAnswer,
-    responses={**PAGE_TOO, **problems("not_found", "invalid_request")},
+    responses={
+        200: {**PAGE_TOO[200], "headers": dict(READ_AGAIN)},
+        **problems("not_found", "invalid_request"),
+    },
 )
 def read_plan(wiring: Wired, plan_id: PlanId, media_type: MediaType) -> Response:
     """One plan with all that is known of it."""

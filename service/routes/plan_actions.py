@@ -1,11 +1,14 @@
 """What a caller may do with a plan that is not final: cancel it, or finish it early."""
 
+from typing import Any
+
 from fastapi import APIRouter
 from starlette.responses import Response
 
 from api_schema.plan_resource import PlanResourceAnswer
 from service.errors import ServiceProblem
 from service.http.answers import JSON_ONLY, problems, written_answer
+from service.http.described_headers import READ_AGAIN
 from service.routes.plan_documents import find_plan, is_final, plan_text
 from service.routes.plans import PlanId
 from service.routes.unchanged import UNCHANGED
@@ -13,6 +16,8 @@ from service.routes.waiting import read_again
 from service.wiring import Wired, Wiring
 
 router = APIRouter(tags=["plans"], dependencies=[JSON_ONLY])
+
+_TOLD: dict[int | str, dict[str, Any]] = {202: {"headers": dict(READ_AGAIN)}}
 
 
 @router.post(
@@ -26,7 +31,7 @@ router = APIRouter(tags=["plans"], dependencies=[JSON_ONLY])
     ),
     status_code=202,
     response_model=PlanResourceAnswer,
-    responses=problems("not_found", "plan_is_final", "changed_since"),
+    responses={**_TOLD, **problems("not_found", "plan_is_final", "changed_since")},
     dependencies=[UNCHANGED],
 )
 def cancel_plan(wiring: Wired, plan_id: PlanId) -> Response:
@@ -48,7 +53,7 @@ def cancel_plan(wiring: Wired, plan_id: PlanId) -> Response:
     ),
     status_code=202,
     response_model=PlanResourceAnswer,
-    responses=problems("not_found", "plan_not_running", "changed_since"),
+    responses={**_TOLD, **problems("not_found", "plan_not_running", "changed_since")},
     dependencies=[UNCHANGED],
 )
 def finish_plan(wiring: Wired, plan_id: PlanId) -> Response:

@@ -20,7 +20,7 @@ from api_schema.plan_resource import (
     PlanResourceAnswer,
     PlanStateName,
 )
-from service.errors import RequestFaults
+from service.errors import Fault, RequestFaults
 from service.http.answers import EVERY_BODY, JSON_ONLY, json_answer, problems, takes_json
 from service.http.negotiation import HTML
 from service.http.parameter_faults import KEY_PATTERN
@@ -183,21 +183,19 @@ def _accept(wiring: Wiring, body: bytes, key: str | None) -> PlanSummary:
     if key is None:
         # With a key it may be a plan that is stored already.
         wiring.store.require_room()
-    if any(name in body for name in NAMES):
-        body = json.dumps(with_named_plans(wiring, read_json_object(body))).encode()
-    whole = whole_body(wiring, body)
-    with whole.faults_as_sent():
-        try:
+    body, unknown = _with_named_plans(wiring, body)
+    try:
+        whole = whole_body(wiring, body)
+        with whole.faults_as_sent():
             order = read_order(wiring.desks.ask(ORDER + whole.body))
-        except RequestFaults as faulty:
-            # Which webhooks are sent is a matter of the settings, which desks do not know.
-            places = {fault.pointer for fault in faulty.faults}
-            more = [
-                fault
-                for fault in webhook_faults(wiring.settings, json.loads(whole.body))
-                if fault.pointer not in places
-            ]
-            raise RequestFaults((*faulty.faults, *more), left_out=faulty.left_out) from None
+    except RequestFaults as faulty:
+        places = {fault.pointer for fault in faulty.faults}
+        # Which webhooks are sent is a matter of the settings, which desks do not know.
+        of_the_webhook = webhook_faults(wiring.settings, json.loads(body))
+        more = (fault for fault in of_the_webhook if fault.pointer not in places)
+        raise RequestFaults((*faulty.faults, *unknown, *more), left_out=faulty.left_out) from None
+    if unknown:
+        raise RequestFaults((*unknown, *webhook_faults(wiring.settings, json.loads(body))))
     accepted = wiring.store.accept(
         tenant_id=wiring.tenant_id,
         reference=order.reference,
@@ -209,6 +207,16 @@ def _accept(wiring: Wiring, body: bytes, key: str | None) -> PlanSummary:
     )
     wiring.engine.wake()
     return accepted
+
+
+def _with_named_plans(wiring: Wiring, body: bytes) -> tuple[bytes, tuple[Fault, ...]]:
+    """The body with the former plans that it names, or as it is with faults where one is not."""
+    if not any(name in body for name in NAMES):
+        return body, ()
+    try:
+        return json.dumps(with_named_plans(wiring, read_json_object(body))).encode(), ()
+    except RequestFaults as error:
+        return body, error.faults
 
 
 def _milliseconds(moment: datetime | None) -> int | None:

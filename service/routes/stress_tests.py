@@ -17,6 +17,7 @@ from api_schema.stress_answer import (
 )
 from service.errors import ServiceProblem
 from service.http.answers import EVERY_BODY, JSON_ONLY, json_answer, problems, takes_json
+from service.http.described_headers import READ_AGAIN
 from service.http.request_body import SMALL_BODY_BYTES
 from service.http.strict_json import read_json_object
 from service.jobs.failures import FAILED
@@ -127,7 +128,7 @@ async def create_stress_test(
     summary="Read a stress test",
     description="The state and progress of a stress test, and its result if there is one.",
     response_model=StressTestAnswer,
-    responses=problems("not_found"),
+    responses={200: {"headers": dict(READ_AGAIN)}, **problems("not_found")},
 )
 def read_stress_test(wiring: Wired, stress_test_id: StressTestId) -> Response:
     """One stress test with all that is known of it."""

@@ -10,6 +10,7 @@ from starlette.responses import Response
 
 from service.errors import ServiceProblem
 from service.http.answers import written_answer
+from service.http.described_headers import READ_AGAIN
 from service.http.negotiation import preferred_wait_seconds
 from service.http.parameter_faults import KEY_PATTERN
 from service.http.request_body import read_json_body
@@ -45,7 +46,12 @@ def work_answers(
     headers = {"Location": {"description": what, "schema": {"type": "string"}}, **_APPLIED}
     return {
         201: {"model": model, "description": ready, "headers": headers, **more},
-        202: {"model": model, "description": accepted, "headers": headers, **more},
+        202: {
+            "model": model,
+            "description": accepted,
+            "headers": {**headers, **READ_AGAIN},
+            **more,
+        },
     }
 
 

@@ -40,3 +40,97 @@ def test_an_empty_address_of_a_webhook_is_one_fault(caller):
     """What the text itself cannot be is told, and nothing of where it would lead."""
     answer = caller.post("/v1/plans", json=changed(webhook_url=""))
     assert told(answer) == {("/webhook_url", "too_short")}
+
+
+NEVER = {"plan_id": "plan_" + "0" * 26}
+NOWHERE = {"entry_id": "none", "version": 1}
+ROSTER = [SMALLEST_REQUEST["roster"][0] | {"pack_cap": "27"}, *SMALLEST_REQUEST["roster"][1:]]
+CAP = "/roster/0/pack_cap"
+
+
+def test_former_plans_that_nobody_knows_hide_nothing(caller):
+    """Both are told, and what is wrong with the rest."""
+    options = {"near_plan": NEVER, "start_plan": NEVER}
+    assert told(caller.post("/v1/plans", json=changed(options=options, roster=ROSTER))) == {
+        ("/options/near_plan/plan_id", "unknown_id"),
+        ("/options/start_plan/plan_id", "unknown_id"),
+        (CAP, "no_unit"),
+    }
+    assert told(caller.post("/v1/plans", json=changed(options=options))) == {
+        ("/options/near_plan/plan_id", "unknown_id"),
+        ("/options/start_plan/plan_id", "unknown_id"),
+    }
+
+
+def test_a_former_plan_that_nobody_knows_hides_no_webhook(caller):
+    """Where webhooks are off, and where the address is refused."""
+    body = changed(options={"near_plan": NEVER}, webhook_url="http://trips.example/x")
+    found = told(caller.post("/v1/plans", json=body))
+    assert ("/options/near_plan/plan_id", "unknown_id") in found
+    assert {pointer for pointer, _ in found} == {"/options/near_plan/plan_id", "/webhook_url"}
+
+
+@pytest.mark.parametrize("part", ["menu", "route"])
+def test_a_part_that_the_library_has_not_hides_nothing_else(caller, part):
+    """The part is not said to be missing, and what would follow from that is not told."""
+    body = changed(library={part: NOWHERE}, roster=ROSTER)
+    body.pop(part, None)
+    expected = {(f"/library/{part}", "unknown_id"), (CAP, "no_unit")}
+    assert told(caller.post("/v1/plans", json=body)) == expected
+    assert told(caller.post("/v1/requirements", json=body)) == expected
+    within = {(f"/request{pointer}", code) for pointer, code in expected}
+    assert told(caller.post("/v1/calendars", json={"request": body, "days": 7})) == within
+    check = {"request": body, "plan": {"trips": [], "stock": []}}
+    assert within <= told(caller.post("/v1/plan-checks", json=check))
+
+
+def test_a_roster_that_the_library_has_not_hides_nothing_else(caller):
+    """Nor does one whose name cannot be one, beside a gear list that is not there either."""
+    gear = [SMALLEST_REQUEST["gear"][0] | {"mass": "4"}, *SMALLEST_REQUEST["gear"][1:]]
+    library = {"roster": {"entry_id": "none"}, "gear_lists": [NOWHERE]}
+    body = changed(library=library, gear=gear)
+    del body["roster"]
+    assert told(caller.post("/v1/plans", json=body)) == {
+        ("/library/roster", "missing"),
+        ("/gear/0/mass", "no_unit"),
+    }
+    body["library"]["roster"] = NOWHERE
+    assert told(caller.post("/v1/plans", json=body)) == {
+        ("/library/roster", "unknown_id"),
+        ("/library/gear_lists/0", "unknown_id"),
+        ("/gear/0/mass", "no_unit"),
+    }
+
+
+def test_a_part_that_is_given_twice_hides_nothing_else(caller):
+    """The part of the request itself is read."""
+    body = changed(library={"roster": NOWHERE}, roster=ROSTER)
+    assert told(caller.post("/v1/plans", json=body)) == {
+        ("/library/roster", "given_twice"),
+        (CAP, "no_unit"),
+    }
+
+
+def test_only_the_library_is_at_fault(caller):
+    """A request that is in order but for its library is refused for that alone."""
+    body = changed(library={"menu": NOWHERE})
+    assert told(caller.post("/v1/plans", json=body)) == {("/library/menu", "unknown_id")}
+    assert caller.get("/v1/plans").json()["plans"] == []
+
+
+@pytest.mark.parametrize(
+    ("variants", "own"),
+    [
+        ([{"name": "a", "edit": []}], {("/variants/0/edit", "unknown_field")}),
+        ([{"name": "a"}, {"name": "a"}], {("/variants/1/name", "duplicate_id")}),
+        ([], {("/variants", "too_few")}),
+    ],
+)
+def test_a_faulty_comparison_hides_no_fault_of_its_base(caller, variants, own):
+    """The base is read whatever the variants are like, and its library too."""
+    document = {"base": changed(roster=ROSTER), "variants": variants}
+    answer = caller.post("/v1/comparisons", json=document)
+    assert told(answer) == own | {(f"/base{CAP}", "no_unit")}
+    document["base"] |= {"library": {"menu": NOWHERE}}
+    more = {("/base/library/menu", "unknown_id"), (f"/base{CAP}", "no_unit")}
+    assert told(caller.post("/v1/comparisons", json=document)) == own | more

@@ -60,25 +60,20 @@ def read_comparison(
     variant is a fault of its own, and the base's goes on. `find` looks into the library, whose
     parts are put in after the patch and before the edits.
     """
-    try:
-        shape = ComparisonShape.model_validate(document)
-    except ValidationError as error:
-        raise RequestFaults(wire_faults(error, ComparisonShape)) from None
-    if not shape.variants and shape.optional_people is None:
-        words = "Give variants, `optional_people`, or both."
-        raise RequestFaults((Fault("/variants", "too_few", words),))
-    names = [BASE_NAME, *(variant.name for variant in shape.variants)]
-    doubled = tuple(
-        Fault(f"/variants/{number - 1}/name", "duplicate_id", "Give each variant its own name.")
-        for number, name in enumerate(names)
-        if name in names[:number]
-    )
-    if doubled:
-        raise RequestFaults(doubled)
-    root = grown(shape.base, "/base")
-    base = _read(BASE_NAME, (), Whole(root, put_library_in(root, find)), "/base", read_order)
-    if base.faults:
-        raise RequestFaults(base.faults)
+    shape, faults = _shape_of(document)
+    names = [] if shape is None else [BASE_NAME, *(variant.name for variant in shape.variants)]
+    root = grown(document.get("base"), "/base")
+    if isinstance(root.value, dict):
+        whole = Whole(root, put_library_in(root, find))
+        try:
+            base = _read(BASE_NAME, (), whole, "/base", read_order)
+        except ServiceProblem:
+            if not faults:
+                raise
+        else:
+            faults += base.faults
+    if shape is None or faults:
+        raise RequestFaults(faults)
     written: Any = document
     people = {
         person.person_id: grown(written["people"][n], f"/people/{n}")
@@ -96,6 +91,23 @@ def read_comparison(
             names.append(name)
             variants.append(_choice(name, (optional, coming), comparing, read_order))
     return (base, *(replace(one, faults=resolved(one.faults, written)) for one in variants))
+
+
+def _shape_of(document: dict[str, object]) -> tuple[ComparisonShape | None, tuple[Fault, ...]]:
+    """The comparison around its base, None where it has none; and what is wrong with that."""
+    try:
+        shape = ComparisonShape.model_validate(document)
+    except ValidationError as error:
+        return None, wire_faults(error, ComparisonShape)
+    if not shape.variants and shape.optional_people is None:
+        words = "Give variants, `optional_people`, or both."
+        return shape, (Fault("/variants", "too_few", words),)
+    names = [BASE_NAME, *(variant.name for variant in shape.variants)]
+    return shape, tuple(
+        Fault(f"/variants/{number - 1}/name", "duplicate_id", "Give each variant its own name.")
+        for number, name in enumerate(names)
+        if name in names[:number]
+    )
 
 
 @dataclass(frozen=True, slots=True)
@@ -132,6 +144,8 @@ def _variant(
     if variant.patch is not None:
         root = merged(root, variant.patch, f"{origin}/patch")
     whole = Whole(root, put_library_in(root, comparing.find))
+    if whole.inlined.faults:
+        return _read(variant.name, (), whole, origin, read_order)
     told: list[str] = []
     for index, edit in enumerate(variant.edits):
         raw = written["variants"][number]["edits"][index]
@@ -185,8 +199,6 @@ def _read(
 ) -> ReadVariant[OrderT]:
     """One request; a variant for which only counts of the base are too few takes what it needs."""
     root, inlined = whole.root, whole.inlined
-    if inlined.faults:
-        return ReadVariant(name, edits, None, inlined.faults)
     document = plain(root)
     if not isinstance(document, dict):
         fault = Fault(root.origin, "wrong_type", "The patch leaves no request: write an object.")
@@ -194,14 +206,25 @@ def _read(
     try:
         order = read_order(document)
     except RequestFaults as error:
+        if inlined.faults:
+            rest = _as_written(root, inlined, inlined.of_the_rest(error.faults))
+            return ReadVariant(name, edits, None, (*inlined.faults, *rest))
         more = () if name == BASE_NAME else leave_out_too_few(root, error.faults, origin)
         if more:
             return _read(name, (*edits, *more), whole, origin, read_order)
-        faults = (replace(f, pointer=origin_of(root, f.pointer)) for f in error.faults)
-        return ReadVariant(name, edits, None, inlined.as_sent(faults))
+        return ReadVariant(name, edits, None, _as_written(root, inlined, error.faults))
     except ServiceProblem as problem:
+        if problem.code == "too_much_work" and inlined.faults:
+            return ReadVariant(name, edits, None, inlined.faults)
         if problem.code != "too_much_work" or name == BASE_NAME:
             raise
         fault = Fault(origin, problem.code, problem.detail or "")
         return ReadVariant(name, edits, None, (fault,))
+    if inlined.faults:
+        return ReadVariant(name, edits, None, inlined.faults)
     return ReadVariant(name, edits, document, (), order, inlined.taken)
+
+
+def _as_written(root: Node, inlined: Inlined, faults: tuple[Fault, ...]) -> tuple[Fault, ...]:
+    """Faults of a request that was put together, each where the caller wrote it."""
+    return inlined.as_sent(replace(f, pointer=origin_of(root, f.pointer)) for f in faults)

@@ -196,8 +196,13 @@ def _read(
     problem = arrange(problem)
     faults, timeline = examine(problem)
     notes.take_problem_faults(faults)
-    if timeline is not None and not faults:
-        note_unclear_pins(request.pins, problem, timeline, notes)
+    walked = timeline
+    if faults and all(fault.where[:1] == ("pins",) for fault in faults):
+        # A pin that lies on no trip hides nothing of the others, nor of the rest.
+        faults, walked = examine(replace(problem, pins=()))
+        notes.take_problem_faults(faults)
+    if walked is not None and not faults:
+        note_unclear_pins(request.pins, problem, walked, notes)
     note_out_of_range(request, notes)
     options = *read_options(request.options, notes), read_near_plan(request.options, notes)
     return problem, timeline, notes, options

@@ -52,7 +52,7 @@ def without_parameter(document):
 
 def required_parameter(document):
     """Ask for a parameter."""
-    document["paths"]["/v1/units"]["get"]["parameters"] = [{"name": "x", "required": True}]
+    document["paths"]["/v1/units"]["get"]["parameters"].append({"name": "x", "required": True})
 
 
 def without_answer(document):

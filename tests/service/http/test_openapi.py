@@ -6,6 +6,7 @@ from pathlib import Path
 import pytest
 from jsonschema import Draft202012Validator
 
+from service.http.described_headers import READ_AGAIN
 from service.http.sent_schemas import sent_schemas
 from service.translation import TRANSLATION
 from service.write_openapi import PUBLISHED, published_text
@@ -148,3 +149,43 @@ def test_every_table_has_an_address_that_answers_csv_alone(document):
 def _content_of_get(operations: dict) -> dict:
     answers = operations.get("get", {}).get("responses", {})
     return answers.get("200", {}).get("content", {})
+
+
+def test_every_answer_that_is_read_says_how_it_is_read_again(document):
+    """Each GET that answers as one piece has a tag, and may be asked for only if it changed."""
+    for path, method, operation in operations(document):
+        answer = operation["responses"].get("200", {})
+        if method != "get" or "text/event-stream" in answer.get("content", {}):
+            assert "304" not in operation["responses"], path
+            continue
+        assert "ETag" in answer["headers"], path
+        assert set(operation["responses"]["304"]) == {"description", "headers"}, path
+        named = [(one["in"], one["name"]) for one in operation["parameters"]]
+        assert named.count(("header", "If-None-Match")) == 1, path
+
+
+@pytest.mark.parametrize(
+    ("method", "path", "status"),
+    [
+        ("get", "/v1/plans/{plan_id}", "200"),
+        ("post", "/v1/plans/{plan_id}/cancel", "202"),
+        ("post", "/v1/plans/{plan_id}/finish", "202"),
+        ("post", "/v1/plans", "202"),
+        ("post", "/v1/comparisons", "202"),
+        ("get", "/v1/stress-tests/{stress_test_id}", "200"),
+        ("get", "/v1/plans/{plan_id}/loads", "409"),
+        ("post", "/v1/plans", "503"),
+    ],
+)
+def test_what_is_not_final_says_when_to_read_it_again(document, method, path, status):
+    """The header stands where the service may send it."""
+    headers = document["paths"][path][method]["responses"][status]["headers"]
+    assert headers["Retry-After"] == READ_AGAIN["Retry-After"]
+    assert headers["Retry-After"]["schema"] == {"type": "integer", "minimum": 0}
+
+
+def test_a_described_condition_is_kept(shared_client):
+    """Asked with the tag of the answer, an address answers 304 without a body."""
+    tag = shared_client.get("/v1/units").headers["ETag"]
+    again = shared_client.get("/v1/units", headers={"If-None-Match": tag})
+    assert (again.status_code, again.content, again.headers["ETag"]) == (304, b"", tag)

@@ -14,6 +14,7 @@ from pydantic import ValidationError
 from api_schema.library_entry import EntryKind
 from api_schema.library_use import EntryUse, LibraryUse
 from service.errors import Fault
+from service.translate.read.consequences import Consequences
 from service.translate.read.edits.nodes import Node, grown, member, origin_of, plain
 from service.translate.read.notes import pointer_to
 from service.translate.read.wire_faults import wire_faults
@@ -48,6 +49,9 @@ _WHOLE: tuple[tuple[str, EntryKind], ...] = (
 )
 """Parts that come whole: their member, in the request and in `library`, and their kind."""
 
+_NEEDED = frozenset({"route", "roster"})
+"""Parts without which nothing can be read. Where one is lost, what it would be is made up."""
+
 _WORDS: dict[EntryKind, str] = {
     "routes": "route",
     "gear-lists": "gear list",
@@ -72,6 +76,20 @@ class Inlined:
     taken: tuple[TakenEntry, ...] = ()
     faults: tuple[Fault, ...] = ()
     parts: tuple[_Part, ...] = ()
+    lost: frozenset[str] = frozenset()
+    """Members of `library` whose content the request does without, since it is not there."""
+
+    def of_the_rest(self, faults: Iterable[Fault]) -> tuple[Fault, ...]:
+        """Faults of what was put together without those that follow from what is lost."""
+        menu = Consequences.of([("menu",)] if "menu" in self.lost else [])
+        names_lost = bool(self.lost & {"menu", "gear_lists"})
+        return tuple(
+            fault
+            for fault in faults
+            if not any(f"{fault.pointer}/".startswith(f"/{name}/") for name in _NEEDED & self.lost)
+            and not (names_lost and fault.code == "unknown_id")
+            and not menu.has(fault)
+        )
 
     def as_sent(self, faults: Iterable[Fault]) -> tuple[Fault, ...]:
         """Faults with pointers that the caller can follow."""
@@ -98,16 +116,30 @@ def put_library_in(root: Node, find: FindEntry) -> Inlined:
         wanted = LibraryUse.model_validate(plain(named))
     except ValidationError as error:
         faults = wire_faults(error, LibraryUse)
-        return Inlined(faults=tuple(replace(f, pointer=named.origin + f.pointer) for f in faults))
+        del root.value[MEMBER]
+        lost = _lose(root, named.value if isinstance(named.value, dict) else ())
+        at_origin = (replace(fault, pointer=named.origin + fault.pointer) for fault in faults)
+        return Inlined(faults=tuple(at_origin), lost=lost)
     del root.value[MEMBER]
-    taking = _Taking(root.value, root.origin, find, [], [], [])
+    taking = _Taking(root.value, root.origin, find, [], [], [], set())
     for name, kind in _WHOLE:
         use = getattr(wanted, name)
         if use is not None:
             _take_whole(taking, name, kind, use, _named_at(named, name))
     for number, use in reversed(list(enumerate(wanted.gear_lists))):
         _take_gear(taking, use, _named_at(named, "gear_lists", number))
-    return Inlined(tuple(taking.taken), tuple(taking.faults), tuple(taking.parts))
+    lost = _lose(root, taking.lost)
+    return Inlined(tuple(taking.taken), tuple(taking.faults), tuple(taking.parts), lost)
+
+
+def _lose(root: Node, named: Iterable[str]) -> frozenset[str]:
+    """Which parts the request does without; the needed ones are told as what cannot be read."""
+    if not isinstance(root.value, dict):
+        return frozenset()
+    lost = {name for name in named if name not in root.value}
+    for name in _NEEDED & lost:
+        root.value[name] = Node(None, root.origin + pointer_to(name))
+    return frozenset(lost)
 
 
 def _named_at(named: Node, *way: str | int) -> str:
@@ -125,6 +157,7 @@ class _Taking:
     taken: list[TakenEntry]
     faults: list[Fault]
     parts: list[_Part]
+    lost: set[str]
 
     def content(self, kind: EntryKind, use: EntryUse, named_at: str) -> dict[str, Node] | None:
         """The members of a stored thing; None with a fault where there is none."""
@@ -149,7 +182,9 @@ def _take_whole(taking: _Taking, name: str, kind: EntryKind, use: EntryUse, name
         taking.faults.append(Fault(named_at, "given_twice", words))
         return
     content = taking.content(kind, use, named_at)
-    if content is not None:
+    if content is None:
+        taking.lost.add(name)
+    else:
         root[name] = content[name]
 
 
@@ -158,6 +193,7 @@ def _take_gear(taking: _Taking, use: EntryUse, named_at: str) -> None:
     root = taking.members
     content = taking.content("gear-lists", use, named_at)
     if content is None:
+        taking.lost.add("gear_lists")
         return
     own = root.setdefault("gear", Node([], taking.origin + "/gear"))
     if isinstance(own.value, list):

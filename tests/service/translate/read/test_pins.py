@@ -97,3 +97,19 @@ def test_calendars_are_not_sought_around_pins() -> None:
 def test_no_pins_are_no_pins() -> None:
     """A request without pins reads as one without loads made by hand."""
     assert read_pins([], Notes()) == ()
+
+
+def test_a_pin_on_no_trip_hides_no_fault_of_another():
+    """The unit that is not there, the trip that is not clear, and what is wrong elsewhere."""
+    late, unknown = STOVE | {"day": 9}, STOVE | {"unit_id": "stoves"}
+    assert faults(unknown, late, STOVE | {"day": 6}) == [
+        ("/pins/1/day", "no_such_trip"),
+        ("/pins/2", "missing"),
+        ("/pins/0/unit_id", "unknown_id"),
+    ]
+    bags = {"set_id": "x", "mass": "1 kg", "volume": "1 L", "fuel": "100 mL", "sets_per_bag": 2}
+    with pytest.raises(RequestFaults) as caught:
+        read_plan_request(with_pins(late, menu={"night_sets": [bags]}))
+    told = [(fault.pointer, fault.code) for fault in caught.value.faults]
+    assert ("/pins/0/day", "no_such_trip") in told
+    assert ("/menu", "bags_not_whole") in told

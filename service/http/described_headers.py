@@ -1,0 +1,41 @@
+"""Headers in the description: when to read again, tags, and conditions on them."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+READ_AGAIN: Mapping[str, Any] = {
+    "Retry-After": {
+        "description": "When to come again, in seconds. It is left out where nothing will change.",
+        "schema": {"type": "integer", "minimum": 0},
+    }
+}
+_TAG = {
+    "ETag": {
+        "description": "The tag of this answer. Send it in `If-None-Match` to hear of changes.",
+        "schema": {"type": "string"},
+    }
+}
+_CONDITION = {
+    "name": "If-None-Match",
+    "in": "header",
+    "required": False,
+    "description": "The `ETag` of the answer that you have. If it is still the same, the answer is "
+    "304 without a body.",
+    "schema": {"type": "string", "title": "If-None-Match"},
+}
+_STREAM = "text/event-stream"
+
+
+def add_conditions(document: dict[str, Any]) -> None:
+    """Say of every GET whose answer is one piece what `Representations` does with it."""
+    for path in document["paths"].values():
+        operation = path.get("get", {})
+        answer = operation.get("responses", {}).get("200")
+        if answer is None or _STREAM in answer.get("content", {}):
+            continue
+        answer["headers"] = {**answer.get("headers", {}), **_TAG}
+        operation.setdefault("parameters", []).append(_CONDITION)
+        unchanged = {"description": "Not Modified: you have this answer.", "headers": _TAG}
+        operation["responses"] = dict(sorted({**operation["responses"], "304": unchanged}.items()))
