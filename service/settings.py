@@ -174,7 +174,8 @@ class Settings(BaseSettings):
     header_seconds: Seconds = 10.0
     """Time the first line and the headers of a request may take to arrive [s]."""
     reading_seconds: Seconds = 30.0
-    """Time after which a caller who reads nothing of the answer is disconnected [s]."""
+    """Time after which a caller who takes less than a twentieth of the answer is disconnected [s];
+    so no answer is held for more than twenty times as long."""
     body_seconds: Seconds = 30.0
     """Time a request body may take to arrive [s]."""
     file_readers: Count = 2
