@@ -164,10 +164,13 @@ def test_a_named_website_may_call(site):
     allowed = site.options("/v1/plans", headers=ask).headers
     assert allowed["Access-Control-Allow-Origin"] == SITE
     assert "POST" in allowed["Access-Control-Allow-Methods"]
-    assert "Idempotency-Key" in allowed["Access-Control-Allow-Headers"]
+    taken = set(allowed["Access-Control-Allow-Headers"].split(", "))
+    assert taken >= {"Idempotency-Key", "Content-Encoding", "X-Request-Id"}
     for path in ("/v1/units", "/nowhere"):
         headers = site.get(path, headers={"Origin": SITE}).headers
         assert headers["Access-Control-Allow-Origin"] == SITE
+        shown = set(headers["Access-Control-Expose-Headers"].split(", "))
+        assert shown >= {"ETag", "X-Request-Id", "Content-Disposition"}
         assert "Origin" in headers["Vary"]
 
 
