@@ -45,6 +45,7 @@ class HandingBackServer(uvicorn.Server):
             app,
             room_bytes=settings.body_room_bytes,
             file_room_bytes=settings.file_room_bytes(),
+            share_bytes=settings.body_share_bytes(),
         )
         # While all desks are busy, another is read or stored, and a flood leaves one place free.
         within = Turnstile(

@@ -169,11 +169,13 @@ class Settings(BaseSettings):
     check_limit_bytes: Count = 8 * 1024 * 1024
     """Largest body of a plan check, which holds a plan besides the request [byte]."""
     body_room_bytes: Count = 128 * 1024 * 1024
-    """Memory for all bodies that are read and processed at the same time [byte]."""
+    """Memory for all bodies that are read and processed at the same time [byte]; one caller, a
+    tenant or an address, has a quarter of it or room for one body."""
     header_seconds: Seconds = 10.0
     """Time the first line and the headers of a request may take to arrive [s]."""
     reading_seconds: Seconds = 30.0
-    """Time after which a caller who reads nothing of the answer is disconnected [s]."""
+    """Time after which a caller who takes less than a twentieth of the answer is disconnected [s];
+    so no answer is held for more than twenty times as long."""
     body_seconds: Seconds = 30.0
     """Time a request body may take to arrive [s]."""
     file_readers: Count = 2
@@ -199,6 +201,10 @@ class Settings(BaseSettings):
     def database_address(self) -> Path | str:
         """Where plans are stored: the address of PostgreSQL, or the path of a file."""
         return self.database_url or self.database
+
+    def body_share_bytes(self) -> int:
+        """What one caller may have of the memory for bodies: a quarter, or else one body."""
+        return max(self.body_room_bytes // 4, self.body_limit_bytes, self.check_limit_bytes)
 
     def file_room_bytes(self) -> int:
         """Room on disk for all files that arrive or are read: one more than are read at once."""

@@ -18,6 +18,7 @@ from uvicorn.server import ServerState
 
 from service.errors import ServiceProblem
 from service.http.problem_answers import problem_answer
+from service.http.reading import Reading
 from service.http.representations import add_common_headers
 
 _LOOK_SECONDS = 1.0
@@ -30,7 +31,7 @@ class ConnectionLimits:
     """How many connections are answered, how many more are refused, and the deadlines [s].
 
     `header_seconds` is the time for the first line and the headers of a request, `reading_seconds`
-    that without a byte taken of an answer.
+    that in which too little was taken of an answer.
     """
 
     connections: int
@@ -70,8 +71,8 @@ class GuardedProtocol(H11Protocol):
         self.conn = self._counted
         self._look_again: asyncio.TimerHandle | None = None
         self._seen_cycle: object = None
-        self._since = self._moved_at = self.loop.time()
-        self._unsent_bytes = 0
+        self._since = self.loop.time()
+        self._reading = Reading(self.limits.reading_seconds, now=self._since)
 
     def connection_made(self, transport: asyncio.Transport) -> None:  # type: ignore[override]
         """Take a connection, or refuse its requests, or close it at once where too many do so."""
@@ -115,20 +116,12 @@ class GuardedProtocol(H11Protocol):
     def _look(self) -> None:
         """Close the connection where its other end keeps it waiting; else look again later."""
         now = self.loop.time()
-        if self._does_not_read(now):
+        if self._reading.is_too_slow(self.transport.get_write_buffer_size(), now=now):
             self.transport.abort()
             return
         if self._sends_nothing(now) and not self.transport.is_closing():
             self._refuse(ServiceProblem("headers_too_slow"))
         self._look_again = self.loop.call_later(_LOOK_SECONDS, self._look)
-
-    def _does_not_read(self, now: float) -> bool:
-        """Whether an answer has waited too long for the caller to take any of it."""
-        unsent = self.transport.get_write_buffer_size()
-        if unsent == 0 or unsent < self._unsent_bytes:
-            self._moved_at = now
-        self._unsent_bytes = unsent
-        return now - self._moved_at > self.limits.reading_seconds
 
     def _sends_nothing(self, now: float) -> bool:
         """Whether the next request has been awaited too long, or the rest of one that is answered.

@@ -143,11 +143,12 @@ def _http_exception(request: Request, error: Exception) -> Response:
 
 
 def methods_at(app: FastAPI, scope: Scope) -> set[str]:
-    """Every method that the path takes; each route by itself knows only its own."""
+    """Every method that the path takes, or any at all for "*"; each route knows only its own."""
+    is_any = scope["path"] == "*"
     methods = {
         method
         for route in (*app.state.routes, *app.routes)
-        if isinstance(route, Route) and route.matches(scope)[0] is not Match.NONE
+        if isinstance(route, Route) and (is_any or route.matches(scope)[0] is not Match.NONE)
         for method in route.methods or ()
     }
     if any(

@@ -10,6 +10,9 @@ from service.errors import ServiceProblem
 SMALL_BODY_BYTES = 64 * 1024
 """Largest body of a request that says only a few things [byte]."""
 _GZIP = 16 + zlib.MAX_WBITS
+_GZIPS = frozenset({"gzip", "x-gzip"})
+_MOST_MEMBERS = 32
+"""Members of one body of gzip [1]; each costs time."""
 
 
 async def read_json_body(request: Request, *, limit_bytes: int, limit_seconds: float) -> bytes:
@@ -25,7 +28,7 @@ async def read_json_body(request: Request, *, limit_bytes: int, limit_seconds: f
             body = await _read(request, limit_bytes=limit_bytes)
     except TimeoutError:
         raise ServiceProblem("body_too_slow", headers={"Connection": "close"}) from None
-    if _encoding(request) == "gzip":
+    if _encoding(request) in _GZIPS:
         body = _unpacked(body, limit_bytes=limit_bytes)
     request.state.body = body
     return body
@@ -37,16 +40,22 @@ def _encoding(request: Request) -> str:
 
 def _unpacked(body: bytes, *, limit_bytes: int) -> bytes:
     """The body without its gzip; no more than the limit is ever unpacked [byte]."""
-    reader = zlib.decompressobj(_GZIP)
-    try:
-        unpacked = reader.decompress(body, limit_bytes + 1)
-    except zlib.error:
-        raise ServiceProblem("malformed_request", "The body is not gzip.") from None
-    if len(unpacked) > limit_bytes:
-        raise body_too_large(limit_bytes=limit_bytes)
-    if not reader.eof or reader.unused_data:
-        raise ServiceProblem("malformed_request", "The body is not one whole piece of gzip.")
-    return unpacked
+    unpacked = b""
+    for _ in range(_MOST_MEMBERS):
+        reader = zlib.decompressobj(_GZIP)
+        try:
+            unpacked += reader.decompress(body, limit_bytes + 1 - len(unpacked))
+        except zlib.error:
+            raise ServiceProblem("malformed_request", "The body is not gzip.") from None
+        if len(unpacked) > limit_bytes:
+            raise body_too_large(limit_bytes=limit_bytes)
+        if not reader.eof:
+            raise ServiceProblem("malformed_request", "The body is only a part of gzip.")
+        body = reader.unused_data
+        if not body:
+            return unpacked
+    detail = f"The body has more than {_MOST_MEMBERS} members of gzip."
+    raise ServiceProblem("malformed_request", detail)
 
 
 async def _read(request: Request, *, limit_bytes: int) -> bytes:
@@ -65,7 +74,7 @@ def _require_json(request: Request) -> None:
     charset = parameters.strip().lower().replace('"', "")
     if media_type.strip().lower() != "application/json" or charset not in ("", "charset=utf-8"):
         raise ServiceProblem("unsupported_media_type", headers={"Accept": "application/json"})
-    if _encoding(request) not in {"identity", "gzip"}:
+    if _encoding(request) not in {"identity", *_GZIPS}:
         raise ServiceProblem("unsupported_media_type", headers={"Accept-Encoding": "gzip"})
 
 

@@ -27,6 +27,7 @@ from service.routes.view_formats import VARY
 from service.routes.waiting import (
     IdempotencyKey,
     granted_wait,
+    step_out,
     work_answer,
     work_answers,
     work_body,
@@ -80,6 +81,8 @@ async def create_comparison(
     """Store the variants of a comparison as plans and wait as long as the caller prefers."""
     body = await work_body(request, wiring)
     stored = await run_in_threadpool(accept_comparison, wiring, body, key)
+    del body
+    step_out(request)
     seconds = granted_wait(request, wiring)
     await wait_for(wiring, stored, seconds or 0)
     answer = await run_in_threadpool(comparison_answer, wiring, stored)

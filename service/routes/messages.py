@@ -25,7 +25,7 @@ from service.messages.text import Message, MessageInDoubtError, read_message, wr
 from service.routes.plan_documents import find_plan, find_request, is_final
 from service.routes.plans import PlanId
 from service.routes.replanning import accept_replan, plan_of_code, replan_documents
-from service.routes.waiting import after_wait, granted_wait, work_body
+from service.routes.waiting import after_wait, granted_wait, step_out, work_body
 from service.storage.plan_ids import code_of
 from service.translate.read.requests import read_plan_request
 from service.translate.read.wire_faults import wire_faults
@@ -67,6 +67,8 @@ async def answer_one_message(
     message = _in_code(asked.text)
     plan_id, state, problem = await run_in_threadpool(_state_of, wiring, message)
     accepted = await run_in_threadpool(accept_replan, wiring, plan_id, json.dumps(state).encode())
+    del body
+    step_out(request)
     seconds = granted_wait(request, wiring)
     await after_wait(
         wiring, accepted.plan_id, _STANDARD_WAIT_SECONDS if seconds is None else seconds

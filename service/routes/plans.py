@@ -121,6 +121,7 @@ async def create_plan(
     """Store a request and wait for its outcome as long as the caller prefers."""
     body = await work_body(request, wiring)
     accepted = await run_in_threadpool(_accept, wiring, body, key)
+    del body
     return await accepted_answer(request, wiring, accepted)
 
 

@@ -15,7 +15,7 @@ from service.routes.plan_documents import find_plan, moment
 from service.routes.plans import PlanId
 from service.routes.replanning import accept_replan, replan_documents
 from service.routes.report_answers import reports_on
-from service.routes.waiting import plan_answer, work_answers, work_body
+from service.routes.waiting import plan_answer, step_out, work_answers, work_body
 from service.storage.lineage import LineEntry
 from service.wiring import Wired, Wiring
 
@@ -82,6 +82,8 @@ async def create_replan(
     await run_in_threadpool(find_plan, wiring, plan_id)
     body = await work_body(request, wiring)
     accepted = await run_in_threadpool(accept_replan, wiring, plan_id, body, key)
+    del body
+    step_out(request)
     return await plan_answer(request, wiring, accepted.plan_id)
 
 

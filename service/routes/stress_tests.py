@@ -34,6 +34,7 @@ from service.routes.waiting import (
     after_wait,
     granted_wait,
     read_again,
+    step_out,
     work_answer,
     work_answers,
     work_body,
@@ -112,6 +113,8 @@ async def create_stress_test(
     await run_in_threadpool(find_plan, wiring, plan_id)
     body = await work_body(request, wiring, most_bytes=SMALL_BODY_BYTES)
     name = await run_in_threadpool(_accept, wiring, plan_id, body, key)
+    del body
+    step_out(request)
     seconds = granted_wait(request, wiring)
     stored = await after_wait(wiring, name, seconds, _find)
     return work_answer(

@@ -10,6 +10,7 @@ from starlette.responses import Response
 
 from service.errors import ServiceProblem
 from service.http.answers import written_answer
+from service.http.body_room import give_room_back
 from service.http.described_headers import READ_AGAIN
 from service.http.negotiation import preferred_wait_seconds
 from service.http.parameter_faults import KEY_PATTERN
@@ -70,6 +71,13 @@ async def work_body(request: Request, wiring: Wiring, *, most_bytes: int | None 
     return body
 
 
+def step_out(request: Request) -> None:
+    """Let others have the place and the room of a request, whose body is kept no more."""
+    request.state.body = None
+    step_aside(request.scope)
+    give_room_back(request.scope)
+
+
 def granted_wait(request: Request, wiring: Wiring) -> int | None:
     """The wait that a caller prefers, as far as it is granted [s]; None for none."""
     return preferred_wait_seconds(
@@ -105,7 +113,7 @@ def work_answer(text: bytes, *, address: str, final: bool, granted_seconds: int 
 
 async def accepted_answer(request: Request, wiring: Wiring, accepted: PlanSummary) -> Response:
     """The answer to whoever asked for a plan, read again only where there may be more of it."""
-    step_aside(request.scope)
+    step_out(request)
     if accepted.state != "queued" or granted_wait(request, wiring):
         return await plan_answer(request, wiring, accepted.plan_id)
     return work_answer(

@@ -1,6 +1,7 @@
 """Answers, bodies and the description of routes, each by itself."""
 
 import asyncio
+import gzip
 import inspect
 import json
 
@@ -103,6 +104,19 @@ def test_a_body_that_is_not_taken_is_refused(parts, headers, code):
     with pytest.raises(ServiceProblem) as raised:
         read(request(*parts, **headers))
     assert raised.value.code == code
+
+
+@pytest.mark.parametrize("coding", ["gzip", "x-gzip", "X-GZip"])
+def test_a_body_of_several_members_of_gzip_is_read_as_one(coding):
+    """RFC 1952, 2.2 allows members one after another; RFC 9110, 8.4.1.3 has a second name."""
+    headers = {"content_type": "application/json", "content_encoding": coding}
+    packed = b"".join(map(gzip.compress, (b"[1,", b"2", b"]")))
+    assert read(request(packed, **headers), limit_bytes=100) == b"[1,2]"
+    for bad in (packed[:-1], packed + b"x", packed + b"\x1f", gzip.compress(b"") * 33, b""):
+        with pytest.raises(ServiceProblem, match="malformed_request"):
+            read(request(bad, **headers), limit_bytes=1000)
+    with pytest.raises(ServiceProblem, match="body_too_large"):
+        read(request(gzip.compress(b"0" * 60) * 2, **headers), limit_bytes=100)
 
 
 def test_a_body_that_pauses_too_long_is_refused():

@@ -6,25 +6,38 @@ from collections.abc import Callable
 from starlette.types import Message, Receive, Scope, Send
 
 from service.errors import ServiceProblem
-from service.http.body_room import BodyRoom
+from service.http.body_room import BodyRoom, give_room_back
 
+KEY = b"Bearer hw_north"
 PLANS, CHECKS, ROUTES = "/v1/plans", "/v1/plan-checks", "/v1/files/route"
 
 
 class Rooms:
-    """Rooms of 100 bytes for memory and disk, before an application that reads and waits."""
+    """Rooms of 100 bytes for memory and disk, before an application that reads and waits.
 
-    def __init__(self) -> None:
+    Each caller may have so many of them.
+    """
+
+    def __init__(self, share_bytes: int = 100, *, works_out: bool = False) -> None:
         self.go = asyncio.Event()
-        self.room = BodyRoom(self._app, room_bytes=100, file_room_bytes=100)
+        self.room = BodyRoom(
+            self._app, room_bytes=100, file_room_bytes=100, share_bytes=share_bytes
+        )
         self.tasks: list[asyncio.Task[str]] = []
+        self._works_out = works_out
 
     async def _app(self, scope: Scope, receive: Receive, send: Send) -> None:
         while (await receive())["more_body"]:
             pass
+        if self._works_out:
+            give_room_back(scope)
         await self.go.wait()
+        if KEY in dict(scope["headers"]).values():
+            scope.setdefault("state", {})["tenant_id"] = "north"
 
-    async def come(self, path: str, *sizes: int, whole: bool = True) -> str:
+    async def come(
+        self, path: str, *sizes: int, whole: bool = True, client: str = "", key: bytes = b""
+    ) -> str:
         """A body comes in pieces of these sizes: what its request heard, "" while it waits."""
         left = [(b"x" * size, i < len(sizes) - 1) for i, size in enumerate(sizes)]
 
@@ -35,9 +48,12 @@ class Rooms:
             body, more = left.pop(0)
             return {"type": "http.request", "body": body, "more_body": more or not whole}
 
+        headers = [(b"authorization", key)] if key else []
+        scope = {"type": "http", "path": path, "headers": headers, "client": (client, 4711)}
+
         async def ask() -> str:
             try:
-                await self.room({"type": "http", "path": path, "headers": []}, receive, None)
+                await self.room(scope, receive, None)
             except ServiceProblem as problem:
                 return problem.code
             return "answered"
@@ -55,12 +71,12 @@ class Rooms:
         self.go.clear()
 
 
-def played(scene: Callable[[Rooms], object]) -> None:
+def played(scene: Callable[[Rooms], object], *share: int, works_out: bool = False) -> None:
     """Play a scene in a loop of its own."""
 
     async def play() -> None:
         async with asyncio.timeout(10):
-            await scene(Rooms())
+            await scene(Rooms(*share, works_out=works_out))
 
     asyncio.run(play())
 
@@ -91,3 +107,47 @@ def test_files_on_disk_have_a_room_of_their_own():
         await rooms.end()
 
     played(scene)
+
+
+def test_one_caller_has_a_share_of_the_room():
+    """Slow bodies of one address are refused beyond its share, and others have the rest."""
+
+    async def scene(rooms):
+        assert await rooms.come(CHECKS, 25, whole=False, client="192.0.2.1") == ""
+        assert await rooms.come(CHECKS, 1, client="192.0.2.1") == "too_busy"
+        for last in (2, 3, 4):
+            assert await rooms.come(PLANS, 25, client=f"192.0.2.{last}") == ""
+        assert await rooms.come(PLANS, 1, client="192.0.2.5") == "too_busy"
+        await rooms.end()
+        assert await rooms.come(CHECKS, 25, client="192.0.2.1") == ""
+        await rooms.end()
+
+    played(scene, 25)
+
+
+def test_a_tenant_with_a_key_is_one_caller_from_every_address():
+    """Once its key was found, its share is that of the tenant, not that of the address."""
+
+    async def scene(rooms):
+        assert await rooms.come(CHECKS, 1, client="192.0.2.1", key=KEY) == ""
+        await rooms.end()
+        assert await rooms.come(CHECKS, 25, client="192.0.2.2", key=KEY) == ""
+        assert await rooms.come(CHECKS, 1, client="192.0.2.3", key=KEY) == "too_busy"
+        assert await rooms.come(CHECKS, 25, client="192.0.2.2") == ""
+        await rooms.end()
+
+    played(scene, 25)
+
+
+def test_whoever_waits_for_an_outcome_has_given_the_room_back():
+    """Ten bodies are worked out and wait; the whole room is there for others, and only once."""
+
+    async def scene(rooms):
+        for _ in range(10):
+            assert await rooms.come(PLANS, 60, 40) == ""
+        await rooms.end()
+        assert await rooms.come(CHECKS, 60, 40, whole=False) == ""
+        assert await rooms.come(CHECKS, 1) == "too_busy"
+        await rooms.end()
+
+    played(scene, works_out=True)

@@ -228,10 +228,13 @@ def test_a_named_website_may_call(site):
     allowed = site.options("/v1/plans", headers=ask).headers
     assert allowed["Access-Control-Allow-Origin"] == SITE
     assert "POST" in allowed["Access-Control-Allow-Methods"]
-    assert "Idempotency-Key" in allowed["Access-Control-Allow-Headers"]
+    taken = set(allowed["Access-Control-Allow-Headers"].split(", "))
+    assert taken >= {"Idempotency-Key", "Content-Encoding", "X-Request-Id"}
     for path in ("/v1/units", "/nowhere"):
         headers = site.get(path, headers={"Origin": SITE}).headers
         assert headers["Access-Control-Allow-Origin"] == SITE
+        shown = set(headers["Access-Control-Expose-Headers"].split(", "))
+        assert shown >= {"ETag", "X-Request-Id", "Content-Disposition"}
         assert "Origin" in headers["Vary"]
 
 
@@ -282,3 +285,17 @@ def test_two_lengths_of_one_body_are_refused():
     answer = at_the_door((), **{"Content-Length": "3", "Transfer-Encoding": "chunked"})
     assert (answer.status_code, answer.headers["Connection"]) == (400, "close")
     assert answer.json()["code"] == "malformed_request"
+
+
+def test_the_whole_service_can_be_asked_for_its_methods(shared_client):
+    """OPTIONS * lists every method that some address takes (RFC 9110, section 9.3.7)."""
+    sent = []
+
+    async def send(message):
+        sent.append(message)
+
+    scope = {"type": "http", "method": "OPTIONS", "path": "*", "headers": [], "query_string": b""}
+    asyncio.run(shared_client.app(scope, None, send))
+    assert sent[0]["status"] == 204
+    every = {method for route in ROUTES for method in route.methods} | {"HEAD", "OPTIONS"}
+    assert dict(sent[0]["headers"])[b"allow"].decode() == ", ".join(sorted(every))

@@ -1,10 +1,21 @@
 """Every route that begins work answers in one way, and the description says so."""
 
-import pytest
+import json
+import threading
+import time
 
-from service.app import ROUTES
+import pytest
+from fastapi.testclient import TestClient
+
+from service.app import ROUTES, create_app
+from service.http.body_room import BodyRoom
 from service.http.openapi import openapi_document
 from service.routes.waiting import work_answer
+from tests.service.fake_translation import TRANSLATION
+
+HEADERS = {"Content-Type": "application/json", "Prefer": "wait=30"}
+SLEEP = {"order": "sleep", "seconds": 9}
+COMPARED = {"base": SLEEP, "variants": [{"name": "longer", "patch": {"seconds": 8}}]}
 
 
 @pytest.mark.parametrize(
@@ -44,3 +55,31 @@ def test_every_route_that_begins_work_describes_its_headers():
         name: {"201": both, "202": both}
         for name in ("create_plan", "create_replan", "create_comparison", "create_stress_test")
     }
+
+
+@pytest.mark.parametrize(("address", "body"), [("plans", SLEEP), ("comparisons", COMPARED)])
+def test_whoever_waits_for_an_outcome_leaves_room_for_other_bodies(settings, address, body):
+    """There is room for one body; the next is taken while the first waits for a plan."""
+    app = create_app(settings, TRANSLATION)
+    sent = json.dumps(body).encode()
+    size = len(sent)
+    room = BodyRoom(app, room_bytes=size, file_room_bytes=1, share_bytes=size)
+    answers = []
+    with TestClient(room) as caller:
+
+        def wait() -> None:
+            answers.append(caller.post(f"/v1/{address}", content=sent, headers=HEADERS).status_code)
+
+        waiting = threading.Thread(target=wait)
+        waiting.start()
+        until = time.monotonic() + 6
+        while not caller.get("/v1/plans").json()["plans"] and time.monotonic() < until:
+            time.sleep(0.01)
+        while (check := caller.post("/v1/plan-checks", json={}).status_code) == 503:
+            if time.monotonic() > until:
+                break
+            time.sleep(0.01)
+        assert (check, answers) == (200, [])
+        app.state.wiring.completions.close()
+        waiting.join(20)
+    assert answers == [202]
