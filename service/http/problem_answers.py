@@ -17,6 +17,7 @@ from api_schema.problem_details import FaultAnswer, FilePlaceAnswer, ProblemDeta
 from service.errors import PROBLEMS, Fault, RequestFaults, ServiceProblem
 from service.http.negotiation import prefers_page
 from service.http.parameter_faults import parameter_fault
+from service.http.strict_json import MOST_VALUES, has_more_values
 from service.pointers import resolved
 
 PROBLEM_JSON = "application/problem+json"
@@ -104,11 +105,16 @@ def _service_problem(request: Request, error: Exception) -> Response:
 
 
 def _request_faults(request: Request, error: Exception) -> Response:
-    """Every fault of a body goes out here, whichever route found it."""
+    """Every fault of a body goes out here, whichever route found it.
+
+    A body of very many values is not read again: this process has others to answer, and whoever
+    reads such a body elsewhere has seen to its pointers.
+    """
     raised = cast(RequestFaults, error)
     listed, more = raised.faults[:MOST_FAULTS_LISTED], raised.faults[MOST_FAULTS_LISTED:]
     body = getattr(request.state, "body", None)
-    if body is not None and any(fault.pointer for fault in listed):
+    has_pointers = any(fault.pointer for fault in listed)
+    if body is not None and has_pointers and not has_more_values(body, MOST_VALUES):
         listed = resolved(listed, json.loads(body))
     return problem_answer(_invalid((*listed, *more), left_out=raised.left_out))
 

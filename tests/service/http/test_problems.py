@@ -9,6 +9,7 @@ from service.errors import PROBLEMS, Fault, ServiceProblem
 from service.fault_words import WORDS
 from service.http.parameter_faults import parameter_fault
 from service.http.problem_answers import problem_answer, problem_details
+from service.http.strict_json import MOST_VALUES
 from tests.docs.fault_texts import FAULTS
 
 JSON_TYPE = {"Content-Type": "application/json"}
@@ -124,6 +125,13 @@ def test_a_body_at_the_limit_is_read(shared_client):
     assert_problem(
         shared_client.post("/v1/plans", content=body, headers=JSON_TYPE), 422, "invalid_request"
     )
+
+
+@pytest.mark.parametrize(("values", "pointer"), [(10, ""), (MOST_VALUES + 1, "/roster/0/pack_cap")])
+def test_a_body_of_very_many_values_is_not_read_again(shared_client, values, pointer):
+    """Pointers are held against the body that was sent, unless that would keep others waiting."""
+    answer = shared_client.post("/v1/plans", json={"faults": 1, "more": [0] * values})
+    assert [fault["pointer"] for fault in answer.json()["errors"]] == [pointer]
 
 
 @pytest.mark.parametrize(("count", "listed", "left_out"), [(50, 50, None), (51, 50, 1)])
