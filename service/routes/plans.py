@@ -111,7 +111,8 @@ async def create_plan(
             alias="Idempotency-Key",
             description=(
                 "A name of your choice for this request. If you send the same key with the same "
-                "body again within 24 hours, you get the same plan."
+                "body again within 24 hours, you get the same plan. That ends when you delete the "
+                "plan, or what the body names: a former plan, an entry of the library."
             ),
             pattern=KEY_PATTERN,
             examples=["booking-1001-attempt-1"],

@@ -25,7 +25,8 @@ IdempotencyKey = Annotated[
     Header(
         alias="Idempotency-Key",
         description="A name of your choice for this request. If you send the same key with the "
-        "same body again within 24 hours, nothing is begun a second time.",
+        "same body again within 24 hours, nothing is begun a second time. That ends when you "
+        "delete what was begun, or a plan or entry that the request is about.",
         pattern=KEY_PATTERN,
         examples=["booking-1001-attempt-1"],
     ),
