@@ -105,7 +105,7 @@ def test_only_what_is_asked_for_strikes(caller, plan_id):
         ({"kinds": ["avalanche"]}, "/kinds/0"),
         ({"storm_nights": [0]}, "/storm_nights/0"),
         ({"seconds": 1}, "/seconds"),
-        ({"odds": {}}, "/odds/storms"),
+        ({"odds": {}}, "/odds"),
         ({"odds": {"storms": [{"place": "moon", "share": 0.1}]}}, "/odds/storms/0/place"),
         (
             {"odds": {"storms": [{"place": "camp-1", "share": 0.9, "mean_days": 2}]}},
@@ -114,7 +114,7 @@ def test_only_what_is_asked_for_strikes(caller, plan_id):
     ],
 )
 def test_a_faulty_question_is_refused_with_its_place(caller, plan_id, asked, pointer):
-    """Each fault names the field."""
+    """Each fault names the field, or the object that lacks it."""
     answer = caller.post(f"/v1/plans/{plan_id}/stress-tests", json=asked)
     assert answer.status_code == 422
     assert answer.json()["errors"][0]["pointer"] == pointer

@@ -40,7 +40,7 @@ def test_an_answer_says_where_it_is_and_when_to_read_it_again(final, granted, st
 
 
 def test_every_route_that_begins_work_describes_its_headers():
-    """Whatever answers 202 says that Location and Preference-Applied come with it."""
+    """Whatever answers 202 says which headers come with it, and when to read again."""
     described = {
         operation["operationId"]: {
             status: set(operation["responses"][status].get("headers", ()))
@@ -52,7 +52,7 @@ def test_every_route_that_begins_work_describes_its_headers():
     }
     both = {"Location", "Preference-Applied"}
     assert described == {
-        name: {"201": both, "202": both}
+        name: {"201": both, "202": {*both, "Retry-After"}}
         for name in ("create_plan", "create_replan", "create_comparison", "create_stress_test")
     }
 
