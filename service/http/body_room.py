@@ -61,7 +61,7 @@ class _Body:
         return received
 
     def leave(self) -> None:
-        """It is here no more."""
+        """Give back what it took; it is no longer kept."""
         if self._size_bytes:
             self._room.give_back(self._caller, self._size_bytes)
             self._size_bytes = 0
@@ -99,7 +99,7 @@ class BodyRoom:
 
 
 def give_room_back(scope: Scope) -> None:
-    """Say that the body of a request was worked out and is kept no more, before a long wait."""
+    """Give back the room of a body that is no longer kept, before a long wait."""
     give_back = scope.get("state", {}).get(_GIVE_BACK)
     if give_back is not None:
         give_back()

@@ -7,7 +7,7 @@ from typing import Any
 
 READ_AGAIN: Mapping[str, Any] = {
     "Retry-After": {
-        "description": "When to come again, in seconds. It is left out where nothing will change.",
+        "description": "Seconds to wait before you ask again. Left out where nothing will change.",
         "schema": {"type": "integer", "minimum": 0},
     }
 }

@@ -73,7 +73,7 @@ async def work_body(request: Request, wiring: Wiring, *, most_bytes: int | None 
 
 
 def step_out(request: Request) -> None:
-    """Let others have the place and the room of a request, whose body is kept no more."""
+    """Let others have the place and the room of a request whose body is no longer kept."""
     request.state.body = None
     step_aside(request.scope)
     give_room_back(request.scope)
