@@ -104,7 +104,8 @@ class PersonalItemRequest(StrictModel):
         "first.",
     )
     in_use_on: list[LegModeName] = Field(
-        default=[],
+        default_factory=list,
+        json_schema_extra={"default": []},
         max_length=4,
         description="Leg modes on which the item is worn or in use, and so is in no load.",
         examples=[["pack", "fixed_rope"]],
@@ -188,7 +189,8 @@ class ItemRequest(PersonalItemRequest):
         "team has its own, named `rope.team`. Anybody may carry the rest.",
     )
     left_at: dict[Id, Count] = Field(
-        default={},
+        default_factory=dict,
+        json_schema_extra={"default": {}},
         max_length=20,
         description="How many of the items stay at each place. The rest go to `up_to`. In answers, "
         "and in plans to be checked, those that stay have the item's id, a full stop and the "
@@ -197,7 +199,8 @@ class ItemRequest(PersonalItemRequest):
         examples=[{"camp-1": 6}],
     )
     parts: list[PartRequest] = Field(
-        default=[],
+        default_factory=list,
+        json_schema_extra={"default": []},
         max_length=10,
         description="The parts into which one item may be split. Each part may have another "
         "carrier. Its id is the item's id, a full stop and the part's id. If the "

@@ -24,6 +24,7 @@ _ESCAPED_NUL_OR_SURROGATE = re.compile(rb"\\u(?:0000|[dD][89a-fA-F])")
 _ONE_KIND = bytes.maketrans(b"{}", b"[]")
 _STEPS = [{ord("["): 1}.get(byte, -1) for byte in range(256)]
 _NOT_BRACKETS = bytes(set(range(256)) - set(b"[]{}"))
+_NEITHER_BRACKET_NOR_QUOTE = _NOT_BRACKETS.replace(b'"', b"")
 
 
 def read_json_object(body: bytes, *, most_values: int | None = MOST_VALUES) -> dict[str, object]:
@@ -75,8 +76,10 @@ def deepest_nesting(body: bytes) -> int:
 
     A closing bracket too many lowers the count, but no parser goes on after one.
     """
-    outside = _outside_strings(_without_escapes(body))
-    brackets = outside.translate(_ONE_KIND, _NOT_BRACKETS)
+    bare = _without_escapes(body).translate(_ONE_KIND, _NEITHER_BRACKET_NOR_QUOTE)
+    # Two quotes with nothing between are a string without brackets, or the end of one string and
+    # the beginning of the next: either way they may go.
+    brackets = _outside_strings(bare.replace(b'""', b""))
     # Brackets in pairs lose their innermost level with each turn, most of them in the first ones.
     left, levels, quickly = brackets, 0, True
     while left and quickly:

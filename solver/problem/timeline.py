@@ -51,7 +51,10 @@ class Night:
 
     def place_of(self, person_id: str) -> str:
         """Where a person sleeps or was met or left the others; KeyError for an unknown person."""
-        return dict((*self.sleeps_at, *self.elsewhere))[person_id]
+        for sleeper, place in (*self.sleeps_at, *self.elsewhere):
+            if sleeper == person_id:
+                return place
+        raise KeyError(person_id)
 
     def sleepers_at(self, place_id: str) -> tuple[str, ...]:
         """Who sleeps at a place, in roster order."""

@@ -72,11 +72,12 @@ def _within_most(menu: MenuRequest, slept_at: SleptAt, notes: Notes) -> MenuRequ
 
 
 def _open_fuel(menu: MenuRequest, slept_at: SleptAt) -> OpenFuel:
+    known = known_menus(menu)
     return {
         (group, wire.set_id): pointer_to("menu", "night_sets", index, "fuel")
         for index, wire in enumerate(menu.night_sets)
         if wire.fuel is None
-        for group in eaters(wire.cook_group, wire.menu, slept_at, known_menus(menu))
+        for group in eaters(wire.cook_group, wire.menu, slept_at, known)
     }
 
 
@@ -107,10 +108,11 @@ def _by_elevation(
     menu: MenuRequest, group: str, place: str, elevation_m: int, notes: Notes
 ) -> str | None:
     """The one set, no storm set, whose elevation band holds the place; a fault when not one."""
+    known = known_menus(menu)
     fitting = [
         wire.set_id
         for wire in menu.night_sets
-        if group in eaters(wire.cook_group, wire.menu, (group,), known_menus(menu))
+        if group in eaters(wire.cook_group, wire.menu, (group,), known)
         and not wire.storm
         and (
             wire.from_elevation is None

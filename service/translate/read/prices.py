@@ -39,7 +39,7 @@ def read_prices(request: PlanRequest, problem: Problem, notes: Notes) -> Prices:
     amounts = {pointer: Decimal(text.partition(" ")[0]) for pointer, text in written.items()}
     return Prices(
         currency=currencies[0] if currencies else None,
-        of_unit=dict(_units(request, problem, notes, amounts)),
+        of_unit=dict(_units(request, problem, notes, amounts)) if amounts else {},
         of_sled=_named("sleds", [s.sled_id for s in request.sleds or ()], amounts),
         of_flight=_named("flights", [f.flight_id for f in request.flights], amounts),
     )

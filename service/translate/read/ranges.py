@@ -39,9 +39,10 @@ def note_out_of_range(part: BaseModel, notes: Notes) -> None:
 
 def _look_into(part: BaseModel, address: Address, beyond: list[tuple[Address, Range]]) -> None:
     """Add the quantities of a part that are out of their range, each with it."""
+    given = part.model_fields_set
     for name, alias, ranges in _fields(type(part)):
-        value = getattr(part, name)
-        if value is not None:
+        # What a model puts in for a field that is left out is in range.
+        if name in given and (value := getattr(part, name)) is not None:
             _look_at(value, ranges, (address, alias), beyond)
 
 

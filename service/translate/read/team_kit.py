@@ -28,10 +28,11 @@ def teams_with_kit(
 
     It is so of kit needed on every trip that is said to be nobody's, with enough for all teams.
     """
+    if item.purpose not in _KIT or item.needed != "every_trip" or item.rope_team is not None:
+        return ()
     teams = tuple(dict.fromkeys(team_of_person(p) for p in request.roster))
     count = item.count - sum(item.left_at.values())
-    is_kit = item.purpose in _KIT and item.needed == "every_trip" and item.rope_team is None
-    if not is_kit or not 1 < len(teams) <= count:
+    if not 1 < len(teams) <= count:
         return ()
     notes.assume(
         f"{pointer}/rope_team",

@@ -43,21 +43,41 @@ def can_cover(
     One container is at one place, so that each want is met by containers of its own. Without steps
     left the answer is yes, which never refuses what would do.
     """
+    wanted = sorted(wanted_ml, reverse=True)
     total_ml = sum(content * count for content, count in zip(contents_ml, counts, strict=True))
     if total_ml < sum(wanted_ml):
         return False
-    if not wanted_ml or len(contents_ml) > MOST_KINDS:
+    if not wanted_ml or len(contents_ml) > MOST_KINDS or _is_dealt_out(contents_ml, counts, wanted):
         return True
     effort = effort or Effort()
     missing = MOST_KINDS - len(contents_ml)
     contents = (*contents_ml, *(1,) * missing)
     most = (*counts, *(0,) * missing)
     spent: Spent = {(0, 0): 0}
-    for want_ml in sorted(wanted_ml, reverse=True):
+    for want_ml in wanted:
         spent = _least(_spend(spent, contents, most, want_ml, effort))
         if effort.steps_left <= 0:
             return True
     return bool(spent)
+
+
+def _is_dealt_out(
+    contents_ml: tuple[int, ...], counts: tuple[int, ...], wanted_ml: list[int]
+) -> bool:
+    """Whether it is enough to deal out the first kind to want after want, then the next kinds.
+
+    That is so of nearly every request, and quickly seen. Where it is not, another way may be.
+    """
+    left = list(counts)
+    for want_ml in wanted_ml:
+        open_ml = want_ml
+        for kind, content_ml in enumerate(contents_ml):
+            taken = _useful(left[kind], open_ml, content_ml)
+            left[kind] -= taken
+            open_ml -= taken * content_ml
+        if open_ml > 0:
+            return False
+    return True
 
 
 def _spend(

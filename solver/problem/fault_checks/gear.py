@@ -58,6 +58,8 @@ def item_faults(problem: Problem) -> Iterator[ProblemFault]:
 
 
 def _number_faults(item: Item, where: Path) -> Iterator[ProblemFault]:
+    if item.mass_g >= 1 and item.volume_ml >= 0 and item.count >= 1:
+        return
     yield from below((*where, "mass_g"), item.mass_g, 1, "The mass of an item", "g")
     yield from below((*where, "volume_ml"), item.volume_ml, 0, "The volume of an item", "mL")
     yield from below((*where, "count"), item.count, 1, "The count of an item", "")
