@@ -70,6 +70,7 @@ from service.settings import Settings
 from service.storage.comparisons import ComparisonStore
 from service.storage.database import open_database
 from service.storage.events import PlanEvents
+from service.storage.idempotency import BegunWork
 from service.storage.keys import KeyStore
 from service.storage.leases import PlanQueue
 from service.storage.library import LibraryStore
@@ -214,10 +215,12 @@ def wire(settings: Settings, translation: Translation, counts: RequestCounts) ->
         engine = EmbeddedEngine(queue, work, workers=settings.solve_workers)
         rescuer = Rescuer(queue, lease_seconds=settings.lease_seconds)
     store = PlanStore(database, queue_limit=settings.queue_limit, enqueue=engine.enqueue)
+    removal, grace_seconds = RetentionStore(database).removal, settings.solve_grace_seconds
     return Wiring(
         settings=settings,
         translation=translation,
         store=store,
+        begun=BegunWork(database),
         comparisons=ComparisonStore(database),
         figures=KeptFigures(),
         lineage=Lineage(database),
@@ -232,14 +235,10 @@ def wire(settings: Settings, translation: Translation, counts: RequestCounts) ->
         questions=Questions(questions),
         engine=engine,
         completions=completions,
-        lookout=Lookout(
-            store, wishes, completions, rescuer, clean=RetentionStore(database).removal
-        ),
+        lookout=Lookout(store, wishes, completions, rescuer, clean=removal),
         keys=keys,
-        file_reader=FileReader(
-            at_once=settings.file_readers, grace_seconds=settings.solve_grace_seconds
-        ),
-        pdf_printer=PdfPrinter(grace_seconds=settings.solve_grace_seconds),
+        file_reader=FileReader(at_once=settings.file_readers, grace_seconds=grace_seconds),
+        pdf_printer=PdfPrinter(grace_seconds=grace_seconds),
         counts=counts,
     )
 

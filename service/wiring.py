@@ -21,6 +21,7 @@ from service.reports.kept_figures import KeptFigures
 from service.settings import Settings
 from service.storage.comparisons import ComparisonStore
 from service.storage.events import PlanEvents
+from service.storage.idempotency import BegunWork
 from service.storage.keys import KeyStore
 from service.storage.library import LibraryStore
 from service.storage.lineage import Lineage
@@ -63,6 +64,7 @@ class Wiring:
     settings: Settings
     translation: Translation
     store: PlanStore
+    begun: BegunWork
     comparisons: ComparisonStore
     lineage: Lineage
     releases: ReleaseStore

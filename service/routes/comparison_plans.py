@@ -3,7 +3,7 @@
 import hashlib
 import json
 import time
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from starlette.concurrency import run_in_threadpool
@@ -23,6 +23,7 @@ from service.routes.near_plan import with_named_plans
 from service.routes.plan_documents import find_plan, is_final, moment
 from service.routes.waiting import after_wait
 from service.storage.comparisons import StoredComparison, StoredVariant
+from service.storage.idempotency import RequestKey
 from service.storage.plans import PlanSummary, StoredPlan
 from service.translate.read.comparisons import ReadVariant, read_comparison
 from service.translate.read.edits.edited_request import request_to_compare
@@ -36,15 +37,22 @@ _WAITING = ("queued", "running")
 class _Once:
     """The key that a comparison came with, and the digest that tells it from every other."""
 
-    key: str
+    key: RequestKey
     digest: str
 
-    def of_variant(self, digest: str) -> str:
+    def of_base(self) -> RequestKey:
+        """The key of the base's plan, which is the one that was sent."""
+        return replace(self.key, request_digest=self.digest)
+
+    def of_variant(self, digest: str) -> RequestKey:
         """The key of a variant's plan, by its digest, so that a repetition finds it again."""
-        return hashlib.sha256(f"{self.key} {self.digest} {digest}".encode()).hexdigest()
+        words = f"{self.key.key} {self.digest} {digest}"
+        return RequestKey(hashlib.sha256(words.encode()).hexdigest(), request_digest=self.digest)
 
 
-def accept_comparison(wiring: Wiring, body: bytes, key: str | None = None) -> StoredComparison:
+def accept_comparison(
+    wiring: Wiring, body: bytes, key: RequestKey | None = None
+) -> StoredComparison:
     """Store each different request as a plan, and the comparison that names them.
 
     The plan of the base keeps the `key`, and those of variants have keys made of it. So a
@@ -113,10 +121,9 @@ def _store_plan(
     *,
     is_base: bool,
 ) -> PlanSummary:
-    key = key_digest = None
+    key = None
     if once is not None:
-        key = once.key if is_base else once.of_variant(document.digest)
-        key_digest = once.digest
+        key = once.of_base() if is_base else once.of_variant(document.digest)
     return wiring.store.accept(
         tenant_id=wiring.tenant_id,
         reference=order.reference,
@@ -125,7 +132,6 @@ def _store_plan(
         webhook_url=asked_webhook(wiring.settings, document),
         uses=uses_of(variant.taken),
         idempotency_key=key,
-        key_digest=key_digest,
     )
 
 

@@ -21,16 +21,15 @@ from service.pages.compared import comparison_sections
 from service.pages.render import Stamp, drawing_width, render_sheets
 from service.reports.comparisons import comparison_table
 from service.routes.comparison_plans import accept_comparison, comparison_answer, wait_for
+from service.routes.once import IdempotencyKey, begun_once
 from service.routes.screen_answers import MediaTypeOrTable, screen_answer
 from service.routes.sheet_answers import PRINTING, SHEETS, Paper, SheetsType, sheets_answer
 from service.routes.view_formats import VARY
 from service.routes.waiting import (
-    IdempotencyKey,
     granted_wait,
     step_out,
     work_answer,
     work_answers,
-    work_body,
 )
 from service.screens.comparison_screen import comparison_screen
 from service.wiring import Wired, Wiring
@@ -79,9 +78,15 @@ async def create_comparison(
     key: IdempotencyKey = None,
 ) -> Response:
     """Store the variants of a comparison as plans and wait as long as the caller prefers."""
-    body = await work_body(request, wiring)
-    stored = await run_in_threadpool(accept_comparison, wiring, body, key)
-    del body
+    stored = await begun_once(
+        request,
+        wiring,
+        key,
+        begin=lambda body, named: accept_comparison(wiring, body, named),
+        again=lambda base_id: wiring.comparisons.of_base(
+            tenant_id=wiring.tenant_id, plan_id=base_id
+        ),
+    )
     step_out(request)
     seconds = granted_wait(request, wiring)
     await wait_for(wiring, stored, seconds or 0)

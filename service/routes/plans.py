@@ -10,7 +10,6 @@ from typing import Annotated
 from fastapi import APIRouter, Header, Path, Query, Request
 from pydantic import AwareDatetime, ValidationError, WrapValidator
 from pydantic_core import PydanticCustomError
-from starlette.concurrency import run_in_threadpool
 from starlette.responses import Response
 
 from api_schema.examples import SMALLEST_REQUEST
@@ -23,17 +22,18 @@ from api_schema.plan_resource import (
 from service.errors import Fault, RequestFaults
 from service.http.answers import EVERY_BODY, JSON_ONLY, json_answer, problems, takes_json
 from service.http.negotiation import HTML
-from service.http.parameter_faults import KEY_PATTERN
 from service.http.strict_json import read_json_object
 from service.jobs.desk_job import ORDER, read_order
 from service.routes.asked_webhook import asked_webhook, webhook_faults
 from service.routes.library_use import whole_body
 from service.routes.near_plan import NAMES, with_named_plans
+from service.routes.once import IdempotencyKey, begun_once, begun_plan
 from service.routes.plan_documents import summary_answer
 from service.routes.screen_answers import PAGE_TOO, MediaType, screen_answer
 from service.routes.view_formats import VARY
-from service.routes.waiting import accepted_answer, work_answers, work_body
+from service.routes.waiting import accepted_answer, work_answers
 from service.screens.plan_list import plan_list_screen
+from service.storage.idempotency import RequestKey
 from service.storage.plans import PlanSummary
 from service.wiring import Wired, Wiring
 
@@ -105,24 +105,16 @@ async def create_plan(
             examples=["wait=30"],
         ),
     ] = None,
-    key: Annotated[
-        str | None,
-        Header(
-            alias="Idempotency-Key",
-            description=(
-                "A name of your choice for this request. If you send the same key with the same "
-                "body again within 24 hours, you get the same plan. That ends when you delete the "
-                "plan, or what the body names: a former plan, an entry of the library."
-            ),
-            pattern=KEY_PATTERN,
-            examples=["booking-1001-attempt-1"],
-        ),
-    ] = None,
+    key: IdempotencyKey = None,
 ) -> Response:
     """Store a request and wait for its outcome as long as the caller prefers."""
-    body = await work_body(request, wiring)
-    accepted = await run_in_threadpool(_accept, wiring, body, key)
-    del body
+    accepted = await begun_once(
+        request,
+        wiring,
+        key,
+        begin=lambda body, named: _accept(wiring, body, named),
+        again=lambda plan_id: begun_plan(wiring, plan_id),
+    )
     return await accepted_answer(request, wiring, accepted)
 
 
@@ -181,7 +173,7 @@ def list_plans(
     return json_answer(page, headers=VARY)
 
 
-def _accept(wiring: Wiring, body: bytes, key: str | None) -> PlanSummary:
+def _accept(wiring: Wiring, body: bytes, key: RequestKey | None) -> PlanSummary:
     if key is None:
         # With a key it may be a plan that is stored already.
         wiring.store.require_room()

@@ -7,12 +7,13 @@ from service.errors import ServiceProblem
 from service.jobs.desk_job import REPLAN, read_replan_order
 from service.routes.asked_webhook import kept_webhook
 from service.routes.plan_documents import find_plan, find_request, find_solved_outcome
+from service.storage.idempotency import RequestKey
 from service.storage.plans import PlanSummary, StoredPlan
 from service.wiring import Wiring
 
 
 def accept_replan(
-    wiring: Wiring, plan_id: str, state: bytes, key: str | None = None
+    wiring: Wiring, plan_id: str, state: bytes, key: RequestKey | None = None
 ) -> PlanSummary:
     """Store the re-plan of a solved plan from a state that was counted, as its caller wrote it.
 

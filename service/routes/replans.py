@@ -10,12 +10,12 @@ from api_schema.plan_resource import PlanResourceAnswer
 from api_schema.replan import ReplanRequest
 from api_schema.replan_answer import HistoryAnswer, LineEntryAnswer
 from service.http.answers import EVERY_BODY, JSON_ONLY, json_answer, problems, takes_json
-from service.http.parameter_faults import KEY_PATTERN
+from service.routes.once import IdempotencyKey, begun_once, begun_plan
 from service.routes.plan_documents import find_plan, moment
 from service.routes.plans import PlanId
 from service.routes.replanning import accept_replan, replan_documents
 from service.routes.report_answers import reports_on
-from service.routes.waiting import plan_answer, step_out, work_answers, work_body
+from service.routes.waiting import plan_answer, step_out, work_answers
 from service.storage.lineage import LineEntry
 from service.wiring import Wired, Wiring
 
@@ -69,20 +69,19 @@ async def create_replan(
         str | None,
         Header(alias="Prefer", description="`wait=N`: seconds to wait for the outcome."),
     ] = None,
-    key: Annotated[
-        str | None,
-        Header(
-            alias="Idempotency-Key",
-            description="The same key with the same body gives the same plan.",
-            pattern=KEY_PATTERN,
-        ),
-    ] = None,
+    key: IdempotencyKey = None,
 ) -> Response:
     """Store a counted state and wait for the plan of the rest as long as the caller prefers."""
-    await run_in_threadpool(find_plan, wiring, plan_id)
-    body = await work_body(request, wiring)
-    accepted = await run_in_threadpool(accept_replan, wiring, plan_id, body, key)
-    del body
+    if key is None:
+        # With a key it may be a re-plan that was begun before this plan was deleted.
+        await run_in_threadpool(find_plan, wiring, plan_id)
+    accepted = await begun_once(
+        request,
+        wiring,
+        key,
+        begin=lambda state, named: accept_replan(wiring, plan_id, state, named),
+        again=lambda begun_id: begun_plan(wiring, begun_id),
+    )
     step_out(request)
     return await plan_answer(request, wiring, accepted.plan_id)
 

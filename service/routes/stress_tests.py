@@ -21,6 +21,7 @@ from service.http.described_headers import READ_AGAIN
 from service.http.request_body import SMALL_BODY_BYTES
 from service.http.strict_json import read_json_object
 from service.jobs.failures import FAILED
+from service.routes.once import IdempotencyKey, begun_once
 from service.routes.plan_documents import (
     find_plan,
     find_solved_outcome,
@@ -30,15 +31,14 @@ from service.routes.plan_documents import (
 )
 from service.routes.plans import PlanId
 from service.routes.waiting import (
-    IdempotencyKey,
     after_wait,
     granted_wait,
     read_again,
     step_out,
     work_answer,
     work_answers,
-    work_body,
 )
+from service.storage.idempotency import RequestKey
 from service.storage.plans import StoredPlan
 from service.translate.read.stress import read_blows
 from service.wiring import Wired, Wiring
@@ -111,9 +111,14 @@ async def create_stress_test(
 ) -> Response:
     """Store a stress test and wait for its result as long as the caller prefers."""
     await run_in_threadpool(find_plan, wiring, plan_id)
-    body = await work_body(request, wiring, most_bytes=SMALL_BODY_BYTES)
-    name = await run_in_threadpool(_accept, wiring, plan_id, body, key)
-    del body
+    name = await begun_once(
+        request,
+        wiring,
+        key,
+        begin=lambda body, named: _accept(wiring, plan_id, body, named),
+        again=lambda begun_id: begun_id,
+        most_bytes=SMALL_BODY_BYTES,
+    )
     step_out(request)
     seconds = granted_wait(request, wiring)
     stored = await after_wait(wiring, name, seconds, _find)
@@ -158,7 +163,7 @@ def delete_stress_test(wiring: Wired, stress_test_id: StressTestId) -> Response:
     return Response(status_code=204)
 
 
-def _accept(wiring: Wiring, plan_id: str, body: bytes, key: str | None) -> str:
+def _accept(wiring: Wiring, plan_id: str, body: bytes, key: RequestKey | None) -> str:
     stored = find_whole_request(wiring, plan_id)
     place_ids = {place["place_id"] for place in stored["route"]["places"]}
     legs = {frozenset({leg["from"], leg["to"]}) for leg in stored["route"]["legs"]}

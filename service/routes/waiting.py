@@ -1,9 +1,9 @@
 """Work done in the background: its body taken, its end awaited, and the answer to whoever asked."""
 
 from collections.abc import Callable
-from typing import Annotated, Any
+from typing import Any
 
-from fastapi import Header, Request
+from fastapi import Request
 from pydantic import BaseModel
 from starlette.concurrency import run_in_threadpool
 from starlette.responses import Response
@@ -13,25 +13,11 @@ from service.http.answers import written_answer
 from service.http.body_room import give_room_back
 from service.http.described_headers import READ_AGAIN
 from service.http.negotiation import preferred_wait_seconds
-from service.http.parameter_faults import KEY_PATTERN
 from service.http.request_body import read_json_body
 from service.http.turnstile import step_aside
 from service.routes.plan_documents import find_plan, is_final, plan_text
 from service.storage.plans import PlanSummary, StoredPlan
 from service.wiring import Wiring
-
-IdempotencyKey = Annotated[
-    str | None,
-    Header(
-        alias="Idempotency-Key",
-        description="A name of your choice for this request. If you send the same key with the "
-        "same body again within 24 hours, nothing is begun a second time. That ends when you "
-        "delete what was begun, or a plan or entry that the request is about.",
-        pattern=KEY_PATTERN,
-        examples=["booking-1001-attempt-1"],
-    ),
-]
-"""The header by which work is begun once, however often it is asked for."""
 
 _APPLIED = {
     "Preference-Applied": {

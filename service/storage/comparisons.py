@@ -79,9 +79,11 @@ class ComparisonStore:
             rows_document=document,
         )
         with writing(self._engine) as connection:
-            known = _of_base(connection, tenant_id, created_at_ms, rows[0]) if once else None
-            if known is not None:
-                return known
+            if once:
+                _hold_base(connection, rows[0])
+                known = _of_base(connection, tenant_id, created_at_ms, rows[0].plan_id)
+                if known is not None:
+                    return known
             connection.execute(row)
         return StoredComparison(comparison_id, reference, created_at_ms, rows, choose)
 
@@ -96,15 +98,27 @@ class ComparisonStore:
             ).one_or_none()
         return None if row is None else _stored(row)
 
+    def of_base(self, *, tenant_id: str, plan_id: str) -> StoredComparison | None:
+        """The comparison whose base has that plan, None where it is not stored, or not yet."""
+        query = select(PlanRow.created_at_ms).where(
+            PlanRow.tenant_id == tenant_id, PlanRow.plan_id == plan_id
+        )
+        with reading(self._engine) as connection:
+            at_ms = connection.execute(query).scalar_one_or_none()
+            return None if at_ms is None else _of_base(connection, tenant_id, at_ms, plan_id)
 
-def _of_base(
-    connection: Connection, tenant_id: str, created_at_ms: int, base: StoredVariant
-) -> StoredComparison | None:
-    """The comparison that has the plan of a base, which was stored at that time [ms]."""
-    # Two requests with one key have one base, so that the second waits here for the first.
+
+def _hold_base(connection: Connection, base: StoredVariant) -> None:
+    """Wait for whoever stores a comparison of the same base: two requests with one key have one."""
     connection.execute(
         select(PlanRow.plan_id).where(PlanRow.plan_id == base.plan_id).with_for_update()
     )
+
+
+def _of_base(
+    connection: Connection, tenant_id: str, created_at_ms: int, plan_id: str | None
+) -> StoredComparison | None:
+    """The comparison that has the plan of a base, which was stored at that time [ms]."""
     first = "comparison_" + first_plan_id(created_at_ms).partition("_")[2]
     query = select(*_COLUMNS).where(
         ComparisonRow.tenant_id == tenant_id,
@@ -112,7 +126,7 @@ def _of_base(
         ComparisonRow.created_at_ms == created_at_ms,
     )
     found = map(_stored, connection.execute(query).all())
-    return next((one for one in found if one.rows[0].plan_id == base.plan_id), None)
+    return next((one for one in found if one.rows[0].plan_id == plan_id), None)
 
 
 def _stored(row: Row[str, str | None, int, bytes]) -> StoredComparison:

@@ -3,6 +3,7 @@
 import time
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
+from typing import Any
 
 from sqlalchemy import Connection, Engine, delete, func, insert, null, select, update
 from sqlalchemy.exc import IntegrityError
@@ -13,7 +14,7 @@ from service.storage.clock import NOW_MS
 from service.storage.company import Company
 from service.storage.database import reading, writing
 from service.storage.events import note_event
-from service.storage.idempotency import known_plan, remember
+from service.storage.idempotency import RequestKey, known_plan, remember
 from service.storage.library_uses import EntryUse, note_uses
 from service.storage.lineage import note_replan
 from service.storage.plan_ids import first_plan_id, last_plan_id, new_plan_id
@@ -127,8 +128,7 @@ class PlanStore:
         reference: str | None,
         solve_seconds: float,
         document: WrittenDocument | Mapping[str, object],
-        idempotency_key: str | None = None,
-        key_digest: str | None = None,
+        idempotency_key: RequestKey | None = None,
         former_plan_id: str | None = None,
         what_if: bool = False,
         uses: tuple[EntryUse, ...] = (),
@@ -139,8 +139,7 @@ class PlanStore:
         """Store a request so that it survives any crash from now on; refuse when too many wait.
 
         `solve_seconds` is the time that its solve may take [s]. A key that has made a plan gives
-        that plan again, and a key that came with another request is refused; `key_digest` tells
-        requests apart where the key came with more than this document. `former_plan_id` is
+        that plan again, and a key that came with another request is refused. `former_plan_id` is
         the plan on whose way this one is made, only to be looked at if `what_if`. `uses` is what
         the request took from the library, which is frozen by that. `webhook_url` is told when it
         is final. What is stored of another `kind` has its name begin with it, and stands in no
@@ -167,8 +166,7 @@ class PlanStore:
         }
         if idempotency_key is None:
             return self._company.write(lambda connection: self._insert(connection, row, beside))
-        digest = key_digest or stored.digest
-        key = {"tenant_id": tenant_id, "key": idempotency_key, "request_digest": digest}
+        key = idempotency_key.told(tenant_id, document_digest=stored.digest)
         try:
             with writing(self._engine) as connection:
                 known = self._known(connection, key)
@@ -184,7 +182,7 @@ class PlanStore:
                 raise ServiceProblem("storage_unavailable", headers={"Retry-After": "1"}) from None
             return first
 
-    def _known(self, connection: Connection, key: dict[str, str]) -> PlanSummary | None:
+    def _known(self, connection: Connection, key: Mapping[str, Any]) -> PlanSummary | None:
         plan_id = known_plan(connection, **key)
         if plan_id is None:
             return None

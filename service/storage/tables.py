@@ -125,13 +125,10 @@ class PlanEventRow(Tables):
 
 
 class IdempotencyRow(Tables):
-    """A key that a caller sent with a request, and the plan that the request made."""
+    """A key, the plan that its request made, and two digests; old rows lack `sent_digest`."""
 
     __tablename__ = "idempotency_keys"
-    __table_args__ = (
-        Index("keys_by_plan", "plan_id"),
-        Index("keys_by_time", "created_at_ms"),
-    )
+    __table_args__ = (Index("keys_by_plan", "plan_id"), Index("keys_by_time", "created_at_ms"))
 
     tenant_id: Mapped[str] = mapped_column(String(64), primary_key=True)
     idempotency_key: Mapped[str] = mapped_column(String(255), primary_key=True)
@@ -140,6 +137,7 @@ class IdempotencyRow(Tables):
         String(40), ForeignKey("plans.plan_id", ondelete="CASCADE")
     )
     created_at_ms: Mapped[int] = mapped_column(BigInteger)
+    sent_digest: Mapped[str | None] = mapped_column(String(64))
 
 
 class KeyRow(Tables):

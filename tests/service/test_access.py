@@ -185,6 +185,18 @@ def test_lists_and_keys_of_repeated_requests_are_of_one_tenant(guarded, plan_of_
     assert scope_for(method, "/v1/plans") == ("read" if method == "GET" else "plan")
 
 
+def test_one_key_of_two_tenants_is_two_requests(guarded):
+    """The same request with the same Idempotency-Key makes a plan for each, however often."""
+    body = {"order": "sleep", "seconds": 1}
+    made = [
+        guarded.post("/v1/plans", json=body, headers=with_key(key) | {"Idempotency-Key": "one"})
+        for key in (guarded.a, guarded.b, guarded.a, guarded.b)
+    ]
+    of_a, of_b, *again = [answer.json()["plan_id"] for answer in made]
+    assert again == [of_a, of_b]
+    assert of_a != of_b
+
+
 @pytest.mark.parametrize(
     "header", ["", "Bearer", "Bearer x", "Basic abc", "Bearer hw_000000000000_" + "0" * 40]
 )

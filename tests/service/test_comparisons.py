@@ -21,6 +21,7 @@ from service.routes.sheet_answers import PDF
 from service.settings import Settings
 from service.storage.comparisons import ComparisonStore
 from service.storage.database import open_database
+from service.storage.idempotency import RequestKey
 from service.storage.plans import PlanStore
 from service.translation import TRANSLATION, work_at_desk
 
@@ -161,13 +162,14 @@ def waiting(tmp_path):
 def test_a_comparison_that_comes_again_with_its_key_is_stored_once(waiting):
     """The second is the first with its plans; with another body the key is refused."""
     body = {"base": SMALLEST_REQUEST, "variants": VARIANTS[:2]}
-    first = accept_comparison(waiting, json.dumps(body).encode(), "k")
-    assert accept_comparison(waiting, json.dumps(body).encode(), "k") == first
+    key = RequestKey("k")
+    first = accept_comparison(waiting, json.dumps(body).encode(), key)
+    assert accept_comparison(waiting, json.dumps(body).encode(), key) == first
     assert len(waiting.store.list(tenant_id="theirs", before_plan_id=None, limit=9)) == 2
     without = accept_comparison(waiting, json.dumps(body).encode())
     assert not {row.plan_id for row in without.rows} & {row.plan_id for row in first.rows}
     with pytest.raises(ServiceProblem, match="idempotency_key_reused"):
-        accept_comparison(waiting, json.dumps(body | {"variants": VARIANTS[1:2]}).encode(), "k")
+        accept_comparison(waiting, json.dumps(body | {"variants": VARIANTS[1:2]}).encode(), key)
 
 
 def test_a_variant_whose_plan_was_deleted_is_a_row_that_says_so(waiting):

@@ -1,6 +1,13 @@
 """Who a request comes from: a tenant whose key was found before, or else an address."""
 
+import asyncio
+
+import pytest
+
+from service.app import create_app
 from service.http.callers import Callers
+from service.server import HandingBackServer
+from tests.service.fake_translation import TRANSLATION
 
 
 def scope(key: str | None, address: str = "192.0.2.1", tenant: str | None = None) -> dict:
@@ -50,3 +57,35 @@ def test_only_so_many_keys_are_remembered():
         callers.learn(scope(f"k{number}", tenant=f"t{number}"))
     assert callers.name(scope("k0")) == callers.name(scope(None))
     assert callers.name(scope("k1")) == "tenant t1"
+
+
+@pytest.mark.parametrize(
+    ("ways", "name"),
+    [
+        (("127.0.0.1", None, "192.0.2.7"), "address 192.0.2.7"),
+        (("127.0.0.1", None, "192.0.2.8, 192.0.2.7"), "address 192.0.2.7"),
+        (("192.0.2.1", None, "192.0.2.7"), "address 192.0.2.1"),
+        (("192.0.2.1", "192.0.2.9,192.0.2.1", "192.0.2.7"), "address 192.0.2.7"),
+        (("127.0.0.1", "192.0.2.1", "192.0.2.7"), "address 127.0.0.1"),
+        (("127.0.0.1", None, None), "address 127.0.0.1"),
+    ],
+)
+def test_a_proxy_that_is_believed_says_who_calls(settings, monkeypatch, ways, name):
+    """By default that is one on this machine; of several addresses the last counts."""
+    peer, believed, forwarded = ways
+    monkeypatch.delenv("FORWARDED_ALLOW_IPS", raising=False)
+    if believed is not None:
+        monkeypatch.setenv("FORWARDED_ALLOW_IPS", believed)
+    config = HandingBackServer(create_app(settings, TRANSLATION), settings).config
+    config.load()
+    names = []
+
+    async def note(scope, _receive, _send):
+        names.append(Callers().name(scope))
+
+    config.loaded_app.app = note
+    sent = {**scope(None, peer), "scheme": "http"}
+    if forwarded is not None:
+        sent["headers"] = [(b"x-forwarded-for", forwarded.encode())]
+    asyncio.run(config.loaded_app(sent, None, None))
+    assert names == [name]

@@ -12,6 +12,7 @@ from service.errors import Fault
 from service.storage.comparisons import ComparisonStore, StoredComparison, StoredVariant
 from service.storage.database import open_database, writing
 from service.storage.migrations.versions import m0005_comparisons
+from service.storage.plans import PlanStore
 
 ROWS = (
     StoredVariant("base", (), "plan_" + "0" * 26, ()),
@@ -56,6 +57,25 @@ def test_of_one_base_there_is_one_comparison_if_so_asked(store):
     others = [{"tenant_id": "b"}, {"created_at_ms": now_ms + 1}, {"rows": other}]
     ids = {store.add(**told | one, once=True).comparison_id for one in others}
     assert len(ids | {first.comparison_id, store.add(**told).comparison_id}) == 5
+
+
+def test_a_comparison_is_found_by_the_plan_of_its_base(database):
+    """Its own tenant finds it, as soon as it is stored and as long as that plan is there."""
+    plans, comparisons = PlanStore(database, queue_limit=9), ComparisonStore(database)
+    ours = {"tenant_id": "a", "reference": None}
+    base = plans.accept(**ours, solve_seconds=1.0, document={})
+
+    def found(**more):
+        return comparisons.of_base(**{"tenant_id": "a", "plan_id": base.plan_id} | more)
+
+    assert found() is None
+    rows = (replace(ROWS[0], plan_id=base.plan_id), ROWS[1])
+    stored = comparisons.add(**ours, created_at_ms=base.created_at_ms, rows=rows, once=True)
+    assert found() == stored
+    assert found(tenant_id="b") is None
+    assert found(plan_id="plan_" + "1" * 26) is None
+    assert plans.delete(tenant_id="a", plan_id=base.plan_id)
+    assert found() is None
 
 
 def test_the_migration_can_be_taken_back_and_made_again(tmp_path):

@@ -8,6 +8,7 @@ from sqlalchemy import inspect, select
 
 from service.storage.database import migrate, open_database, reading
 from service.storage.events import PlanEvents
+from service.storage.idempotency import RequestKey
 from service.storage.migrations import versions
 from service.storage.plans import PlanStore
 from service.storage.postgresql import QUEUE_SCHEMA
@@ -27,6 +28,7 @@ MIGRATIONS = [
         "m0012_what_if",
         "m0013_reports",
         "m0014_stress_tests",
+        "m0015_sent_digests",
     )
 ]
 
@@ -83,7 +85,11 @@ def test_migrations_lose_no_row_of_any_table(database):
     """A plan keeps its events and its key when its table is copied, down and up again."""
     store = PlanStore(database, queue_limit=3)
     plan_id = store.accept(
-        tenant_id="t", reference="r", solve_seconds=1.0, document={}, idempotency_key="k"
+        tenant_id="t",
+        reference="r",
+        solve_seconds=1.0,
+        document={},
+        idempotency_key=RequestKey("k"),
     ).plan_id
     for revision in ("0007", "head"):
         migrate(database, revision)
