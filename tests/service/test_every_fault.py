@@ -111,6 +111,35 @@ def test_a_part_that_is_given_twice_hides_nothing_else(caller):
     }
 
 
+@pytest.mark.parametrize("part", ["menu", "gear_lists"])
+def test_an_unknown_entry_hides_no_fault_around_the_request(caller, part):
+    """What stands beside the request is read as well: calendars' rules, the plan to check."""
+    library = {part: [NOWHERE] if part == "gear_lists" else NOWHERE}
+    body = changed(library=library, roster=ROSTER)
+    body.pop(part, None)
+    named = "/request/library/gear_lists/0" if part == "gear_lists" else "/request/library/menu"
+    expected = {(named, "unknown_id"), (f"/request{CAP}", "no_unit")}
+    asked = {"request": body, "days": "seven", "carrys": 1}
+    assert told(caller.post("/v1/calendars", json=asked)) == expected | {
+        ("/days", "not_a_number"),
+        ("/carrys", "unknown_field"),
+    }
+    check = {"request": body, "plan": {"trips": "none"}, "more": 1}
+    assert told(caller.post("/v1/plan-checks", json=check)) == expected | {
+        ("/plan/trips", "wrong_type"),
+        ("/more", "unknown_field"),
+    }
+
+
+def test_an_unknown_entry_is_the_one_fault_of_a_question_in_order(caller):
+    """Nothing is searched or judged without it."""
+    body = changed(library={"menu": NOWHERE})
+    expected = {("/request/library/menu", "unknown_id")}
+    assert told(caller.post("/v1/calendars", json={"request": body, "days": 7})) == expected
+    check = {"request": body, "plan": {"trips": []}}
+    assert told(caller.post("/v1/plan-checks", json=check)) == expected
+
+
 def test_only_the_library_is_at_fault(caller):
     """A request that is in order but for its library is refused for that alone."""
     body = changed(library={"menu": NOWHERE})
