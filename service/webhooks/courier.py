@@ -134,15 +134,24 @@ class Courier:
         self._changed.set()
 
     async def _send(self, webhook: DueWebhook, look_up: LookUp) -> None:
-        body = body_of(webhook)
-        headers = signed_headers(
-            self._secrets,
-            tenant_id=webhook.tenant_id,
-            webhook_id=webhook.webhook_id,
-            sent_at_s=int(time.time()),
-            body=body,
-        )
-        sent = await self._sender.send(webhook.url, headers=headers, body=body, resolver=look_up)
+        try:
+            body = body_of(webhook)
+            headers = signed_headers(
+                self._secrets,
+                tenant_id=webhook.tenant_id,
+                webhook_id=webhook.webhook_id,
+                sent_at_s=int(time.time()),
+                body=body,
+            )
+        except Exception as error:  # noqa: BLE001 - given up as any failure is
+            # The texts of such errors may repeat what is stored, which the log never has.
+            kind = type(error).__name__
+            logger.error("webhook %s: its message cannot be made, %s", webhook.webhook_id, kind)  # noqa: TRY400
+            sent = Sent(fault="internal_error")
+        else:
+            sent = await self._sender.send(
+                webhook.url, headers=headers, body=body, resolver=look_up
+            )
         await asyncio.to_thread(self._settle, webhook, sent)
 
     def _settle(self, webhook: DueWebhook, sent: Sent) -> None:
