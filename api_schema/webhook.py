@@ -11,7 +11,12 @@ from api_schema.strict import Moment, StrictModel
 
 WebhookStateName = Literal["waiting", "due", "delivered", "given_up"]
 WebhookFaultName = Literal[
-    "address_refused", "no_address", "no_connection", "no_answer_in_time", "refused_by_receiver"
+    "address_refused",
+    "no_address",
+    "no_connection",
+    "no_answer_in_time",
+    "refused_by_receiver",
+    "internal_error",
 ]
 FinalStateName = Literal["done", "failed", "cancelled"]
 
@@ -49,5 +54,6 @@ class WebhookAnswer(StrictModel):
         description="Why the last attempt failed. `address_refused`: the host leads to an address "
         "that is not public. `no_address`: the host is not known. `no_connection`: no server "
         "answers there, or its certificate is not valid. `refused_by_receiver`: your server "
-        "answered with another status. Redirects are not followed."
+        "answered with another status. Redirects are not followed. `internal_error`: the service "
+        "could not make the message, and the fault is ours."
     )

@@ -21,9 +21,20 @@ _STILL_READ = (
     "Run this again when it has ended, for example when a backup is finished."
 )
 
+_FOUND_NOTHING = 3
+_NOTHING = (
+    'Nothing of the tenant "{tenant}" has the reference "{reference}": no plan, no comparison, no '
+    "entry of the library. If you erased it before, nothing of it is left. If not, check both "
+    "names letter by letter; small and capital letters differ."
+)
+
 
 def main(arguments: list[str] | None = None) -> int:
-    """Do one thing about what is kept; 0 where it was done."""
+    """Do one thing about what is kept.
+
+    0 where it was done, 1 where the log still has what was removed, 3 where there was nothing of a
+    reference to erase.
+    """
     given = _parser().parse_args(arguments)
     try:
         settings = read_settings()
@@ -37,12 +48,7 @@ def main(arguments: list[str] | None = None) -> int:
         kept = "for ever" if given.days is None else f"for {given.days} days"
         note_change(f"plans of tenant {given.tenant} are kept {kept}")
     elif given.what == "erase":
-        gone = store.erase(tenant_id=given.tenant, reference=given.reference)
-        counted = f"plans {gone.plans}, entries of the library {gone.entries}"
-        note_change(f"erased of one reference of tenant {given.tenant}: {counted}")
-        print(f"{gone.plans} plans erased, {gone.entries} of the library.")  # noqa: T201
-        is_clean = _end_log(database)
-        return 0 if is_clean and (gone.plans or gone.entries) else 1
+        return _erase(store, database, given.tenant, given.reference)
     elif given.what == "remove-old":
         removed = store.remove_old()
         note_change(f"removed because they were too old: plans {removed}")
@@ -52,6 +58,21 @@ def main(arguments: list[str] | None = None) -> int:
     for tenant_id, days in store.kept().items():
         print(f"{tenant_id}: {days} days")  # noqa: T201
     return 0
+
+
+def _erase(store: RetentionStore, database: Engine, tenant: str, reference: str) -> int:
+    """Erase a reference; a status of its own where nothing has it, so that a misspelt one shows."""
+    gone = store.erase(tenant_id=tenant, reference=reference)
+    counted = (
+        f"plans {gone.plans}, entries of the library {gone.entries}, comparisons {gone.comparisons}"
+    )
+    note_change(f"erased of one reference of tenant {tenant}: {counted}")
+    print(f"Erased: {counted}.")  # noqa: T201
+    is_clean = _end_log(database)
+    if not gone.is_nothing:
+        return 0 if is_clean else 1
+    print(_NOTHING.format(tenant=tenant, reference=reference), file=sys.stderr)  # noqa: T201
+    return _FOUND_NOTHING if is_clean else 1
 
 
 def _end_log(database: Engine) -> bool:

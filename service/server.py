@@ -12,6 +12,7 @@ import uvicorn
 from service.app import Application
 from service.http.body_room import BodyRoom
 from service.http.connection import ConnectionLimits, GuardedProtocol
+from service.http.cross_origin import ReadableRefusals
 from service.http.doorkeeper import MOST_HEAD_BYTES, Doorkeeper
 from service.http.lines import Lines
 from service.http.turnstile import Turnstile
@@ -40,7 +41,8 @@ class HandingBackServer(uvicorn.Server):
         class Protocol(GuardedProtocol):
             """The protocol of this server."""
 
-        Protocol.limits = limits
+        origins = settings.known_origins()
+        Protocol.limits, Protocol.origins = limits, origins
         room = BodyRoom(
             app,
             room_bytes=settings.body_room_bytes,
@@ -57,7 +59,7 @@ class HandingBackServer(uvicorn.Server):
         )
         super().__init__(
             uvicorn.Config(
-                Doorkeeper(within, hosts=settings.known_hosts()),
+                ReadableRefusals(Doorkeeper(within, hosts=settings.known_hosts()), origins=origins),
                 host=settings.host,
                 port=settings.port,
                 lifespan="on",

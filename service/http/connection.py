@@ -17,6 +17,7 @@ from uvicorn.protocols.http.h11_impl import H11Protocol, RequestResponseCycle
 from uvicorn.server import ServerState
 
 from service.errors import ServiceProblem
+from service.http.cross_origin import ReadableRefusals
 from service.http.problem_answers import problem_answer
 from service.http.reading import Reading
 from service.http.representations import add_common_headers
@@ -58,6 +59,8 @@ class GuardedProtocol(H11Protocol):
     """The server's protocol with limits; subclasses name them."""
 
     limits: ClassVar[ConnectionLimits]
+    origins: ClassVar[frozenset[str]] = frozenset()
+    """Websites that may read that there are too many connections."""
 
     def __init__(
         self,
@@ -81,7 +84,7 @@ class GuardedProtocol(H11Protocol):
         if beyond > self.limits.refused:
             transport.abort()
         elif beyond > 0:
-            self.app = _refuse
+            self.app = ReadableRefusals(_refuse, origins=self.origins)
         self._look()
 
     def connection_lost(self, exc: Exception | None) -> None:

@@ -28,22 +28,47 @@ class CrossOrigin:
         if scope["type"] != "http":
             await self._app(scope, receive, send)
             return
-        origin = Headers(scope=scope).get("origin", "")
-        allowed = origin if origin in self._origins else ""
-
-        async def with_origin(message: Message) -> None:
-            if message["type"] == "http.response.start" and allowed:
-                headers = MutableHeaders(scope=message)
-                headers["Access-Control-Allow-Origin"] = allowed
-                headers["Access-Control-Expose-Headers"] = _SHOWN
-            await send(message)
-
+        allowed = allowed_origin(scope, self._origins)
+        readable = send if allowed is None else _readable_by(allowed, send)
         methods = self._methods_at(scope) if scope["method"] == "OPTIONS" else set()
         if methods:
-            answer = _options(sorted(methods), preflight=bool(allowed))
-            await answer(scope, receive, with_origin)
+            answer = _options(sorted(methods), preflight=allowed is not None)
+            await answer(scope, receive, readable)
         else:
-            await self._app(scope, receive, with_origin)
+            await self._app(scope, receive, readable)
+
+
+class ReadableRefusals:
+    """Before all that may refuse a request: lets the named origins read refusals, too.
+
+    A browser shows its page an answer without that header as a network error.
+    """
+
+    def __init__(self, app: ASGIApp, *, origins: frozenset[str]) -> None:
+        self._app = app
+        self._origins = origins
+
+    async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
+        """Answer one request, or have it refused."""
+        allowed = allowed_origin(scope, self._origins) if scope["type"] == "http" else None
+        await self._app(scope, receive, send if allowed is None else _readable_by(allowed, send))
+
+
+def allowed_origin(scope: Scope, origins: frozenset[str]) -> str | None:
+    """The website that a request comes from, None where it is none of these."""
+    origin = Headers(scope=scope).get("origin") if origins else None
+    return origin if origin in origins else None
+
+
+def _readable_by(origin: str, send: Send) -> Send:
+    async def with_origin(message: Message) -> None:
+        if message["type"] == "http.response.start":
+            headers = MutableHeaders(scope=message)
+            headers["Access-Control-Allow-Origin"] = origin
+            headers["Access-Control-Expose-Headers"] = _SHOWN
+        await send(message)
+
+    return with_origin
 
 
 def _options(methods: list[str], *, preflight: bool) -> Response:

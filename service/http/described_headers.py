@@ -25,6 +25,20 @@ _CONDITION = {
     "304 without a body.",
     "schema": {"type": "string", "title": "If-None-Match"},
 }
+_MATCH = {
+    "name": "If-Match",
+    "in": "header",
+    "required": False,
+    "description": "An `ETag` of this address. If the answer has another one now, it is 412.",
+    "schema": {"type": "string", "title": "If-Match"},
+}
+_CHANGED = {
+    "description": "Precondition Failed: changed_since",
+    "headers": _TAG,
+    "content": {
+        "application/problem+json": {"schema": {"$ref": "#/components/schemas/ProblemDetails"}}
+    },
+}
 _STREAM = "text/event-stream"
 
 
@@ -36,6 +50,7 @@ def add_conditions(document: dict[str, Any]) -> None:
         if answer is None or _STREAM in answer.get("content", {}):
             continue
         answer["headers"] = {**answer.get("headers", {}), **_TAG}
-        operation.setdefault("parameters", []).append(_CONDITION)
+        operation.setdefault("parameters", []).extend((_CONDITION, _MATCH))
         unchanged = {"description": "Not Modified: you have this answer.", "headers": _TAG}
-        operation["responses"] = dict(sorted({**operation["responses"], "304": unchanged}.items()))
+        more = {"304": unchanged, "412": _CHANGED}
+        operation["responses"] = dict(sorted({**operation["responses"], **more}.items()))

@@ -8,6 +8,9 @@ from collections.abc import Iterable
 from starlette.datastructures import Headers, MutableHeaders
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
+from service.errors import ServiceProblem
+from service.http.problem_answers import problem_answer
+
 SMALLEST_COMPRESSED_BYTES = 1000
 VARY = ("Accept", "Accept-Encoding", "Authorization", "Origin")
 _STREAM = "text/event-stream"
@@ -78,8 +81,13 @@ class _Answer:
         await self._send({"type": "http.response.body", "body": shown})
 
     def _conditional(self, headers: MutableHeaders, body: bytes) -> bytes:
-        """Tag the body; where the caller has it already, answer 304 and send nothing."""
+        """Tag the body; where the caller has it already, answer 304 and send nothing.
+
+        If-Match comes first (RFC 9110, section 13.2.2): 412 where it names another body.
+        """
         plain, packed = tags_of(body)
+        if not matches(self._asked.getlist("if-match"), body):
+            return self._changed(headers, plain)
         squeeze = _takes_gzip(self._asked) and len(body) >= SMALLEST_COMPRESSED_BYTES
         headers["ETag"] = packed if squeeze else plain
         if _knows(self._asked.getlist("if-none-match"), headers["ETag"]):
@@ -88,6 +96,17 @@ class _Answer:
                 del headers[name]
             return b""
         return _compressed(headers, body) if squeeze else body
+
+    def _changed(self, headers: MutableHeaders, tag: str) -> bytes:
+        """Refuse what is not as the caller read it, with the tag that it has now."""
+        problem = problem_answer(ServiceProblem("changed_since"))
+        self._start["status"] = problem.status_code
+        for name in ("content-disposition", "cache-control", "content-security-policy"):
+            del headers[name]
+        headers.update(problem.headers)
+        headers["ETag"] = tag
+        add_common_headers(headers, problem.status_code, self._method)
+        return bytes(problem.body)
 
 
 def tags_of(body: bytes) -> tuple[str, str]:

@@ -11,6 +11,13 @@ from itertools import accumulate
 from typing import NoReturn
 
 from service.errors import Fault, RequestFaults, ServiceProblem
+from service.http.json_mistakes import (
+    BYTE_ORDER_MARK,
+    words_for,
+    words_for_bytes,
+    words_for_constant,
+    words_for_mistake,
+)
 
 DEEPEST_NESTING = 32
 MOST_VALUES = 100_000
@@ -47,8 +54,9 @@ def read_json_object(body: bytes, *, most_values: int | None = MOST_VALUES) -> d
             parse_int=_bounded_integer,
         )
     except json.JSONDecodeError as error:
-        detail = f"Not JSON: {error.msg}, at line {error.lineno}, column {error.colno}."
-        raise ServiceProblem("malformed_json", detail) from None
+        raise ServiceProblem("malformed_json", words_for_mistake(text, error)) from None
+    except _ConstantError:
+        raise ServiceProblem("malformed_json", words_for_constant(text)) from None
     if _ESCAPED_NUL_OR_SURROGATE.search(body):
         _refuse_bad_characters(document)
     if not isinstance(document, dict):
@@ -104,10 +112,12 @@ def _text(body: bytes) -> str:
     try:
         text = body.decode("utf-8")
     except UnicodeDecodeError as error:
-        detail = f"The body is not UTF-8: byte {error.start} does not belong there."
-        raise ServiceProblem("malformed_json", detail) from None
+        raise ServiceProblem("malformed_json", words_for_bytes(body, error)) from None
+    words = words_for_bytes(body)
     if text.startswith("\ufeff"):
-        raise ServiceProblem("malformed_json", "The body begins with a byte order mark.")
+        words = words_for(BYTE_ORDER_MARK, "", 0)
+    if words is not None:
+        raise ServiceProblem("malformed_json", words)
     return text
 
 
@@ -118,8 +128,12 @@ def _object_without_duplicates(pairs: list[tuple[str, object]]) -> dict[str, obj
     return members
 
 
+class _ConstantError(Exception):
+    """NaN or Infinity, which the parser takes and JSON does not have."""
+
+
 def _refuse_constant(_: str) -> NoReturn:
-    raise ServiceProblem("malformed_json", "NaN and Infinity are not JSON numbers.")
+    raise _ConstantError
 
 
 def _finite_float(digits: str) -> float:

@@ -1,22 +1,24 @@
 """What is worked out of a body while its caller waits, as a job for a process that may be killed.
 
-A question is one letter and the body, in two kinds after a line of JSON about it; an answer is one
-letter and a document.
+A question is one letter and the body, in three kinds after a line about it; an answer is one letter
+and a document.
 """
 
 import json
 from collections.abc import Callable
 from dataclasses import astuple, dataclass
-from typing import Any, Protocol
+from typing import Any, Protocol, cast
 
 from pydantic import BaseModel
 
+from api_schema.library_entry import EntryKind
 from service.errors import Fault, RequestFaults, ServiceProblem
 from service.http.strict_json import read_json_object
 from service.jobs.child_process import Job, JobLimits, Talk
+from service.translate.read.library_entries import EntryToStore, read_entry
 from service.written_document import WrittenDocument, written
 
-ORDER, CHECK, REQUIREMENTS, REPLAN, RECHECK = b"o", b"c", b"r", b"p", b"k"
+ORDER, CHECK, REQUIREMENTS, REPLAN, RECHECK, ENTRY = b"o", b"c", b"r", b"p", b"k", b"e"
 _DONE, _REFUSED = b"+", b"-"
 MOST_FAULTS_SENT = 200
 
@@ -58,7 +60,10 @@ def desk_job(
     read_replan: Callable[[Document, Document], tuple[PlanOrder, Document]],
     judge_replan: Callable[[Document], BaseModel] | None = None,
 ) -> Job:
-    """A job that answers the five questions with these functions; the last one may be left out."""
+    """A job that answers questions with these functions; the last one may be left out.
+
+    Entries of the library are read without any of them.
+    """
 
     def answer(kind: bytes, body: bytes) -> bytes:
         if kind == ORDER:
@@ -68,6 +73,8 @@ def desk_job(
         if kind == RECHECK and judge_replan is not None:
             return judge_replan(json.loads(body)).model_dump_json().encode()
         first, _, rest = body.partition(b"\n")
+        if kind == ENTRY:
+            return _written_entry(cast(EntryKind, first.decode()), rest)
         told = json.loads(first)
         if kind == REPLAN:
             order, document = read_replan(told, _read(rest))
@@ -130,6 +137,19 @@ def _written_order(document: Document, read_plan_request: Callable[[Document], P
     stored = written(document)
     first = json.dumps([order.reference, order.solve_seconds, stored.digest])
     return first.encode() + b"\n" + stored.text
+
+
+def read_entry_told(document: bytes) -> EntryToStore:
+    """The entry of the library that a desk tells of: a line of JSON, then its content."""
+    first, _, content = document.partition(b"\n")
+    title, reference = json.loads(first)
+    return EntryToStore(title, reference, content)
+
+
+def _written_entry(kind: EntryKind, body: bytes) -> bytes:
+    """An entry to store; it may have as many values as what is read where callers wait."""
+    entry = read_entry(kind, read_json_object(body))
+    return json.dumps([entry.title, entry.reference]).encode() + b"\n" + entry.content
 
 
 def _written(code: str, detail: str | None, faults: tuple[Fault, ...]) -> bytes:

@@ -48,9 +48,27 @@ def kept_webhook(
 def webhook_faults(settings: Settings, request: object) -> tuple[Fault, ...]:
     """What is wrong with the address in a request, beside what a desk finds in the rest."""
     url = request.get("webhook_url") if isinstance(request, dict) else None
-    if not isinstance(url, str):
+    if url is None:
         return ()
     if not settings.webhook_secrets():
         return (Fault("/webhook_url", "webhooks_off", _OFF),)
+    if not isinstance(url, str):
+        return ()
     words = fault_of(url, any_address=settings.webhook_targets == "any")
     return () if words is None else (Fault("/webhook_url", "webhook_url_refused", words),)
+
+
+def with_webhook_faults(
+    settings: Settings, request: object, faults: tuple[Fault, ...]
+) -> tuple[Fault, ...]:
+    """Faults that were found without the settings, and those of the address.
+
+    An address that cannot be read is not told as refused, too. One that nobody would send to is
+    told as that whatever it is like.
+    """
+    places = {fault.pointer for fault in faults}
+    of_the_address = webhook_faults(settings, request)
+    return (
+        *faults,
+        *(f for f in of_the_address if f.code == "webhooks_off" or f.pointer not in places),
+    )

@@ -1,6 +1,7 @@
 """Calendars worth having for a route, under rules on carries and days of rest."""
 
 from collections.abc import Mapping
+from dataclasses import replace
 from typing import Any
 
 from fastapi import APIRouter, Request
@@ -9,13 +10,15 @@ from starlette.responses import Response
 
 from api_schema.calendars_answer import CalendarsAnswer
 from api_schema.examples import SMALLEST_CALENDARS
+from service.errors import RequestFaults
 from service.http.answers import EVERY_BODY, problems, takes_json, written_answer
 from service.http.negotiation import HTML
 from service.http.request_body import read_json_body
 from service.http.strict_json import read_json_object
-from service.routes.library_use import whole_body
+from service.routes.library_use import read_order_of, whole_body
 from service.routes.screen_answers import PAGE_TOO, MediaType, screen_answer
 from service.screens.calendars_screen import calendars_screen
+from service.translate.read.around_request import faults_around_request
 from service.wiring import Wired, Wiring
 
 router = APIRouter(tags=["calendars"])
@@ -57,7 +60,9 @@ def question_seconds(wiring: Wiring, document: Mapping[str, Any]) -> float:
 
 
 def _ask(wiring: Wiring, body: bytes, media_type: str) -> Response:
-    whole = whole_body(wiring, body, within="request")
+    whole = whole_body(
+        wiring, body, within="request", read_rest=lambda document: _read_rest(wiring, document)
+    )
     document = read_json_object(whole.body)
     question = {"question": "calendars", "body": document}
     with whole.faults_as_sent():
@@ -66,3 +71,15 @@ def _ask(wiring: Wiring, body: bytes, media_type: str) -> Response:
     if media_type == HTML:
         return screen_answer(calendars_screen(CalendarsAnswer.model_validate_json(answer)))
     return written_answer(answer)
+
+
+def _read_rest(wiring: Wiring, document: dict[str, Any]) -> None:
+    """Read a question whose request is not whole: nothing is searched for, and no turn taken."""
+    around = faults_around_request(document)
+    try:
+        read_order_of(wiring, document["request"])
+    except RequestFaults as error:
+        within = (replace(f, pointer=f"/request{f.pointer}") for f in error.faults)
+        raise RequestFaults((*around, *within), left_out=error.left_out) from None
+    if around:
+        raise RequestFaults(around)

@@ -17,7 +17,7 @@ from service.jobs.desk_job import ORDER, Order, read_order
 from service.reports.choice import beaten_variants, chosen_variant, known_figures
 from service.reports.comparisons import VariantPlan, comparison_rows
 from service.reports.figures import figures_of_outcome
-from service.routes.asked_webhook import asked_webhook
+from service.routes.asked_webhook import asked_webhook, with_webhook_faults
 from service.routes.library_use import find_in, uses_of
 from service.routes.near_plan import with_named_plans
 from service.routes.plan_documents import find_plan, is_final, moment
@@ -61,7 +61,11 @@ def accept_comparison(
 
     # Requests are only put together here. A desk reads each, with the limits of one request.
     def read(request: dict[str, Any]) -> Order:
-        order = read_order(wiring.desks.ask(ORDER + json.dumps(request).encode()))
+        try:
+            order = read_order(wiring.desks.ask(ORDER + json.dumps(request).encode()))
+        except RequestFaults as faulty:
+            every = with_webhook_faults(wiring.settings, request, faulty.faults)
+            raise RequestFaults(every, left_out=faulty.left_out) from None
         asked_webhook(wiring.settings, request)
         return order
 

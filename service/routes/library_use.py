@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from dataclasses import astuple, dataclass, replace
+from functools import partial
 from typing import Any
 
 from api_schema.library_entry import EntryKind
@@ -23,6 +24,9 @@ from service.translate.read.edits.library_parts import (
 )
 from service.translate.read.edits.nodes import Node, grown, member, origin_of, plain
 from service.wiring import Wiring
+
+ReadRest = Callable[[Any], None]
+"""Reads a document of which something is missing, and raises RequestFaults with what it finds."""
 
 _NOTHING = Inlined()
 _NAMED = (MEMBER.encode(), b"\\u")
@@ -67,11 +71,13 @@ def as_sent(root: Node, inlined: Inlined, faults: tuple[Fault, ...]) -> tuple[Fa
     return inlined.as_sent(replace(f, pointer=origin_of(root, f.pointer)) for f in faults)
 
 
-def whole_body(wiring: Wiring, body: bytes, *, within: str | None = None) -> WholeBody:
+def whole_body(
+    wiring: Wiring, body: bytes, *, within: str | None = None, read_rest: ReadRest | None = None
+) -> WholeBody:
     """A body with what it takes from the library put in: the request itself, or one `within` it.
 
     Raises RequestFaults where something that it names is not there or is given twice, with the
-    faults of the rest of the request.
+    faults of the rest of the body. `read_rest` finds those, where it is not a request alone.
     """
     if not any(name in body for name in _NAMED):
         return WholeBody(body)
@@ -80,18 +86,27 @@ def whole_body(wiring: Wiring, body: bytes, *, within: str | None = None) -> Who
     if request is None or member(request, MEMBER) is None:
         return WholeBody(body)
     inlined = put_library_in(request, lambda *name: find_in(wiring, *name))
-    if inlined.faults:
-        raise _with_those_of_the_rest(wiring, request, inlined)
     document: Any = plain(root)
+    if inlined.faults:
+        read = read_rest or partial(read_order_of, wiring)
+        raise _with_those_of_the_rest(root, inlined, within, lambda: read(document))
     return WholeBody(json.dumps(document).encode(), uses_of(inlined.taken), root, inlined)
 
 
-def _with_those_of_the_rest(wiring: Wiring, request: Node, inlined: Inlined) -> RequestFaults:
-    """What could not be put in, and what a desk finds in the request without that."""
+def read_order_of(wiring: Wiring, request: object) -> None:
+    """Have a desk read a request; RequestFaults with what it finds."""
+    wiring.desks.ask(ORDER + json.dumps(request).encode())
+
+
+def _with_those_of_the_rest(
+    root: Node, inlined: Inlined, within: str | None, read: Callable[[], None]
+) -> RequestFaults:
+    """What could not be put in, and what is found in the body without that."""
     try:
-        wiring.desks.ask(ORDER + json.dumps(plain(request)).encode())
+        read()
     except RequestFaults as error:
-        more = as_sent(request, inlined, inlined.of_the_rest(error.faults))
+        rest = inlined.of_the_rest(error.faults, under="" if within is None else f"/{within}")
+        more = as_sent(root, inlined, rest)
         return RequestFaults((*inlined.faults, *more), left_out=error.left_out)
     except ServiceProblem as problem:
         # How much work it would be is not known before it is whole.

@@ -49,7 +49,7 @@ def cancel_plan(wiring: Wired, plan_id: PlanId) -> Response:
     description=(
         "The solve of a running plan ends soon, with the best plan that it has found. If it has "
         "found none yet, it continues until it has one or its time is over. You can safely ask "
-        "again."
+        "again. The wish holds where the plan waits once more, for example after a restart."
     ),
     status_code=202,
     response_model=PlanResourceAnswer,

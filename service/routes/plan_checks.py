@@ -1,5 +1,7 @@
 """Judging a plan, ours or one that a person has edited."""
 
+import json
+
 from fastapi import APIRouter, Request
 from starlette.concurrency import run_in_threadpool
 from starlette.responses import Response
@@ -37,6 +39,9 @@ async def check_plan(request: Request, wiring: Wired) -> Response:
 
 
 def _judge(wiring: Wiring, body: bytes) -> Response:
-    whole = whole_body(wiring, body, within="request")
+    def read_rest(document: object) -> None:
+        wiring.desks.ask(CHECK + json.dumps(document).encode())
+
+    whole = whole_body(wiring, body, within="request", read_rest=read_rest)
     with whole.faults_as_sent():
         return written_answer(wiring.desks.ask(CHECK + whole.body))

@@ -24,7 +24,11 @@ from service.http.answers import EVERY_BODY, JSON_ONLY, json_answer, problems, t
 from service.http.negotiation import HTML
 from service.http.strict_json import read_json_object
 from service.jobs.desk_job import ORDER, read_order
-from service.routes.asked_webhook import asked_webhook, webhook_faults
+from service.routes.asked_webhook import (
+    asked_webhook,
+    webhook_faults,
+    with_webhook_faults,
+)
 from service.routes.library_use import whole_body
 from service.routes.near_plan import NAMES, with_named_plans
 from service.routes.once import IdempotencyKey, begun_once, begun_plan
@@ -183,11 +187,10 @@ def _accept(wiring: Wiring, body: bytes, key: RequestKey | None) -> PlanSummary:
         with whole.faults_as_sent():
             order = read_order(wiring.desks.ask(ORDER + whole.body))
     except RequestFaults as faulty:
-        places = {fault.pointer for fault in faulty.faults}
         # Which webhooks are sent is a matter of the settings, which desks do not know.
-        of_the_webhook = webhook_faults(wiring.settings, json.loads(body))
-        more = (fault for fault in of_the_webhook if fault.pointer not in places)
-        raise RequestFaults((*faulty.faults, *unknown, *more), left_out=faulty.left_out) from None
+        found = (*faulty.faults, *unknown)
+        every = with_webhook_faults(wiring.settings, json.loads(body), found)
+        raise RequestFaults(every, left_out=faulty.left_out) from None
     if unknown:
         raise RequestFaults((*unknown, *webhook_faults(wiring.settings, json.loads(body))))
     accepted = wiring.store.accept(

@@ -6,7 +6,6 @@ import json
 from typing import Annotated, Any
 
 from fastapi import APIRouter, Header, Path, Query, Request
-from pydantic import BaseModel, ValidationError
 from starlette.concurrency import run_in_threadpool
 from starlette.responses import Response
 
@@ -15,24 +14,20 @@ from api_schema.library_entry import (
     EntryAnswer,
     EntryKind,
     EntrySummaryAnswer,
-    GearListToStore,
     LibraryAnswer,
-    MenuToStore,
     PlanEntriesAnswer,
     PlanEntryAnswer,
-    RosterToStore,
-    RouteToStore,
 )
 from api_schema.strict import ID_PATTERN
-from service.errors import RequestFaults, ServiceProblem
+from service.errors import ServiceProblem
 from service.http.answers import EVERY_BODY, JSON_ONLY, json_answer, problems, takes_json
 from service.http.representations import matches, tags_of
 from service.http.request_body import read_json_body
-from service.http.strict_json import read_json_object
+from service.jobs.desk_job import ENTRY, read_entry_told
 from service.routes.plan_documents import find_plan, moment
 from service.routes.plans import PlanId
 from service.storage.library import Admits, EntryName, StoredEntry
-from service.translate.read.wire_faults import wire_faults
+from service.translate.read.library_entries import ENTRY_MODELS
 from service.wiring import Wired, Wiring
 
 router = APIRouter(tags=["library"], dependencies=[JSON_ONLY])
@@ -114,8 +109,9 @@ def read_plan_library(wiring: Wired, plan_id: PlanId) -> Response:
     return json_answer(PlanEntriesAnswer(plan_id=plan_id, entries=entries))
 
 
-def _serve(kind: EntryKind, word: str, model: type[BaseModel], example: dict[str, Any]) -> None:
+def _serve(kind: EntryKind, word: str, example: dict[str, Any]) -> None:
     """Add the routes of one kind of entry."""
+    model = ENTRY_MODELS[kind]
     address, name = f"/v1/library/{kind}/{{entry_id}}", word.replace(" ", "_")
 
     @router.put(
@@ -149,8 +145,10 @@ def _serve(kind: EntryKind, word: str, model: type[BaseModel], example: dict[str
         body = await read_json_body(
             request, limit_bytes=settings.body_limit_bytes, limit_seconds=settings.body_seconds
         )
+        # A desk reads it, and sees to the pointers of its faults.
+        request.state.body = None
         admits = _admits(if_match, if_none_match)
-        return await run_in_threadpool(_store, wiring, (kind, entry_id), model, body, admits)
+        return await run_in_threadpool(_store, wiring, kind, entry_id, body, admits)
 
     @router.get(
         address,
@@ -190,38 +188,18 @@ def _serve(kind: EntryKind, word: str, model: type[BaseModel], example: dict[str
         return Response(status_code=204)
 
 
-def _store(
-    wiring: Wiring,
-    which: tuple[EntryKind, str],
-    model: type[BaseModel],
-    body: bytes,
-    admits: Admits,
-) -> Response:
-    document = read_json_object(body)
-    try:
-        model.model_validate(document)
-    except ValidationError as error:
-        raise RequestFaults(wire_faults(error, model)) from None
-    # What the caller wrote is kept, not what was read of it: a request has it as it was.
-    content = {
-        name: document.get(name, [] if name == "gear" else {})
-        for name in model.model_fields
-        if name not in {"title", "reference"}
-    }
+def _store(wiring: Wiring, kind: EntryKind, entry_id: str, body: bytes, admits: Admits) -> Response:
+    entry = read_entry_told(wiring.desks.ask(ENTRY + kind.encode() + b"\n" + body))
     stored, is_new = wiring.library.put(
-        EntryName(wiring.tenant_id, *which),
-        title=_text(document.get("title")),
-        reference=_text(document.get("reference")),
-        document=json.dumps(content, ensure_ascii=False).encode(),
+        EntryName(wiring.tenant_id, kind, entry_id),
+        title=entry.title,
+        reference=entry.reference,
+        document=entry.content,
         admits=admits,
     )
     answer = _answer(stored)
     tag, _packed = tags_of(_body(stored))
     return json_answer(answer, status=201 if is_new else 200, headers={"ETag": tag})
-
-
-def _text(value: object) -> str | None:
-    return value if isinstance(value, str) else None
 
 
 def _admits(if_match: str | None, if_none_match: str | None) -> Admits:
@@ -263,7 +241,7 @@ def _not_there() -> ServiceProblem:
     return ServiceProblem("not_found", "There is no such entry in the library.")
 
 
-_serve("routes", "route", RouteToStore, STORED_ROUTE)
-_serve("gear-lists", "gear list", GearListToStore, STORED_GEAR_LIST)
-_serve("menus", "menu", MenuToStore, STORED_MENU)
-_serve("rosters", "roster", RosterToStore, STORED_ROSTER)
+_serve("routes", "route", STORED_ROUTE)
+_serve("gear-lists", "gear list", STORED_GEAR_LIST)
+_serve("menus", "menu", STORED_MENU)
+_serve("rosters", "roster", STORED_ROSTER)

@@ -19,10 +19,16 @@ _AT_ONCE = 100
 
 @dataclass(frozen=True, slots=True)
 class Erased:
-    """How many plans, and how many versions of the library, were erased."""
+    """How many plans, comparisons, and versions of the library were erased."""
 
     plans: int
+    comparisons: int
     entries: int
+
+    @property
+    def is_nothing(self) -> bool:
+        """Whether there was nothing to erase."""
+        return not (self.plans or self.comparisons or self.entries)
 
 
 class RetentionStore:
@@ -70,14 +76,14 @@ class RetentionStore:
         )
         with writing(self._engine) as connection:
             note_deletion(connection)
-            connection.execute(compared)
+            comparisons = connection.execute(compared).rowcount
             entries = remove_of_reference(connection, tenant_id=tenant_id, reference=reference)
             erased = 0
             # A re-plan of one of them may have been stored while this waited for it.
             while gone := connection.execute(plans).rowcount:
                 erased += gone
             remove_tests_without_plan(connection, tenant_id=tenant_id)
-            return Erased(erased, entries)
+            return Erased(erased, comparisons, entries)
 
     def _removal(self, tenant_id: str, days: int) -> Iterator[int]:
         before = ONCE_NOW_MS - days * _MS_PER_DAY

@@ -76,12 +76,17 @@ class WebhookOutbox:
         self._engine = engine
 
     def take(
-        self, *, most: int, hold_ms: int, places: Mapping[str, int] | None = None
+        self,
+        *,
+        most: int,
+        hold_ms: int,
+        places: Mapping[str, int] | None = None,
+        most_of_one: int = _MOST_OF_ONE_TENANT,
     ) -> list[DueWebhook]:
         """Up to so many that are due; others leave them for that time [ms].
 
         `places` says how many of each tenant whoever takes has under way. With these, no tenant has
-        more than four, and who has the fewest comes first.
+        more than `most_of_one`, and who has the fewest comes first.
         """
         turn: ColumnElement[int] = func.row_number().over(
             partition_by=WebhookRow.tenant_id, order_by=WebhookRow.next_at_ms
@@ -95,7 +100,7 @@ class WebhookOutbox:
         )
         chosen = (
             select(ranked.c.plan_id)
-            .where(ranked.c.turn <= _MOST_OF_ONE_TENANT)
+            .where(ranked.c.turn <= most_of_one)
             .order_by(ranked.c.turn, ranked.c.next_at_ms)
             .limit(most)
         )

@@ -40,7 +40,10 @@ class Wishes:
         return True
 
     def finish(self, *, tenant_id: str, plan_id: str) -> bool:
-        """Have a running solve end soon with the best plan that it has; False where none runs."""
+        """Have a running solve end soon with the best plan that it has; False where none runs.
+
+        The wish stays with a plan that is handed back, so it may be wished again while that waits.
+        """
         mine = (PlanRow.tenant_id == tenant_id, PlanRow.plan_id == plan_id)
         with writing(self._engine) as connection:
             asked = connection.execute(
@@ -50,8 +53,12 @@ class Wishes:
             )
             if asked.rowcount:
                 note_event(connection, plan_id, "finishing")
-            state = connection.execute(select(PlanRow.state).where(*mine)).scalar_one_or_none()
-        return state == "running"
+            look = select(PlanRow.state, PlanRow.wish).where(*mine)
+            plan = connection.execute(look).one_or_none()
+        if plan is None:
+            return False
+        state, wish = plan
+        return state == "running" or (state, wish) == ("queued", "finish")
 
     def of(self, claim: Claim) -> Wish | None:
         """What is wished of the plan that a worker solves."""

@@ -24,6 +24,10 @@ PAUSES_SECONDS = (5.0, 30.0, 120.0, 600.0, 1800.0, 7200.0, 18_000.0)
 """The pauses between attempts, about eight hours in all [s]."""
 _LOOK_SECONDS = 1.0
 _MOST_AT_ONCE = 64
+_MOST_PLACES = 128
+"""Attempts, and look-ups that outlast theirs, of all tenants together [1]; each has a thread."""
+_SHARES = 4
+"""Most places of one tenant while there is room, and the parts by which room becomes scarce [1]."""
 _HOLDS_PER_LIMIT = 2
 
 logger = logging.getLogger(__name__)
@@ -94,13 +98,18 @@ class Courier:
 
     async def _take(self) -> list[DueWebhook]:
         """What is due and has a place."""
-        most = _MOST_AT_ONCE - self._attempts
+        places = dict(self._places)
+        most, share = room_for(sum(places.values()))
+        most = min(most, _MOST_AT_ONCE - self._attempts)
         if most <= 0:
             return []
-        places = dict(self._places)
         try:
             return await asyncio.to_thread(
-                self._outbox.take, most=most, hold_ms=self._hold_ms, places=places
+                self._outbox.take,
+                most=most,
+                hold_ms=self._hold_ms,
+                places=places,
+                most_of_one=share,
             )
         except ServiceProblem as problem:
             logger.warning("courier: %s", problem.code)
@@ -134,15 +143,24 @@ class Courier:
         self._changed.set()
 
     async def _send(self, webhook: DueWebhook, look_up: LookUp) -> None:
-        body = body_of(webhook)
-        headers = signed_headers(
-            self._secrets,
-            tenant_id=webhook.tenant_id,
-            webhook_id=webhook.webhook_id,
-            sent_at_s=int(time.time()),
-            body=body,
-        )
-        sent = await self._sender.send(webhook.url, headers=headers, body=body, resolver=look_up)
+        try:
+            body = body_of(webhook)
+            headers = signed_headers(
+                self._secrets,
+                tenant_id=webhook.tenant_id,
+                webhook_id=webhook.webhook_id,
+                sent_at_s=int(time.time()),
+                body=body,
+            )
+        except Exception as error:  # noqa: BLE001 - given up as any failure is
+            # The texts of such errors may repeat what is stored, which the log never has.
+            kind = type(error).__name__
+            logger.error("webhook %s: its message cannot be made, %s", webhook.webhook_id, kind)  # noqa: TRY400
+            sent = Sent(fault="internal_error")
+        else:
+            sent = await self._sender.send(
+                webhook.url, headers=headers, body=body, resolver=look_up
+            )
         await asyncio.to_thread(self._settle, webhook, sent)
 
     def _settle(self, webhook: DueWebhook, sent: Sent) -> None:
@@ -157,6 +175,20 @@ class Courier:
             webhook.attempt,
             sent.fault or "delivered",
         )
+
+
+def room_for(held: int) -> tuple[int, int]:
+    """How many more places may be filled in one look, and the most that one tenant may then have.
+
+    With each quarter of all places that is held, a tenant may have one less. So whoever comes while
+    many look-ups hang finds a place, as long as there are fewer tenants than places.
+    """
+    room = _MOST_PLACES - held
+    if room <= 0:
+        return 0, 0
+    part = -(-_MOST_PLACES // _SHARES)
+    share = -(-room // part)
+    return room - (share - 1) * part, share
 
 
 def body_of(webhook: DueWebhook) -> bytes:

@@ -11,8 +11,9 @@ Found = tuple[list[str], Exception | None]
 class LookUp:
     """Looks a name up in a thread of its own, which may outlast whoever waits for it.
 
-    A pool would be full of names that nobody waits for any more. So each has its thread, and
-    whoever makes look-ups counts those that have not ended.
+    A queue before a pool would be full of names that nobody waits for any more. So each has its
+    thread, and whoever makes look-ups counts those that have not ended, and begins no more than it
+    has places.
     """
 
     def __init__(self) -> None:

@@ -9,6 +9,7 @@ import pytest
 from fastapi.testclient import TestClient
 from sqlalchemy import Engine
 
+from service import translation
 from service.app import create_app
 from service.settings import Settings
 from service.storage.database import open_database
@@ -59,6 +60,14 @@ def shared_client(tmp_path_factory) -> Iterator[TestClient]:
     settings = Settings(database=tmp_path_factory.mktemp("data") / "plans.sqlite3")
     with TestClient(create_app(settings, TRANSLATION), raise_server_exceptions=False) as caller:
         yield caller
+
+
+@pytest.fixture(scope="module")
+def caller(tmp_path_factory) -> Iterator[TestClient]:
+    """A caller of the service as it is run, which solves; one for a whole module."""
+    settings = Settings(database=tmp_path_factory.mktemp("data") / "plans.sqlite3")
+    with TestClient(create_app(settings, translation.TRANSLATION)) as client:
+        yield client
 
 
 @pytest.fixture

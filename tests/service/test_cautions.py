@@ -9,12 +9,9 @@ from pathlib import Path
 import pytest
 from fastapi.testclient import TestClient
 
-from service.app import create_app
 from service.pages import cover
-from service.settings import Settings
 from service.translate.read.requests import read_plan_request
 from service.translate.write.cautions import CAUTIONS, STANDING, cautions_for
-from service.translation import TRANSLATION
 from solver.rulebook import RULES
 from solver.rulebook.kinds import DECISION
 from tests.service.one_night_out import REQUEST
@@ -22,14 +19,6 @@ from tests.service.translate.test_flights import by_air
 
 VIEWS = ("loads", "stock", "caches", "manifest", "load-sheet", "purchases", "bags")
 EXAMPLES = Path(__file__).parents[2] / "examples"
-
-
-@pytest.fixture(scope="module")
-def caller(tmp_path_factory):
-    """A caller of a running application that solves."""
-    settings = Settings(database=tmp_path_factory.mktemp("data") / "plans.sqlite3")
-    with TestClient(create_app(settings, TRANSLATION)) as client:
-        yield client
 
 
 def _planned(caller: TestClient, document: dict) -> dict:

@@ -34,14 +34,6 @@ VARIANTS = [
 
 
 @pytest.fixture(scope="module")
-def caller(tmp_path_factory):
-    """A caller of the service as it is run."""
-    settings = Settings(database=tmp_path_factory.mktemp("data") / "plans.sqlite3")
-    with TestClient(create_app(settings, TRANSLATION)) as client:
-        yield client
-
-
-@pytest.fixture(scope="module")
 def compared(caller) -> ComparisonAnswer:
     """The smallest request compared with four variants."""
     answer = caller.post(

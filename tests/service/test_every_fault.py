@@ -36,10 +36,37 @@ def told(answer: Any) -> set[tuple[str, str]]:
     return set(found)
 
 
-def test_an_empty_address_of_a_webhook_is_one_fault(caller):
-    """What the text itself cannot be is told, and nothing of where it would lead."""
-    answer = caller.post("/v1/plans", json=changed(webhook_url=""))
-    assert told(answer) == {("/webhook_url", "too_short")}
+OFF = ("/webhook_url", "webhooks_off")
+
+
+def sends_webhooks(caller: TestClient) -> bool:
+    """Whether this service sends any."""
+    return bool(caller.app.state.wiring.settings.webhook_secrets())
+
+
+@pytest.mark.parametrize(("url", "code"), [("", "too_short"), (5, "wrong_type")])
+def test_an_address_of_a_webhook_that_is_no_text_for_one(caller, url, code):
+    """What the text cannot be is told, and that none is sent; nothing of where it would lead."""
+    answer = caller.post("/v1/plans", json=changed(webhook_url=url))
+    more = set() if sends_webhooks(caller) else {OFF}
+    assert told(answer) == {("/webhook_url", code)} | more
+
+
+@pytest.mark.parametrize("url", ["https://trips.example/x", "http://trips.example/x"])
+def test_a_webhook_that_is_not_sent_comes_with_every_other_fault(caller, url):
+    """At each route that takes one: with the faults of the wire, and of what was read behind."""
+    body = changed(roster=ROSTER, webhook_url=url, titel="x")
+    others = {(CAP, "no_unit"), ("/titel", "unknown_field")}
+    refused = set()
+    if not sends_webhooks(caller):
+        refused = {OFF}
+    elif url.startswith("http:"):
+        refused = {("/webhook_url", "webhook_url_refused")}
+    assert told(caller.post("/v1/plans", json=body)) == others | refused
+    variants = [{"name": "a", "edit": []}]
+    compared = caller.post("/v1/comparisons", json={"base": body, "variants": variants})
+    within = {(f"/base{pointer}", code) for pointer, code in others | refused}
+    assert told(compared) == within | {("/variants/0/edit", "unknown_field")}
 
 
 NEVER = {"plan_id": "plan_" + "0" * 26}
@@ -109,6 +136,35 @@ def test_a_part_that_is_given_twice_hides_nothing_else(caller):
         ("/library/roster", "given_twice"),
         (CAP, "no_unit"),
     }
+
+
+@pytest.mark.parametrize("part", ["menu", "gear_lists"])
+def test_an_unknown_entry_hides_no_fault_around_the_request(caller, part):
+    """What stands beside the request is read as well: calendars' rules, the plan to check."""
+    library = {part: [NOWHERE] if part == "gear_lists" else NOWHERE}
+    body = changed(library=library, roster=ROSTER)
+    body.pop(part, None)
+    named = "/request/library/gear_lists/0" if part == "gear_lists" else "/request/library/menu"
+    expected = {(named, "unknown_id"), (f"/request{CAP}", "no_unit")}
+    asked = {"request": body, "days": "seven", "carrys": 1}
+    assert told(caller.post("/v1/calendars", json=asked)) == expected | {
+        ("/days", "not_a_number"),
+        ("/carrys", "unknown_field"),
+    }
+    check = {"request": body, "plan": {"trips": "none"}, "more": 1}
+    assert told(caller.post("/v1/plan-checks", json=check)) == expected | {
+        ("/plan/trips", "wrong_type"),
+        ("/more", "unknown_field"),
+    }
+
+
+def test_an_unknown_entry_is_the_one_fault_of_a_question_in_order(caller):
+    """Nothing is searched or judged without it."""
+    body = changed(library={"menu": NOWHERE})
+    expected = {("/request/library/menu", "unknown_id")}
+    assert told(caller.post("/v1/calendars", json={"request": body, "days": 7})) == expected
+    check = {"request": body, "plan": {"trips": []}}
+    assert told(caller.post("/v1/plan-checks", json=check)) == expected
 
 
 def test_only_the_library_is_at_fault(caller):

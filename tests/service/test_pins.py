@@ -5,24 +5,12 @@ from __future__ import annotations
 import copy
 from typing import Any
 
-import pytest
 from fastapi.testclient import TestClient
 
 from api_schema.examples import SMALLEST_REQUEST
-from service.app import create_app
-from service.settings import Settings
-from service.translation import TRANSLATION
 
 WAIT = {"Prefer": "wait=50"}
 Document = dict[str, Any]
-
-
-@pytest.fixture(scope="module")
-def caller(tmp_path_factory):
-    """A caller of the service as it is run."""
-    settings = Settings(database=tmp_path_factory.mktemp("data") / "plans.sqlite3")
-    with TestClient(create_app(settings, TRANSLATION)) as client:
-        yield client
 
 
 def solved(caller: TestClient, request: Document) -> Document:

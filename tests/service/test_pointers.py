@@ -8,13 +8,9 @@ from collections.abc import Iterator
 from typing import Any, get_args
 
 import pytest
-from fastapi.testclient import TestClient
 
 from api_schema.examples import SMALLEST_COMPARISON, SMALLEST_REQUEST
 from api_schema.named_edit import NAMES_OF_EDITS, NamedEdit
-from service.app import create_app
-from service.settings import Settings
-from service.translation import TRANSLATION
 from service.write_openapi import PUBLISHED
 
 DESCRIPTION: dict[str, Any] = json.loads(PUBLISHED.read_text(encoding="utf-8"))
@@ -25,14 +21,6 @@ WITH_A_BODY = [
     for method, operation in methods.items()
     if JSON in operation.get("requestBody", {}).get("content", {})
 ]
-
-
-@pytest.fixture(scope="module")
-def caller(tmp_path_factory):
-    """A caller of the service as it is run."""
-    settings = Settings(database=tmp_path_factory.mktemp("data") / "plans.sqlite3")
-    with TestClient(create_app(settings, TRANSLATION)) as client:
-        yield client
 
 
 @pytest.fixture(scope="module")

@@ -4,26 +4,14 @@ The file is long because all its tests go on from one plan, which takes seconds 
 """
 
 import pytest
-from fastapi.testclient import TestClient
 
 from api_schema.examples import SMALLEST_REQUEST
-from service.app import create_app
 from service.messages.text import Group, Message, read_message, write_message
-from service.settings import Settings
 from service.storage.plan_ids import code_of
-from service.translation import TRANSLATION
 
 GUEST = {"person_id": "guest", "body_mass": "70 kg", "pack_cap": "22 kg"}
 
 WAIT = {"Prefer": "wait=50"}
-
-
-@pytest.fixture(scope="module")
-def caller(tmp_path_factory):
-    """A caller of the service as it is run."""
-    settings = Settings(database=tmp_path_factory.mktemp("data") / "plans.sqlite3")
-    with TestClient(create_app(settings, TRANSLATION)) as client:
-        yield client
 
 
 @pytest.fixture(scope="module")

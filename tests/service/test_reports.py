@@ -5,14 +5,10 @@ import io
 from html import escape
 
 import pytest
-from fastapi.testclient import TestClient
 
 from api_schema.examples import SMALLEST_REQUEST
-from service.app import create_app
 from service.routes.report_answers import FORMS
 from service.routes.reports import EXAMPLE_REPORT
-from service.settings import Settings
-from service.translation import TRANSLATION
 
 WAIT = {"Prefer": "wait=50"}
 LOST = {
@@ -23,14 +19,6 @@ LOST = {
         {"reserve": kind, "reason": "we sit in the storm"} for kind in ("storm", "descent")
     ],
 }
-
-
-@pytest.fixture(scope="module")
-def caller(tmp_path_factory):
-    """A caller of the service as it is run."""
-    settings = Settings(database=tmp_path_factory.mktemp("data") / "plans.sqlite3")
-    with TestClient(create_app(settings, TRANSLATION)) as client:
-        yield client
 
 
 def solve(caller, request):

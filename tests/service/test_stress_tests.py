@@ -5,26 +5,15 @@ import time
 from pathlib import Path
 
 import pytest
-from fastapi.testclient import TestClient
 
 from api_schema.examples import SMALLEST_REQUEST
 from api_schema.stress_answer import StressTestAnswer
-from service.app import GUARDED, create_app
+from service.app import GUARDED
 from service.jobs.child_process import SILENT, JobLimits
 from service.jobs.stress_child import do_stored_work
 from service.routes.stress_tests import router
-from service.settings import Settings
-from service.translation import TRANSLATION
 
 NEVER = "stress_" + "0" * 26
-
-
-@pytest.fixture(scope="module")
-def caller(tmp_path_factory):
-    """A caller of the service as it is run."""
-    settings = Settings(database=tmp_path_factory.mktemp("data") / "plans.sqlite3")
-    with TestClient(create_app(settings, TRANSLATION)) as client:
-        yield client
 
 
 @pytest.fixture(scope="module")

@@ -13,11 +13,13 @@ from typing import TypeVar
 from pydantic import ValidationError
 
 from api_schema.edited_plan import EditedPlan
+from api_schema.plan_check import PlanCheckRequest
 from service.errors import Fault, RequestFaults
 from service.pointers import resolved
 from service.translate.read.consequences import touch
 from service.translate.read.edited_plan import PlanReader
 from service.translate.read.mending import mended
+from service.translate.read.other_addresses import misplaced
 from service.translate.read.requests import ReadRequest, read_plan_request
 from service.translate.read.wire_faults import pointer_of, wire_faults
 from solver.checker.ledger.facts import read_facts
@@ -25,16 +27,23 @@ from solver.plan import Plan
 
 _Read = TypeVar("_Read")
 
+_FIELDS = frozenset(PlanCheckRequest.model_fields)
+_HERE = "Fields here are request and plan."
+
 
 def read_plan_check(document: dict[str, object]) -> tuple[ReadRequest, Plan]:
     """The request and the plan of a document; raises RequestFaults with every fault of both."""
+    unknown_fields = {f: value for f, value in document.items() if f not in _FIELDS}
+    elsewhere = misplaced(PlanCheckRequest, unknown_fields, _FIELDS - document.keys())
     faults = [
-        Fault(f"/{field}", "unknown_field", "There is no such field here: request and plan.")
-        for field in document
-        if field not in {"request", "plan"}
+        Fault(f"/{f}", "unknown_field", f"There is no such field. {elsewhere.advice.get(f, _HERE)}")
+        for f in unknown_fields
     ]
-    read = _part(document, "request", read_plan_request, faults)
-    edited = _part(document, "plan", _read_edited, faults)
+    read = edited = None
+    if "request" not in elsewhere.held:
+        read = _part(document, "request", read_plan_request, faults)
+    if "plan" not in elsewhere.held:
+        edited = _part(document, "plan", _read_edited, faults)
     if edited is not None:
         faults += _under("plan", edited.faults)
     if read is None or edited is None:

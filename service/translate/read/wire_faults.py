@@ -14,6 +14,7 @@ from service.fault_words import WORDS, Words
 from service.translate.read.known_fields import advice, meant_by
 from service.translate.read.near_names import did_you_mean
 from service.translate.read.notes import MOST_ADVISED, pointer_to
+from service.translate.read.other_addresses import Misplaced, misplaced
 
 _FORM_TAGS = calendar.FORM_TAGS | roster.FORM_TAGS | quantities.FORM_TAGS
 KEY = "[key]"
@@ -75,14 +76,34 @@ def wire_faults(error: ValidationError, model: type[BaseModel]) -> tuple[Fault, 
 
     The texts repeat nothing of the request.
     """
-    errors = error.errors(include_url=False, include_input=False)
-    renamed = renamed_fields(errors)
-    misspelt = {(*location[:-1], name) for location, name in renamed.items()}
+    errors = error.errors(include_url=False)
+    elsewhere = _misplaced(errors, model)
+    advised: dict[Location, str] = {(name,): words for name, words in elsewhere.advice.items()}
+    renamed = {
+        location: name
+        for location, name in renamed_fields(errors).items()
+        if location not in advised
+    }
+    given: set[Location] = {(name,) for name in elsewhere.held}
+    given |= {(*location[:-1], name) for location, name in renamed.items()}
+    advised |= {location: f"Did you mean {name}?" for location, name in renamed.items()}
     return tuple(
-        _fault(details, model if index < MOST_ADVISED else None, renamed.get(details["loc"]))
+        _fault(details, model if index < MOST_ADVISED else None, advised.get(details["loc"]))
         for index, details in enumerate(errors)
-        if details["type"] != "missing" or details["loc"] not in misspelt
+        if details["type"] != "missing" or details["loc"] not in given
     )
+
+
+def _misplaced(errors: Sequence[ErrorDetails], model: type[BaseModel]) -> Misplaced:
+    """What the fields at the top say about the whole body: that of another address, or wrapped."""
+    top = [details for details in errors if len(details["loc"]) == 1]
+    unknown = {
+        str(details["loc"][0]): details["input"]
+        for details in top
+        if details["type"] == "extra_forbidden"
+    }
+    missing = [str(details["loc"][0]) for details in top if details["type"] == "missing"]
+    return misplaced(model, unknown, missing) if unknown else Misplaced()
 
 
 def renamed_fields(errors: Sequence[ErrorDetails]) -> dict[Location, str]:
@@ -105,7 +126,7 @@ def renamed_fields(errors: Sequence[ErrorDetails]) -> dict[Location, str]:
     return renamed
 
 
-def _fault(details: ErrorDetails, model: type[BaseModel] | None, meant: str | None) -> Fault:
+def _fault(details: ErrorDetails, model: type[BaseModel] | None, advised: str | None) -> Fault:
     code = details["type"]
     pointer = pointer_of(details["loc"]) + (f"/{_TAG_MEMBER}" if code in _AT_THE_TAG else "")
     if code in OWN_CODES:
@@ -114,7 +135,7 @@ def _fault(details: ErrorDetails, model: type[BaseModel] | None, meant: str | No
         ours, words = _MESSAGES[code]
         context = details.get("ctx", {})
         if code == "extra_forbidden":
-            hint = advice(model, details["loc"]) if model else ""
-            context = {"advice": f"Did you mean {meant}?" if meant else hint}
+            hint = advice(model, details["loc"]) if model and not advised else ""
+            context = {"advice": advised or hint}
         return Fault(pointer, ours, words(context).rstrip())
     return Fault(pointer, "invalid", "This does not match the published schema.")

@@ -36,6 +36,7 @@ def _serving(folder: Path, header_seconds: int) -> Iterator[RunningService]:
             "HAULWRIGHT_HEADER_SECONDS": str(header_seconds),
             "HAULWRIGHT_READING_SECONDS": "2",
             "HAULWRIGHT_BODY_ROOM_BYTES": str(ROOM_BYTES),
+            "HAULWRIGHT_CORS_ORIGINS": "https://trips.example",
         },
         log=folder / "log",
     )
@@ -189,11 +190,14 @@ def test_one_connection_too_many_is_told_so_and_a_flood_is_closed(patient_servic
         flood = [
             open_ones.enter_context(connect(patient_service)) for _ in range(CONNECTIONS + 100)
         ]
-        flood[CONNECTIONS + 10].sendall(b"GET /healthz HTTP/1.1\r\nHost: localhost\r\n\r\n")
+        flood[CONNECTIONS + 10].sendall(
+            b"GET /healthz HTTP/1.1\r\nHost: localhost\r\nOrigin: https://trips.example\r\n\r\n"
+        )
         answer = rest(flood[CONNECTIONS + 10])
         assert answer.startswith(b"HTTP/1.1 503")
         assert b'"code":"too_many_connections"' in answer
         assert b"retry-after: 5" in answer.lower()
+        assert b"access-control-allow-origin: https://trips.example" in answer.lower()
         assert rest(flood[-1]) == b""
     until(patient_service.is_healthy)
 

@@ -31,6 +31,46 @@ def test_an_answer_that_is_known_is_not_sent_again(shared_client):
     assert shared_client.get("/v1/limits").headers["ETag"] != tag
 
 
+@pytest.mark.parametrize("method", ["GET", "HEAD"])
+@pytest.mark.parametrize("coding", ["identity", "gzip"])
+def test_what_is_not_as_it_was_read_is_refused(shared_client, method, coding):
+    """If-Match with another tag is 412 with the tag of now, before If-None-Match is looked at."""
+    ask = {"Accept-Encoding": coding}
+    tag = shared_client.get("/v1/units", headers=ask).headers["ETag"]
+    for kept in (tag, f'"x", {tag}', "*"):
+        answer = shared_client.request(method, "/v1/units", headers=ask | {"If-Match": kept})
+        assert (answer.status_code, answer.headers["ETag"]) == (200, tag)
+    plain = shared_client.get("/v1/units", headers={"Accept-Encoding": "identity"}).headers["ETag"]
+    for lost in ('"x"', f"W/{tag}", "x"):
+        conditions = {"If-Match": lost, "If-None-Match": tag}
+        answer = shared_client.request(method, "/v1/units", headers=ask | conditions)
+        assert answer.status_code == 412
+        assert answer.headers["ETag"] == plain
+        assert answer.headers["Content-Type"] == "application/problem+json"
+        assert answer.headers["Cache-Control"] == "no-store"
+        if method == "HEAD":
+            assert answer.content == b""
+        else:
+            assert answer.json()["code"] == "changed_since"
+            assert answer.headers["Content-Length"] == str(len(answer.content))
+
+
+def test_if_match_says_nothing_of_an_answer_that_is_a_refusal_anyway(shared_client):
+    """What is not there is not there (RFC 9110, section 13.2.1)."""
+    answer = shared_client.get("/v1/plans/plan_" + "0" * 26, headers={"If-Match": '"x"'})
+    assert (answer.status_code, answer.json()["code"]) == (404, "not_found")
+
+
+def test_a_page_that_changed_is_refused_as_data(shared_client):
+    """The refusal has no headers of a page or of a file to keep."""
+    ask = {"Accept": "text/html", "If-Match": '"x"'}
+    answer = shared_client.get("/v1/plans", headers=ask)
+    assert (answer.status_code, answer.json()["code"]) == (412, "changed_since")
+    assert answer.headers["Content-Security-Policy"].startswith("default-src 'none'")
+    table = {"Accept": "text/csv", "If-Match": '"x"'}
+    assert "Content-Disposition" not in shared_client.get("/v1/library/gear", headers=table).headers
+
+
 def test_each_representation_has_a_tag_of_its_own(shared_client):
     """Packed and not packed are two representations with two tags."""
     plain = shared_client.get("/v1/units", headers={"Accept-Encoding": "identity"})

@@ -157,11 +157,14 @@ def test_every_answer_that_is_read_says_how_it_is_read_again(document):
         answer = operation["responses"].get("200", {})
         if method != "get" or "text/event-stream" in answer.get("content", {}):
             assert "304" not in operation["responses"], path
+            assert method != "get" or "412" not in operation["responses"], path
             continue
         assert "ETag" in answer["headers"], path
         assert set(operation["responses"]["304"]) == {"description", "headers"}, path
         named = [(one["in"], one["name"]) for one in operation["parameters"]]
         assert named.count(("header", "If-None-Match")) == 1, path
+        assert named.count(("header", "If-Match")) == 1, path
+        assert "changed_since" in operation["responses"]["412"]["description"], path
 
 
 @pytest.mark.parametrize(

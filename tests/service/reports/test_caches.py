@@ -2,17 +2,12 @@
 
 import csv
 import io
-from collections.abc import Iterator
 from typing import Any
 
-import pytest
 from fastapi.testclient import TestClient
 
 from api_schema.cache_answer import CachesAnswer
-from service.app import create_app
 from service.reports.caches import CLASSES, caches_of, caches_table, poles_at_once
-from service.settings import Settings
-from service.translation import TRANSLATION
 from tests.service.wire import wire
 
 REQUEST: dict[str, Any] = {
@@ -194,14 +189,6 @@ def test_the_table_has_a_line_for_each_kind_of_unit() -> None:
         ("food", "all/meal", 1.0),
         ("waste", "trash/camp/1-1", 0.2),
     ]
-
-
-@pytest.fixture(scope="module")
-def caller(tmp_path_factory: pytest.TempPathFactory) -> Iterator[TestClient]:
-    """A caller of the service as it is run."""
-    settings = Settings(database=tmp_path_factory.mktemp("data") / "plans.sqlite3")
-    with TestClient(create_app(settings, TRANSLATION)) as client:
-        yield client
 
 
 def test_the_view_tells_what_the_stock_tells(caller: TestClient) -> None:

@@ -5,23 +5,11 @@ import json
 
 import openpyxl
 import pytest
-from fastapi.testclient import TestClient
 
 from api_schema.examples import SMALLEST_REQUEST
-from service.app import create_app
 from service.pages.pdf_printer import can_print
 from service.reports.tables import BYTE_ORDER_MARK
 from service.routes.files import WORKBOOK
-from service.settings import Settings
-from service.translation import TRANSLATION
-
-
-@pytest.fixture(scope="module")
-def caller(tmp_path_factory):
-    """A caller of the service as it is run."""
-    settings = Settings(database=tmp_path_factory.mktemp("data") / "plans.sqlite3")
-    with TestClient(create_app(settings, TRANSLATION)) as made:
-        yield made
 
 
 @pytest.fixture(scope="module")

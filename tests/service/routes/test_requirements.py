@@ -6,33 +6,21 @@ import math
 import subprocess
 import sys
 import time
-from collections.abc import Iterator
 from typing import Any, get_args
 
 import pytest
-from fastapi.testclient import TestClient
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from api_schema.examples import SMALLEST_REQUEST, TOLD_CONDITIONS
 from api_schema.plan_answer import ShortFigureAnswer
 from api_schema.requirements_answer import PartName, RequirementsAnswer
-from service.app import create_app
-from service.settings import Settings
 from service.translate.read.requests import read_plan_request
 from service.translate.write.requirements import write_in_short, write_requirements
 from service.translation import TRANSLATION
 from solver.requirements.requirements import PART_NAMES
 from tests.benchmarks.guided_twelve import guided_twelve
 from tests.service.wire import wire
-
-
-@pytest.fixture(scope="module")
-def caller(tmp_path_factory) -> Iterator[TestClient]:
-    """A caller of the service as it is run."""
-    folder = tmp_path_factory.mktemp("data")
-    with TestClient(create_app(Settings(database=folder / "plans.sqlite3"), TRANSLATION)) as client:
-        yield client
 
 
 @pytest.fixture(scope="module")

@@ -1,9 +1,16 @@
 """Routes, gear lists, menus and rosters stored, read, changed and deleted by their callers."""
 
+import json
+from dataclasses import replace
+from types import SimpleNamespace
+
 import pytest
 
 from api_schema.examples import STORED_GEAR_LIST, STORED_MENU, STORED_ROSTER, STORED_ROUTE
 from api_schema.library_entry import EntryAnswer, LibraryAnswer
+from service.errors import Fault, RequestFaults
+from service.http.strict_json import MOST_VALUES
+from service.jobs.desk_job import ENTRY, MOST_FAULTS_SENT
 
 EXAMPLES = {
     "routes": STORED_ROUTE,
@@ -151,3 +158,49 @@ def test_a_fault_in_a_stored_thing_points_to_its_name(client):
     (fault,) = answer.json()["errors"]
     assert fault["pointer"] == "/library/roster"
     assert "roster three, version 1, at /roster/0/pack_cap." in fault["detail"]
+
+
+class OneDesk:
+    """Keeps what it is asked, and finds as many faults as an answer can say of."""
+
+    def __init__(self) -> None:
+        self.asked = []
+
+    def ask(self, question: bytes) -> bytes:
+        """Refuse all of it, as a desk does that saw to the pointers."""
+        self.asked.append(question)
+        faults = tuple(Fault(f"/n{n}", "unknown_field", "No.") for n in range(MOST_FAULTS_SENT))
+        raise RequestFaults(faults, left_out=99_000 - MOST_FAULTS_SENT)
+
+
+def test_the_process_that_answers_reads_nothing_of_an_entry(client, monkeypatch):
+    """A body of very many unknown names goes to a desk as it is, and its faults go out as told."""
+    desk = OneDesk()
+    app = client.app
+    monkeypatch.setattr(app.state, "wiring", replace(app.state.wiring, desks=desk))
+    body = json.dumps({f"n{n}": 1 for n in range(99_000)}).encode()
+
+    def read(*_, **__):
+        raise AssertionError("this process stands still while it reads")
+
+    monkeypatch.setattr("service.http.problem_answers.json", SimpleNamespace(loads=read))
+    monkeypatch.setattr("service.http.problem_answers.resolved", read)
+    monkeypatch.setattr("service.jobs.desk_job.read_json_object", read)
+    kind = {"Content-Type": "application/json"}
+    answer = client.put("/v1/library/menus/one", content=body, headers=kind)
+    monkeypatch.undo()
+    assert desk.asked == [ENTRY + b"menus\n" + body]
+    told = answer.json()
+    assert (answer.status_code, told["errors_left_out"]) == (422, 99_000 - len(told["errors"]))
+    assert told["errors"][0]["pointer"] == "/n0"
+
+
+def test_faults_of_an_entry_point_to_what_was_sent(client):
+    """The desk leads the pointer of a missing field back to what is there."""
+    answer = client.put("/v1/library/routes/one", json={"route": {"places": []}, "ruote": 1})
+    told = {(fault["pointer"], fault["code"]) for fault in answer.json()["errors"]}
+    assert ("/ruote", "unknown_field") in told
+    assert ("/route", "missing") in told
+    many = {"gear": [0] * (MOST_VALUES + 2)}
+    refused = client.put("/v1/library/gear-lists/one", json=many)
+    assert (refused.status_code, refused.json()["code"]) == (422, "too_much_work")

@@ -106,6 +106,33 @@ def test_a_plan_that_nobody_cancelled_is_handed_back(store, queue, database):
     assert state_of(store, plan_id)[0] == "queued"
 
 
+@pytest.mark.parametrize("end", ["hand back", "crash", "rescue"])
+def test_a_wish_to_finish_stays_with_a_plan_that_waits_again(store, queue, database, end):
+    """Asked again it is still granted, once noted, and whoever solves the plan next hears of it."""
+    plan_id = accept(store)
+    wishes, claim = Wishes(database), queue.claim()
+    assert wishes.finish(tenant_id="t", plan_id=plan_id)
+    if end == "rescue":
+        let_leases_run_out(database)
+        assert rescue(queue) == []
+    else:
+        assert not queue.hand_back(claim, crashed=end == "crash")
+    assert state_of(store, plan_id)[0] == "queued"
+    assert wishes.finish(tenant_id="t", plan_id=plan_id)
+    assert not wishes.finish(tenant_id="other", plan_id=plan_id)
+    assert kinds(database, plan_id) == ["queued", "running", "finishing", "requeued"]
+    if end != "crash":
+        assert wishes.of(queue.claim()) == "finish"
+
+
+def test_a_plan_that_waits_again_without_a_wish_is_not_running(store, queue, database):
+    """Like one that never ran, it can be finished early when it runs."""
+    plan_id = accept(store)
+    assert not queue.hand_back(queue.claim(), crashed=False)
+    assert not Wishes(database).finish(tenant_id="t", plan_id=plan_id)
+    assert Wishes(database).of(queue.claim()) is None
+
+
 def test_a_plan_that_is_handed_back_while_it_is_cancelled_is_cancelled(store, queue, database):
     """Its worker stops between two statements of the cancel; neither loses sight of the plan."""
     plan_id = accept(store)

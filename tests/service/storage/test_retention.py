@@ -126,13 +126,30 @@ def test_the_program_says_who_keeps_how_long(tmp_path, monkeypatch, capsys):
     assert program.main(["keep", "default", "30"]) == 0
     assert capsys.readouterr().out == "default: 30 days\n"
     assert program.main(["remove-old"]) == 0
-    assert program.main(["erase", "default", "r"]) == 1
+    assert program.main(["erase", "default", "r"]) == 3
+    told = capsys.readouterr().err
+    assert 'the tenant "default" has the reference "r"' in told
+    assert "If you erased it before, nothing of it is left." in told
     assert program.main(["keep", "default", "forever"]) == 0
     capsys.readouterr()
     assert program.main(["list"]) == 0
     assert capsys.readouterr().out == ""
     with pytest.raises(SystemExit):
         program.main(["keep", "default", "0"])
+
+
+def test_erasing_again_is_told_apart_from_what_is_not_done(store, database, monkeypatch, capsys):
+    """The same command twice: the second finds nothing, says what it looked for, and is no 1."""
+    monkeypatch.setattr(program, "open_or_end", lambda _: database)
+    finished(store, database, reference="r")
+    compared = ComparisonStore(database)
+    compared.add(tenant_id="a", reference="s", created_at_ms=1, rows=())
+    assert program.main(["erase", "a", "r"]) == 0
+    assert "plans 1, entries of the library 0, comparisons 0." in capsys.readouterr().out
+    assert program.main(["erase", "a", "r"]) == 3
+    assert 'the tenant "a" has the reference "r"' in capsys.readouterr().err
+    assert program.main(["erase", "a", "s"]) == 0
+    assert "plans 0, entries of the library 0, comparisons 1." in capsys.readouterr().out
 
 
 MARK = b"allergic-to-nuts"
@@ -199,7 +216,7 @@ def test_the_program_ends_the_log_itself(file, monkeypatch, capsys, way):
     RetentionStore(engine).keep(tenant_id="a", days=1)
     monkeypatch.setenv("HAULWRIGHT_DATABASE", str(path))
     assert program.main(way) == 0
-    assert "1 plans" in capsys.readouterr().out
+    assert {"erase": "plans 1", "remove-old": "1 plans"}[way[0]] in capsys.readouterr().out
     assert marks(path) == 0
 
 
@@ -213,5 +230,5 @@ def test_the_program_says_where_the_log_still_has_it(file, monkeypatch, capsys):
         assert program.main(["erase", "a", "r"]) == 1
     assert "Something still reads the database" in capsys.readouterr().err
     assert marks(path) > 0
-    assert program.main(["erase", "a", "r"]) == 1
+    assert program.main(["erase", "a", "r"]) == 3
     assert marks(path) == 0

@@ -8,16 +8,13 @@ import time
 from dataclasses import replace
 
 import pytest
-from fastapi.testclient import TestClient
 
 from api_schema.plan_answer import SolvedAnswer
 from api_schema.plan_resource import ManifestAnswer
-from service.app import create_app
-from service.settings import Settings
 from service.translate.read.plan_checks import read_plan_check
 from service.translate.read.requests import read_plan_request
 from service.translate.write.plan import write_plan
-from service.translation import TRANSLATION, judge_plan
+from service.translation import judge_plan
 from solver.plan import FlightLoad, Stowed
 from tests.service.one_night_out import PLAN, REQUEST
 from tests.service.wire import wire
@@ -60,14 +57,6 @@ def by_air() -> dict:
     document["flights"] = copy.deepcopy(FLIGHTS)
     document["rules"] = {"numbers": {"first_flight_nights": 1}}
     return document
-
-
-@pytest.fixture(scope="module")
-def caller(tmp_path_factory):
-    """A caller of a running application that solves."""
-    settings = Settings(database=tmp_path_factory.mktemp("data") / "plans.sqlite3")
-    with TestClient(create_app(settings, TRANSLATION)) as client:
-        yield client
 
 
 @pytest.fixture(scope="module")

@@ -132,6 +132,31 @@ def test_the_body_is_the_same_at_every_attempt():
     assert told.finished_at == datetime.fromisoformat("1970-01-01T00:00:01.500Z")
 
 
+def test_a_message_that_cannot_be_made_is_given_up(caller, receiver, monkeypatch, caplog):
+    """It has as many attempts as any other, is logged without what is stored, and ends."""
+    made = []
+
+    def broken(webhook: DueWebhook) -> bytes:
+        made.append(webhook.attempt)
+        return body_of(replace(webhook, state="nobody knows", reference="a secret"))
+
+    monkeypatch.setattr(courier_module, "body_of", broken)
+    plan_id = ask(caller, receiver)
+    given_up = settled(caller, plan_id)
+    assert (given_up["state"], given_up["attempts"]) == ("given_up", 3)
+    assert (given_up["last_status"], given_up["last_fault"]) == (None, "internal_error")
+    assert made == [1, 2, 3]
+    assert receiver.heard == []
+    told = [r.getMessage() for r in caplog.records if "cannot be made" in r.getMessage()]
+    assert told == [
+        f"webhook {given_up['webhook_id']}: its message cannot be made, ValidationError"
+    ] * 3  # fmt: skip
+    assert "secret" not in caplog.text
+    monkeypatch.undo()
+    assert caller.post(f"/v1/plans/{plan_id}/webhook").status_code == 202
+    assert settled(caller, plan_id)["state"] == "delivered"
+
+
 def test_the_program_shows_the_secret_of_a_tenant(monkeypatch, capsys):
     """One line for each secret in use, and a message where webhooks are off."""
     monkeypatch.setenv("HAULWRIGHT_WEBHOOK_SECRET", f"{SECRET},{'t' * 40}")

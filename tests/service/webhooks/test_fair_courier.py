@@ -12,7 +12,8 @@ import pytest
 from service.storage.leases import PlanQueue
 from service.storage.plans import PlanStore
 from service.storage.webhooks import WebhookOutbox
-from service.webhooks.courier import Courier
+from service.webhooks import courier as courier_module
+from service.webhooks.courier import Courier, room_for
 from service.webhooks.sending import Sender
 from tests.service.processes import until
 from tests.service.storage.plans_in_store import FINAL
@@ -140,6 +141,42 @@ def test_names_that_hang_hold_up_their_own_tenant_alone(post, receiver, names):
         until(lambda: {post.state(w) for w in hanging["t1"]} == {"given_up"}, seconds=20)
     assert taken < 1.5
     assert post.standing(good).attempts == 1
+
+
+def look_ups() -> int:
+    """How many threads look a name up now."""
+    return sum(thread.name == "look-up" for thread in threading.enumerate())
+
+
+def test_names_that_hang_have_so_many_threads_over_all_tenants(post, receiver, names, monkeypatch):
+    """Nine tenants fill what is there for all, one each at last; a tenth still has a place."""
+    monkeypatch.setattr(courier_module, "_MOST_PLACES", 12)
+    tenants = [f"t{n}" for n in range(9)]
+    hanging = [
+        post.due(tenant, f"http://h{n}.{tenant}.slow.example/h")
+        for tenant in tenants
+        for n in range(4)
+    ]
+    with post.carried(limit_seconds=1.0):
+        until(lambda: len(names.asked) == 9, seconds=10)
+        until(lambda: len(post.faults(hanging)) == look_ups(), seconds=10)
+        time.sleep(1.5)
+        assert 9 <= look_ups() == names.asked.total() < 12
+        good = post.due("good", receiver.url.replace("127.0.0.1", "localhost"))
+        until(lambda: post.state(good) == "delivered", seconds=10)
+        assert post.standing(good).attempts == 1
+        assert look_ups() < 12
+        names.let_go.set()
+        until(lambda: {post.state(one) for one in hanging} == {"given_up"}, seconds=60)
+
+
+@pytest.mark.parametrize(
+    ("held", "most", "share"),
+    [(0, 32, 4), (31, 1, 4), (32, 32, 3), (64, 32, 2), (96, 32, 1), (127, 1, 1), (128, 0, 0)],
+)
+def test_the_more_places_are_held_the_fewer_one_tenant_gets(held, most, share):
+    """A quarter of all places is kept for tenants that have none."""
+    assert room_for(held) == (most, share)
 
 
 def test_who_comes_while_another_is_waited_for_is_served_at_once(post, receiver):

@@ -79,16 +79,20 @@ class Inlined:
     lost: frozenset[str] = frozenset()
     """Members of `library` whose content the request does without, since it is not there."""
 
-    def of_the_rest(self, faults: Iterable[Fault]) -> tuple[Fault, ...]:
-        """Faults of what was put together without those that follow from what is lost."""
+    def of_the_rest(self, faults: Iterable[Fault], *, under: str = "") -> tuple[Fault, ...]:
+        """Faults of what was put together without those that follow from what is lost.
+
+        The request stands `under` a pointer, empty where it is the whole body.
+        """
+        lost = [f"{under}/{name}" for name in _NEEDED & self.lost]
         menu = Consequences.of([("menu",)] if "menu" in self.lost else [])
         names_lost = bool(self.lost & {"menu", "gear_lists"})
         return tuple(
             fault
             for fault in faults
-            if not any(f"{fault.pointer}/".startswith(f"/{name}/") for name in _NEEDED & self.lost)
+            if not any(f"{fault.pointer}/".startswith(f"{place}/") for place in lost)
             and not (names_lost and fault.code == "unknown_id")
-            and not menu.has(fault)
+            and not menu.has(replace(fault, pointer=fault.pointer.removeprefix(under)))
         )
 
     def as_sent(self, faults: Iterable[Fault]) -> tuple[Fault, ...]:
