@@ -1,4 +1,7 @@
-"""The web application, put together from settings and a translation; nothing else happens here."""
+"""The web application, put together from settings and a translation; nothing else happens here.
+
+The file is long because it names every router and every store.
+"""
 
 import json
 from collections.abc import AsyncIterator, Callable
@@ -17,6 +20,7 @@ from service.http.openapi import openapi_document
 from service.http.problem_answers import answer_with_problems, methods_at
 from service.http.query import known_query_only
 from service.http.representations import Representations
+from service.http.stream_room import StreamRoom
 from service.http.watch import RequestCounts, Watched
 from service.jobs.child_process import JobLimits
 from service.jobs.completions import Completions
@@ -25,6 +29,7 @@ from service.jobs.desks import Desks, DesksInline, DesksInProcesses
 from service.jobs.distributed import DistributedEngine
 from service.jobs.embedded import EmbeddedEngine
 from service.jobs.engine import Engine
+from service.jobs.followers import Followers
 from service.jobs.launcher import Launcher
 from service.jobs.lookout import Lookout, Rescuer
 from service.jobs.questions import Questions
@@ -162,6 +167,7 @@ def create_app(settings: Settings, translation: Translation) -> Application:
         await run_in_threadpool(wiring.lookout.start)
         yield
         wiring.completions.close()
+        await wiring.followers.stop()
         await run_in_threadpool(wiring.engine.stop)
         await run_in_threadpool(wiring.courier.stop)
         await run_in_threadpool(wiring.file_reader.close)
@@ -214,6 +220,7 @@ def wire(settings: Settings, translation: Translation, counts: RequestCounts) ->
         engine = EmbeddedEngine(queue, work, workers=settings.solve_workers)
         rescuer = Rescuer(queue, lease_seconds=settings.lease_seconds)
     store = PlanStore(database, queue_limit=settings.queue_limit, enqueue=engine.enqueue)
+    events = PlanEvents(database)
     return Wiring(
         settings=settings,
         translation=translation,
@@ -224,7 +231,9 @@ def wire(settings: Settings, translation: Translation, counts: RequestCounts) ->
         releases=ReleaseStore(database),
         reports=TripReportStore(database),
         library=LibraryStore(database),
-        events=PlanEvents(database),
+        events=events,
+        followers=Followers(events.since),
+        stream_room=StreamRoom(streams=settings.open_streams(), share=settings.stream_share()),
         wishes=wishes,
         webhooks=WebhookOutbox(database),
         courier=courier,

@@ -86,6 +86,7 @@ class HandingBackServer(uvicorn.Server):
         if wiring is not None:
             wiring.engine.begin_stop()
             wiring.completions.close()
+            wiring.followers.close()
         await super().shutdown(sockets)
 
 
