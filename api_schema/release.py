@@ -31,7 +31,13 @@ class ReleaseAnswer(StrictModel):
         pattern=r"^[0-9a-f]{64}$",
     )
     superseded_by: PlanId | None = Field(
-        description="The plan that holds for the reference now. It is null while this plan holds."
+        description="Another plan that was released later and holds for the reference now. It is "
+        "null while this plan holds, also by a later release of its own. Re-plans that nobody "
+        "released do not count here: `superseded_by` in `GET /v1/plans/{plan_id}/history` names "
+        "those."
+    )
+    holds: bool = Field(
+        description="Whether this is the newest release of the reference, the one that holds."
     )
 
 

@@ -37,8 +37,9 @@ class HistoryAnswer(StrictModel):
         description="What was reported after the expedition on any of these plans, newest first."
     )
     superseded_by: str | None = Field(
-        description="The last solved re-plan of this plan that is no `what_if`. It is null while "
-        "this plan holds."
+        description="The last solved re-plan of this plan that is no `what_if`, released or not. "
+        "It is null while there is none. Which plan was released last for the reference is another "
+        "question: `superseded_by` in `GET /v1/plans/{plan_id}/release` answers that."
     )
 
 

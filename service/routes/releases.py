@@ -156,4 +156,5 @@ def release_answer(released: Release) -> ReleaseAnswer:
         released_at=moment(released.released_at_ms),
         outcome_digest=released.outcome_digest,
         superseded_by=released.superseded_by,
+        holds=released.holds,
     )

@@ -93,9 +93,10 @@ async def create_replan(
     summary="Read the line of a plan",
     description=(
         "The plan and the plans from which it was made, the oldest first. Each has what was "
-        "counted for it and what it said. `superseded_by` names a newer plan, if there is one. A "
-        "re-plan that was asked with `what_if` counts only once it was released or re-planned. At "
-        "the end stands what was reported after the expedition."
+        "counted for it and what it said. `superseded_by` names the last re-plan of this plan, if "
+        "there is one, whether anybody released it or not. A re-plan that was asked with `what_if` "
+        "counts only once it was released or re-planned. At the end stands what was reported after "
+        "the expedition."
     ),
     response_model=HistoryAnswer,
     responses=problems("not_found"),

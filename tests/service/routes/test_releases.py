@@ -42,16 +42,26 @@ def test_a_release_says_who_when_and_what(client, plan):
     assert (told.plan_id, told.released_by, told.superseded_by) == (first, BY["released_by"], None)
     release(client, second)
     read = ReleaseAnswer.model_validate(client.get(f"/v1/plans/{first}/release").json())
-    assert read == told.model_copy(update={"superseded_by": second})
+    assert read == told.model_copy(update={"superseded_by": second, "holds": False})
     listed = client.get("/v1/releases", params={"reference": "r"}).json()
     found = ReleaseListAnswer.model_validate(listed).releases
     assert [one.plan_id for one in found] == [second, first]
     assert client.get("/v1/releases", params={"reference": "s"}).json() == {"releases": []}
 
 
+def test_a_plan_that_is_released_again_is_not_superseded_by_itself(client, plan):
+    """To go back to an earlier plan is a release of its own, and its first one names no other."""
+    first, second = plan()["plan_id"], plan()["plan_id"]
+    for plan_id in (first, second, first):
+        release(client, plan_id)
+    listed = client.get("/v1/releases", params={"reference": "r"}).json()["releases"]
+    told = [(one["plan_id"], one["superseded_by"], one["holds"]) for one in listed]
+    assert told == [(first, None, True), (second, first, False), (first, None, False)]
+
+
 def test_a_release_has_a_time_to_the_millisecond():
     """The answer says when in UTC."""
-    released = Release("r", 1, "plan_" + "0" * 26, "desk", None, 1_234, "0" * 64, None)
+    released = Release("r", 1, "plan_" + "0" * 26, "desk", None, 1_234, "0" * 64, None, holds=True)
     written = releases.release_answer(released).model_dump_json()
     assert '"released_at":"1970-01-01T00:00:01.234Z"' in written
 
