@@ -7,6 +7,8 @@ from pydantic import Field
 from api_schema.plan_resource import PlanId
 from api_schema.strict import Moment, Name, StrictModel
 
+RELEASE_CURSOR_PATTERN = r"^[1-9][0-9]{0,8}$"
+
 
 class ReleaseRequest(StrictModel):
     """Who releases a plan."""
@@ -42,6 +44,9 @@ class ReleaseAnswer(StrictModel):
 
 
 class ReleaseListAnswer(StrictModel):
-    """The releases of one reference, newest first."""
+    """One page of the releases of one reference, newest first."""
 
     releases: list[ReleaseAnswer] = Field(max_length=100)
+    next_cursor: str | None = Field(
+        description="Send this as `cursor` to get earlier releases. It is null at the end."
+    )

@@ -91,12 +91,21 @@ class ReleaseStore:
             holds = connection.execute(_newest(tenant_id, row["reference"])).mappings().one()
         return _told(row, holds)
 
-    def list(self, *, tenant_id: str, reference: str, limit: int) -> list[Release]:
-        """The newest releases of a reference, so many at most; the first is the one that holds."""
-        query = _newest(tenant_id, reference).limit(limit)
+    def list(
+        self, *, tenant_id: str, reference: str, limit: int, before_number: int | None = None
+    ) -> list[Release]:
+        """So many releases of a reference at most, newest first, those before that number.
+
+        Without a number, the first is the one that holds.
+        """
+        query = _newest(tenant_id, reference)
+        wanted = query.limit(limit)
+        if before_number is not None:
+            wanted = wanted.where(ReleaseRow.release_number < before_number)
         with reading(self._engine) as connection:
-            rows = connection.execute(query).mappings().all()
-        return [_told(row, rows[0]) for row in rows]
+            holds = connection.execute(query).mappings().one_or_none()
+            rows = connection.execute(wanted).mappings().all()
+        return [] if holds is None else [_told(row, holds) for row in rows]
 
 
 _COLUMNS = (
