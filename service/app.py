@@ -82,6 +82,7 @@ from service.storage.lineage import Lineage
 from service.storage.plans import PlanStore
 from service.storage.releases import ReleaseStore
 from service.storage.retention import RetentionStore
+from service.storage.stress_tests import StressTestStore
 from service.storage.trip_reports import TripReportStore
 from service.storage.webhooks import WebhookOutbox
 from service.storage.wishes import Wishes
@@ -230,6 +231,7 @@ def wire(settings: Settings, translation: Translation, counts: RequestCounts) ->
         lineage=Lineage(database),
         releases=ReleaseStore(database),
         reports=TripReportStore(database),
+        stress_tests=StressTestStore(database),
         library=LibraryStore(database),
         events=events,
         followers=Followers(events.since),

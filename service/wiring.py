@@ -28,6 +28,7 @@ from service.storage.library import LibraryStore
 from service.storage.lineage import Lineage
 from service.storage.plans import PlanStore
 from service.storage.releases import ReleaseStore
+from service.storage.stress_tests import StressTestStore
 from service.storage.trip_reports import TripReportStore
 from service.storage.webhooks import WebhookOutbox
 from service.storage.wishes import Wishes
@@ -69,6 +70,7 @@ class Wiring:
     lineage: Lineage
     releases: ReleaseStore
     reports: TripReportStore
+    stress_tests: StressTestStore
     library: LibraryStore
     events: PlanEvents
     wishes: Wishes
