@@ -7,6 +7,8 @@ from pydantic import Field
 from api_schema.plan_resource import PlanId
 from api_schema.strict import Moment, Name, StrictModel
 
+RELEASE_CURSOR_PATTERN = r"^[1-9][0-9]{0,8}$"
+
 
 class ReleaseRequest(StrictModel):
     """Who releases a plan."""
@@ -31,11 +33,20 @@ class ReleaseAnswer(StrictModel):
         pattern=r"^[0-9a-f]{64}$",
     )
     superseded_by: PlanId | None = Field(
-        description="The plan that holds for the reference now. It is null while this plan holds."
+        description="Another plan that was released later and holds for the reference now. It is "
+        "null while this plan holds, also by a later release of its own. Re-plans that nobody "
+        "released do not count here: `superseded_by` in `GET /v1/plans/{plan_id}/history` names "
+        "those."
+    )
+    holds: bool = Field(
+        description="Whether this is the newest release of the reference, the one that holds."
     )
 
 
 class ReleaseListAnswer(StrictModel):
-    """The releases of one reference, newest first."""
+    """One page of the releases of one reference, newest first."""
 
     releases: list[ReleaseAnswer] = Field(max_length=100)
+    next_cursor: str | None = Field(
+        description="Send this as `cursor` to get earlier releases. It is null at the end."
+    )

@@ -29,6 +29,17 @@ class LineEntryAnswer(StrictModel):
     counted: dict[str, Any] | None = Field(description="The count as it was sent.")
 
 
+class CountAnswer(StrictModel):
+    """The count from which a re-plan was made."""
+
+    plan_id: str
+    of_plan: str = Field(
+        description="The plan that was followed. To make the re-plan again, send `counted` to "
+        "`POST /v1/plans/{plan_id}/replans` of this plan, as long as it is stored."
+    )
+    counted: dict[str, Any] = Field(description="The count as it was sent.")
+
+
 class HistoryAnswer(StrictModel):
     """A plan and the plans from which it was made, the oldest first."""
 
@@ -37,8 +48,9 @@ class HistoryAnswer(StrictModel):
         description="What was reported after the expedition on any of these plans, newest first."
     )
     superseded_by: str | None = Field(
-        description="The last solved re-plan of this plan that is no `what_if`. It is null while "
-        "this plan holds."
+        description="The last solved re-plan of this plan that is no `what_if`, released or not. "
+        "It is null while there is none. Which plan was released last for the reference is another "
+        "question: `superseded_by` in `GET /v1/plans/{plan_id}/release` answers that."
     )
 
 

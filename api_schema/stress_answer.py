@@ -149,6 +149,26 @@ class StressProgressAnswer(StrictModel):
     states: int
 
 
+class StressTestEntryAnswer(StrictModel):
+    """A stress test as it stands in a list."""
+
+    stress_test_id: StressTestId
+    plan_id: PlanId
+    reference: str | None
+    state: PlanStateName
+    created_at: Moment
+    finished_at: Moment | None
+
+
+class StressTestListAnswer(StrictModel):
+    """One page of the stress tests of a plan, newest first."""
+
+    stress_tests: list[StressTestEntryAnswer] = Field(max_length=100)
+    next_cursor: str | None = Field(
+        description="Send this as `cursor` to get the next tests. It is null at the end."
+    )
+
+
 class StressTestAnswer(StrictModel):
     """A stress test with everything that is known about it now."""
 

@@ -1,4 +1,7 @@
-"""The web application, put together from settings and a translation; nothing else happens here."""
+"""The web application, put together from settings and a translation; nothing else happens here.
+
+The file is long because it names every router and every store.
+"""
 
 import json
 from collections.abc import AsyncIterator, Callable
@@ -17,6 +20,7 @@ from service.http.openapi import openapi_document
 from service.http.problem_answers import answer_with_problems, methods_at
 from service.http.query import known_query_only
 from service.http.representations import Representations
+from service.http.stream_room import StreamRoom
 from service.http.watch import RequestCounts, Watched
 from service.jobs.child_process import JobLimits
 from service.jobs.completions import Completions
@@ -25,6 +29,7 @@ from service.jobs.desks import Desks, DesksInline, DesksInProcesses
 from service.jobs.distributed import DistributedEngine
 from service.jobs.embedded import EmbeddedEngine
 from service.jobs.engine import Engine
+from service.jobs.followers import Followers
 from service.jobs.launcher import Launcher
 from service.jobs.lookout import Lookout, Rescuer
 from service.jobs.questions import Questions
@@ -78,6 +83,7 @@ from service.storage.lineage import Lineage
 from service.storage.plans import PlanStore
 from service.storage.releases import ReleaseStore
 from service.storage.retention import RetentionStore
+from service.storage.stress_tests import StressTestStore
 from service.storage.trip_reports import TripReportStore
 from service.storage.webhooks import WebhookOutbox
 from service.storage.wishes import Wishes
@@ -163,6 +169,7 @@ def create_app(settings: Settings, translation: Translation) -> Application:
         await run_in_threadpool(wiring.lookout.start)
         yield
         wiring.completions.close()
+        await wiring.followers.stop()
         await run_in_threadpool(wiring.engine.stop)
         await run_in_threadpool(wiring.courier.stop)
         await run_in_threadpool(wiring.file_reader.close)
@@ -216,6 +223,7 @@ def wire(settings: Settings, translation: Translation, counts: RequestCounts) ->
         rescuer = Rescuer(queue, lease_seconds=settings.lease_seconds)
     store = PlanStore(database, queue_limit=settings.queue_limit, enqueue=engine.enqueue)
     removal, grace_seconds = RetentionStore(database).removal, settings.solve_grace_seconds
+    events = PlanEvents(database)
     return Wiring(
         settings=settings,
         translation=translation,
@@ -226,8 +234,11 @@ def wire(settings: Settings, translation: Translation, counts: RequestCounts) ->
         lineage=Lineage(database),
         releases=ReleaseStore(database),
         reports=TripReportStore(database),
+        stress_tests=StressTestStore(database),
         library=LibraryStore(database),
-        events=PlanEvents(database),
+        events=events,
+        followers=Followers(events.since),
+        stream_room=StreamRoom(streams=settings.open_streams(), share=settings.stream_share()),
         wishes=wishes,
         webhooks=WebhookOutbox(database),
         courier=courier,

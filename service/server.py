@@ -83,11 +83,14 @@ class HandingBackServer(uvicorn.Server):
         await super().startup(sockets=sockets)
 
     async def shutdown(self, sockets: list[socket] | None = None) -> None:
-        """Stop solving, let go of callers who wait for an outcome, then stop as usual."""
+        """Stop whatever takes long, let go of callers who wait for it, then stop as usual."""
         wiring = getattr(self._app.state, "wiring", None)
         if wiring is not None:
             wiring.engine.begin_stop()
             wiring.completions.close()
+            wiring.followers.close()
+            for serves_one in (wiring.file_reader, wiring.pdf_printer, wiring.questions):
+                serves_one.begin_stop()
         await super().shutdown(sockets)
 
 

@@ -1,7 +1,7 @@
 """The settings of the service, read once from environment variables named HAULWRIGHT_*.
 
 A variable that nobody knows stops the start: it is a misspelt one, and its setting would silently
-keep its default.
+keep its default. The file is long because each setting says what it is for.
 """
 
 import os
@@ -164,6 +164,9 @@ class Settings(BaseSettings):
     """Plans that may wait; more are refused with 503."""
     connection_limit: Count = 500
     """Connections at the same time; more are refused with 503."""
+    stream_limit: Count = 400
+    """Streams of events at the same time, four fifths of the connections at most; one caller, a
+    tenant or an address, has half of them. More are refused with 503."""
     body_limit_bytes: Count = 2 * 1024 * 1024
     """Largest request body [byte]."""
     check_limit_bytes: Count = 8 * 1024 * 1024
@@ -205,6 +208,14 @@ class Settings(BaseSettings):
     def body_share_bytes(self) -> int:
         """What one caller may have of the memory for bodies: a quarter, or else one body."""
         return max(self.body_room_bytes // 4, self.body_limit_bytes, self.check_limit_bytes)
+
+    def open_streams(self) -> int:
+        """Streams of events at the same time; others still find a connection [1]."""
+        return min(self.stream_limit, max(1, self.connection_limit * 4 // 5))
+
+    def stream_share(self) -> int:
+        """How many of them one caller may have [1]."""
+        return max(1, self.open_streams() // 2)
 
     def file_room_bytes(self) -> int:
         """Room on disk for all files that arrive or are read: one more than are read at once."""

@@ -9,11 +9,13 @@ from fastapi import Depends, Request
 from api_schema.plan_check import PlanCheckAnswer
 from api_schema.requirements_answer import RequirementsAnswer
 from service.files.reader import FileReader
+from service.http.stream_room import StreamRoom
 from service.http.watch import RequestCounts
 from service.jobs.completions import Completions
 from service.jobs.desk_job import PlanOrder
 from service.jobs.desks import Desks
 from service.jobs.engine import Engine
+from service.jobs.followers import Followers
 from service.jobs.lookout import Lookout
 from service.jobs.questions import Questions
 from service.pages.pdf_printer import PdfPrinter
@@ -27,6 +29,7 @@ from service.storage.library import LibraryStore
 from service.storage.lineage import Lineage
 from service.storage.plans import PlanStore
 from service.storage.releases import ReleaseStore
+from service.storage.stress_tests import StressTestStore
 from service.storage.trip_reports import TripReportStore
 from service.storage.webhooks import WebhookOutbox
 from service.storage.wishes import Wishes
@@ -69,6 +72,7 @@ class Wiring:
     lineage: Lineage
     releases: ReleaseStore
     reports: TripReportStore
+    stress_tests: StressTestStore
     library: LibraryStore
     events: PlanEvents
     wishes: Wishes
@@ -78,6 +82,8 @@ class Wiring:
     questions: Questions
     engine: Engine
     completions: Completions
+    followers: Followers
+    stream_room: StreamRoom
     lookout: Lookout
     keys: KeyStore
     file_reader: FileReader

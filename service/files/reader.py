@@ -5,7 +5,7 @@ from __future__ import annotations
 from service.errors import RequestFaults, ServiceProblem
 from service.files.order import ANSWER, Order, faults_of
 from service.jobs.launcher import Launcher
-from service.jobs.supervisor import Answered, Broken, NotStarted, Supervisor
+from service.jobs.supervisor import Answered, Broken, NotStarted, Stopped, Supervisor
 from service.jobs.turns import Turns
 
 _BYTES_PER_MIB = 1024 * 1024
@@ -38,16 +38,18 @@ class FileReader:
     def read(self, order: Order) -> bytes:
         """The answer to a file, as JSON.
 
-        Raises RequestFaults for what is wrong in it, and the problems readers_busy and
-        file_too_costly.
+        Raises RequestFaults for what is wrong in it, and the problems readers_busy, shutting_down
+        and file_too_costly.
         """
         with self._turns.turn():
             end = self._supervisor.run(
                 order.document(),
                 wall_seconds=self._seconds,
                 on_look=lambda _: False,
-                must_stop=lambda: False,
+                must_stop=self._turns.is_stopping,
             )
+        if isinstance(end, Stopped):
+            raise self._turns.stopped()
         if isinstance(end, Broken) and end.code in _BECAUSE_OF_THE_FILE:
             raise ServiceProblem("file_too_costly")
         if isinstance(end, NotStarted):
@@ -58,6 +60,11 @@ class FileReader:
             return end.outcome[1:]
         raise RequestFaults(faults_of(end.outcome[1:]))
 
+    def begin_stop(self) -> None:
+        """End what is being read, and read no more; does not wait."""
+        self._turns.begin_stop()
+
     def close(self) -> None:
-        """End the process that children are forked from, if it was started."""
+        """End what is being read, and the process that children are forked from, if any."""
+        self.begin_stop()
         self._supervisor.close()

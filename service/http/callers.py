@@ -27,8 +27,7 @@ class Callers:
         tenant = self._tenants.get(shown) if shown else None
         if tenant is not None:
             return f"{_TENANT}{tenant}"
-        address = scope.get("client")
-        return f"address {address[0]}" if address else "nobody"
+        return _address(scope)
 
     def is_tenant(self, name: str) -> bool:
         """Whether that is the name of a tenant, and not that of an address."""
@@ -45,6 +44,17 @@ class Callers:
             self._tenants[shown] = tenant
             if len(self._tenants) > _KEYS:
                 self._tenants.popitem(last=False)
+
+
+def answered_caller(scope: Scope) -> str:
+    """The name of a caller whose key, if one is needed, was looked up."""
+    tenant = scope.get("state", {}).get("tenant_id")
+    return _address(scope) if tenant is None else f"{_TENANT}{tenant}"
+
+
+def _address(scope: Scope) -> str:
+    address = scope.get("client")
+    return f"address {address[0]}" if address else "nobody"
 
 
 def _shown_key(scope: Scope) -> bytes | None:

@@ -9,7 +9,7 @@ from starlette.types import ASGIApp, Message, Receive, Scope, Send
 _HEADERS = "Accept, Authorization, Content-Encoding, Content-Type, Idempotency-Key, If-Match, "
 _TAKEN = f"{_HEADERS}If-None-Match, Last-Event-ID, Prefer, X-Request-Id"
 _FOR_WORK = "ETag, Location, Preference-Applied, Retry-After, Deprecation, Sunset, X-Request-Id"
-_SHOWN = f"Content-Disposition, {_FOR_WORK}"
+_SHOWN = f"Content-Disposition, Link, {_FOR_WORK}"
 _PREFLIGHT_SECONDS = 600
 
 

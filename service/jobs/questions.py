@@ -70,9 +70,13 @@ class Questions:
             return read_answer(known[0])
         raise _problem_of(end)
 
+    def begin_stop(self) -> None:
+        """End what is being answered, and take no more; does not wait."""
+        self._stopping.set()
+
     def close(self) -> None:
         """End what is being answered, and take no more."""
-        self._stopping.set()
+        self.begin_stop()
         with self._turn:
             self._supervisor.close()
 

@@ -20,16 +20,36 @@ class Turns:
         self._places = threading.BoundedSemaphore(at_once + MOST_WAITING)
         self._turns = threading.BoundedSemaphore(at_once)
         self._patience_seconds = patience_seconds
+        self._stopping = threading.Event()
+
+    def begin_stop(self) -> None:
+        """Give no more turns, to those who wait neither."""
+        self._stopping.set()
+
+    def is_stopping(self) -> bool:
+        """Whether whoever has a turn should end."""
+        return self._stopping.is_set()
+
+    def stopped(self) -> ServiceProblem:
+        """The problem of whoever is ended because the service stops."""
+        return ServiceProblem("shutting_down", headers={"Retry-After": "5"})
 
     @contextmanager
     def turn(self) -> Iterator[None]:
-        """One turn; the problem readers_busy where too many wait, or it does not come in time."""
+        """One turn; the problem readers_busy where too many wait, or it does not come in time.
+
+        The problem shutting_down where the service stops.
+        """
+        if self.is_stopping():
+            raise self.stopped()
         if not self._places.acquire(blocking=False):
             raise self.busy()
         try:
             if not self._turns.acquire(timeout=self._patience_seconds):
                 raise self.busy()
             try:
+                if self.is_stopping():
+                    raise self.stopped()
                 yield
             finally:
                 self._turns.release()

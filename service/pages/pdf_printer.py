@@ -8,7 +8,7 @@ from importlib.util import find_spec
 
 from service.errors import ServiceProblem
 from service.jobs.launcher import Launcher
-from service.jobs.supervisor import Answered, Broken, NotStarted, Supervisor
+from service.jobs.supervisor import Answered, NotStarted, Stopped, Supervisor
 from service.jobs.turns import Turns
 
 JOB = "service.pages.pdf_job:print_pdf"
@@ -37,8 +37,8 @@ class PdfPrinter:
     def print_pdf(self, html: bytes) -> bytes:
         """The pages as PDF.
 
-        Raises the problems not_acceptable where the extra is not installed, readers_busy, and
-        file_too_costly where there are too many pages.
+        Raises the problems not_acceptable where the extra is not installed, readers_busy,
+        shutting_down, and file_too_costly where there are too many pages.
         """
         if not can_print():
             raise ServiceProblem(
@@ -50,15 +50,21 @@ class PdfPrinter:
                 html,
                 wall_seconds=_PRINTING_SECONDS,
                 on_look=lambda _: False,
-                must_stop=lambda: False,
+                must_stop=self._turns.is_stopping,
             )
         if isinstance(end, Answered):
             return end.outcome
+        if isinstance(end, Stopped):
+            raise self._turns.stopped()
         if isinstance(end, NotStarted):
             raise self._turns.busy()
-        too_long = isinstance(end, Broken) and end.code in _TOO_LONG
-        raise ServiceProblem("file_too_costly" if too_long else "internal_error")
+        raise ServiceProblem("file_too_costly" if end.code in _TOO_LONG else "internal_error")
+
+    def begin_stop(self) -> None:
+        """End what is being printed, and print no more; does not wait."""
+        self._turns.begin_stop()
 
     def close(self) -> None:
-        """End the process that children are forked from, if it was started."""
+        """End what is printed, and the process that children are forked from, if any."""
+        self.begin_stop()
         self._supervisor.close()

@@ -95,6 +95,12 @@ def list_limits(wiring: Wired) -> Response:
         ("solve_memory", settings.solve_memory_mb, "MiB", "Private memory of one solve."),
         ("solves_at_once", settings.solve_workers, "plans", "Plans solved at the same time."),
         ("plans_waiting", settings.queue_limit, "plans", "Plans that may wait to be solved."),
+        (
+            "event_streams",
+            settings.open_streams(),
+            "streams",
+            "Streams of events that may be open. One caller may have half of them.",
+        ),
         ("wait", settings.wait_limit_seconds, "s", "Longest wait granted to Prefer: wait=N."),
         ("page", PAGE_PLANS, "plans", "Most plans on one page of a list."),
         ("errors_listed", MOST_FAULTS_LISTED, "faults", "Most faults listed in one answer."),

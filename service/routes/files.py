@@ -29,6 +29,7 @@ _PROBLEMS = problems(
     "invalid_request",
     "file_too_costly",
     "readers_busy",
+    "shutting_down",
 )
 _SHEETS = (
     "The body is a CSV file (UTF-8) or a workbook (.xlsx, also under its own media type). Columns "

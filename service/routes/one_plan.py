@@ -14,8 +14,10 @@ from service.pages.pdf_printer import can_print
 from service.routes.plan_documents import (
     find_plan,
     find_request,
+    is_counted,
     is_final,
     plan_text,
+    request_of,
     summary_answer,
 )
 from service.routes.plans import PlanId
@@ -59,12 +61,24 @@ def read_plan(wiring: Wired, plan_id: PlanId, media_type: MediaType) -> Response
     "/v1/plans/{plan_id}/request",
     operation_id="read_plan_request",
     summary="Read the request of a plan",
-    description="The request as it was accepted, ready to be changed and sent again.",
+    description=(
+        "The request as it was accepted, ready to be changed and sent again. Of a re-plan it is "
+        "the request of the whole expedition as the count changed it, and alone it makes a plan "
+        "from day 1. To make the re-plan again, you need the count, to which the header `Link` "
+        "leads: `GET /v1/plans/{plan_id}/counted`."
+    ),
     response_class=Response,
     dependencies=[JSON_ONLY],
     responses={
         200: {
             "description": "The request.",
+            "headers": {
+                "Link": {
+                    "description": 'The count of a re-plan, with rel="related" (RFC 8288). Left '
+                    "out for other plans.",
+                    "schema": {"type": "string"},
+                }
+            },
             "content": {JSON: {"schema": {"$ref": "#/components/schemas/PlanRequest"}}},
         },
         **problems("not_found"),
@@ -72,8 +86,11 @@ def read_plan(wiring: Wired, plan_id: PlanId, media_type: MediaType) -> Response
 )
 def read_plan_request(wiring: Wired, plan_id: PlanId) -> Response:
     """The stored request."""
-    request = find_request(wiring, plan_id)
-    return written_answer(json.dumps(request, ensure_ascii=False).encode())
+    document = json.loads(find_plan(wiring, plan_id, with_outcome=False).request_document)
+    request, headers = request_of(document), {}
+    if is_counted(document):
+        headers["Link"] = f'</v1/plans/{plan_id}/counted>; rel="related"'
+    return written_answer(json.dumps(request, ensure_ascii=False).encode(), headers=headers)
 
 
 @router.delete(

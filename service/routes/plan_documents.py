@@ -84,15 +84,24 @@ def find_request(wiring: Wiring, plan_id: str) -> dict[str, Any]:
 
     Of a re-plan it is the request as what was counted left it.
     """
-    document: dict[str, Any] = json.loads(find_plan(wiring, plan_id).request_document)
-    request: dict[str, Any] = document["request"] if "state" in document else document
+    return request_of(json.loads(find_plan(wiring, plan_id).request_document))
+
+
+def request_of(document: dict[str, Any]) -> dict[str, Any]:
+    """The request in what is stored of a plan."""
+    request: dict[str, Any] = document["request"] if is_counted(document) else document
     return request
+
+
+def is_counted(document: dict[str, Any]) -> bool:
+    """Whether that is what is stored of a re-plan, with the count that it was made from."""
+    return "state" in document
 
 
 def find_whole_request(wiring: Wiring, plan_id: str) -> dict[str, Any]:
     """The request of a plan from day 1 on; the problem made_on_the_way where it is a re-plan."""
     document: dict[str, Any] = json.loads(find_plan(wiring, plan_id).request_document)
-    if "state" in document:
+    if is_counted(document):
         raise ServiceProblem("made_on_the_way")
     return document
 

@@ -4,26 +4,24 @@ Each look asks from the event that the caller has, and not from the next one: a 
 one is not the plan that the caller has followed. It was deleted, or the database was restored.
 """
 
-import asyncio
 import time
-from collections.abc import AsyncIterator
+from collections.abc import AsyncIterator, Sequence
 from typing import Annotated, cast
 
-from fastapi import APIRouter, Depends, Header
+from fastapi import APIRouter, Depends, Header, Request
 from starlette.concurrency import run_in_threadpool
 from starlette.responses import Response, StreamingResponse
 
 from api_schema.plan_events import PlanEventAnswer, PlanEventName
 from api_schema.plan_resource import ProgressAnswer
-from service.errors import ServiceProblem
 from service.http.answers import answers_in, problems
+from service.http.callers import answered_caller
 from service.routes.plan_documents import find_plan, is_final, moment
 from service.routes.plans import PlanId
 from service.storage.events import LAST_KINDS, PlanEvent
 from service.wiring import Wired, Wiring
 
 EVENT_STREAM = "text/event-stream"
-_LOOK_SECONDS = 0.5
 _SILENCE_SECONDS = 10.0
 """Time after which a comment is sent, so that nobody on the way takes the connection for dead."""
 _RETRY_MS = 1000
@@ -34,6 +32,12 @@ router = APIRouter(
     tags=["plans"],
     dependencies=[Depends(answers_in(EVENT_STREAM))],
 )
+
+
+async def stream_place(request: Request, wiring: Wired) -> AsyncIterator[None]:
+    """A place for a stream, from before the plan is looked up until the stream has ended."""
+    with wiring.stream_room.place(answered_caller(request.scope)):
+        yield
 
 
 @router.get(
@@ -47,8 +51,11 @@ router = APIRouter(
         "`Last-Event-ID` with the last event that you have. This also works after a restart of the "
         "service. If the plan is final and you have all of its events, the answer is 204. If you "
         "send a number that the plan has not reached, you get all of its events: the database may "
-        "have been restored. If the plan is deleted, the stream ends."
+        "have been restored. If the plan is deleted, the stream ends. `GET /v1/limits` says how "
+        "many streams may be open. Beyond that the answer is 503 `too_busy`. Come again after the "
+        "time in `Retry-After`, or read the plan."
     ),
+    dependencies=[Depends(stream_place)],
     response_class=Response,
     responses={
         200: {
@@ -56,7 +63,7 @@ router = APIRouter(
             "content": {EVENT_STREAM: {"schema": {"x-data-of-an-event": {"$ref": _EVENT_SCHEMA}}}},
         },
         204: {"description": "The plan is final, and you have all of its events."},
-        **problems("not_found", "invalid_request"),
+        **problems("not_found", "invalid_request", "too_busy"),
     },
 )
 async def read_plan_events(
@@ -97,31 +104,27 @@ def event_text(plan_id: str, event: PlanEvent) -> bytes:
 
 
 async def _stream(
-    wiring: Wiring, plan_id: str, after: int, events: list[PlanEvent]
+    wiring: Wiring, plan_id: str, after: int, events: Sequence[PlanEvent]
 ) -> AsyncIterator[bytes]:
     yield f"retry: {_RETRY_MS}\n\n".encode()
     ends_at = time.monotonic() + wiring.settings.wait_limit_seconds
-    said_at = time.monotonic()
-    while True:
-        for event in events:
-            yield event_text(plan_id, event)
-            after, said_at = event.number, time.monotonic()
-            if event.kind in LAST_KINDS:
+    for event in events:
+        yield event_text(plan_id, event)
+        if event.kind in LAST_KINDS:
+            return
+    number = events[-1].number if events else after
+    with wiring.followers.follow(plan_id, after=number) as follower:
+        while (left := ends_at - time.monotonic()) > 0:
+            heard = await follower.hear(seconds=min(left, _SILENCE_SECONDS))
+            if heard is None:
+                # The reader comes again, and goes on where this stream broke off or hears why not.
                 return
-        if time.monotonic() >= ends_at or wiring.engine.is_stopping():
-            return
-        if time.monotonic() - said_at > _SILENCE_SECONDS:
-            said_at = time.monotonic()
-            yield b": still here\n\n"
-        await asyncio.sleep(_LOOK_SECONDS)
-        try:
-            found = await _read(wiring, plan_id, after)
-        except ServiceProblem:
-            found = None
-        if found is None:
-            # The reader comes again, and goes on where this stream broke off or hears why not.
-            return
-        events = found
+            for event in heard:
+                yield event_text(plan_id, event)
+                if event.kind in LAST_KINDS:
+                    return
+            if not heard:
+                yield b": still here\n\n"
 
 
 async def _read(wiring: Wiring, plan_id: str, after: int) -> list[PlanEvent] | None:

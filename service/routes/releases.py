@@ -9,7 +9,12 @@ from starlette.concurrency import run_in_threadpool
 from starlette.responses import Response
 
 from api_schema.plan_check import PlanCheckAnswer
-from api_schema.release import ReleaseAnswer, ReleaseListAnswer, ReleaseRequest
+from api_schema.release import (
+    RELEASE_CURSOR_PATTERN,
+    ReleaseAnswer,
+    ReleaseListAnswer,
+    ReleaseRequest,
+)
 from service.errors import RequestFaults, ServiceProblem
 from service.http.answers import (
     EVERY_BODY,
@@ -22,7 +27,7 @@ from service.http.answers import (
 from service.http.request_body import SMALL_BODY_BYTES, read_json_body
 from service.http.strict_json import read_json_object
 from service.jobs.desk_job import CHECK, RECHECK
-from service.routes.plan_documents import find_plan, find_solved_outcome, moment
+from service.routes.plan_documents import find_plan, find_solved_outcome, is_counted, moment
 from service.routes.plans import PlanId
 from service.routes.unchanged import UNCHANGED
 from service.storage.releases import Release
@@ -103,8 +108,8 @@ def read_release(wiring: Wired, plan_id: PlanId) -> Response:
     operation_id="list_releases",
     summary="List the releases of a reference",
     description=(
-        "The newest 100 releases of one reference. The first holds and supersedes the others. A "
-        "release stays in the list after its plan was deleted."
+        "The releases of one reference, newest first, up to 100 on a page. The first of all holds "
+        "and supersedes the others. A release stays in the list after its plan was deleted."
     ),
     response_model=ReleaseListAnswer,
     responses=problems("invalid_request"),
@@ -114,12 +119,28 @@ def list_releases(
     reference: Annotated[
         str, Query(max_length=200, description="The reference.", examples=["booking-1001"])
     ],
+    limit: Annotated[
+        int, Query(ge=1, le=_MOST_LISTED, description="Releases on one page.")
+    ] = _MOST_LISTED,
+    cursor: Annotated[
+        str | None,
+        Query(pattern=RELEASE_CURSOR_PATTERN, description="`next_cursor` of the page before."),
+    ] = None,
 ) -> Response:
-    """Every release of one reference."""
+    """One page of the releases of one reference."""
     found = wiring.releases.list(
-        tenant_id=wiring.tenant_id, reference=reference, limit=_MOST_LISTED
+        tenant_id=wiring.tenant_id,
+        reference=reference,
+        limit=limit + 1,
+        before_number=None if cursor is None else int(cursor),
     )
-    return json_answer(ReleaseListAnswer(releases=[release_answer(one) for one in found]))
+    page = found[:limit]
+    return json_answer(
+        ReleaseListAnswer(
+            releases=[release_answer(one) for one in page],
+            next_cursor=str(page[-1].release_number) if len(found) > limit else None,
+        )
+    )
 
 
 @router.get(
@@ -138,7 +159,7 @@ def check_stored_plan(wiring: Wired, plan_id: PlanId) -> Response:
     """The findings of today's check on a plan of any age."""
     outcome = find_solved_outcome(wiring, plan_id)
     stored = json.loads(find_plan(wiring, plan_id).request_document)
-    if "state" in stored:
+    if is_counted(stored):
         body = json.dumps({"stored": stored, "outcome": outcome})
         return written_answer(wiring.desks.ask(RECHECK + body.encode()))
     body = json.dumps({"request": stored, "plan": outcome.get("plan")})
@@ -156,4 +177,5 @@ def release_answer(released: Release) -> ReleaseAnswer:
         released_at=moment(released.released_at_ms),
         outcome_digest=released.outcome_digest,
         superseded_by=released.superseded_by,
+        holds=released.holds,
     )

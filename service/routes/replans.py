@@ -1,5 +1,6 @@
 """The plan after day 1: a re-plan from what was counted, and the line of plans."""
 
+import json
 from typing import Annotated
 
 from fastapi import APIRouter, Header, Request
@@ -8,10 +9,11 @@ from starlette.responses import Response
 
 from api_schema.plan_resource import PlanResourceAnswer
 from api_schema.replan import ReplanRequest
-from api_schema.replan_answer import HistoryAnswer, LineEntryAnswer
+from api_schema.replan_answer import CountAnswer, HistoryAnswer, LineEntryAnswer
+from service.errors import ServiceProblem
 from service.http.answers import EVERY_BODY, JSON_ONLY, json_answer, problems, takes_json
 from service.routes.once import IdempotencyKey, begun_once, begun_plan
-from service.routes.plan_documents import find_plan, moment
+from service.routes.plan_documents import find_plan, is_counted, moment
 from service.routes.plans import PlanId
 from service.routes.replanning import accept_replan, replan_documents
 from service.routes.report_answers import reports_on
@@ -87,14 +89,36 @@ async def create_replan(
 
 
 @router.get(
+    "/v1/plans/{plan_id}/counted",
+    operation_id="read_plan_count",
+    summary="Read the count of a re-plan",
+    description=(
+        "What was counted for a re-plan, as it was sent, and the plan that was followed. If you "
+        "send it to that plan again, you get the same re-plan. A plan that was made before the "
+        "start has no count, and the answer is 404."
+    ),
+    response_model=CountAnswer,
+    responses=problems("not_found"),
+)
+def read_count(wiring: Wired, plan_id: PlanId) -> Response:
+    """What one re-plan was made from."""
+    document = json.loads(find_plan(wiring, plan_id, with_outcome=False).request_document)
+    if not is_counted(document):
+        raise ServiceProblem("not_found", "This plan was not made from a count.")
+    counted, of_plan = document["state"], document["of_plan"]
+    return json_answer(CountAnswer(plan_id=plan_id, of_plan=of_plan, counted=counted))
+
+
+@router.get(
     "/v1/plans/{plan_id}/history",
     operation_id="read_plan_history",
     summary="Read the line of a plan",
     description=(
         "The plan and the plans from which it was made, the oldest first. Each has what was "
-        "counted for it and what it said. `superseded_by` names a newer plan, if there is one. A "
-        "re-plan that was asked with `what_if` counts only once it was released or re-planned. At "
-        "the end stands what was reported after the expedition."
+        "counted for it and what it said. `superseded_by` names the last re-plan of this plan, if "
+        "there is one, whether anybody released it or not. A re-plan that was asked with `what_if` "
+        "counts only once it was released or re-planned. At the end stands what was reported after "
+        "the expedition."
     ),
     response_model=HistoryAnswer,
     responses=problems("not_found"),

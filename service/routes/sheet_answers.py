@@ -22,7 +22,7 @@ SHEETS: Final[dict[int | str, dict[str, Any]]] = {
         }
     }
 }
-PRINTING = ("file_too_costly", "readers_busy")
+PRINTING = ("file_too_costly", "readers_busy", "shutting_down")
 """What can go wrong while PDF is made."""
 
 Paper = Annotated[PaperName, Query(description="The size of the paper.")]

@@ -1,10 +1,10 @@
-"""Stress tests of a solved plan: ask for one, read it, delete it."""
+"""Stress tests of a solved plan: ask for one, list them, read one, delete it."""
 
 import json
 import re
 from typing import Annotated, Any
 
-from fastapi import APIRouter, Header, Path, Request
+from fastapi import APIRouter, Header, Path, Query, Request
 from starlette.concurrency import run_in_threadpool
 from starlette.responses import Response
 
@@ -14,6 +14,8 @@ from api_schema.stress_answer import (
     StressProgressAnswer,
     StressResultAnswer,
     StressTestAnswer,
+    StressTestEntryAnswer,
+    StressTestListAnswer,
 )
 from service.errors import ServiceProblem
 from service.http.answers import EVERY_BODY, JSON_ONLY, json_answer, problems, takes_json
@@ -29,7 +31,7 @@ from service.routes.plan_documents import (
     is_final,
     moment,
 )
-from service.routes.plans import PlanId
+from service.routes.plans import PAGE_PLANS, PlanId
 from service.routes.waiting import (
     after_wait,
     granted_wait,
@@ -40,6 +42,7 @@ from service.routes.waiting import (
 )
 from service.storage.idempotency import RequestKey
 from service.storage.plans import StoredPlan
+from service.storage.stress_tests import StressTestEntry
 from service.translate.read.stress import read_blows
 from service.wiring import Wired, Wiring
 
@@ -131,6 +134,40 @@ async def create_stress_test(
 
 
 @router.get(
+    "/v1/plans/{plan_id}/stress-tests",
+    operation_id="list_stress_tests",
+    summary="List the stress tests of a plan",
+    description=(
+        "All stress tests of a plan, newest first, without their results. Read a result at `GET "
+        "/v1/stress-tests/{stress_test_id}`."
+    ),
+    response_model=StressTestListAnswer,
+    responses=problems("not_found", "invalid_request"),
+)
+def list_stress_tests(
+    wiring: Wired,
+    plan_id: PlanId,
+    limit: Annotated[int, Query(ge=1, le=PAGE_PLANS, description="Tests on one page.")] = 20,
+    cursor: Annotated[
+        str | None,
+        Query(pattern=STRESS_TEST_ID_PATTERN, description="`next_cursor` of the page before."),
+    ] = None,
+) -> Response:
+    """One page of the tests of one plan."""
+    find_plan(wiring, plan_id, with_outcome=False)
+    found = wiring.stress_tests.of_plan(
+        tenant_id=wiring.tenant_id, plan_id=plan_id, before_test_id=cursor, limit=limit + 1
+    )
+    page = found[:limit]
+    return json_answer(
+        StressTestListAnswer(
+            stress_tests=[_entry(plan_id, one) for one in page],
+            next_cursor=page[-1].stress_test_id if len(found) > limit else None,
+        )
+    )
+
+
+@router.get(
     "/v1/stress-tests/{stress_test_id}",
     operation_id="read_stress_test",
     summary="Read a stress test",
@@ -195,6 +232,18 @@ def _find(wiring: Wiring, stress_test_id: str) -> StoredPlan:
     if stored is None:
         raise ServiceProblem("not_found", "There is no stress test with this stress_test_id.")
     return stored
+
+
+def _entry(plan_id: str, entry: StressTestEntry) -> StressTestEntryAnswer:
+    finished = entry.finished_at_ms
+    return StressTestEntryAnswer(
+        stress_test_id=entry.stress_test_id,
+        plan_id=plan_id,
+        reference=entry.reference,
+        state=entry.state,
+        created_at=moment(entry.created_at_ms),
+        finished_at=None if finished is None else moment(finished),
+    )
 
 
 def _answer(stored: StoredPlan) -> StressTestAnswer:

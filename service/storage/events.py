@@ -1,5 +1,6 @@
 """What happened to a plan, in order, kept so that a caller can read on after any break."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Literal
 
@@ -29,6 +30,23 @@ class PlanEvent:
     document: bytes | None
 
 
+@dataclass(frozen=True, slots=True)
+class PlanNews:
+    """The number of the last event of a plan, and those that whoever asked may not have yet."""
+
+    last: int
+    events: list[PlanEvent]
+
+
+_EVENTS = select(
+    PlanEventRow.plan_id,
+    PlanEventRow.event_number,
+    PlanEventRow.kind,
+    PlanEventRow.at_ms,
+    PlanEventRow.document,
+)
+
+
 class PlanEvents:
     """The events of the plans of all tenants."""
 
@@ -38,13 +56,7 @@ class PlanEvents:
     def after(self, *, tenant_id: str, plan_id: str, number: int) -> list[PlanEvent]:
         """The events of a tenant's plan that come after the one of that number."""
         query = (
-            select(
-                PlanEventRow.event_number,
-                PlanEventRow.kind,
-                PlanEventRow.at_ms,
-                PlanEventRow.document,
-            )
-            .join(PlanRow, PlanRow.plan_id == PlanEventRow.plan_id)
+            _EVENTS.join(PlanRow, PlanRow.plan_id == PlanEventRow.plan_id)
             .where(
                 PlanRow.tenant_id == tenant_id,
                 PlanEventRow.plan_id == plan_id,
@@ -53,7 +65,29 @@ class PlanEvents:
             .order_by(PlanEventRow.event_number)
         )
         with reading(self._engine) as connection:
-            return [PlanEvent(*row) for row in connection.execute(query)]
+            return [PlanEvent(*row[1:]) for row in connection.execute(query)]
+
+    def since(self, places: Mapping[str, int]) -> dict[str, PlanNews]:
+        """What is new of each plan after the event of that number.
+
+        Plans that are gone are left out. Whoever asks has made sure whose plans they are.
+        """
+        newest = (
+            select(PlanEventRow.plan_id, func.max(PlanEventRow.event_number))
+            .where(PlanEventRow.plan_id.in_(list(places)))
+            .group_by(PlanEventRow.plan_id)
+        )
+        with reading(self._engine) as connection:
+            news = {plan_id: PlanNews(last, []) for plan_id, last in connection.execute(newest)}
+            grown = [plan_id for plan_id, one in news.items() if one.last > places[plan_id]]
+            if grown:
+                query = _EVENTS.where(
+                    PlanEventRow.plan_id.in_(grown),
+                    PlanEventRow.event_number > min(places[plan_id] for plan_id in grown),
+                ).order_by(PlanEventRow.plan_id, PlanEventRow.event_number)
+                for row in connection.execute(query):
+                    news[row.plan_id].events.append(PlanEvent(*row[1:]))
+        return news
 
 
 _NEXT_EVENT = insert(table_of(PlanEventRow)).values(

@@ -17,7 +17,8 @@ from service.storage.tables import ReleaseRow
 class Release:
     """One release. The time in milliseconds since 1970-01-01 UTC; the digest is a SHA-256.
 
-    `superseded_by` is the plan of the release that holds, None where this one does.
+    `superseded_by` is the plan that holds, None where that is the plan of this release. `holds` is
+    whether this is the release by which it does.
     """
 
     reference: str
@@ -28,6 +29,7 @@ class Release:
     released_at_ms: int
     outcome_digest: str
     superseded_by: str | None
+    holds: bool
 
 
 class ReleaseStore:
@@ -57,7 +59,7 @@ class ReleaseStore:
             with writing(self._engine) as connection:
                 latest = connection.execute(newest).mappings().one_or_none()
                 if latest is not None and latest["plan_id"] == plan_id:
-                    return Release(**latest, superseded_by=None)
+                    return Release(**latest, superseded_by=None, holds=True)
                 row = insert(ReleaseRow).values(
                     tenant_id=tenant_id,
                     reference=reference,
@@ -72,7 +74,7 @@ class ReleaseStore:
                 note_followed(connection, plan_id)
         except IntegrityError:
             raise ServiceProblem("storage_unavailable", headers={"Retry-After": "1"}) from None
-        return Release(**written, superseded_by=None)
+        return Release(**written, superseded_by=None, holds=True)
 
     def of_plan(self, *, tenant_id: str, plan_id: str) -> Release | None:
         """The newest release of a plan, None where it was never released."""
@@ -89,12 +91,21 @@ class ReleaseStore:
             holds = connection.execute(_newest(tenant_id, row["reference"])).mappings().one()
         return _told(row, holds)
 
-    def list(self, *, tenant_id: str, reference: str, limit: int) -> list[Release]:
-        """The newest releases of a reference, so many at most; the first is the one that holds."""
-        query = _newest(tenant_id, reference).limit(limit)
+    def list(
+        self, *, tenant_id: str, reference: str, limit: int, before_number: int | None = None
+    ) -> list[Release]:
+        """So many releases of a reference at most, newest first, those before that number.
+
+        Without a number, the first is the one that holds.
+        """
+        query = _newest(tenant_id, reference)
+        wanted = query.limit(limit)
+        if before_number is not None:
+            wanted = wanted.where(ReleaseRow.release_number < before_number)
         with reading(self._engine) as connection:
-            rows = connection.execute(query).mappings().all()
-        return [_told(row, rows[0]) for row in rows]
+            holds = connection.execute(query).mappings().one_or_none()
+            rows = connection.execute(wanted).mappings().all()
+        return [] if holds is None else [_told(row, holds) for row in rows]
 
 
 _COLUMNS = (
@@ -118,5 +129,9 @@ def _newest(tenant_id: str, reference: str) -> "Select[str, int, str, str, str |
 
 
 def _told(row: RowMapping, holds: RowMapping) -> Release:
-    superseded = row["release_number"] != holds["release_number"]
-    return Release(**row, superseded_by=holds["plan_id"] if superseded else None)
+    is_another = row["plan_id"] != holds["plan_id"]
+    return Release(
+        **row,
+        superseded_by=holds["plan_id"] if is_another else None,
+        holds=row["release_number"] == holds["release_number"],
+    )

@@ -34,6 +34,11 @@ def obey(request_document: bytes, limits: JobLimits, talk: Talk) -> bytes:
     return orders[request.get("order", "answer")](request, talk)
 
 
+def hang_always(_document: bytes, _limits: JobLimits, talk: Talk) -> bytes:
+    """Never answer, whatever is asked."""
+    return hang({}, talk)
+
+
 def refuse(_request_document: bytes, _limits: JobLimits, _talk: Talk) -> bytes:
     """Refuse, whatever is asked."""
     return b"refused"

@@ -4,10 +4,14 @@ The file is long because all its tests go on from one plan, which takes seconds 
 """
 
 import pytest
+from sqlalchemy import select
 
 from api_schema.examples import SMALLEST_REQUEST
+from api_schema.replan_answer import CountAnswer
 from service.messages.text import Group, Message, read_message, write_message
+from service.storage.database import reading
 from service.storage.plan_ids import code_of
+from service.storage.tables import PlanRow
 
 GUEST = {"person_id": "guest", "body_mass": "70 kg", "pack_cap": "22 kg"}
 
@@ -167,6 +171,34 @@ def test_the_line_of_a_plan_is_one_page(caller, plan, unchanged):
     assert line["superseded_by"] is None
     first = caller.get(f"/v1/plans/{plan['plan_id']}/history").json()
     assert first["superseded_by"] is not None
+
+
+def test_what_was_counted_makes_the_same_re_plan_again(caller, plan):
+    """The request leads to the count; sent to the plan that was followed, it gives the same."""
+    storm = {"reserve": "storm", "reason": "we sit in it"}
+    state = {"at": {"day": 2, "moment": "evening"}, "wait_nights": 1, "letting_go": [storm]}
+    first = _replan(caller, plan, **state).json()
+    address = f"/v1/plans/{first['plan_id']}"
+    request = caller.get(f"{address}/request")
+    assert request.headers["link"] == f'<{address}/counted>; rel="related"'
+    told = CountAnswer.model_validate(caller.get(f"{address}/counted").json())
+    assert (told.plan_id, told.of_plan, told.counted) == (first["plan_id"], plan["plan_id"], state)
+    again = caller.post(f"/v1/plans/{told.of_plan}/replans", json=told.counted, headers=WAIT).json()
+    assert again["plan_id"] != first["plan_id"]
+    assert caller.get(f"/v1/plans/{again['plan_id']}/request").content == request.content
+    with reading(caller.app.state.wiring.store._engine) as connection:
+        named = PlanRow.plan_id.in_([first["plan_id"], again["plan_id"]])
+        digests = connection.execute(select(PlanRow.request_digest).where(named)).scalars().all()
+    assert len(digests) == 2
+    assert len(set(digests)) == 1
+
+
+def test_a_plan_from_the_start_has_no_count(caller, plan):
+    """Its request alone makes it again."""
+    assert "link" not in caller.get(f"/v1/plans/{plan['plan_id']}/request").headers
+    refused = caller.get(f"/v1/plans/{plan['plan_id']}/counted")
+    assert (refused.status_code, refused.json()["code"]) == (404, "not_found")
+    assert refused.json()["detail"] == "This plan was not made from a count."
 
 
 def test_a_question_what_if_supersedes_nothing(caller, plan):

@@ -7,7 +7,11 @@ from pathlib import Path
 import pytest
 
 from api_schema.examples import SMALLEST_REQUEST
-from api_schema.stress_answer import StressTestAnswer
+from api_schema.stress_answer import (
+    StressTestAnswer,
+    StressTestEntryAnswer,
+    StressTestListAnswer,
+)
 from service.app import GUARDED
 from service.jobs.child_process import SILENT, JobLimits
 from service.jobs.stress_child import do_stored_work
@@ -73,6 +77,38 @@ def test_a_test_is_read_again_and_stands_in_no_list_of_plans(caller, tested, pla
     assert listed == [plan_id]
     assert caller.get(f"/v1/plans/{name}").status_code == 404
     assert caller.delete(f"/v1/plans/{name}").status_code == 404
+
+
+def test_the_tests_of_a_plan_are_listed(caller, tested, plan_id):
+    """Newest first, in short, a page at a time; a plan without tests has an empty list."""
+    store = caller.app.state.wiring.store
+    newer = [
+        store.accept(
+            tenant_id="default",
+            reference=None,
+            solve_seconds=1.0,
+            document={"stress_test": {}, "plan_id": plan_id},
+            kind="stress",
+            tested_plan_id=plan_id,
+        ).plan_id
+        for _ in range(2)
+    ]
+    address = f"/v1/plans/{plan_id}/stress-tests"
+    first = StressTestListAnswer.model_validate(caller.get(address, params={"limit": 2}).json())
+    names = [one.stress_test_id for one in first.stress_tests]
+    assert set(names) == set(newer)
+    asked = {"limit": 2, "cursor": first.next_cursor}
+    rest = StressTestListAnswer.model_validate(caller.get(address, params=asked).json())
+    (listed,) = rest.stress_tests
+    assert listed == StressTestEntryAnswer.model_validate(
+        tested.model_dump(include=set(StressTestEntryAnswer.model_fields))
+    )
+    assert (names, rest.next_cursor) == (sorted(names, reverse=True), None)
+    for name in newer:
+        assert caller.delete(f"/v1/stress-tests/{name}").status_code == 204
+    assert caller.get(f"/v1/plans/plan_{'0' * 26}/stress-tests").status_code == 404
+    refused = caller.get(address, params={"cursor": plan_id})
+    assert [one["parameter"] for one in refused.json()["errors"]] == ["cursor"]
 
 
 def test_only_what_is_asked_for_strikes(caller, plan_id):

@@ -64,7 +64,8 @@
   }
   for (const name of ["done", "failed", "cancelled"]) events.addEventListener(name, over);
   events.addEventListener("error", () => {
-    if (events.readyState === EventSource.CLOSED) over();
+    // The plan is gone, or too many follow: a page that came back at once would ask without end.
+    if (events.readyState === EventSource.CLOSED) setTimeout(over, 5000);
   });
   finish.addEventListener("click", () => ask("finish"));
   cancel.addEventListener("click", () => ask("cancel"));

@@ -1,6 +1,7 @@
 """Files are read in a child, and whatever is in one, the reader answers or says what is wrong."""
 
 import json
+import signal
 import threading
 import time
 from collections.abc import Iterator
@@ -10,12 +11,14 @@ import pytest
 
 from api_schema.examples import SMALLEST_GEAR_LIST, SMALLEST_ROSTER, SMALLEST_TRACK
 from service.errors import Fault, FilePlace, RequestFaults, ServiceProblem
+from service.files import reader as reader_module
 from service.files.job import read_file
 from service.files.order import ANSWER, FAULTS, Order, faults_document, faults_of, order_of
 from service.files.reader import FileReader
 from service.jobs.child_process import SILENT, JobLimits
 from service.jobs.supervisor import Broken, NotStarted, Supervisor
 from service.pages import pdf_printer
+from tests.service.processes import CALLER, RunningService, free_port, solving_under, until
 
 LIMITS = JobLimits(wall_seconds=5, memory_bytes=2**30)
 
@@ -134,6 +137,85 @@ def held_by(monkeypatch, ask, *, most: int) -> tuple[int, list[str]]:
     for thread in threads:
         thread.join(20)
     return held, told
+
+
+@pytest.mark.parametrize("others", [0, 2])
+def test_a_reader_that_is_closed_ends_what_it_reads(monkeypatch, others):
+    """A file that is being read, and those that wait for their turn, are refused within moments."""
+    monkeypatch.setattr(reader_module, "JOB", "tests.service.fake_jobs:hang_always")
+    made = FileReader(at_once=1, grace_seconds=0.5)
+    order = Order("roster", Path("/a"), "r.csv")
+    assert ended_by(made, lambda: made.read(order), others) == ["shutting_down"] * (1 + others)
+    with pytest.raises(ServiceProblem) as refused:
+        made.read(order)
+    assert (refused.value.code, refused.value.headers["Retry-After"]) == ("shutting_down", "5")
+
+
+def test_a_printer_that_is_closed_ends_what_it_prints(monkeypatch):
+    """Pages that are being printed are refused within moments, and so are later ones."""
+    monkeypatch.setattr(pdf_printer, "can_print", lambda: True)
+    monkeypatch.setattr(pdf_printer, "JOB", "tests.service.fake_jobs:hang_always")
+    made = pdf_printer.PdfPrinter(grace_seconds=0.5)
+    assert ended_by(made, lambda: made.print_pdf(b"<p>a"), 1) == ["shutting_down"] * 2
+
+
+def ended_by(made, ask, others: int) -> list[str]:
+    """What one who is served and others who wait hear when what serves them is closed."""
+    begun, heard = threading.Event(), []
+    run = made._supervisor.run
+
+    def noted(*given, **named):
+        begun.set()
+        return run(*given, **named)
+
+    made._supervisor.run = noted
+
+    def one() -> None:
+        with pytest.raises(ServiceProblem) as refused:
+            ask()
+        heard.append(refused.value.code)
+
+    threads = [threading.Thread(target=one, daemon=True) for _ in range(1 + others)]
+    for thread in threads:
+        thread.start()
+    assert begun.wait(20)
+    time.sleep(0.5)
+    made.close()
+    for thread in threads:
+        thread.join(4)
+    return heard
+
+
+def test_a_service_that_stops_lets_no_file_keep_it(tmp_path):
+    """It ends within its time of grace, and whoever sent the file hears to come again."""
+    running = RunningService(
+        environment={
+            "HAULWRIGHT_PORT": str(free_port()),
+            "HAULWRIGHT_DATABASE": str(tmp_path / "plans.sqlite3"),
+            "HAULWRIGHT_SOLVE_MEMORY_MB": "400",
+        },
+        log=tmp_path / "log",
+        module="tests.service.serve_hanging_files",
+    )
+    running.start()
+    heard = []
+
+    def send() -> None:
+        address = f"{running.url}/v1/files/roster"
+        kind = {"Content-Type": "text/csv"}
+        heard.append(CALLER.post(address, content=SMALLEST_ROSTER, headers=kind, timeout=60))
+
+    sending = threading.Thread(target=send)
+    try:
+        sending.start()
+        until(lambda: len(solving_under(running.process.pid, "hang_always")) == 1)
+        assert running.end(signal.SIGTERM) < 4.0
+        sending.join(10)
+    finally:
+        running.process.kill()
+    (answer,) = heard
+    assert (answer.status_code, answer.json()["code"]) == (503, "shutting_down")
+    assert answer.headers["Retry-After"] == "5"
 
 
 def test_many_files_at_once_do_not_hold_all_threads(monkeypatch):

@@ -5,7 +5,7 @@ import asyncio
 import pytest
 
 from service.app import create_app
-from service.http.callers import Callers
+from service.http.callers import Callers, answered_caller
 from service.server import HandingBackServer
 from tests.service.fake_translation import TRANSLATION
 
@@ -48,6 +48,16 @@ def test_a_key_that_is_no_longer_found_is_forgotten():
     callers.learn(scope("k", tenant="t"))
     callers.learn(scope("k"))
     assert callers.name(scope("k")) == callers.name(scope(None))
+
+
+def test_a_route_knows_the_tenant_of_its_caller_without_having_met_the_key():
+    """The key was looked up before the route; where none is needed, the address counts."""
+    callers = Callers()
+    callers.learn(scope("k", tenant="t"))
+    assert answered_caller(scope("other", tenant="t")) == callers.name(scope("k"))
+    assert answered_caller(scope("k", tenant="u")) != callers.name(scope("k"))
+    assert answered_caller(scope("k")) == callers.name(scope(None))
+    assert answered_caller({**scope(None), "client": None}) == "nobody"
 
 
 def test_only_so_many_keys_are_remembered():

@@ -274,7 +274,7 @@ def test_a_named_website_may_call(site):
         headers = site.get(path, headers={"Origin": SITE}).headers
         assert headers["Access-Control-Allow-Origin"] == SITE
         shown = set(headers["Access-Control-Expose-Headers"].split(", "))
-        assert shown >= {"ETag", "X-Request-Id", "Content-Disposition"}
+        assert shown >= {"ETag", "Link", "X-Request-Id", "Content-Disposition"}
         assert "Origin" in headers["Vary"]
 
 

@@ -42,16 +42,63 @@ def test_a_release_says_who_when_and_what(client, plan):
     assert (told.plan_id, told.released_by, told.superseded_by) == (first, BY["released_by"], None)
     release(client, second)
     read = ReleaseAnswer.model_validate(client.get(f"/v1/plans/{first}/release").json())
-    assert read == told.model_copy(update={"superseded_by": second})
+    assert read == told.model_copy(update={"superseded_by": second, "holds": False})
     listed = client.get("/v1/releases", params={"reference": "r"}).json()
     found = ReleaseListAnswer.model_validate(listed).releases
     assert [one.plan_id for one in found] == [second, first]
-    assert client.get("/v1/releases", params={"reference": "s"}).json() == {"releases": []}
+    assert client.get("/v1/releases", params={"reference": "s"}).json() == {
+        "releases": [],
+        "next_cursor": None,
+    }
+
+
+def test_all_releases_are_read_page_by_page(client):
+    """Whoever names neither limit nor cursor gets the newest hundred; the rest comes later."""
+    for number in range(1, 104):
+        client.app.state.wiring.releases.release(
+            tenant_id="default",
+            reference="r",
+            plan_id=f"plan_{number:026}",
+            released_by="desk",
+            key_id=None,
+            outcome=b"{}",
+        )
+
+    def page(**params) -> ReleaseListAnswer:
+        answer = client.get("/v1/releases", params={"reference": "r", **params})
+        assert answer.status_code == 200, answer.text
+        return ReleaseListAnswer.model_validate(answer.json())
+
+    first = page()
+    assert [one.release_number for one in first.releases] == list(range(103, 3, -1))
+    rest = page(cursor=first.next_cursor)
+    assert [one.release_number for one in rest.releases] == [3, 2, 1]
+    assert rest.next_cursor is None
+    assert {one.superseded_by for one in rest.releases} == {first.releases[0].plan_id}
+    assert [one.holds for one in rest.releases] == [False] * 3
+    three = page(limit=3)
+    assert len(three.releases) == 3
+    assert page(limit=100, cursor=three.next_cursor).next_cursor is None
+    assert page(limit=100, cursor="1").releases == []
+    for params, fault in (({"limit": 0}, "limit"), ({"cursor": "plan_1"}, "cursor")):
+        refused = client.get("/v1/releases", params={"reference": "r", **params})
+        assert refused.status_code == 422
+        assert [one["parameter"] for one in refused.json()["errors"]] == [fault]
+
+
+def test_a_plan_that_is_released_again_is_not_superseded_by_itself(client, plan):
+    """To go back to an earlier plan is a release of its own, and its first one names no other."""
+    first, second = plan()["plan_id"], plan()["plan_id"]
+    for plan_id in (first, second, first):
+        release(client, plan_id)
+    listed = client.get("/v1/releases", params={"reference": "r"}).json()["releases"]
+    told = [(one["plan_id"], one["superseded_by"], one["holds"]) for one in listed]
+    assert told == [(first, None, True), (second, first, False), (first, None, False)]
 
 
 def test_a_release_has_a_time_to_the_millisecond():
     """The answer says when in UTC."""
-    released = Release("r", 1, "plan_" + "0" * 26, "desk", None, 1_234, "0" * 64, None)
+    released = Release("r", 1, "plan_" + "0" * 26, "desk", None, 1_234, "0" * 64, None, holds=True)
     written = releases.release_answer(released).model_dump_json()
     assert '"released_at":"1970-01-01T00:00:01.234Z"' in written
 

@@ -31,6 +31,24 @@ def test_everything_that_happens_to_a_plan_is_an_event(store, queue, database):
     assert (last.kind, last.document) == ("done", None)
 
 
+def test_one_look_tells_what_is_new_of_many_plans(store, queue, database):
+    """Each plan has its last number, and its events if there are more; what is gone is left out."""
+    first, second, third = (accept(store) for _ in range(3))
+    queue.tell(queue.claim(), b'{"stage": "packing"}')
+    looked: list[str] = []
+    event.listen(database, "after_cursor_execute", lambda *row: looked.append(row[2]))
+    events = PlanEvents(database)
+    places = {first: 1, second: 1, third: 7, "plan_of_nobody": 3}
+    news = events.since(places)
+    assert {plan_id: one.last for plan_id, one in news.items()} == {first: 3, second: 1, third: 1}
+    told = [(one.number, one.kind, one.document) for one in news[first].events]
+    assert told == [(2, "running", None), (3, "progress", b'{"stage": "packing"}')]
+    assert news[second].events == news[third].events == []
+    looked.clear()
+    assert events.since({first: 3, second: 1}).keys() == {first, second}
+    assert len([one for one in looked if "plan_events" in one]) == 1
+
+
 def test_a_waiting_plan_is_cancelled_at_once(store, queue, database):
     """Nobody can claim it any more, and cancelling it again changes nothing."""
     plan_id = accept(store)

@@ -48,6 +48,21 @@ def test_releasing_again_what_holds_changes_nothing(releases):
     assert releases.of_plan(tenant_id="a", plan_id="plan_1") == back
 
 
+def test_no_release_of_a_plan_that_holds_again_is_superseded_by_the_plan_itself(releases):
+    """A plan that was released, replaced and released again holds; only the newest release does."""
+    for plan_id in ("plan_1", "plan_2", "plan_1"):
+        release(releases, plan_id)
+    found = releases.list(tenant_id="a", reference="r", limit=9)
+    assert [(one.plan_id, one.superseded_by) for one in found] == [
+        ("plan_1", None),
+        ("plan_2", "plan_1"),
+        ("plan_1", None),
+    ]
+    assert [one.holds for one in found] == [True, False, False]
+    assert releases.of_plan(tenant_id="a", plan_id="plan_1").holds
+    assert not releases.of_plan(tenant_id="a", plan_id="plan_2").holds
+
+
 def test_references_and_tenants_are_apart(releases):
     """What holds for one reference or tenant says nothing of another."""
     mine = release(releases, "plan_1")

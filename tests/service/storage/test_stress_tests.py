@@ -10,7 +10,7 @@ from service.storage.database import migrate, reading, writing
 from service.storage.leases import PlanQueue
 from service.storage.plans import PlanStore
 from service.storage.retention import RetentionStore
-from service.storage.stress_tests import remove_tests_without_plan
+from service.storage.stress_tests import StressTestStore, remove_tests_without_plan
 from service.storage.tables import PlanRow, StressTestRow
 
 
@@ -44,6 +44,29 @@ def test_tests_go_with_their_plan_and_no_others(database):
     assert _left(store, gone, *tests, kept) == [False, False, False, True, True]
     with reading(database) as connection:
         assert connection.execute(select(StressTestRow.stress_test_id)).scalars().all() == tests[2:]
+
+
+def test_the_tests_of_a_plan_are_listed_newest_first_page_by_page(database):
+    """Those of another plan or tenant stand in no other list, and a test that is gone in none."""
+    store, tests = PlanStore(database, queue_limit=20), StressTestStore(database)
+    plan_id, other = _plan(store), _plan(store)
+    names = [_test_of(store, plan_id) for _ in range(3)]
+    _test_of(store, other)
+
+    def listed(before=None, limit=9, tenant_id="t") -> list[str]:
+        found = tests.of_plan(
+            tenant_id=tenant_id, plan_id=plan_id, before_test_id=before, limit=limit
+        )
+        assert {(one.state, one.finished_at_ms) for one in found} <= {("queued", None)}
+        return [one.stress_test_id for one in found]
+
+    newest_first = sorted(names, reverse=True)
+    assert listed() == newest_first
+    assert listed(limit=2) == newest_first[:2]
+    assert listed(before=newest_first[1]) == newest_first[2:]
+    assert listed(tenant_id="stranger") == []
+    assert store.delete(tenant_id="t", plan_id=newest_first[0])
+    assert listed() == newest_first[1:]
 
 
 def test_a_stranger_deletes_neither_plan_nor_tests(database):
