@@ -3,7 +3,6 @@
 import asyncio
 import json
 import socket
-import threading
 import time
 from dataclasses import replace
 
@@ -22,6 +21,7 @@ from service.jobs.lookout import Rescuer
 from service.jobs.supervisor import Answered, Broken, NotStarted
 from service.jobs.work import PlanWork, WorkSettings
 from service.storage.leases import Claim, LeaseLostError
+from tests.service.processes import meanwhile
 
 CLAIM = Claim("plan", 1, 0, 1, b"{}", "", 1.0)
 
@@ -32,8 +32,8 @@ def waited(completions: Completions, announced: str) -> float:
     async def wait() -> float:
         waiter = completions.expect("a")
         begin = time.monotonic()
-        threading.Timer(0.05, completions.announce, [announced]).start()
-        await waiter.wait(seconds=0.5)
+        with meanwhile(0.05, completions.announce, announced):
+            await waiter.wait(seconds=0.5)
         completions.forget(waiter)
         return time.monotonic() - begin
 
