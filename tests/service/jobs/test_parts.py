@@ -1,6 +1,7 @@
 """Who waits for a plan, what a failure is stored as, and the way to a job."""
 
 import asyncio
+import gc
 import json
 import socket
 import time
@@ -82,6 +83,7 @@ def test_a_further_job_is_loaded_when_it_is_first_asked_for():
     assert jobs(0) is solve_document
     with pytest.raises(ModuleNotFoundError):
         jobs(1)
+    assert gc.isenabled()
 
 
 class Queue:
