@@ -1,5 +1,9 @@
-"""A running application on a database of its own, with a translation and a solver that obey."""
+"""A running application on a database of its own, with a translation and a solver that obey.
 
+The tables are made once and copied, since the tests of migrations see to how they come to be.
+"""
+
+import shutil
 import time
 from collections.abc import Callable, Iterator
 from pathlib import Path
@@ -28,21 +32,42 @@ def postgres() -> Iterator[Server]:
     server.remove()
 
 
+@pytest.fixture(scope="session")
+def empty_file(tmp_path_factory) -> Path:
+    """A file of SQLite with the newest tables and nothing in them, to copy."""
+    path = tmp_path_factory.mktemp("empty") / "plans.sqlite3"
+    open_database(path).dispose()
+    return path
+
+
+@pytest.fixture(scope="session")
+def empty_database(postgres: Server) -> str:
+    """The name of a database of PostgreSQL with the newest tables and nothing in them, to copy."""
+    name = "empty"
+    open_database(postgres.make(name)).dispose()
+    return name
+
+
 @pytest.fixture(params=["sqlite", "postgresql"])
 def database(request, tmp_path: Path) -> Iterator[Engine]:
     """A fresh database of either kind, with the newest tables."""
     if request.param == "sqlite":
-        engine = open_database(tmp_path / "data" / "plans.sqlite3")
+        path = tmp_path / "data" / "plans.sqlite3"
+        path.parent.mkdir(mode=0o700)
+        shutil.copy(request.getfixturevalue("empty_file"), path)
+        engine = open_database(path)
     else:
         server = request.getfixturevalue("postgres")
-        engine = open_database(server.make(f"t{uuid4().hex}"))
+        template = request.getfixturevalue("empty_database")
+        engine = open_database(server.make(f"t{uuid4().hex}", template=template))
     yield engine
     engine.dispose()
 
 
 @pytest.fixture
-def settings(tmp_path: Path) -> Settings:
+def settings(tmp_path: Path, empty_file: Path) -> Settings:
     """Settings for tests: a fresh database, little memory, no long waits."""
+    shutil.copy(empty_file, tmp_path / "plans.sqlite3")
     return Settings(database=tmp_path / "plans.sqlite3", solve_memory_mb=400, solve_seconds=10.0)
 
 
