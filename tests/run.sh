@@ -10,6 +10,8 @@ source "$repo/.ci/browser.sh"
 echo "setup: $((SECONDS - begin)) s"
 cd "$repo" || exit 1
 export PATH="$venv/bin:$PATH"
+# The tests start hundreds of processes, and each would compile every module anew.
+unset PYTHONDONTWRITEBYTECODE
 
 failed=()
 step() {

@@ -14,6 +14,7 @@ from service.jobs.child import solve_document
 from service.jobs.child_process import SILENT, JobLimits, Talk
 from service.translate.read.replans import with_state
 from tests.rest.events_of_six import EVENTS_OF_SIX, EXAMPLE, FLOWN_IN, SECOND_FLIGHT
+from tests.yardstick import yardstick_seconds
 
 pytestmark = pytest.mark.slow
 
@@ -128,21 +129,24 @@ def test_20_the_flight_out_is_late_and_the_wait_at_the_strip_is_used():
 
 @cache
 def _broken_sled(stop_after: str | None = None):
-    """The answer to the broken sled, its processor time [s], and what it told: stage, peak, time.
+    """The answer to the broken sled, its processor time, and what it told: stage, peak, time.
 
-    The solve is told to finish after a stage.
+    Times are in yardsticks of the machine. The solve is told to finish after a stage.
     """
     request, plan = _followed()
     state = copy.deepcopy(EVENTS_OF_SIX["06 a sled breaks on day 6"])
     document = json.dumps(with_state(request, plan, "plan_of_six", state)).encode()
     told = []
+    before = yardstick_seconds()
     begun = time.process_time()
     talk = Talk(
         tell=lambda said: told.append((json.loads(said), time.process_time() - begun)),
         should_finish=lambda: any(one["stage"] == stop_after for one, _ in told),
     )
     answer = json.loads(solve_document(document, JobLimits(60.0, 0), talk))
-    return answer, time.process_time() - begun, told
+    took = time.process_time() - begun
+    yardstick = min(before, yardstick_seconds())
+    return answer, took / yardstick, [(one, at / yardstick) for one, at in told]
 
 
 def _changes(answer) -> int:
@@ -150,11 +154,14 @@ def _changes(answer) -> int:
 
 
 def test_06_a_sled_breaks_on_day_6_and_the_answer_is_soon_there():
-    """Few loads change, no clock decides, and it takes under 5 s of processor time: 3.7 s here."""
+    """Few loads change, no clock decides, and it takes under 54 yardsticks: 39 to 47 measured.
+
+    The limit is what 5 s were where the answer took 3.7 s of processor time.
+    """
     answer, took, _ = _broken_sled()
     assert answer["outcome"] == "solved"
     assert answer["solve"]["repeatable"]
-    assert took < 5
+    assert took < 54
     _, plan = _followed()
     moved = sum(
         len(load["pack"]) + len(load["sled"]) for trip in plan["trips"] for load in trip["loads"]
@@ -162,11 +169,11 @@ def test_06_a_sled_breaks_on_day_6_and_the_answer_is_soon_there():
     assert 0 < _changes(answer) < 0.1 * moved
 
 
-def test_06_the_first_plan_is_there_within_two_seconds():
-    """It is told with its peak after under 2 s of processor time: 1.2 s here.
+def test_06_the_first_plan_is_there_before_half_of_that():
+    """It is told with its peak after under 22 yardsticks: 13 to 16 measured.
 
-    Of three runs that do the same up to there the quickest counts: others on the same cores only
-    add to it.
+    The limit is what 2 s were where the plan took 1.2 s of processor time. Of three runs that do
+    the same up to there the quickest counts: others on the same cores only add to it.
     """
     firsts = [
         next((one["peak"], at) for one, at in told if one["stage"] == "first plan")
@@ -174,7 +181,7 @@ def test_06_the_first_plan_is_there_within_two_seconds():
     ]
     assert len({peak for peak, _ in firsts}) == 1
     assert 0 < firsts[0][0] < 1
-    assert min(at for _, at in firsts) < 2
+    assert min(at for _, at in firsts) < 22
 
 
 @pytest.mark.parametrize("stage", ["first plan", "packing"])

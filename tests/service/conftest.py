@@ -1,9 +1,12 @@
-"""A running application on a database of its own, with a translation and a solver that obey."""
+"""A running application on a database of its own, with a translation and a solver that obey.
 
+The tables are made once, and copied or emptied: how they come to be is for the tests of migrations.
+"""
+
+import shutil
 import time
 from collections.abc import Callable, Iterator
 from pathlib import Path
-from uuid import uuid4
 
 import pytest
 from fastapi.testclient import TestClient
@@ -13,6 +16,7 @@ from service import translation
 from service.app import create_app
 from service.settings import Settings
 from service.storage.database import open_database
+from service.storage.tables import Tables
 from tests.service.fake_translation import TRANSLATION
 from tests.service.postgres import Server, programs
 
@@ -29,21 +33,43 @@ def postgres() -> Iterator[Server]:
     server.remove()
 
 
+@pytest.fixture(scope="session")
+def empty_file(tmp_path_factory) -> Path:
+    """A file of SQLite with the newest tables and nothing in them, to copy."""
+    path = tmp_path_factory.mktemp("empty") / "plans.sqlite3"
+    open_database(path).dispose()
+    return path
+
+
+@pytest.fixture(scope="session")
+def used_database(postgres: Server) -> str:
+    """The address of a database of PostgreSQL that is emptied before each test."""
+    return postgres.make("used")
+
+
 @pytest.fixture(params=["sqlite", "postgresql"])
 def database(request, tmp_path: Path) -> Iterator[Engine]:
     """A fresh database of either kind, with the newest tables."""
     if request.param == "sqlite":
-        engine = open_database(tmp_path / "data" / "plans.sqlite3")
+        path = tmp_path / "data" / "plans.sqlite3"
+        path.parent.mkdir(mode=0o700)
+        shutil.copy(request.getfixturevalue("empty_file"), path)
+        engine = open_database(path)
     else:
-        server = request.getfixturevalue("postgres")
-        engine = open_database(server.make(f"t{uuid4().hex}"))
+        engine = open_database(request.getfixturevalue("used_database"))
+        with engine.begin() as connection:
+            for table in reversed(Tables.metadata.sorted_tables):
+                # Its one row is no test's: it is written again and again to see whether one can.
+                if table.name != "storage_probe":
+                    connection.execute(table.delete())
     yield engine
     engine.dispose()
 
 
 @pytest.fixture
-def settings(tmp_path: Path) -> Settings:
+def settings(tmp_path: Path, empty_file: Path) -> Settings:
     """Settings for tests: a fresh database, little memory, no long waits."""
+    shutil.copy(empty_file, tmp_path / "plans.sqlite3")
     return Settings(database=tmp_path / "plans.sqlite3", solve_memory_mb=400, solve_seconds=10.0)
 
 

@@ -4,8 +4,10 @@ import os
 import socket
 import subprocess
 import sys
+import threading
 import time
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -23,6 +25,20 @@ def until(claim: Callable[[], bool], *, seconds: float = 30.0, pause: float = 0.
     while not claim():
         assert time.monotonic() < end, "waited in vain"
         time.sleep(pause)
+
+
+@contextmanager
+def meanwhile(seconds: float, call: Callable[..., object], *arguments: object) -> Iterator[None]:
+    """Have another thread call something after so long [s], and end only when the call has ended.
+
+    A thread that outlives its test fails whatever comes next, once what it uses is closed.
+    """
+    thread = threading.Timer(seconds, call, arguments)
+    thread.start()
+    try:
+        yield
+    finally:
+        thread.join()
 
 
 def parent_of(process: int) -> int:

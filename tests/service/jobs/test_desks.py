@@ -138,6 +138,7 @@ def test_a_desk_that_somebody_stops_gives_its_caller_and_its_place_back(pool, le
         for desk in solving_under(os.getpid()):
             if desk in stopped:
                 os.kill(desk, signal.SIGKILL)
+        thread.join()
     for _ in range(2):
         assert order(pool, reference="again").reference == "again"
 

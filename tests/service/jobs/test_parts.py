@@ -1,9 +1,9 @@
 """Who waits for a plan, what a failure is stored as, and the way to a job."""
 
 import asyncio
+import gc
 import json
 import socket
-import threading
 import time
 from dataclasses import replace
 
@@ -22,6 +22,7 @@ from service.jobs.lookout import Rescuer
 from service.jobs.supervisor import Answered, Broken, NotStarted
 from service.jobs.work import PlanWork, WorkSettings
 from service.storage.leases import Claim, LeaseLostError
+from tests.service.processes import meanwhile
 
 CLAIM = Claim("plan", 1, 0, 1, b"{}", "", 1.0)
 
@@ -32,8 +33,8 @@ def waited(completions: Completions, announced: str) -> float:
     async def wait() -> float:
         waiter = completions.expect("a")
         begin = time.monotonic()
-        threading.Timer(0.05, completions.announce, [announced]).start()
-        await waiter.wait(seconds=0.5)
+        with meanwhile(0.05, completions.announce, announced):
+            await waiter.wait(seconds=0.5)
         completions.forget(waiter)
         return time.monotonic() - begin
 
@@ -82,6 +83,7 @@ def test_a_further_job_is_loaded_when_it_is_first_asked_for():
     assert jobs(0) is solve_document
     with pytest.raises(ModuleNotFoundError):
         jobs(1)
+    assert gc.isenabled()
 
 
 class Queue:

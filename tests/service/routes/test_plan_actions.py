@@ -1,7 +1,6 @@
 """Plans that are cancelled, finished early, and followed while they run."""
 
 import json
-import threading
 import time
 
 import pytest
@@ -10,7 +9,7 @@ from api_schema.plan_events import PlanEventAnswer
 from service.jobs.embedded import EmbeddedEngine
 from service.routes import plan_actions, plan_events
 from service.storage.events import PlanEvent
-from tests.service.processes import until
+from tests.service.processes import meanwhile, until
 
 
 def ask(client, **members) -> str:
@@ -131,10 +130,10 @@ def test_a_stream_ends_when_its_plan_is_deleted(client):
     """The stream closes; whoever comes again learns that there is no such plan."""
     plan_id = ask(client, order="sleep", seconds=8)
     until(lambda: state(client, plan_id) == "running")
-    threading.Timer(0.5, client.delete, [f"/v1/plans/{plan_id}"]).start()
-    begin = time.monotonic()
-    assert [event["number"] for event in read_events(client, plan_id)] == [1, 2]
-    assert time.monotonic() - begin < 4
+    with meanwhile(0.5, client.delete, f"/v1/plans/{plan_id}"):
+        begin = time.monotonic()
+        assert [event["number"] for event in read_events(client, plan_id)] == [1, 2]
+        assert time.monotonic() - begin < 4
     again = client.get(f"/v1/plans/{plan_id}/events", headers={"Last-Event-ID": "2"})
     assert again.status_code == 404
 
@@ -152,9 +151,9 @@ def test_a_wait_ends_when_its_plan_is_deleted(client, is_told):
         else:
             client.app.state.wiring.store.delete(tenant_id="default", plan_id=gone[0])
 
-    threading.Timer(0.7, delete).start()
-    begin = time.monotonic()
     body = {"order": "sleep", "seconds": 8}
-    answer = client.post("/v1/plans", json=body, headers={"Prefer": "wait=10"})
-    assert time.monotonic() - begin < 4
+    with meanwhile(0.7, delete):
+        begin = time.monotonic()
+        answer = client.post("/v1/plans", json=body, headers={"Prefer": "wait=10"})
+        assert time.monotonic() - begin < 4
     assert (answer.status_code, answer.json()["code"], len(gone)) == (404, "not_found", 1)

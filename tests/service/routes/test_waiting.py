@@ -72,14 +72,16 @@ def test_whoever_waits_for_an_outcome_leaves_room_for_other_bodies(settings, add
 
         waiting = threading.Thread(target=wait)
         waiting.start()
-        until = time.monotonic() + 6
-        while not caller.get("/v1/plans").json()["plans"] and time.monotonic() < until:
-            time.sleep(0.01)
-        while (check := caller.post("/v1/plan-checks", json={}).status_code) == 503:
-            if time.monotonic() > until:
-                break
-            time.sleep(0.01)
-        assert (check, answers) == (200, [])
-        app.state.wiring.completions.close()
-        waiting.join(20)
+        try:
+            until = time.monotonic() + 6
+            while not caller.get("/v1/plans").json()["plans"] and time.monotonic() < until:
+                time.sleep(0.01)
+            while (check := caller.post("/v1/plan-checks", json={}).status_code) == 503:
+                if time.monotonic() > until:
+                    break
+                time.sleep(0.01)
+            assert (check, answers) == (200, [])
+        finally:
+            app.state.wiring.completions.close()
+            waiting.join(20)
     assert answers == [202]

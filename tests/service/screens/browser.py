@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import base64
+import contextlib
 import shutil
 from dataclasses import dataclass
 from importlib.util import find_spec
@@ -10,6 +11,7 @@ from pathlib import Path
 from typing import Any
 
 from selenium import webdriver
+from selenium.common.exceptions import TimeoutException
 from selenium.webdriver.chrome.options import Options
 from selenium.webdriver.chrome.service import Service
 from selenium.webdriver.common.by import By
@@ -114,12 +116,28 @@ class Browser:
         seen, poor = self.run(_CONTRAST)
         return seen, poor
 
+    def focusable(self) -> int:
+        """How many links, buttons, fields and scrolled regions there are to see."""
+        return int(
+            self.run(
+                "return [...document.querySelectorAll('a[href], button, input, [tabindex=\"0\"]')]"
+                ".filter((one) => one.checkVisibility()).length"
+            )
+        )
+
     def tabbed_through(self) -> list[str]:
-        """What the tabulator reaches, in order: the element's words, or what it is called."""
+        """What the tabulator reaches, in order: the element's words, or what it is called.
+
+        The browser answers a key before the focus has moved, now and then on a busy machine. So
+        the next element is awaited; only after the last one the focus may be on nothing at once.
+        """
         reached: list[str] = []
-        count = self.run("return document.querySelectorAll('a, button, input, [tabindex]').length")
-        for _ in range(count + 1):
-            webdriver.ActionChains(self.driver).send_keys(Keys.TAB).perform()
+        every = self.focusable()
+        for _ in range(every + 1):
+            self.run("window.before = document.activeElement")
+            self.press(Keys.TAB)
+            if len(reached) < every and not self._has_moved():
+                break
             name, outline = self.run(
                 "const at = document.activeElement; return [at === document.body ? '' : "
                 "at.getAttribute('aria-label') || at.getAttribute('aria-labelledby') || at.id || "
@@ -130,6 +148,17 @@ class Browser:
             assert outline == "solid", f"{name} shows no focus"
             reached.append(name)
         return reached
+
+    def _has_moved(self) -> bool:
+        """Whether the focus is on another element than before, at the latest after 2 s."""
+        with contextlib.suppress(TimeoutException):
+            WebDriverWait(self.driver, 2, poll_frequency=0.02).until(
+                lambda _: self.run(
+                    "return ![window.before, document.body].includes(document.activeElement)"
+                )
+            )
+            return True
+        return False
 
     def press(self, key: str) -> None:
         """Press a key on whatever has the focus."""
