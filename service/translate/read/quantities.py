@@ -1,37 +1,92 @@
 """Quantities of a request on the solver's grid: whole grams and millilitres, rounded one way.
 
-The units of the wire are a closed list, and what each is worth is exact by its definition; a test
-holds it against a library of units, which would cost every start half a second. Numbers stay
-decimal until they are rounded. Needs round up and capacities round down.
+Text of a request never reaches pint. The units of the wire are a closed list; what each is worth
+is asked of pint's registry once, at import, and numbers stay decimal until they are rounded.
+Needs round up and capacities round down.
 """
 
 from __future__ import annotations
 
 from collections.abc import Mapping
-from decimal import ROUND_CEILING, ROUND_FLOOR, ROUND_HALF_UP, Decimal
+from decimal import ROUND_CEILING, ROUND_FLOOR, ROUND_HALF_UP, Context, Decimal
 from functools import lru_cache
 from types import MappingProxyType
 from typing import Final
 
-_WORTH: Final = {
-    "g": {"g": "1", "kg": "1000", "lb": "453.59237", "oz": "28.349523125"},
-    "mL": {"mL": "1", "L": "1000", "floz": "29.5735295625", "qt": "946.352946"},
-    "m": {"cm": "0.01", "m": "1", "km": "1000", "ft": "0.3048", "mi": "1609.344"},
-    "deg": {"deg": "1"},
-    "W": {"W": "1", "kW": "1000"},
-    "s": {"s": "1", "min": "60", "h": "3600"},
-    "g/L": {"kg/L": "1000", "g/mL": "1000"},
-    "km/h": {"km/h": "1", "mph": "1.609344", "m/s": "3.6"},
-    "%": {"%": "1"},
+import pint
+
+_PINT_NAMES: Final = {
+    "g": "gram",
+    "kg": "kilogram",
+    "lb": "pound",
+    "oz": "ounce",
+    "mL": "milliliter",
+    "L": "liter",
+    "floz": "US_fluid_ounce",
+    "qt": "US_liquid_quart",
+    "cm": "centimeter",
+    "m": "meter",
+    "km": "kilometer",
+    "ft": "foot",
+    "mi": "mile",
+    "deg": "degree",
+    "W": "watt",
+    "kW": "kilowatt",
+    "s": "second",
+    "min": "minute",
+    "h": "hour",
+    "kg/L": "kilogram / liter",
+    "g/mL": "gram / milliliter",
+    "km/h": "kilometer / hour",
+    "mph": "mile / hour",
+    "m/s": "meter / second",
+    "%": "percent",
 }
 
-FACTORS: Final[Mapping[str, Decimal]] = MappingProxyType(
-    {unit: Decimal(worth).normalize() for of in _WORTH.values() for unit, worth in of.items()}
-)
-"""What one of each unit is in g, mL, m, deg, W, s, g/L, km/h or per cent."""
+_BASE_UNITS: Final = {
+    "gram": ("g", "kg", "lb", "oz"),
+    "milliliter": ("mL", "L", "floz", "qt"),
+    "meter": ("cm", "m", "km", "ft", "mi"),
+    "degree": ("deg",),
+    "watt": ("W", "kW"),
+    "second": ("s", "min", "h"),
+    "gram / liter": ("kg/L", "g/mL"),
+    "kilometer / hour": ("km/h", "mph", "m/s"),
+    "percent": ("%",),
+}
+
+
+_SHORT_NAMES: Final = {
+    "gram": "g",
+    "milliliter": "mL",
+    "meter": "m",
+    "degree": "deg",
+    "watt": "W",
+    "second": "s",
+    "gram / liter": "g/L",
+    "kilometer / hour": "km/h",
+    "percent": "%",
+}
+
+
+def _factors() -> dict[str, Decimal]:
+    # Pint divides on the way to some units, which leaves an error in the 28th digit.
+    exact = Context(prec=20)
+    registry: pint.UnitRegistry[Decimal] = pint.UnitRegistry(non_int_type=Decimal)
+    return {
+        unit: exact.plus(
+            registry.Quantity(Decimal(1), _PINT_NAMES[unit]).to(base).magnitude
+        ).normalize(exact)
+        for base, units in _BASE_UNITS.items()
+        for unit in units
+    }
+
+
+FACTORS: Final[Mapping[str, Decimal]] = MappingProxyType(_factors())
+"""What one of each unit is in g, mL, m, deg, s, g/L, km/h or per cent."""
 
 BASE_OF: Final[Mapping[str, str]] = MappingProxyType(
-    {unit: base for base, of in _WORTH.items() for unit in of}
+    {unit: _SHORT_NAMES[base] for base, units in _BASE_UNITS.items() for unit in units}
 )
 """The short name of the unit that each unit's factor counts in."""
 

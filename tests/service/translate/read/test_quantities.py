@@ -1,8 +1,7 @@
 """Units of the wire on the grid: their factors, and which way each figure is rounded."""
 
-from decimal import Context, Decimal
+from decimal import Decimal
 
-import pint
 import pytest
 
 from api_schema.quantities import DIMENSIONS
@@ -49,49 +48,6 @@ def test_factors(unit: str, factor: str, base: str) -> None:
     """Each unit is worth exactly what its definition says (from memory, unverified, the pages)."""
     assert FACTORS[unit] == Decimal(factor)
     assert BASE_OF[unit] == base
-
-
-PINT_NAMES = {
-    "g": "gram",
-    "kg": "kilogram",
-    "lb": "pound",
-    "oz": "ounce",
-    "mL": "milliliter",
-    "L": "liter",
-    "floz": "US_fluid_ounce",
-    "qt": "US_liquid_quart",
-    "cm": "centimeter",
-    "m": "meter",
-    "km": "kilometer",
-    "ft": "foot",
-    "mi": "mile",
-    "deg": "degree",
-    "W": "watt",
-    "kW": "kilowatt",
-    "s": "second",
-    "min": "minute",
-    "h": "hour",
-    "kg/L": "kilogram / liter",
-    "g/mL": "gram / milliliter",
-    "g/L": "gram / liter",
-    "km/h": "kilometer / hour",
-    "mph": "mile / hour",
-    "m/s": "meter / second",
-    "%": "percent",
-}
-
-
-def test_a_library_of_units_knows_the_same_factors() -> None:
-    """Every factor is that of pint's registry, which works from the definitions by itself."""
-    # Pint divides on the way to some units, which leaves an error in the 28th digit.
-    exact = Context(prec=20)
-    registry: pint.UnitRegistry[Decimal] = pint.UnitRegistry(non_int_type=Decimal)
-    assert {
-        unit: exact.plus(
-            registry.Quantity(Decimal(1), PINT_NAMES[unit]).to(PINT_NAMES[BASE_OF[unit]]).magnitude
-        )
-        for unit in FACTORS
-    } == FACTORS
 
 
 def test_every_unit_can_be_read() -> None:
