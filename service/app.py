@@ -3,13 +3,11 @@
 The file is long because it names every router and every store.
 """
 
-import json
-from collections.abc import AsyncIterator, Callable
+from collections.abc import AsyncIterator
 from contextlib import asynccontextmanager
 from typing import Any
 
 from fastapi import Depends, FastAPI
-from sqlalchemy import Engine as Database
 from starlette.concurrency import run_in_threadpool
 from starlette.types import ASGIApp
 
@@ -22,10 +20,7 @@ from service.http.query import known_query_only
 from service.http.representations import Representations
 from service.http.stream_room import StreamRoom
 from service.http.watch import RequestCounts, Watched
-from service.jobs.child_process import JobLimits
 from service.jobs.completions import Completions
-from service.jobs.desk_job import desk_job
-from service.jobs.desks import Desks, DesksInline, DesksInProcesses
 from service.jobs.distributed import DistributedEngine
 from service.jobs.embedded import EmbeddedEngine
 from service.jobs.engine import Engine
@@ -33,11 +28,9 @@ from service.jobs.followers import Followers
 from service.jobs.launcher import Launcher
 from service.jobs.lookout import Lookout, Rescuer
 from service.jobs.questions import Questions
-from service.jobs.supervisor import Supervisor
-from service.jobs.work import PlanWork, WorkSettings
 from service.pages.pdf_printer import PdfPrinter
+from service.process_parts import open_courier, open_desks, open_queue, plan_work, supervisor
 from service.reports.kept_figures import KeptFigures
-from service.reports.made_with import versions_of_today
 from service.routes import (
     calendars,
     comparisons,
@@ -77,7 +70,6 @@ from service.storage.database import open_database
 from service.storage.events import PlanEvents
 from service.storage.idempotency import BegunWork
 from service.storage.keys import KeyStore
-from service.storage.leases import PlanQueue
 from service.storage.library import LibraryStore
 from service.storage.lineage import Lineage
 from service.storage.plans import PlanStore
@@ -87,8 +79,6 @@ from service.storage.stress_tests import StressTestStore
 from service.storage.trip_reports import TripReportStore
 from service.storage.webhooks import WebhookOutbox
 from service.storage.wishes import Wishes
-from service.webhooks.courier import Courier
-from service.webhooks.sending import Sender
 from service.wiring import Translation, Wiring
 
 ROUTERS = (
@@ -127,8 +117,6 @@ GUARDED = tuple(r for r in ROUTERS if r not in (facts.router, operation.router, 
 """Routers whose requests need a key where the service asks for keys."""
 
 ROUTES = [route for router in ROUTERS for route in router.routes]
-_RENEWALS_PER_LEASE = 3
-_BYTES_PER_MIB = 1024 * 1024
 
 
 class Application(FastAPI):
@@ -252,59 +240,3 @@ def wire(settings: Settings, translation: Translation, counts: RequestCounts) ->
         pdf_printer=PdfPrinter(grace_seconds=grace_seconds),
         counts=counts,
     )
-
-
-def open_queue(database: Database, settings: Settings) -> PlanQueue:
-    """The queue of a process that solves, which writes today's versions beside each outcome."""
-    lease_ms = round(settings.lease_seconds * 1000)
-    return PlanQueue(database, lease_ms=lease_ms, made_with=versions_of_today())
-
-
-def open_courier(database: Database, settings: Settings) -> Courier:
-    """What sends webhooks from a process that solves."""
-    seconds = settings.webhook_seconds
-    sender = Sender(any_address=settings.webhook_targets == "any", limit_seconds=seconds)
-    return Courier(
-        WebhookOutbox(database), sender, settings.webhook_secrets(), limit_seconds=seconds
-    )
-
-
-def open_desks(settings: Settings, translation: Translation) -> Desks:
-    """The desks of a process that answers callers."""
-    if translation.desk_job is None:
-        job = desk_job(
-            translation.read_plan_request,
-            translation.judge_plan,
-            translation.state_requirements,
-            translation.order_replan,
-        )
-        return DesksInline(job)
-    limits = JobLimits(settings.desk_seconds, settings.desk_memory_mb * _BYTES_PER_MIB)
-    launcher = Launcher(translation.desk_job, at_a_desk=True)
-    return DesksInProcesses(launcher, limits, desks=settings.desks)
-
-
-def supervisor(settings: Settings, launcher: Launcher, *, job: int = 0) -> Supervisor:
-    """What runs one of a launcher's jobs with the solver, within the limits of the settings."""
-    return Supervisor(
-        launcher,
-        memory_bytes=settings.solve_memory_mb * _BYTES_PER_MIB,
-        grace_seconds=settings.solve_grace_seconds,
-        job=job,
-    )
-
-
-def plan_work(
-    settings: Settings,
-    solves: Supervisor,
-    queue: PlanQueue,
-    wishes: Wishes,
-    *,
-    on_finished: Callable[[str], None],
-) -> PlanWork:
-    """The work of a process that solves."""
-    how = WorkSettings(
-        renew_seconds=settings.lease_seconds / _RENEWALS_PER_LEASE,
-        outcome_kind=lambda outcome: str(json.loads(outcome)["outcome"]),
-    )
-    return PlanWork(queue, wishes, solves, how, on_finished=on_finished)

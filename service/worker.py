@@ -13,13 +13,13 @@ from pathlib import Path
 # What is imported stays. A collector that looks at it each time costs a seventh of the start.
 gc.disable()
 
-from service.app import open_courier, open_queue, plan_work, supervisor
 from service.jobs.completions import Completions
 from service.jobs.distributed import PoolWorker, QueueKeeper
 from service.jobs.launcher import Launcher
 from service.jobs.lookout import Lookout
 from service.logs import start_logging
 from service.opening import open_or_end
+from service.process_parts import open_courier, open_queue, plan_work, supervisor
 from service.settings import Settings, SettingsError, read_settings
 from service.storage.database import open_database
 from service.storage.plans import PlanStore
