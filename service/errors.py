@@ -173,7 +173,7 @@ PROBLEMS: Mapping[str, ProblemKind] = MappingProxyType(
         "headers_too_large": ProblemKind(
             431,
             "The first line and the headers are too large.",
-            "Send less than 32 kB of them.",
+            "Send at most 100 headers, and less than 32 kB in all.",
         ),
         "internal_error": ProblemKind(
             500,

@@ -10,6 +10,7 @@ from service.http.callers import Callers
 
 _TO_DISK = "/v1/files/"
 """Bodies at these addresses are written to disk as they come."""
+_TAKE = "take_room"
 _GIVE_BACK = "give_room_back"
 _BUSY = {"Retry-After": "2", "Connection": "close"}
 
@@ -54,11 +55,15 @@ class _Body:
             message = await receive()
             size = len(message.get("body", b""))
             if size:
-                self._room.take(self._caller, size)
-                self._size_bytes += size
+                self.take(size)
             return message
 
         return received
+
+    def take(self, size_bytes: int) -> None:
+        """Take some more of the room."""
+        self._room.take(self._caller, size_bytes)
+        self._size_bytes += size_bytes
 
     def leave(self) -> None:
         """Give back what it took; it is no longer kept."""
@@ -90,7 +95,7 @@ class BodyRoom:
         is_file = scope["path"].startswith(_TO_DISK)
         body = _Body(self._disk if is_file else self._memory, self._callers.name(scope))
         if not is_file:
-            scope.setdefault("state", {})[_GIVE_BACK] = body.leave
+            scope.setdefault("state", {}).update({_TAKE: body.take, _GIVE_BACK: body.leave})
         try:
             await self._app(scope, body.receiver(receive), send)
         finally:
@@ -103,3 +108,10 @@ def give_room_back(scope: Scope) -> None:
     give_back = scope.get("state", {}).get(_GIVE_BACK)
     if give_back is not None:
         give_back()
+
+
+def take_room(scope: Scope, size_bytes: int) -> None:
+    """Take room for more than what came, as when a body is unpacked; refused as a body is."""
+    take = scope.get("state", {}).get(_TAKE)
+    if take is not None:
+        take(size_bytes)

@@ -13,17 +13,20 @@ import h11
 from starlette.responses import Response
 from starlette.types import Receive, Scope, Send
 from uvicorn.config import Config
+from uvicorn.protocols.http.flow_control import FlowControl
 from uvicorn.protocols.http.h11_impl import H11Protocol, RequestResponseCycle
 from uvicorn.server import ServerState
 
 from service.errors import ServiceProblem
 from service.http.cross_origin import ReadableRefusals
+from service.http.incoming import Incoming
 from service.http.problem_answers import problem_answer
 from service.http.reading import Reading
 from service.http.representations import add_common_headers
 
 _LOOK_SECONDS = 1.0
-_TOO_LARGE = 431
+_REST_SECONDS = 5.0
+"""How long the rest of what was refused may still come, before its connection is closed [s]."""
 _AGAIN = {"Retry-After": "5"}
 
 
@@ -41,18 +44,30 @@ class ConnectionLimits:
     reading_seconds: float
 
 
-class _Connection(h11.Connection):
-    """Remembers what kind of mistake a caller made."""
+class _Flow(FlowControl):
+    """Reads nothing more while a part of what was read still waits to be parsed."""
 
-    mistake = 0
+    _is_held = False
+    _is_wanted = True
 
-    def next_event(self) -> Any:  # noqa: ANN401 - as the library says it
-        """The next event; a mistake is raised on."""
-        try:
-            return super().next_event()
-        except h11.RemoteProtocolError as error:
-            self.mistake = error.error_status_hint
-            raise
+    def pause_reading(self) -> None:
+        """The application or the protocol has enough for now."""
+        self._is_wanted = False
+        super().pause_reading()
+
+    def resume_reading(self) -> None:
+        """They want more, which may have to wait."""
+        self._is_wanted = True
+        if not self._is_held:
+            super().resume_reading()
+
+    def hold(self, *, is_held: bool) -> None:
+        """Stop to read, or go on where somebody wants more."""
+        self._is_held = is_held
+        if is_held:
+            super().pause_reading()
+        elif self._is_wanted:
+            super().resume_reading()
 
 
 class GuardedProtocol(H11Protocol):
@@ -70,8 +85,11 @@ class GuardedProtocol(H11Protocol):
         _loop: asyncio.AbstractEventLoop | None = None,
     ) -> None:
         super().__init__(config, server_state, app_state, _loop)
-        self._counted = _Connection(h11.SERVER, config.h11_max_incomplete_event_size or 65_536)
-        self.conn = self._counted
+        self._incoming = Incoming(config.h11_max_incomplete_event_size or 65_536)
+        self.conn = self._incoming
+        self._held: _Flow | None = None
+        self._going_on: asyncio.Handle | None = None
+        self._is_refused = False
         self._look_again: asyncio.TimerHandle | None = None
         self._seen_cycle: object = None
         self._since = self.loop.time()
@@ -80,6 +98,7 @@ class GuardedProtocol(H11Protocol):
     def connection_made(self, transport: asyncio.Transport) -> None:  # type: ignore[override]
         """Take a connection, or refuse its requests, or close it at once where too many do so."""
         super().connection_made(transport)
+        self.flow = self._held = _Flow(transport)
         beyond = len(self.connections) - self.limits.connections
         if beyond > self.limits.refused:
             transport.abort()
@@ -89,32 +108,69 @@ class GuardedProtocol(H11Protocol):
 
     def connection_lost(self, exc: Exception | None) -> None:
         """Look no more."""
-        if self._look_again is not None:
-            self._look_again.cancel()
+        for handle in (self._look_again, self._going_on):
+            if handle is not None:
+                handle.cancel()
         super().connection_lost(exc)
 
+    def data_received(self, data: bytes) -> None:
+        """Take what came; what comes after a refusal is not looked at."""
+        if self._is_refused:
+            return
+        super().data_received(data)
+        if self._incoming.is_flooded():
+            self.transport.abort()
+
+    def handle_events(self) -> None:
+        """Parse a part of what is there, and the rest of it after others had their turn."""
+        self._incoming.begin_turn()
+        super().handle_events()
+        goes_on = self._incoming.is_cut_short and not self.transport.is_closing()
+        if goes_on and self._going_on is None:
+            self._going_on = self.loop.call_soon(self._go_on)
+        if self._held is not None:
+            self._held.hold(is_held=goes_on)
+
+    def _go_on(self) -> None:
+        self._going_on = None
+        if not (self._is_refused or self.transport.is_closing()):
+            self.handle_events()
+
     def send_400_response(self, msg: str) -> None:  # noqa: ARG002 - as the server calls it
-        """Refuse what is no request, with a problem document."""
-        if self._counted.mistake == _TOO_LARGE:
-            self._refuse(ServiceProblem("headers_too_large"))
-        else:
-            self._refuse(ServiceProblem("malformed_request"))
+        """Refuse what is no request, with a problem document.
+
+        What still comes is thrown away for a while. A connection that is closed before all was read
+        may lose the answer on its way.
+        """
+        self._answer(self._incoming.problem or ServiceProblem("malformed_request"))
+        self._is_refused = True
+        cycle: RequestResponseCycle | None = self.cycle
+        if cycle is not None and not cycle.response_complete:
+            cycle.disconnected = True
+            cycle.message_event.set()
+        self.transport.resume_reading()
+        if self.transport.can_write_eof():
+            self.transport.write_eof()
+        self.loop.call_later(_REST_SECONDS, self.transport.close)
 
     def _unsupported_upgrade_warning(self) -> None:
         """Say nothing: anybody can ask for another protocol, as often as they like."""
 
-    def _refuse(self, problem: ServiceProblem) -> None:
-        """Answer in place of the application, and close."""
-        if self.conn.our_state is h11.IDLE:
-            answer = refusal(problem, "GET")
-            events = (
-                h11.Response(status_code=answer.status_code, headers=answer.raw_headers),
-                h11.Data(data=bytes(answer.body)),
-                h11.EndOfMessage(),
-            )
-            for event in events:
-                self.transport.write(self.conn.send(event) or b"")
-        self.transport.close()
+    def _answer(self, problem: ServiceProblem) -> None:
+        """Answer in place of the application, where it did not begin to."""
+        if self.conn.our_state not in {h11.IDLE, h11.SEND_RESPONSE}:
+            return
+        method = "GET"
+        if self.conn.our_state is h11.SEND_RESPONSE:
+            method = self.cycle.scope["method"]
+        answer = refusal(problem, method)
+        events = (
+            h11.Response(status_code=answer.status_code, headers=answer.raw_headers),
+            h11.Data(data=b"" if method == "HEAD" else bytes(answer.body)),
+            h11.EndOfMessage(),
+        )
+        for event in events:
+            self.transport.write(self.conn.send(event) or b"")
 
     def _look(self) -> None:
         """Close the connection where its other end keeps it waiting; else look again later."""
@@ -123,7 +179,8 @@ class GuardedProtocol(H11Protocol):
             self.transport.abort()
             return
         if self._sends_nothing(now) and not self.transport.is_closing():
-            self._refuse(ServiceProblem("headers_too_slow"))
+            self._answer(ServiceProblem("headers_too_slow"))
+            self.transport.close()
         self._look_again = self.loop.call_later(_LOOK_SECONDS, self._look)
 
     def _sends_nothing(self, now: float) -> bool:

@@ -5,6 +5,7 @@ import hashlib
 import re
 from collections.abc import Iterable
 
+from starlette.concurrency import run_in_threadpool
 from starlette.datastructures import Headers, MutableHeaders
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
@@ -12,6 +13,9 @@ from service.errors import ServiceProblem
 from service.http.problem_answers import problem_answer
 
 SMALLEST_COMPRESSED_BYTES = 1000
+LARGE_BYTES = 64 * 1024
+"""Answers from this size on get their tag and encoding in a thread, so that others are answered
+meanwhile; smaller ones are done sooner than a thread begins [byte]."""
 VARY = ("Accept", "Accept-Encoding", "Authorization", "Origin")
 _STREAM = "text/event-stream"
 _TAG = re.compile(r'(?:W/)?("[^"]*")|\*')
@@ -71,14 +75,22 @@ class _Answer:
                 await self._whole(b"".join(self._parts))
 
     async def _whole(self, body: bytes) -> None:
-        headers = MutableHeaders(scope=self._start)
-        if self._start["status"] == 200 and self._method in {"GET", "HEAD"}:
-            body = self._conditional(headers, body)
-        elif _takes_gzip(self._asked) and len(body) >= SMALLEST_COMPRESSED_BYTES:
-            body = _compressed(headers, body)
+        if len(body) < LARGE_BYTES:
+            body = self._encoded(body)
+        else:
+            body = await run_in_threadpool(self._encoded, body)
         await self._send(self._start)
         shown = b"" if self._method == "HEAD" else body
         await self._send({"type": "http.response.body", "body": shown})
+
+    def _encoded(self, body: bytes) -> bytes:
+        """What goes out of a body, packed where the caller takes that."""
+        headers = MutableHeaders(scope=self._start)
+        if self._start["status"] == 200 and self._method in {"GET", "HEAD"}:
+            return self._conditional(headers, body)
+        if _takes_gzip(self._asked) and len(body) >= SMALLEST_COMPRESSED_BYTES:
+            return _compressed(headers, body)
+        return body
 
     def _conditional(self, headers: MutableHeaders, body: bytes) -> bytes:
         """Tag the body; where the caller has it already, answer 304 and send nothing.

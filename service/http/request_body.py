@@ -6,11 +6,14 @@ import zlib
 from fastapi import Request
 
 from service.errors import ServiceProblem
+from service.http.body_room import take_room
 
 SMALL_BODY_BYTES = 64 * 1024
 """Largest body of a request that says only a few things [byte]."""
 _GZIP = 16 + zlib.MAX_WBITS
 _GZIPS = frozenset({"gzip", "x-gzip"})
+_PART_BYTES = 256 * 1024
+"""What is unpacked at once, in less than a millisecond or two [byte]."""
 _MOST_MEMBERS = 32
 """Members of one body of gzip [1]; each costs time."""
 
@@ -29,7 +32,7 @@ async def read_json_body(request: Request, *, limit_bytes: int, limit_seconds: f
     except TimeoutError:
         raise ServiceProblem("body_too_slow", headers={"Connection": "close"}) from None
     if _encoding(request) in _GZIPS:
-        body = _unpacked(body, limit_bytes=limit_bytes)
+        body = await _unpacked(request, body, limit_bytes=limit_bytes)
     request.state.body = body
     return body
 
@@ -38,24 +41,39 @@ def _encoding(request: Request) -> str:
     return request.headers.get("content-encoding", "identity").strip().lower()
 
 
-def _unpacked(body: bytes, *, limit_bytes: int) -> bytes:
-    """The body without its gzip; no more than the limit is ever unpacked [byte]."""
-    unpacked = b""
+async def _unpacked(request: Request, body: bytes, *, limit_bytes: int) -> bytes:
+    """The body without its gzip; no more than the limit is ever unpacked [byte].
+
+    Others have their turn after each part. The room for bodies counts what it holds, packed or not.
+    """
+    unpacked = bytearray()
+    counted_bytes = len(body)
     for _ in range(_MOST_MEMBERS):
         reader = zlib.decompressobj(_GZIP)
-        try:
-            unpacked += reader.decompress(body, limit_bytes + 1 - len(unpacked))
-        except zlib.error:
-            raise ServiceProblem("malformed_request", "The body is not gzip.") from None
-        if len(unpacked) > limit_bytes:
-            raise body_too_large(limit_bytes=limit_bytes)
-        if not reader.eof:
-            raise ServiceProblem("malformed_request", "The body is only a part of gzip.")
-        body = reader.unused_data
+        while not reader.eof:
+            part, body = _next_part(reader, body, limit_bytes + 1 - len(unpacked))
+            unpacked += part
+            if len(unpacked) > limit_bytes:
+                raise body_too_large(limit_bytes=limit_bytes)
+            if len(unpacked) > counted_bytes:
+                take_room(request.scope, len(unpacked) - counted_bytes)
+                counted_bytes = len(unpacked)
+            await asyncio.sleep(0)
         if not body:
-            return unpacked
+            return bytes(unpacked)
     detail = f"The body has more than {_MOST_MEMBERS} members of gzip."
     raise ServiceProblem("malformed_request", detail)
+
+
+def _next_part(reader: "zlib._Decompress", body: bytes, most_bytes: int) -> tuple[bytes, bytes]:
+    """Some more of what a body holds, and what is left of the body."""
+    try:
+        part = reader.decompress(body, min(most_bytes, _PART_BYTES))
+    except zlib.error:
+        raise ServiceProblem("malformed_request", "The body is not gzip.") from None
+    if not part and not reader.eof:
+        raise ServiceProblem("malformed_request", "The body is only a part of gzip.")
+    return part, reader.unused_data if reader.eof else reader.unconsumed_tail
 
 
 async def _read(request: Request, *, limit_bytes: int) -> bytes:

@@ -30,6 +30,7 @@ _TYPE_NAMES = {list: "an array", str: "a string", bool: "true or false", type(No
 _ESCAPED_NUL_OR_SURROGATE = re.compile(rb"\\u(?:0000|[dD][89a-fA-F])")
 _ONE_KIND = bytes.maketrans(b"{}", b"[]")
 _STEPS = [{ord("["): 1}.get(byte, -1) for byte in range(256)]
+_PIECE_BRACKETS = 8192
 _NOT_BRACKETS = bytes(set(range(256)) - set(b"[]{}"))
 _NEITHER_BRACKET_NOR_QUOTE = _NOT_BRACKETS.replace(b'"', b"")
 
@@ -88,6 +89,8 @@ def deepest_nesting(body: bytes) -> int:
     # Two quotes with nothing between are a string without brackets, or the end of one string and
     # the beginning of the next: either way they may go.
     brackets = _outside_strings(bare.replace(b'""', b""))
+    # Behind twice as many brackets as open, one at the least was closed too many.
+    brackets = brackets[: 2 * brackets.count(b"[") + 1]
     # Brackets in pairs lose their innermost level with each turn, most of them in the first ones.
     left, levels, quickly = brackets, 0, True
     while left and quickly:
@@ -95,7 +98,18 @@ def deepest_nesting(body: bytes) -> int:
         quickly = 8 * len(left) < 7 * len(before)
     if not left:
         return levels
-    return max(accumulate(map(_STEPS.__getitem__, brackets)), default=0)
+    return _deepest_of(brackets)
+
+
+def _deepest_of(brackets: bytes) -> int:
+    """Levels of brackets of one kind; in pieces, so that other threads have their turn between."""
+    deepest = level = 0
+    for begin in range(0, len(brackets), _PIECE_BRACKETS):
+        piece = brackets[begin : begin + _PIECE_BRACKETS]
+        levels = accumulate(map(_STEPS.__getitem__, piece), initial=level)
+        deepest = max(deepest, *levels)
+        level += 2 * piece.count(b"[") - len(piece)
+    return deepest
 
 
 def _without_escapes(body: bytes) -> bytes:

@@ -16,6 +16,12 @@ _END_SECONDS = 0.5
 """Time for the fork server to end by itself [s]."""
 _SEND_SECONDS = 5.0
 """Time in which the fork server must take a message from a full socket [s]."""
+_PASSED_ON = frozenset(
+    {"PATH", "HOME", "LANG", "LANGUAGE", "TZ", "TMPDIR", "TEMP", "TMP", "LD_LIBRARY_PATH"}
+    | {"VIRTUAL_ENV", "XDG_CACHE_HOME", "XDG_CONFIG_HOME", "XDG_DATA_HOME", "XDG_DATA_DIRS"}
+)
+_PASSED_ON_BEGINNINGS = ("LC_", "PYTHON", "FONTCONFIG_", "MALLOC_", "OMP_")
+"""What the environment of children has: folders, language, time zone, fonts, memory, threads."""
 
 
 class Child:
@@ -164,11 +170,23 @@ def _new_child() -> tuple[Child, list[int]]:
     return child, [theirs, log_write, lifeline_read]
 
 
+def _environment_of_children() -> dict[str, str]:
+    """What children need of our own environment: they read strangers' files, and get no secrets.
+
+    What can be imported here can be imported there.
+    """
+    passed = {
+        name: text
+        for name, text in os.environ.items()
+        if name in _PASSED_ON or name.startswith(_PASSED_ON_BEGINNINGS)
+    }
+    return {**passed, "PYTHONPATH": os.pathsep.join(sys.path)}
+
+
 def _start_server(control: int, arguments: list[str]) -> subprocess.Popen[bytes]:
     return subprocess.Popen(  # noqa: S603 - our own module, and a path from our own wiring
         [sys.executable, "-m", "service.jobs.fork_server", str(control), *arguments],
-        # What can be imported here can be imported there.
-        env={**os.environ, "PYTHONPATH": os.pathsep.join(sys.path)},
+        env=_environment_of_children(),
         pass_fds=[control],
         stdin=subprocess.DEVNULL,
         stdout=subprocess.DEVNULL,

@@ -188,11 +188,20 @@ def _variant(wiring: Wiring, row: StoredVariant) -> VariantPlan:
     """A row with what is stored of its plan."""
     if row.plan_id is None:
         return VariantPlan(row.name, row.edits, row.faults, None, None, None, None)
+    deleted = VariantPlan(row.name, row.edits, row.faults, None, "deleted", None, None)
     plan = _plan_of(wiring, row.plan_id)
     if plan is None:
-        return VariantPlan(row.name, row.edits, row.faults, None, "deleted", None, None)
+        return deleted
     request: dict[str, Any] = json.loads(plan.request_document)
     compared = request_to_compare(request)
+    figures = None
+    if is_final(plan):
+        try:
+            figures = _figures(wiring, row.plan_id, compared)
+        except ServiceProblem as problem:
+            if problem.code != "not_found":
+                raise
+            return deleted
     return VariantPlan(
         name=row.name,
         edits=row.edits,
@@ -200,7 +209,7 @@ def _variant(wiring: Wiring, row: StoredVariant) -> VariantPlan:
         plan_id=row.plan_id,
         state=plan.summary.state,
         request=compared,
-        figures=_figures(wiring, row.plan_id, compared) if is_final(plan) else None,
+        figures=figures,
     )
 
 

@@ -7,6 +7,7 @@ from fastapi.openapi.docs import get_redoc_html, get_swagger_ui_html
 from starlette.responses import HTMLResponse, JSONResponse, Response
 from starlette.staticfiles import StaticFiles
 
+from service.http.answers import written_answer
 from service.reports.glossary import glossary_page
 from service.reports.messages import messages_page
 from service.reports.questions import questions_page
@@ -33,9 +34,12 @@ def show_icon() -> Response:
 
 
 @router.get(_DESCRIPTION)
-def show_description(request: Request) -> JSONResponse:
-    """The description of the service."""
-    return JSONResponse(request.app.openapi())
+def show_description(request: Request) -> Response:
+    """The description of the service, a megabyte that is written once."""
+    state = request.app.state
+    if not hasattr(state, "written_description"):
+        state.written_description = bytes(JSONResponse(request.app.openapi()).body)
+    return written_answer(state.written_description)
 
 
 @router.get("/docs")

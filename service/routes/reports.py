@@ -120,6 +120,9 @@ def _line(wiring: Wiring, plan_id: str) -> Line:
     """A solved plan with the first plan that it came of, and the counts on the way."""
     outcome = find_solved_outcome(wiring, plan_id)
     entries = wiring.lineage.line_to(tenant_id=wiring.tenant_id, plan_id=plan_id)
+    if not entries:
+        # The plan was deleted since its outcome was read.
+        raise ServiceProblem("not_found", "There is no plan with this plan_id.")
     documents = [json.loads(find_plan(wiring, entry.plan_id).request_document) for entry in entries]
     first = entries[0]
     return Line(

@@ -14,7 +14,8 @@ import pytest
 from solver.rulebook import RULES
 
 ROOT = Path(__file__).parents[2]
-MARK = "HAULWRIGHT_TEST_MARK"
+MARK = "PYTHON_OF_ONE_TEST"
+"""A variable that the processes of the service pass on to their children."""
 
 
 def started(tmp_path: Path, mark: str, *arguments: str) -> subprocess.Popen:

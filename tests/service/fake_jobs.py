@@ -7,6 +7,7 @@ import resource
 import signal
 import sys
 import time
+from pathlib import Path
 
 from service.jobs.child_process import JobLimits, Talk
 
@@ -42,6 +43,12 @@ def hang_always(_document: bytes, _limits: JobLimits, talk: Talk) -> bytes:
 def refuse(_request_document: bytes, _limits: JobLimits, _talk: Talk) -> bytes:
     """Refuse, whatever is asked."""
     return b"refused"
+
+
+def tell_environment(_request_document: bytes, _limits: JobLimits, _talk: Talk) -> bytes:
+    """Answer with the environment of the child, and with that of its fork server."""
+    parent = Path(f"/proc/{os.getppid()}/environ").read_bytes().decode().split("\0")
+    return json.dumps([dict(os.environ), parent]).encode()
 
 
 def answer(request: dict, talk: Talk) -> bytes:

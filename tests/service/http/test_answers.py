@@ -119,6 +119,29 @@ def test_a_body_of_several_members_of_gzip_is_read_as_one(coding):
         read(request(gzip.compress(b"0" * 60) * 2, **headers), limit_bytes=100)
 
 
+def test_others_have_their_turn_while_a_body_is_unpacked():
+    """Eight megabytes are unpacked in parts, between which the loop goes on."""
+    turns = 0
+
+    async def count() -> None:
+        nonlocal turns
+        while True:
+            await asyncio.sleep(0)
+            turns += 1
+
+    async def unpack() -> tuple[int, int]:
+        counting = asyncio.create_task(count())
+        asked = request(packed, content_type="application/json", content_encoding="gzip")
+        body = await read_json_body(asked, limit_bytes=size, limit_seconds=10)
+        counting.cancel()
+        return len(body), turns
+
+    size = 8 * 1024 * 1024
+    packed = gzip.compress(b" " * size)
+    assert asyncio.run(unpack())[0] == size
+    assert turns >= 31
+
+
 def test_a_body_that_pauses_too_long_is_refused():
     """A body that does not arrive in time is refused, and the connection is given up."""
 

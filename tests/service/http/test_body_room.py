@@ -1,12 +1,16 @@
 """Room for bodies: what is refused while others have it, and when it is free again."""
 
 import asyncio
+import gzip
+import random
 from collections.abc import Callable
 
+from starlette.requests import Request
 from starlette.types import Message, Receive, Scope, Send
 
 from service.errors import ServiceProblem
 from service.http.body_room import BodyRoom, give_room_back
+from service.http.request_body import read_json_body
 
 KEY = b"Bearer hw_north"
 PLANS, CHECKS, ROUTES = "/v1/plans", "/v1/plan-checks", "/v1/files/route"
@@ -137,6 +141,43 @@ def test_a_tenant_with_a_key_is_one_caller_from_every_address():
         await rooms.end()
 
     played(scene, 25)
+
+
+def unpacked(room_bytes: int, *bodies: bytes) -> list[str]:
+    """What requests with these bodies hear, one after another, where the room is so large."""
+    asked = {b"content-type": b"application/json", b"content-encoding": b"gzip"}
+
+    async def app(scope: Scope, receive: Receive, send: Send) -> None:
+        request = Request(scope, receive)
+        body = await read_json_body(request, limit_bytes=100_000, limit_seconds=5)
+        scope["read"] = str(len(body))
+
+    async def ask(body: bytes) -> str:
+        async def receive() -> Message:
+            return {"type": "http.request", "body": body, "more_body": False}
+
+        scope = {"type": "http", "path": CHECKS, "headers": list(asked.items())}
+        try:
+            await room(scope, receive, None)
+        except ServiceProblem as problem:
+            return problem.code
+        return scope["read"]
+
+    room = BodyRoom(app, room_bytes=room_bytes, file_room_bytes=1, share_bytes=room_bytes)
+    return [asyncio.run(ask(body)) for body in bodies]
+
+
+def test_what_a_packed_body_holds_is_counted():
+    """Few bytes that unpack to many need the room of these, which is given back in the end."""
+    large, small = gzip.compress(b" " * 90_000), gzip.compress(b" " * 40_000)
+    assert unpacked(80_000, large, small, small, large) == [
+        "too_busy",
+        "40000",
+        "40000",
+        "too_busy",
+    ]
+    dense = random.Random(1).randbytes(90_000)
+    assert unpacked(91_000, gzip.compress(dense), large) == ["90000", "90000"]
 
 
 def test_whoever_waits_for_an_outcome_has_given_the_room_back():

@@ -5,6 +5,7 @@ import time
 import pytest
 
 from service.errors import RequestFaults, ServiceProblem
+from service.http import strict_json
 from service.http.strict_json import (
     MOST_VALUES,
     deepest_nesting,
@@ -93,6 +94,36 @@ def test_a_surrogate_pair_and_an_escaped_letter_are_characters():
 def test_nesting_is_counted_outside_strings(body, levels):
     """Brackets count by how many are open at once; those inside strings do not count."""
     assert deepest_nesting(body) == levels
+
+
+class Stepped(list[int]):
+    """The steps of brackets, and how many were taken."""
+
+    taken = 0
+
+    def __getitem__(self, byte):
+        """One more step."""
+        self.taken += 1
+        return super().__getitem__(byte)
+
+
+@pytest.mark.parametrize(
+    ("body", "levels", "most_steps"),
+    [
+        (b"{}" + b"]" * 2_000_000, 1, 3),
+        (b"]" * 2_000_000, 0, 1),
+        (b"[[]" * 100 + b"}" * 2_000_000 + b"]", 101, 401),
+        (b"][" * 10_000, 0, 20_000),
+        (b"[[]" * 10_000, 10_001, 30_000),
+        (b"[" * 9_000 + b"]" * 9_000 + b"]", 9_000, 18_001),
+    ],
+)
+def test_brackets_closed_too_many_are_not_stepped_through(monkeypatch, body, levels, most_steps):
+    """The count ends where more were closed than are open in all, however many come behind."""
+    steps = Stepped(strict_json._STEPS)
+    monkeypatch.setattr(strict_json, "_STEPS", steps)
+    assert deepest_nesting(body) == levels
+    assert steps.taken <= most_steps
 
 
 @pytest.mark.parametrize(

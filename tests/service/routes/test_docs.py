@@ -33,3 +33,22 @@ def test_every_page_shows_our_icon(shared_client):
 def test_the_pages_are_no_part_of_the_api():
     """The description lists the API alone."""
     assert docs.router.include_in_schema is False
+
+
+def test_the_description_is_written_once(client, monkeypatch):
+    """Whoever asks for it, with a key or without, costs no more than to send it."""
+    written = []
+
+    class Counted(docs.JSONResponse):
+        """Counts what is written."""
+
+        def render(self, content):
+            """Write, and count."""
+            written.append(content)
+            return super().render(content)
+
+    monkeypatch.setattr(docs, "JSONResponse", Counted)
+    answers = [client.get("/openapi.json") for _ in range(3)]
+    assert len(written) == 1
+    assert {answer.headers["content-type"] for answer in answers} == {"application/json"}
+    assert [answer.json() for answer in answers] == [client.app.openapi()] * 3
