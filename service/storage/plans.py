@@ -4,7 +4,7 @@ import time
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
-from sqlalchemy import Connection, Engine, delete, func, insert, null, select, update
+from sqlalchemy import Connection, Engine, func, insert, null, select, update
 from sqlalchemy.exc import IntegrityError
 
 from api_schema.plan_resource import OutcomeKindName, PlanStateName
@@ -18,9 +18,10 @@ from service.storage.library_uses import EntryUse, note_uses
 from service.storage.lineage import note_replan
 from service.storage.plan_ids import first_plan_id, last_plan_id, new_plan_id
 from service.storage.queue_figures import QueueFigures, read_queue_figures
-from service.storage.sqlite_log import CommittedLog, note_deletion
-from service.storage.stress_tests import note_test, remove_tests_of
+from service.storage.sqlite_log import CommittedLog
+from service.storage.stress_tests import note_test
 from service.storage.tables import PlanRow, ProbeRow, table_of
+from service.storage.unchanged_plans import ANYHOW, Condition, delete_plan
 from service.storage.webhooks import note_webhook
 from service.written_document import WrittenDocument, written
 
@@ -227,17 +228,14 @@ class PlanStore:
             outcome_document=row["outcome_document"],
         )
 
-    def delete(self, *, tenant_id: str, plan_id: str) -> bool:
+    def delete(self, *, tenant_id: str, plan_id: str, only_if: Condition = ANYHOW) -> bool:
         """Remove a plan with its documents, events, keys and stress tests; False where none is.
 
-        Whoever solves one of them has lost its lease by that and can write nothing more.
+        Whoever solves one of them has lost its lease by that and can write nothing more. Raises
+        the problem changed_since where the condition does not hold.
         """
-        gone = delete(PlanRow).where(PlanRow.tenant_id == tenant_id, PlanRow.plan_id == plan_id)
         with writing(self._engine) as connection:
-            is_gone = connection.execute(gone).rowcount == 1
-            remove_tests_of(connection, tenant_id=tenant_id, plan_id=plan_id)
-            note_deletion(connection)
-        return is_gone
+            return delete_plan(connection, tenant_id=tenant_id, plan_id=plan_id, only_if=only_if)
 
     def list(
         self,
