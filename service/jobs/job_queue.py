@@ -9,7 +9,7 @@ from sqlalchemy import Connection, Engine, func, select, text
 
 from service.storage.clock import NOW_MS
 from service.storage.database import writing
-from service.storage.postgresql import SEARCH_PATH
+from service.storage.postgresql import driver_arguments
 from service.storage.tables import PlanRow
 
 QUEUE, TASK = "plans", "haulwright.solve"
@@ -34,7 +34,7 @@ _FORGET_STALLED = text(
 
 def job_app(address: str) -> App:
     """The application of the queue library on a database."""
-    return App(connector=PsycopgConnector(conninfo=address, kwargs={"options": SEARCH_PATH}))
+    return App(connector=PsycopgConnector(kwargs=driver_arguments(address)))
 
 
 def enqueue(connection: Connection, plan_id: str) -> None:
