@@ -213,7 +213,9 @@ def wire(settings: Settings, translation: Translation, counts: RequestCounts) ->
         work = plan_work(settings, solves, queue, wishes, on_finished=on_finished)
         engine = EmbeddedEngine(queue, work, workers=settings.solve_workers)
         rescuer = Rescuer(queue, lease_seconds=settings.lease_seconds)
-    store = PlanStore(database, queue_limit=settings.queue_limit, enqueue=engine.enqueue)
+    limit, has_shares = settings.queue_limit, settings.needs_keys()
+    store = PlanStore(database, queue_limit=limit, has_shares=has_shares, enqueue=engine.enqueue)
+    clean = RetentionStore(database).removal
     return Wiring(
         settings=settings,
         translation=translation,
@@ -232,9 +234,7 @@ def wire(settings: Settings, translation: Translation, counts: RequestCounts) ->
         questions=Questions(questions),
         engine=engine,
         completions=completions,
-        lookout=Lookout(
-            store, wishes, completions, rescuer, clean=RetentionStore(database).removal
-        ),
+        lookout=Lookout(store, wishes, completions, rescuer, clean=clean),
         keys=keys,
         file_reader=FileReader(
             at_once=settings.file_readers, grace_seconds=settings.solve_grace_seconds

@@ -168,7 +168,8 @@ class Settings(BaseSettings):
     """File that a worker touches each second while it can take work, for the health check of its
     container; none: no such file."""
     queue_limit: Count = 500
-    """Plans that may wait; more are refused with 503."""
+    """Plans that may wait; more are refused with 503. If several tenants have keys, each may have
+    as many plans waiting as there are places left."""
     connection_limit: Count = 500
     """Connections at the same time; more are refused with 503."""
     body_limit_bytes: Count = 2 * 1024 * 1024

@@ -12,7 +12,7 @@ import pytest
 from sqlalchemy import select, update
 
 from service.errors import ServiceProblem
-from service.storage import plans
+from service.storage import queue_room
 from service.storage.database import open_database, reading, writing
 from service.storage.leases import MOST_ABANDONED, LeaseLostError, PlanQueue
 from service.storage.plans import PlanStore
@@ -42,56 +42,56 @@ def test_a_full_queue_refuses(store, queue):
 def test_a_full_queue_is_full_for_a_moment_without_a_look(database, monkeypatch):
     """Right after a refusal the next one costs nothing; half a second later one of them looks."""
     store = PlanStore(database, queue_limit=1)
-    clock = [plans.time.monotonic()]
-    monkeypatch.setattr(plans, "time", SimpleNamespace(monotonic=lambda: clock[0]))
-    store.require_room()
+    clock = [queue_room.time.monotonic()]
+    monkeypatch.setattr(queue_room, "time", SimpleNamespace(monotonic=lambda: clock[0]))
+    store.room.require("t")
     accept(store)
-    store.require_room()
-    assert not store.is_known_full()
+    store.room.require("t")
+    assert not store.room.is_known_full("t")
     with pytest.raises(ServiceProblem):
         accept(store)
-    assert store.is_known_full()
+    assert store.room.is_known_full("t")
     with pytest.raises(ServiceProblem, match="queue_full") as refusal:
-        store.require_room()
+        store.room.require("t")
     assert refusal.value.headers == {"Retry-After": "30"}
     clock[0] += 0.6
-    assert not store.is_known_full()
+    assert not store.room.is_known_full("t")
     with pytest.raises(ServiceProblem, match="queue_full"):
-        store.require_room()
-    assert store.is_known_full()
+        store.room.require("t")
+    assert store.room.is_known_full("t")
 
 
 def test_another_thread_may_find_room_while_one_asks(database, monkeypatch):
     """The moment is read once: that it is forgotten meanwhile is no error."""
     store = PlanStore(database, queue_limit=1)
-    now = plans.time.monotonic()
+    now = queue_room.time.monotonic()
     accept(store)
     with pytest.raises(ServiceProblem):
         accept(store)
 
     def found_meanwhile():
-        store._full_until = None
+        store.room._full_until.clear()
         return now
 
-    monkeypatch.setattr(plans, "time", SimpleNamespace(monotonic=found_meanwhile))
-    assert store.is_known_full()
-    assert not store.is_known_full()
+    monkeypatch.setattr(queue_room, "time", SimpleNamespace(monotonic=found_meanwhile))
+    assert store.room.is_known_full("t")
+    assert not store.room.is_known_full("t")
 
 
 def test_a_full_queue_has_room_again_once_somebody_has_looked(database, queue, monkeypatch):
     """What was claimed leaves room, which is seen half a second after the last look at most."""
     store = PlanStore(database, queue_limit=1)
-    clock = [plans.time.monotonic()]
-    monkeypatch.setattr(plans, "time", SimpleNamespace(monotonic=lambda: clock[0]))
+    clock = [queue_room.time.monotonic()]
+    monkeypatch.setattr(queue_room, "time", SimpleNamespace(monotonic=lambda: clock[0]))
     accept(store)
     with pytest.raises(ServiceProblem):
         accept(store)
     queue.claim()
     with pytest.raises(ServiceProblem, match="queue_full"):
-        store.require_room()
+        store.room.require("t")
     clock[0] += 0.6
-    store.require_room()
-    assert not store.is_known_full()
+    store.room.require("t")
+    assert not store.room.is_known_full("t")
     accept(store)
 
 
