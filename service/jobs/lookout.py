@@ -78,13 +78,20 @@ class Lookout:
                 if time.monotonic() >= clean_at:
                     clean_at = time.monotonic() + _CLEAN_SECONDS
                     cleaning = self._clean()
-                next(cleaning, None)
+                self._take_step(cleaning)
                 self._hear_of_others()
                 self._store.tidy()
             except ServiceProblem:
                 self._note_fault()
             except Exception:
                 logger.exception("lookout: unexpected fault, going on")
+
+    def _take_step(self, cleaning: Iterator[object]) -> None:
+        """Clean a little. A fault ends the cleaning of this hour; of the storage a probe tells."""
+        try:
+            next(cleaning, None)
+        except ServiceProblem as problem:
+            logger.warning("lookout: nothing more is removed for now, %s", problem.code)
 
     def _probe(self) -> None:
         try:
