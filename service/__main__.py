@@ -12,6 +12,7 @@ from service.opening import open_or_end
 from service.server import HandingBackServer
 from service.settings import Settings, SettingsError, read_settings
 from service.storage.keys import KeyStore
+from service.storage.postgresql import secrets_of
 from service.translation import TRANSLATION
 
 gc.enable()
@@ -42,7 +43,7 @@ def main() -> None:
         settings = read_settings()
     except SettingsError as error:
         sys.exit(str(error))
-    start_logging(settings.log_format)
+    start_logging(settings.log_format, *secrets_of(settings.database_url))
     # The database is looked at in any case, so that one that cannot be opened is told in a line.
     has_keys = _has_keys(settings)
     if settings.needs_keys() and not has_keys:

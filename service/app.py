@@ -209,7 +209,8 @@ def wire(settings: Settings, translation: Translation, counts: RequestCounts) ->
         work = plan_work(settings, solves, queue, wishes, on_finished=on_finished)
         engine = EmbeddedEngine(queue, work, workers=settings.solve_workers)
         rescuer = Rescuer(queue, lease_seconds=settings.lease_seconds)
-    store = PlanStore(database, queue_limit=settings.queue_limit, enqueue=engine.enqueue)
+    limit, has_shares = settings.queue_limit, settings.needs_keys()
+    store = PlanStore(database, queue_limit=limit, has_shares=has_shares, enqueue=engine.enqueue)
     removal, grace_seconds = RetentionStore(database).removal, settings.solve_grace_seconds
     events = PlanEvents(database)
     return Wiring(

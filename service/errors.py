@@ -208,7 +208,7 @@ PROBLEMS: Mapping[str, ProblemKind] = MappingProxyType(
         ),
         "queue_full": ProblemKind(
             503,
-            "Too many plans are waiting to be solved.",
+            "Too many plans are waiting to be solved, in all or of your own.",
             "Send the request again after the time in Retry-After.",
         ),
         "storage_unavailable": ProblemKind(

@@ -5,6 +5,7 @@ A line never has a body, a query or a header, so that no secret and nothing of a
 
 import json
 import logging
+from collections.abc import Iterable
 from contextvars import ContextVar
 from datetime import UTC, datetime
 
@@ -12,6 +13,8 @@ REQUEST_ID: ContextVar[str | None] = ContextVar("request_id", default=None)
 """The id of the request that is answered, as it stands in X-Request-Id."""
 PLAN_ID: ContextVar[str | None] = ContextVar("plan_id", default=None)
 """The plan that is solved or asked about."""
+
+_BLANK = "***"
 
 FORMATS = ("text", "json")
 
@@ -42,16 +45,38 @@ class JsonLines(logging.Formatter):
         return json.dumps(told, ensure_ascii=False)
 
 
-def start_logging(form: str) -> None:
-    """Write all lines to standard error in one of FORMATS."""
-    logging.basicConfig(level=logging.INFO, handlers=[handler_for(form)], force=True)
+class _WithoutSecrets(logging.Formatter):
+    """The lines of another formatter, with three asterisks for every secret.
+
+    Libraries write into the log what they were given, an address with its password too.
+    """
+
+    def __init__(self, lines: logging.Formatter, secrets: Iterable[str]) -> None:
+        super().__init__()
+        self._lines = lines
+        forms = {form for secret in secrets for form in (secret, json.dumps(secret)[1:-1])}
+        # The longest first: one may be a part of another.
+        self._secrets = sorted(forms, key=len, reverse=True)
+
+    def format(self, record: logging.LogRecord) -> str:
+        """The line without any secret."""
+        line = self._lines.format(record)
+        for secret in self._secrets:
+            line = line.replace(secret, _BLANK)
+        return line
 
 
-def handler_for(form: str) -> logging.Handler:
-    """What writes lines to standard error in one of FORMATS."""
+def start_logging(form: str, *secrets: str) -> None:
+    """Write all lines to standard error in one of FORMATS, none with one of the secrets."""
+    logging.basicConfig(level=logging.INFO, handlers=[handler_for(form, *secrets)], force=True)
+
+
+def handler_for(form: str, *secrets: str) -> logging.Handler:
+    """What writes lines to standard error in one of FORMATS, none with one of the secrets."""
     handler = logging.StreamHandler()
     text = TextLines("%(asctime)s %(levelname)s %(name)s %(message)s")
-    handler.setFormatter(JsonLines() if form == "json" else text)
+    lines = JsonLines() if form == "json" else text
+    handler.setFormatter(_WithoutSecrets(lines, secrets) if secrets else lines)
     return handler
 
 

@@ -17,7 +17,7 @@ from service.http.doorkeeper import MOST_HEAD_BYTES, Doorkeeper
 from service.http.lines import Lines
 from service.http.turnstile import Turnstile
 from service.settings import Settings
-from service.wiring import Wiring
+from service.wiring import DEFAULT_TENANT, Wiring
 
 _GRACE_SECONDS = 5
 _KEEP_ALIVE_SECONDS = 15
@@ -54,7 +54,7 @@ class HandingBackServer(uvicorn.Server):
             room,
             app.counts,
             Lines(settings.desks + 2),
-            is_full=lambda: is_queue_full(app),
+            is_full=lambda tenant_id: is_queue_full(app, tenant_id),
             needs_keys=settings.needs_keys(),
         )
         super().__init__(
@@ -94,10 +94,10 @@ class HandingBackServer(uvicorn.Server):
         await super().shutdown(sockets)
 
 
-def is_queue_full(app: Application) -> bool:
-    """Whether the queue of plans was full a moment ago; False before the start."""
+def is_queue_full(app: Application, tenant_id: str | None = None) -> bool:
+    """Whether the queue of plans was full for a tenant a moment ago; False before the start."""
     wiring: Wiring | None = getattr(app.state, "wiring", None)
-    return wiring is not None and wiring.store.is_known_full()
+    return wiring is not None and wiring.store.room.is_known_full(tenant_id or DEFAULT_TENANT)
 
 
 def connection_limits(settings: Settings) -> ConnectionLimits:

@@ -14,6 +14,8 @@ from typing import Annotated, Any
 
 from pydantic import BeforeValidator, Field, ValidationError
 from pydantic_settings import BaseSettings, SettingsConfigDict
+from sqlalchemy import make_url
+from sqlalchemy.exc import ArgumentError
 
 from service.logs import FORMATS
 
@@ -70,8 +72,13 @@ def _names(value: object) -> object:
 
 def _postgresql(value: object) -> object:
     """An address of PostgreSQL, or none at all."""
-    if isinstance(value, str) and value and not _POSTGRESQL.match(value):
-        raise ValueError("no address of PostgreSQL")
+    if isinstance(value, str) and value:
+        if not _POSTGRESQL.match(value):
+            raise ValueError("no address of PostgreSQL")
+        try:
+            make_url(value)
+        except ArgumentError as error:
+            raise ValueError("no address of PostgreSQL") from error
     return value
 
 
@@ -161,7 +168,8 @@ class Settings(BaseSettings):
     """File that a worker touches each second while it can take work, for the health check of its
     container; none: no such file."""
     queue_limit: Count = 500
-    """Plans that may wait; more are refused with 503."""
+    """Plans that may wait; more are refused with 503. If several tenants have keys, each may have
+    as many plans waiting as there are places left."""
     connection_limit: Count = 500
     """Connections at the same time; more are refused with 503."""
     stream_limit: Count = 400

@@ -23,6 +23,7 @@ from service.process_parts import open_courier, open_queue, plan_work, superviso
 from service.settings import Settings, SettingsError, read_settings
 from service.storage.database import open_database
 from service.storage.plans import PlanStore
+from service.storage.postgresql import secrets_of
 from service.storage.wishes import Wishes
 from service.translation import TRANSLATION
 from service.wiring import Translation
@@ -38,7 +39,7 @@ def main(translation: Translation = TRANSLATION) -> None:
         settings = read_settings()
     except SettingsError as error:
         sys.exit(str(error))
-    start_logging(settings.log_format)
+    start_logging(settings.log_format, *secrets_of(settings.database_url))
     if not settings.database_url:
         sys.exit("HAULWRIGHT_DATABASE_URL: a worker needs the address of the database.")
     open_or_end(settings).dispose()
@@ -62,7 +63,11 @@ async def work(settings: Settings, translation: Translation) -> None:
         loop.add_signal_handler(number, worker.stop)
     await asyncio.to_thread(lookout.start)
     courier.start()
-    alive = asyncio.create_task(show_life(settings.alive_file, lookout.storage_answers))
+
+    def can_work() -> bool:
+        return lookout.storage_answers() and worker.takes_jobs()
+
+    alive = asyncio.create_task(show_life(settings.alive_file, can_work))
     try:
         await worker.run()
     finally:

@@ -33,6 +33,10 @@ class Callers:
         """Whether that is the name of a tenant, and not that of an address."""
         return name.startswith(_TENANT)
 
+    def tenant(self, name: str) -> str | None:
+        """The tenant of that name, None where it is the name of an address."""
+        return name.removeprefix(_TENANT) if self.is_tenant(name) else None
+
     def learn(self, scope: Scope) -> None:
         """Take note of whose key an answered request had; one that was not found is forgotten."""
         shown = _shown_key(scope)

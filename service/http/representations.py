@@ -136,6 +136,11 @@ def matches(if_match: Iterable[str], body: bytes) -> bool:
     return bool(tags & {"*", *tags_of(body)})
 
 
+def is_known(if_none_match: Iterable[str], body: bytes) -> bool:
+    """Whether If-None-Match names the body, as it is or packed."""
+    return any(_knows(if_none_match, tag) for tag in tags_of(body))
+
+
 def add_common_headers(headers: MutableHeaders, status: int, method: str) -> None:
     """Headers of every answer: what it varies by, how long it holds, what a browser may do."""
     given = [name.strip() for name in headers.get("vary", "").split(",") if name.strip()]

@@ -35,10 +35,13 @@ class Turnstile:
         counts: RequestCounts,
         lines: Lines | None = None,
         *,
-        is_full: Callable[[], bool] = lambda: False,
+        is_full: Callable[[str | None], bool] = lambda _tenant_id: False,
         needs_keys: bool = False,
     ) -> None:
-        """`is_full` is whether the queue of plans was full a moment ago, known without a look."""
+        """`is_full` is whether the queue was full for a tenant a moment ago, known without a look.
+
+        It is asked for None where no key tells whose request it is.
+        """
         self._app = app
         self._lines = lines or Lines()
         self._callers = Callers()
@@ -55,7 +58,7 @@ class Turnstile:
             await self._app(scope, receive, send)
             return
         caller = self._callers.name(scope)
-        if self._is_full() and self._is_refused_unread(scope, caller):
+        if self._is_full(self._callers.tenant(caller)) and self._is_refused_unread(scope, caller):
             await self._queue_full(scope, send)
         elif await self._lines.enter(caller):
             visit = _Visit(self._lines, caller)

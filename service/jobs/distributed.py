@@ -4,6 +4,8 @@ import asyncio
 import contextlib
 import logging
 import threading
+from collections.abc import AsyncIterator
+from concurrent.futures import ThreadPoolExecutor
 
 from procrastinate import App
 from sqlalchemy import Connection
@@ -81,13 +83,19 @@ class PoolWorker:
         self._queue = queue
         self._plan_work = work
         self._workers = workers
-        self._places = threading.BoundedSemaphore(workers)
+        # Python's own threads for such work are too few, and shared with all who ask for one.
+        self._threads = ThreadPoolExecutor(workers, thread_name_prefix="worker")
+        self._takes_jobs = False
         self._stop_asked = asyncio.Event()
 
     def stop(self) -> None:
         """Hand running plans back and end; to be called in the event loop."""
         self._plan_work.begin_stop()
         self._stop_asked.set()
+
+    def takes_jobs(self) -> bool:
+        """Whether the queue of jobs was reached, and is listened to."""
+        return self._takes_jobs
 
     async def run(self) -> None:
         """Work until told to stop."""
@@ -100,16 +108,16 @@ class PoolWorker:
                 with contextlib.suppress(TimeoutError):
                     await asyncio.wait_for(self._stop_asked.wait(), _AGAIN_SECONDS)
         self._plan_work.begin_stop()
-        for _ in range(self._workers):
-            await asyncio.to_thread(self._places.acquire)
+        await asyncio.to_thread(self._threads.shutdown)
         self._plan_work.close()
 
     async def _take_jobs(self, app: App) -> None:
         @app.task(name=job_queue.TASK, queue=job_queue.QUEUE)
         async def solve(plan_id: str) -> None:  # noqa: ARG001 - the plan whose turn it is goes first
-            await asyncio.to_thread(self._work_once)
+            loop = asyncio.get_running_loop()
+            await loop.run_in_executor(self._threads, self._work_once)
 
-        async with app.open_async():
+        async with app.open_async(), self._open_queue():
             taking = asyncio.create_task(
                 app.run_worker_async(
                     queues=[job_queue.QUEUE],
@@ -127,14 +135,21 @@ class PoolWorker:
             with contextlib.suppress(asyncio.CancelledError):
                 await taking
 
+    @contextlib.asynccontextmanager
+    async def _open_queue(self) -> AsyncIterator[None]:
+        self._takes_jobs = True
+        try:
+            yield
+        finally:
+            self._takes_jobs = False
+
     def _work_once(self) -> None:
         """Solve the plan whose turn it is, if there is one."""
-        with self._places:
-            if self._plan_work.is_stopping():
-                return
-            try:
-                claim = self._queue.claim()
-                if claim is not None:
-                    self._plan_work.solve(claim)
-            except ServiceProblem as problem:
-                logger.warning("worker: %s", problem.code)
+        if self._plan_work.is_stopping():
+            return
+        try:
+            claim = self._queue.claim()
+            if claim is not None:
+                self._plan_work.solve(claim)
+        except ServiceProblem as problem:
+            logger.warning("worker: %s", problem.code)

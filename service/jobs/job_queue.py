@@ -7,10 +7,10 @@ nothing but time, and `top_up` finds what was lost.
 from procrastinate import App, PsycopgConnector
 from sqlalchemy import Connection, Engine, func, select, text
 
-from service.storage.clock import NOW_MS
 from service.storage.database import writing
-from service.storage.postgresql import SEARCH_PATH
+from service.storage.postgresql import driver_arguments
 from service.storage.tables import PlanRow
+from service.storage.turns import is_due
 
 QUEUE, TASK = "plans", "haulwright.solve"
 _MOST_AT_ONCE = 100
@@ -34,7 +34,7 @@ _FORGET_STALLED = text(
 
 def job_app(address: str) -> App:
     """The application of the queue library on a database."""
-    return App(connector=PsycopgConnector(conninfo=address, kwargs={"options": SEARCH_PATH}))
+    return App(connector=PsycopgConnector(kwargs=driver_arguments(address)))
 
 
 def enqueue(connection: Connection, plan_id: str) -> None:
@@ -47,7 +47,7 @@ def top_up(engine: Engine) -> int:
 
     A plan that is handed back or rescued gets its job here, and so does one whose job was lost.
     """
-    due = select(PlanRow.plan_id).where(PlanRow.state == "queued", PlanRow.not_before_ms <= NOW_MS)
+    due = select(PlanRow.plan_id).where(PlanRow.state == "queued", is_due(PlanRow))
     with writing(engine) as connection:
         mine = select(func.pg_try_advisory_xact_lock(_TOP_UP_LOCK))
         if not connection.execute(mine).scalar_one():

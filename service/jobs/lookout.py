@@ -78,13 +78,20 @@ class Lookout:
                 if time.monotonic() >= clean_at:
                     clean_at = time.monotonic() + _CLEAN_SECONDS
                     cleaning = self._clean()
-                next(cleaning, None)
+                self._take_step(cleaning)
                 self._hear_of_others()
                 self._store.tidy()
             except ServiceProblem:
                 self._note_fault()
             except Exception:
                 logger.exception("lookout: unexpected fault, going on")
+
+    def _take_step(self, cleaning: Iterator[object]) -> None:
+        """Clean a little. A fault ends the cleaning of this hour; of the storage a probe tells."""
+        try:
+            next(cleaning, None)
+        except ServiceProblem as problem:
+            logger.warning("lookout: nothing more is removed for now, %s", problem.code)
 
     def _probe(self) -> None:
         try:
@@ -124,6 +131,7 @@ class Rescuer:
         self._lease_seconds = lease_seconds
         self._not_before = 0.0
         self._called_at = time.monotonic()
+        self._was_set_back = False
 
     def __call__(self) -> list[str]:
         """Rescue unless it is too early; gives the names of plans that are final now."""
@@ -132,12 +140,19 @@ class Rescuer:
             # This process was frozen; its own workers come back now, too.
             self.wait_a_lease()
         self._called_at = now
+        self._see_clock()
         if now < self._not_before or self._queue.is_database_new():
             return []
         closed = self._queue.rescue(outcome_kind=FAILED, outcome_of=_abandoned)
         for plan_id in closed:
             logger.error("plan %s is closed: its last attempt was abandoned", plan_id)
         return closed
+
+    def _see_clock(self) -> None:
+        """Let whoever lives renew a lease that was given before the clock was set back."""
+        was_set_back, self._was_set_back = self._was_set_back, self._queue.has_lease_too_far()
+        if self._was_set_back and not was_set_back:
+            self.wait_a_lease()
 
     def wait_a_lease(self) -> None:
         """Note that the storage failed just now."""

@@ -22,7 +22,7 @@ from service.routes.plan_documents import (
 )
 from service.routes.plans import PlanId
 from service.routes.screen_answers import PAGE_TOO, MediaType, screen_answer
-from service.routes.unchanged import UNCHANGED
+from service.routes.unchanged import AsRead
 from service.routes.view_formats import VARY
 from service.routes.waiting import read_again
 from service.screens.plan_screen import PlanSeen, plan_screen
@@ -103,16 +103,16 @@ def read_plan_request(wiring: Wired, plan_id: PlanId) -> Response:
     ),
     status_code=204,
     response_class=Response,
-    dependencies=[JSON_ONLY, UNCHANGED],
+    dependencies=[JSON_ONLY],
     responses={
         204: {"description": "The plan is gone."},
         **problems("not_found", "changed_since"),
     },
 )
-def delete_plan(wiring: Wired, plan_id: PlanId) -> Response:
+def delete_plan(wiring: Wired, plan_id: PlanId, as_read: AsRead) -> Response:
     """Remove one plan."""
     if not is_plan_id(plan_id) or not wiring.store.delete(
-        tenant_id=wiring.tenant_id, plan_id=plan_id
+        tenant_id=wiring.tenant_id, plan_id=plan_id, only_if=as_read
     ):
         raise ServiceProblem("not_found", "There is no plan with this plan_id.")
     wiring.completions.announce(plan_id)

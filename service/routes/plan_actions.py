@@ -11,7 +11,7 @@ from service.http.answers import JSON_ONLY, problems, written_answer
 from service.http.described_headers import READ_AGAIN
 from service.routes.plan_documents import find_plan, is_final, plan_text
 from service.routes.plans import PlanId
-from service.routes.unchanged import UNCHANGED
+from service.routes.unchanged import AsRead
 from service.routes.waiting import read_again
 from service.wiring import Wired, Wiring
 
@@ -32,12 +32,11 @@ _TOLD: dict[int | str, dict[str, Any]] = {202: {"headers": dict(READ_AGAIN)}}
     status_code=202,
     response_model=PlanResourceAnswer,
     responses={**_TOLD, **problems("not_found", "plan_is_final", "changed_since")},
-    dependencies=[UNCHANGED],
 )
-def cancel_plan(wiring: Wired, plan_id: PlanId) -> Response:
+def cancel_plan(wiring: Wired, plan_id: PlanId, as_read: AsRead) -> Response:
     """Have a plan end without an outcome."""
     find_plan(wiring, plan_id)
-    if not wiring.wishes.cancel(tenant_id=wiring.tenant_id, plan_id=plan_id):
+    if not wiring.wishes.cancel(tenant_id=wiring.tenant_id, plan_id=plan_id, only_if=as_read):
         raise ServiceProblem("plan_is_final")
     return _answer(wiring, plan_id)
 
@@ -54,12 +53,11 @@ def cancel_plan(wiring: Wired, plan_id: PlanId) -> Response:
     status_code=202,
     response_model=PlanResourceAnswer,
     responses={**_TOLD, **problems("not_found", "plan_not_running", "changed_since")},
-    dependencies=[UNCHANGED],
 )
-def finish_plan(wiring: Wired, plan_id: PlanId) -> Response:
+def finish_plan(wiring: Wired, plan_id: PlanId, as_read: AsRead) -> Response:
     """Have a plan end with the best that there is."""
     find_plan(wiring, plan_id)
-    if not wiring.wishes.finish(tenant_id=wiring.tenant_id, plan_id=plan_id):
+    if not wiring.wishes.finish(tenant_id=wiring.tenant_id, plan_id=plan_id, only_if=as_read):
         raise ServiceProblem("plan_not_running")
     return _answer(wiring, plan_id)
 

@@ -180,7 +180,7 @@ def list_plans(
 def _accept(wiring: Wiring, body: bytes, key: RequestKey | None) -> PlanSummary:
     if key is None:
         # With a key it may be a plan that is stored already.
-        wiring.store.require_room()
+        wiring.store.room.require(wiring.tenant_id)
     body, unknown = _with_named_plans(wiring, body)
     try:
         whole = whole_body(wiring, body)

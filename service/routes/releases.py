@@ -29,7 +29,7 @@ from service.http.strict_json import read_json_object
 from service.jobs.desk_job import CHECK, RECHECK
 from service.routes.plan_documents import find_plan, find_solved_outcome, is_counted, moment
 from service.routes.plans import PlanId
-from service.routes.unchanged import UNCHANGED
+from service.routes.unchanged import UNCHANGED, require_match
 from service.storage.releases import Release
 from service.translate.read.wire_faults import wire_faults
 from service.wiring import Wired, Wiring
@@ -66,12 +66,14 @@ async def release_plan(request: Request, wiring: Wired, plan_id: PlanId) -> Resp
         asked = ReleaseRequest.model_validate(read_json_object(body))
     except ValidationError as error:
         raise RequestFaults(wire_faults(error, ReleaseRequest)) from None
-    return await run_in_threadpool(_release, wiring, plan_id, asked.released_by)
+    return await run_in_threadpool(_release, request, wiring, plan_id, asked.released_by)
 
 
-def _release(wiring: Wiring, plan_id: str, released_by: str) -> Response:
+def _release(request: Request, wiring: Wiring, plan_id: str, released_by: str) -> Response:
     find_solved_outcome(wiring, plan_id)
+    # A plan with an outcome changes no more, so what holds now holds when it is released.
     plan = find_plan(wiring, plan_id)
+    require_match(request, plan)
     reference, outcome = plan.summary.reference, plan.outcome_document
     if reference is None or outcome is None:
         raise ServiceProblem("no_reference")

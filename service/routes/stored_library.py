@@ -21,7 +21,7 @@ from api_schema.library_entry import (
 from api_schema.strict import ID_PATTERN
 from service.errors import ServiceProblem
 from service.http.answers import EVERY_BODY, JSON_ONLY, json_answer, problems, takes_json
-from service.http.representations import matches, tags_of
+from service.http.representations import is_known, matches, tags_of
 from service.http.request_body import read_json_body
 from service.jobs.desk_job import ENTRY, read_entry_told
 from service.routes.plan_documents import find_plan, moment
@@ -55,6 +55,14 @@ _IF_MATCH = Annotated[
         alias="If-Match",
         description="The entity tag of the entry as you read it. If it has changed since, nothing "
         "is done.",
+    ),
+]
+_IF_NONE_MATCH = Annotated[
+    str | None,
+    Header(
+        alias="If-None-Match",
+        description="`*`: only if there is no such entry. An entity tag: only if the entry has "
+        "another one.",
     ),
 ]
 
@@ -135,11 +143,8 @@ def _serve(kind: EntryKind, word: str, example: dict[str, Any]) -> None:
         request: Request,
         wiring: Wired,
         entry_id: _ENTRY,
-        if_match: _IF_MATCH = None,
-        if_none_match: Annotated[
-            str | None,
-            Header(alias="If-None-Match", description="`*`: only if there is no such entry."),
-        ] = None,
+        _if_match: _IF_MATCH = None,
+        _if_none_match: _IF_NONE_MATCH = None,
     ) -> Response:
         settings = wiring.settings
         body = await read_json_body(
@@ -147,7 +152,7 @@ def _serve(kind: EntryKind, word: str, example: dict[str, Any]) -> None:
         )
         # A desk reads it, and sees to the pointers of its faults.
         request.state.body = None
-        admits = _admits(if_match, if_none_match)
+        admits = _admits(request)
         return await run_in_threadpool(_store, wiring, kind, entry_id, body, admits)
 
     @router.get(
@@ -180,10 +185,14 @@ def _serve(kind: EntryKind, word: str, example: dict[str, Any]) -> None:
         },
     )
     def delete(
-        wiring: Wired, entry_id: _ENTRY, version: _VERSION = None, if_match: _IF_MATCH = None
+        request: Request,
+        wiring: Wired,
+        entry_id: _ENTRY,
+        version: _VERSION = None,
+        _if_match: _IF_MATCH = None,
     ) -> Response:
         name = EntryName(wiring.tenant_id, kind, entry_id)
-        if not wiring.library.delete(name, version, _admits(if_match, None)):
+        if not wiring.library.delete(name, version, _admits(request)):
             raise _not_there()
         return Response(status_code=204)
 
@@ -202,15 +211,16 @@ def _store(wiring: Wiring, kind: EntryKind, entry_id: str, body: bytes, admits: 
     return json_answer(answer, status=201 if is_new else 200, headers={"ETag": tag})
 
 
-def _admits(if_match: str | None, if_none_match: str | None) -> Admits:
+def _admits(request: Request) -> Admits:
     """Whether the newest version is what a caller expects of it (RFC 9110, section 13.1)."""
+    if_match = request.headers.getlist("if-match")
+    if_none_match = request.headers.getlist("if-none-match")
 
     def admits(now: StoredEntry | None) -> bool:
         if now is None:
-            return if_match is None
-        if if_none_match is not None and if_none_match.strip() == "*":
-            return False
-        return if_match is None or matches([if_match], _body(now))
+            return not if_match
+        body = _body(now)
+        return matches(if_match, body) and not is_known(if_none_match, body)
 
     return admits
 

@@ -40,6 +40,9 @@ def migrate(engine: Engine, revision: str) -> None:
     """Bring the tables to a revision, up or down; "base" is the one before all tables."""
     with sqlite_file.whole_tables_may_change(engine) as connection, connection.begin():
         if engine.dialect.name == "postgresql":
+            # A large table takes longer to change than a caller would wait.
+            for limit in ("lock_timeout", "statement_timeout"):
+                connection.execute(text(f"SET LOCAL {limit} = 0"))
             # Services that start together take turns; SQLite's write lock does the same.
             connection.execute(text(f"SELECT pg_advisory_xact_lock({_MIGRATIONS_LOCK})"))
         configuration = Config()
@@ -53,7 +56,11 @@ def migrate(engine: Engine, revision: str) -> None:
 
 @contextmanager
 def reading(engine: Engine) -> Iterator[Connection]:
-    """A transaction that sees one state of the database and blocks nobody."""
+    """A transaction that blocks nobody.
+
+    On SQLite it sees one state of the database; on PostgreSQL each of its statements sees what is
+    committed when it begins, so that the second may see more than the first.
+    """
     with storage_faults(), engine.execution_options(read_only=True).begin() as connection:
         yield connection
 

@@ -12,18 +12,20 @@ from collections.abc import Callable
 from dataclasses import asdict, dataclass
 from typing import Any, Literal
 
-from sqlalchemy import Connection, Engine, select, update
+from sqlalchemy import ColumnElement, Connection, Engine, select, update
 
 from service.storage.clock import NOW_MS, UP_SINCE_MS
 from service.storage.database import reading, writing
 from service.storage.events import EventKind, note_event
 from service.storage.tables import PlanRow
-from service.storage.turns import next_in_turn
+from service.storage.turns import is_due, next_in_turn
 
 MOST_CRASHES = 3
 MOST_ABANDONED = 100
 _PAUSE_MS = 500
 _LONGEST_PAUSE_MS = 3_000
+_LEASES_TOO_FAR = 10
+"""Lengths of a lease after which no lease ends, unless the clock was ahead [1]."""
 
 _CANCELLED = {"state": "cancelled", "finished_at_ms": NOW_MS, "lease_until_ms": None}
 
@@ -71,7 +73,7 @@ class PlanQueue:
             .where(
                 PlanRow.plan_id == chosen,
                 PlanRow.state == "queued",
-                PlanRow.not_before_ms <= NOW_MS,
+                is_due(PlanRow),
             )
             .values(
                 state="running",
@@ -126,6 +128,16 @@ class PlanQueue:
         with reading(self._engine) as connection:
             return bool(connection.execute(select(self._lease_ms > NOW_MS - UP_SINCE_MS)).scalar())
 
+    def has_lease_too_far(self) -> bool:
+        """Whether a lease ends later than any that was given by the clock as it is now."""
+        too_far = select(PlanRow.plan_id).where(PlanRow.state == "running", self._is_too_far())
+        with reading(self._engine) as connection:
+            return connection.execute(too_far.limit(1)).first() is not None
+
+    def _is_too_far(self) -> ColumnElement[bool]:
+        """That the clock was ahead when a lease was given, and was set right since."""
+        return PlanRow.lease_until_ms > NOW_MS + _LEASES_TOO_FAR * self._lease_ms
+
     def finish(
         self, claim: Claim, *, state: Literal["done", "failed"], outcome_kind: str, outcome: bytes
     ) -> None:
@@ -166,7 +178,9 @@ class PlanQueue:
         return False
 
     def rescue(self, *, outcome_kind: str, outcome_of: Callable[[bytes], bytes]) -> list[str]:
-        """Queue again every plan whose lease has run out; close those abandoned too often.
+        """Queue again every plan whose lease has run out or ends far too late.
+
+        Those abandoned too often are closed.
 
         The outcome of one that is closed is made from its request document. A plan that somebody
         wished to cancel is closed as that. Gives the names of the plans that are final now.
@@ -178,7 +192,10 @@ class PlanQueue:
                 PlanRow.abandoned,
                 PlanRow.wish,
             )
-            .where(PlanRow.state == "running", PlanRow.lease_until_ms < NOW_MS)
+            .where(
+                PlanRow.state == "running",
+                (PlanRow.lease_until_ms < NOW_MS) | self._is_too_far(),
+            )
             .with_for_update(skip_locked=True)
         )
         closed = []

@@ -99,7 +99,7 @@ class LibraryStore:
         said = {"title": title, "reference": reference, "document": document, "digest": digest}
         try:
             with writing(self._engine) as connection:
-                now = _read(connection, name, None)
+                now = _hold(connection, name, None)
                 _require(admits, now)
                 if now is not None and _says(now, said):
                     return now, False
@@ -130,7 +130,7 @@ class LibraryStore:
         if version is not None:
             gone = gone.where(LibraryRow.version == version)
         with writing(self._engine) as connection:
-            now = _read(connection, name, version)
+            now = _hold(connection, name, version)
             if now is None:
                 return False
             _require(admits, now)
@@ -186,6 +186,16 @@ def _says(now: StoredEntry, said: Mapping[str, object]) -> bool:
         said["reference"],
         said["digest"],
     )
+
+
+def _hold(connection: Connection, name: EntryName, version: int | None) -> StoredEntry | None:
+    """The same as `_read`, and nobody else changes any version of it until the transaction ends.
+
+    What waited for somebody else is read anew: the wait itself shows no row that they added.
+    """
+    rows = select(LibraryRow.version).where(name.rows()).order_by(LibraryRow.version)
+    connection.execute(rows.with_for_update()).all()
+    return _read(connection, name, version)
 
 
 def _read(connection: Connection, name: EntryName, version: int | None) -> StoredEntry | None:

@@ -45,20 +45,9 @@ def note_uses(
 
     Raises the problem storage_unavailable where somebody changed it since it was read.
     """
-    for use in dict.fromkeys(uses):
-        frozen = (
-            update(LibraryRow)
-            .where(
-                LibraryRow.tenant_id == tenant_id,
-                LibraryRow.kind == use.kind,
-                LibraryRow.entry_id == use.entry_id,
-                LibraryRow.version == use.version,
-                LibraryRow.digest == use.digest,
-            )
-            .values(frozen=True)
-        )
-        if connection.execute(frozen).rowcount != 1:
-            raise ServiceProblem("storage_unavailable", headers={"Retry-After": "1"})
+    # In one order, so that two plans never hold what the other one waits for.
+    for use in sorted(set(uses), key=lambda use: (use.kind, use.entry_id, use.version)):
+        _freeze(connection, tenant_id, use)
         connection.execute(
             insert(LibraryUseRow).values(
                 plan_id=plan_id,
@@ -68,6 +57,24 @@ def note_uses(
                 version=use.version,
             )
         )
+
+
+def _freeze(connection: Connection, tenant_id: str, use: EntryUse) -> None:
+    """Freeze one version, which is written only where it is not frozen yet."""
+    as_read = (
+        LibraryRow.tenant_id == tenant_id,
+        LibraryRow.kind == use.kind,
+        LibraryRow.entry_id == use.entry_id,
+        LibraryRow.version == use.version,
+        LibraryRow.digest == use.digest,
+    )
+    freeze = update(LibraryRow).where(*as_read, LibraryRow.frozen.is_(False)).values(frozen=True)
+    if connection.execute(freeze).rowcount == 1:
+        return
+    # Held beside others who use it, and against whoever removes it.
+    frozen = select(LibraryRow.version).where(*as_read).with_for_update(read=True)
+    if connection.execute(frozen).one_or_none() is None:
+        raise ServiceProblem("storage_unavailable", headers={"Retry-After": "1"})
 
 
 def uses_of(engine: Engine, *, tenant_id: str, plan_id: str) -> list[tuple[EntryKind, str, int]]:

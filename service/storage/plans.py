@@ -1,15 +1,14 @@
 """Plans as their callers see them: accept, read, list."""
 
-import time
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from sqlalchemy import Connection, Engine, delete, func, insert, null, select, update
+from sqlalchemy import Connection, Engine, insert, null, select, update
 from sqlalchemy.exc import IntegrityError
 
 from api_schema.plan_resource import OutcomeKindName, PlanStateName
-from service.errors import QUEUE_FULL_AGAIN_SECONDS, ServiceProblem
+from service.errors import ServiceProblem
 from service.storage.clock import NOW_MS
 from service.storage.company import Company
 from service.storage.database import reading, writing
@@ -19,9 +18,11 @@ from service.storage.library_uses import EntryUse, note_uses
 from service.storage.lineage import note_replan
 from service.storage.plan_ids import first_plan_id, last_plan_id, new_plan_id
 from service.storage.queue_figures import QueueFigures, read_queue_figures
-from service.storage.sqlite_log import CommittedLog, note_deletion
-from service.storage.stress_tests import note_test, remove_tests_of
+from service.storage.queue_room import QueueRoom
+from service.storage.sqlite_log import CommittedLog
+from service.storage.stress_tests import note_test
 from service.storage.tables import PlanRow, ProbeRow, table_of
+from service.storage.unchanged_plans import ANYHOW, Condition, delete_plan
 from service.storage.webhooks import note_webhook
 from service.written_document import WrittenDocument, written
 
@@ -65,11 +66,7 @@ _SUMMARY_COLUMNS = (
     PlanRow.rules_version,
 )
 
-_FULL_SECONDS = 0.5
-"""Time for which a full queue is taken to be full without looking [s]."""
-
-# Statements of every accepted plan are put together once: that takes as long as to execute them.
-_HOW_MANY_WAIT = select(func.count()).where(PlanRow.state == "queued")
+# Put together once, because every accepted plan needs it.
 _NEW_PLAN = (
     insert(table_of(PlanRow))
     .values(state="queued", created_at_ms=NOW_MS)
@@ -85,41 +82,18 @@ class PlanStore:
         engine: Engine,
         *,
         queue_limit: int,
+        has_shares: bool = False,
         enqueue: Callable[[Connection, str], None] = lambda _connection, _plan_id: None,
     ) -> None:
-        """`enqueue` tells an outside queue of a plan, in the transaction that stores it."""
+        """`enqueue` tells an outside queue of a plan, in the transaction that stores it.
+
+        With shares, no tenant fills the queue alone while others have keys.
+        """
         self._engine = engine
-        self._queue_limit = queue_limit
+        self.room = QueueRoom(engine, limit=queue_limit, has_shares=has_shares)
         self._enqueue = enqueue
         self._log = CommittedLog(engine)
         self._company = Company(engine)
-        self._full_until: float | None = None
-
-    def is_known_full(self) -> bool:
-        """Whether the queue was full a moment ago. This is quick and never waits."""
-        until = self._full_until  # read once: another thread may set it to None
-        return until is not None and time.monotonic() < until
-
-    def require_room(self) -> None:
-        """Raise the problem queue_full where the queue was full when last seen, and still is.
-
-        Nobody has to read what is refused anyhow: a flood then costs running solves next to
-        nothing. Half a second after the last look somebody looks again; all others are refused
-        meanwhile.
-        """
-        until = self._full_until
-        if until is None:
-            return
-        if time.monotonic() >= until:
-            self._note_full()
-            with reading(self._engine) as connection:
-                if connection.execute(_HOW_MANY_WAIT).scalar_one() < self._queue_limit:
-                    self._full_until = None
-                    return
-        raise _queue_full()
-
-    def _note_full(self) -> None:
-        self._full_until = time.monotonic() + _FULL_SECONDS
 
     def accept(
         self,
@@ -197,9 +171,7 @@ class PlanStore:
         row: Mapping[str, object],
         beside: Callable[[Connection, str], None],
     ) -> PlanSummary:
-        if connection.execute(_HOW_MANY_WAIT).scalar_one() >= self._queue_limit:
-            self._note_full()
-            raise _queue_full()
+        self.room.require_in(connection, str(row["tenant_id"]))
         summary = PlanSummary(**connection.execute(_NEW_PLAN, row).mappings().one())
         beside(connection, summary.plan_id)
         note_event(connection, summary.plan_id, "queued")
@@ -225,17 +197,14 @@ class PlanStore:
             outcome_document=row["outcome_document"],
         )
 
-    def delete(self, *, tenant_id: str, plan_id: str) -> bool:
+    def delete(self, *, tenant_id: str, plan_id: str, only_if: Condition = ANYHOW) -> bool:
         """Remove a plan with its documents, events, keys and stress tests; False where none is.
 
-        Whoever solves one of them has lost its lease by that and can write nothing more.
+        Whoever solves one of them has lost its lease by that and can write nothing more. Raises
+        the problem changed_since where the condition does not hold.
         """
-        gone = delete(PlanRow).where(PlanRow.tenant_id == tenant_id, PlanRow.plan_id == plan_id)
         with writing(self._engine) as connection:
-            is_gone = connection.execute(gone).rowcount == 1
-            remove_tests_of(connection, tenant_id=tenant_id, plan_id=plan_id)
-            note_deletion(connection)
-        return is_gone
+            return delete_plan(connection, tenant_id=tenant_id, plan_id=plan_id, only_if=only_if)
 
     def list(
         self,
@@ -292,7 +261,3 @@ class PlanStore:
     def close(self) -> None:
         """Close every connection."""
         self._engine.dispose()
-
-
-def _queue_full() -> ServiceProblem:
-    return ServiceProblem("queue_full", headers={"Retry-After": str(QUEUE_FULL_AGAIN_SECONDS)})

@@ -2,11 +2,18 @@
 
 from typing import Any
 
-from sqlalchemy import ScalarSelect, func, select
+from sqlalchemy import ColumnElement, ScalarSelect, func, select
 from sqlalchemy.orm import aliased
 
 from service.storage.clock import NOW_MS
 from service.storage.tables import PlanRow
+
+_NO_PAUSE_MS = 60_000
+
+
+def is_due(plans: type[PlanRow]) -> ColumnElement[bool]:
+    """That plans need not pause any more; no pause is a minute long, unless the clock was ahead."""
+    return (plans.not_before_ms <= NOW_MS) | (plans.not_before_ms > NOW_MS + _NO_PAUSE_MS)
 
 
 def next_in_turn() -> ScalarSelect[Any]:
@@ -18,7 +25,7 @@ def next_in_turn() -> ScalarSelect[Any]:
     waiting = aliased(PlanRow)
     tenants = (
         select(waiting.tenant_id)
-        .where(waiting.state == "queued", waiting.not_before_ms <= NOW_MS)
+        .where(waiting.state == "queued", is_due(waiting))
         .distinct()
         .subquery()
     )
@@ -43,7 +50,7 @@ def next_in_turn() -> ScalarSelect[Any]:
         select(waiting.plan_id)
         .where(
             waiting.state == "queued",
-            waiting.not_before_ms <= NOW_MS,
+            is_due(waiting),
             waiting.tenant_id == tenant,
         )
         .order_by(waiting.created_at_ms, waiting.plan_id)

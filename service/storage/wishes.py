@@ -4,11 +4,13 @@ from typing import cast
 
 from sqlalchemy import Engine, select, update
 
+from service.errors import ServiceProblem
 from service.storage.clock import NOW_MS
 from service.storage.database import reading, writing
 from service.storage.events import EventKind, note_event
 from service.storage.leases import Claim, Wish
 from service.storage.tables import FINAL_STATES, PlanRow
+from service.storage.unchanged_plans import ANYHOW, Condition
 
 
 class Wishes:
@@ -17,16 +19,19 @@ class Wishes:
     def __init__(self, engine: Engine) -> None:
         self._engine = engine
 
-    def cancel(self, *, tenant_id: str, plan_id: str) -> bool:
+    def cancel(self, *, tenant_id: str, plan_id: str, only_if: Condition = ANYHOW) -> bool:
         """Close a plan that waits, and have a running one closed; False where it is final.
 
-        A plan that is cancelled already may be cancelled again.
+        A plan that is cancelled already may be cancelled again. Raises the problem changed_since
+        where the condition does not hold.
         """
         mine = (PlanRow.tenant_id == tenant_id, PlanRow.plan_id == plan_id)
         # The row is held, so that no worker hands the plan back between the look and the wish.
-        look = select(PlanRow.state, PlanRow.wish).where(*mine).with_for_update()
+        look = select(PlanRow.state, PlanRow.wish, only_if.label("is_known"))
         with writing(self._engine) as connection:
-            plan = connection.execute(look).one_or_none()
+            plan = connection.execute(look.where(*mine).with_for_update()).one_or_none()
+            if plan is not None and not plan.is_known:
+                raise ServiceProblem("changed_since")
             if plan is None or plan.state not in ("queued", "running"):
                 return plan is not None and plan.state == "cancelled"
             values: dict[str, object] = {"wish": "cancel"}
@@ -39,26 +44,28 @@ class Wishes:
             note_event(connection, plan_id, kind)
         return True
 
-    def finish(self, *, tenant_id: str, plan_id: str) -> bool:
+    def finish(self, *, tenant_id: str, plan_id: str, only_if: Condition = ANYHOW) -> bool:
         """Have a running solve end soon with the best plan that it has; False where none runs.
 
         The wish stays with a plan that is handed back, so it may be wished again while that waits.
+        Raises the problem changed_since where the condition does not hold.
         """
         mine = (PlanRow.tenant_id == tenant_id, PlanRow.plan_id == plan_id)
         with writing(self._engine) as connection:
             asked = connection.execute(
                 update(PlanRow)
-                .where(*mine, PlanRow.state == "running", PlanRow.wish.is_(None))
+                .where(*mine, PlanRow.state == "running", PlanRow.wish.is_(None), only_if)
                 .values(wish="finish")
             )
             if asked.rowcount:
                 note_event(connection, plan_id, "finishing")
-            look = select(PlanRow.state, PlanRow.wish).where(*mine)
+            look = select(PlanRow.state, PlanRow.wish, only_if.label("is_known")).where(*mine)
             plan = connection.execute(look).one_or_none()
+            if plan is not None and not plan.is_known:
+                raise ServiceProblem("changed_since")
         if plan is None:
             return False
-        state, wish = plan
-        return state == "running" or (state, wish) == ("queued", "finish")
+        return plan.state == "running" or (plan.state, plan.wish) == ("queued", "finish")
 
     def of(self, claim: Claim) -> Wish | None:
         """What is wished of the plan that a worker solves."""

@@ -27,8 +27,8 @@ PROGRAMS = {
 @pytest.mark.parametrize("program", PROGRAMS.values(), ids=PROGRAMS)
 def test_a_server_that_is_not_there_is_told_in_one_line(program, monkeypatch):
     """The line names the setting and the cause."""
-    monkeypatch.setattr("service.__main__.start_logging", lambda _: None)
-    monkeypatch.setattr("service.worker.start_logging", lambda _: None)
+    monkeypatch.setattr("service.__main__.start_logging", lambda *_: None)
+    monkeypatch.setattr("service.worker.start_logging", lambda *_: None)
     with pytest.raises(SystemExit) as ended:
         program()
     told = str(ended.value.code)

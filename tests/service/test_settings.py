@@ -123,3 +123,11 @@ def test_a_program_with_a_misspelt_variable_does_not_start():
     assert ended.stderr.strip() == (
         "HAULWRIGHT_PROT: there is no such setting. Did you mean HAULWRIGHT_PORT?"
     )
+
+
+def test_an_address_that_nobody_can_read_stops_the_start(environment):
+    """What is said of it has nothing of its password."""
+    environment(DATABASE_URL="postgresql://u:hush@db:many/plans")
+    with pytest.raises(SettingsError, match="DATABASE_URL: this cannot be used") as raised:
+        read_settings()
+    assert "hush" not in str(raised.value)

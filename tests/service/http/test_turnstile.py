@@ -65,7 +65,7 @@ class Gate:
             app,
             self.counts,
             Lines(3, now=lambda: self.clock[0]),
-            is_full=lambda: self.is_full,
+            is_full=lambda _: self.is_full,
         )
         self.tasks: list[asyncio.Task[list[Message]]] = []
 
@@ -244,7 +244,7 @@ def test_a_full_queue_keeps_nobody_from_hearing_that_a_key_is_needed(settings):
     """Without a key, or with a made-up one, 401; a tenant whose key was found before hears 503."""
     app = create_app(settings.model_copy(update={"keys": "required"}), TRANSLATION)
     full = []
-    turnstile = Turnstile(app, app.counts, is_full=lambda: bool(full), needs_keys=True)
+    turnstile = Turnstile(app, app.counts, is_full=lambda _: bool(full), needs_keys=True)
     with TestClient(turnstile) as caller:
         key = app.state.wiring.keys.make(tenant_id="north", scopes=("plan",))
         shown = ({}, *({"Authorization": f"Bearer {one}"} for one in ("hw_made_up", key)))
@@ -262,10 +262,11 @@ def test_the_server_knows_a_full_queue_from_the_first_refusal_on(settings):
         app.state.wiring.engine.stop()
         order = {"tenant_id": "t", "reference": None, "solve_seconds": 1.0, "document": {}}
         app.state.wiring.store.accept(**order)
-        assert not is_queue_full(app)
+        assert not is_queue_full(app, "t")
         with pytest.raises(ServiceProblem, match="queue_full"):
             app.state.wiring.store.accept(**order)
-        assert is_queue_full(app)
+        assert is_queue_full(app, "t")
+        assert not is_queue_full(app)
 
 
 class OnlyOnce(Lines):

@@ -102,3 +102,28 @@ def test_cleaning_that_fails_is_begun_anew(monkeypatch):
     until(lambda: len(begun) == 3, seconds=5)
     lookout.stop()
     assert begun[0] < begun[1] < begun[2]
+
+
+def test_cleaning_that_fails_says_nothing_of_the_storage(monkeypatch):
+    """Two processes that clean may get in each other's way: plans are rescued all the same."""
+    monkeypatch.setattr(lookout_module, "_FIRST_CLEAN_SECONDS", 0.0)
+    monkeypatch.setattr(lookout_module, "_CLEAN_SECONDS", 0.0)
+    monkeypatch.setattr(lookout_module, "_TURN_SECONDS", 0.02)
+    others, begun, waits = Others(), [], []
+
+    def clean():
+        begun.append(others.tidied)
+        raise ServiceProblem("storage_unavailable")
+        yield
+
+    def rescuer():
+        return []
+
+    rescuer.wait_a_lease = lambda: waits.append(True)
+    lookout = Lookout(others, others, Completions(), rescuer, clean=clean)
+    lookout.start()
+    until(lambda: len(begun) > 2, seconds=5)
+    assert lookout.storage_answers()
+    lookout.stop()
+    assert waits == []
+    assert others.tidied > 0

@@ -213,6 +213,10 @@ def test_who_may_rescue_waits_after_a_fault_of_the_storage(monkeypatch):
             """One plan is closed."""
             return ["plan"]
 
+        def has_lease_too_far(self) -> bool:
+            """No clock was set back."""
+            return False
+
         def is_database_new(self) -> bool:
             """Whether its server was just started."""
             return self.is_new

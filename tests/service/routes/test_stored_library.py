@@ -97,6 +97,34 @@ def test_a_change_of_what_somebody_else_changed_is_refused(client):
     assert absent.status_code == 412
 
 
+def test_every_line_of_a_condition_counts(client):
+    """A second line of If-Match or If-None-Match is read as well as the first."""
+    tag = client.put(ROSTER, json=STORED_ROSTER).headers["ETag"]
+    for lines, status in (
+        ([("If-Match", '"other"'), ("If-Match", tag)], 200),
+        ([("If-Match", '"other"'), ("If-Match", '"another"')], 412),
+        ([("If-None-Match", '"other"'), ("If-None-Match", tag)], 412),
+        ([("If-None-Match", '"other"')], 200),
+    ):
+        answer = client.put(ROSTER, json=STORED_ROSTER, headers=lines)
+        assert answer.status_code == status, lines
+    lines = [("If-Match", '"other"'), ("If-Match", tag)]
+    assert client.request("DELETE", ROSTER, headers=lines).status_code == 204
+
+
+def test_if_none_match_names_states_that_are_not_to_be_changed(client):
+    """A tag, weak or packed, that fits the newest version refuses; where there is none, none fits.
+
+    RFC 9110, section 13.1.2.
+    """
+    absent = client.put(ROSTER, json=STORED_ROSTER, headers={"If-None-Match": '"any"'})
+    assert absent.status_code == 201
+    tag = absent.headers["ETag"]
+    for given in (tag, f"W/{tag}", f'{tag[:-1]}-gz"', f'"other", {tag}', "*"):
+        answer = client.put(ROSTER, json=STORED_ROSTER, headers={"If-None-Match": given})
+        assert (answer.status_code, answer.json()["code"]) == (412, "changed_since")
+
+
 def test_the_list_goes_on_where_its_page_ended(client):
     """Every entry is on one page, by kind and id, and a kind can be asked for."""
     for kind, sent in EXAMPLES.items():

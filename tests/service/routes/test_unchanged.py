@@ -3,6 +3,7 @@
 import pytest
 
 from service.http.representations import matches, tags_of
+from service.routes.plan_documents import find_plan
 from service.routes.unchanged import UNCHANGED
 from tests.service.processes import until
 
@@ -58,3 +59,25 @@ def test_no_header_is_no_condition():
     assert matches(tags_of(b"body"), b"body")
     assert not matches(["nonsense"], b"body")
     assert UNCHANGED.dependency is not None
+
+
+@pytest.mark.parametrize("change", CHANGES, ids=lambda change: f"{change[0]} {change[1]}")
+def test_a_plan_that_changes_behind_the_look_at_its_tag_is_left_alone(client, monkeypatch, change):
+    """The condition holds in the moment of the change, not only when it was looked at."""
+    asked = {"order": "until_finish", "reference": "r", "solve_seconds": 60}
+    address = f"/v1/plans/{client.post('/v1/plans', json=asked).json()['plan_id']}"
+    until(lambda: client.get(address).json()["state"] == "running")
+    tag = client.get(address).headers["ETag"]
+
+    def find_and_finish(wiring, plan_id):
+        seen = find_plan(wiring, plan_id)
+        wiring.wishes.finish(tenant_id=wiring.tenant_id, plan_id=plan_id)
+        until(lambda: find_plan(wiring, plan_id).summary.state == "done")
+        return seen
+
+    monkeypatch.setattr("service.routes.unchanged.find_plan", find_and_finish)
+    method, path, body = change
+    answer = client.request(method, address + path, json=body, headers={"If-Match": tag})
+    assert (answer.status_code, answer.json()["code"]) == (412, "changed_since")
+    assert client.get(address).json()["state"] == "done"
+    assert client.get(f"{address}/release").status_code == 404

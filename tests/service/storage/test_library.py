@@ -1,5 +1,8 @@
 """The library on a fresh database of either kind: versions, what freezes and removes them."""
 
+import threading
+import time
+
 import pytest
 
 from service.errors import ServiceProblem
@@ -123,3 +126,54 @@ def test_nothing_is_stored_over_a_state_that_the_caller_does_not_know(library):
             attempt()
         assert refused.value.code == "changed_since"
     assert library.read(NAME) == first
+
+
+def both_at_once(library, first, second):
+    """What two changes give that know the same state, the second begun within the first."""
+    known, _ = put(library, b"1")
+    looked, came = threading.Event(), []
+
+    def slowly(now):
+        looked.set()
+        time.sleep(0.3)
+        return now is not None and now.digest == known.digest
+
+    def of_second():
+        looked.wait(10)
+        came.append(outcome_of(lambda: second(library, lambda now: now and now == known)))
+
+    other = threading.Thread(target=of_second)
+    other.start()
+    came.insert(0, outcome_of(lambda: first(library, slowly)))
+    other.join()
+    return came
+
+
+def outcome_of(change):
+    """What a change gives, or the code of the problem that it raises."""
+    try:
+        return change()
+    except ServiceProblem as problem:
+        return problem.code
+
+
+def overwrite(library, admits):
+    """A change in place."""
+    return put(library, b"2", admits=admits)[0].version
+
+
+def remove(library, admits):
+    """A removal of all versions."""
+    return library.delete(NAME, None, admits)
+
+
+@pytest.mark.parametrize("first", [overwrite, remove])
+@pytest.mark.parametrize("second", [overwrite, remove])
+def test_of_two_changes_at_once_that_know_one_state_the_second_is_refused(library, first, second):
+    """Nothing is overwritten that its caller did not see, and nothing removed comes back."""
+    done, refused = both_at_once(library, first, second)
+    assert done in (True, 1)
+    assert refused == (False if (first, second) == (remove, remove) else "changed_since")
+    left = library.read(NAME)
+    assert (left is None) == (first is remove)
+    assert left is None or (left.version, left.document) == (1, b"2")

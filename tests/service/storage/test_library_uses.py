@@ -1,8 +1,13 @@
 """What goes of the library when plans are erased or grow old."""
 
-import pytest
-from sqlalchemy import update
+import contextlib
+import threading
+from dataclasses import replace
 
+import pytest
+from sqlalchemy import event, update
+
+from service.errors import ServiceProblem
 from service.storage.database import writing
 from service.storage.library import EntryName, LibraryStore
 from service.storage.library_uses import EntryUse
@@ -93,3 +98,52 @@ def test_deleting_an_entry_leaves_the_plan(library, store):
     assert library.delete(EntryName("a", "routes", "ridge"), None)
     assert store.read(tenant_id="a", plan_id=plan_id) is not None
     assert library.used_by(tenant_id="a", plan_id=plan_id) == [("routes", "ridge", 1)]
+
+
+def test_plans_that_name_the_same_entries_in_other_orders_do_not_wait_for_each_other(
+    library, store, database
+):
+    """Both are accepted: each holds the entries in one order, whatever its request says."""
+    entries = [stored(library, "gear-lists", name) for name in "ab"]
+    both, came, seen = threading.Barrier(2), [], threading.local()
+
+    def after_first_freeze(_connection, _cursor, statement, *_):
+        if statement.startswith("UPDATE library") and not getattr(seen, "first", False):
+            seen.first = True
+            with contextlib.suppress(threading.BrokenBarrierError):
+                both.wait(0.5)
+
+    def accept(order):
+        try:
+            came.append(planned(store, "r", *order))
+        except ServiceProblem as problem:
+            came.append(problem.code)
+
+    event.listen(database, "after_cursor_execute", after_first_freeze)
+    plans = [threading.Thread(target=accept, args=(order,)) for order in (entries, entries[::-1])]
+    for plan in plans:
+        plan.start()
+    for plan in plans:
+        plan.join()
+    event.remove(database, "after_cursor_execute", after_first_freeze)
+    assert [code for code in came if not code.startswith("plan_")] == []
+    assert library.read(EntryName("a", "gear-lists", "a")).frozen
+
+
+def test_what_is_frozen_is_not_written_again(library, store, database):
+    """The second plan only sees that the entry is as it was read."""
+    entry = stored(library, "menus", "m")
+    written = []
+
+    def note(_connection, cursor, statement, *_):
+        if statement.startswith("UPDATE library"):
+            written.append(cursor.rowcount)
+
+    event.listen(database, "after_cursor_execute", note)
+    planned(store, "r", entry)
+    planned(store, "s", entry)
+    event.remove(database, "after_cursor_execute", note)
+    assert written == [1, 0]
+    changed = replace(entry, digest="other")
+    with pytest.raises(ServiceProblem, match="storage_unavailable"):
+        planned(store, "s", changed)

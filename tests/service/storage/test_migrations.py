@@ -2,10 +2,15 @@
 
 from importlib import import_module
 from pkgutil import iter_modules
+from threading import Thread
+from time import sleep
+from uuid import uuid4
 
 import pytest
 from sqlalchemy import inspect, select
 
+from service.storage import database as database_module
+from service.storage import postgresql
 from service.storage.database import migrate, open_database, reading
 from service.storage.events import PlanEvents
 from service.storage.idempotency import RequestKey
@@ -104,3 +109,26 @@ def test_the_documents_of_a_plan_stand_behind_all_else():
     names = [column.key for column in PlanRow.__table__.columns]
     assert {name for name in names[-3:] if name.endswith("_document")} == set(names[-3:])
     assert not any(name.endswith("_document") for name in names[:-3])
+
+
+def test_who_starts_while_another_one_migrates_waits_for_it(postgres, monkeypatch):
+    """Longer than a caller would wait for a lock: a large table takes its time to change."""
+    monkeypatch.setattr(postgresql, "_LOCK_MS", 200)
+    monkeypatch.setattr(postgresql, "_STATEMENT_MS", 400)
+    address = postgres.make(f"t{uuid4().hex}")
+    other = postgresql.connect(address)
+    opened = []
+    starting = Thread(target=lambda: opened.append(open_database(address)))
+    with other.begin() as connection:
+        connection.exec_driver_sql(
+            f"SELECT pg_advisory_xact_lock({database_module._MIGRATIONS_LOCK})"
+        )
+        starting.start()
+        sleep(1)
+        assert starting.is_alive()
+    starting.join(60)
+    other.dispose()
+    with reading(opened[0]) as connection:
+        usual = connection.exec_driver_sql("SHOW lock_timeout").scalar_one()
+    opened[0].dispose()
+    assert usual == "200ms"

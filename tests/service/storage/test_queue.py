@@ -12,12 +12,14 @@ import pytest
 from sqlalchemy import select, update
 
 from service.errors import ServiceProblem
-from service.storage import plans
+from service.jobs.lookout import Rescuer
+from service.storage import queue_room
 from service.storage.database import open_database, reading, writing
 from service.storage.leases import MOST_ABANDONED, LeaseLostError, PlanQueue
 from service.storage.plans import PlanStore
 from service.storage.tables import PlanRow
 from service.storage.turns import next_in_turn
+from tests.service.processes import until
 from tests.service.storage.plans_in_store import (
     FINAL,
     accept,
@@ -42,56 +44,56 @@ def test_a_full_queue_refuses(store, queue):
 def test_a_full_queue_is_full_for_a_moment_without_a_look(database, monkeypatch):
     """Right after a refusal the next one costs nothing; half a second later one of them looks."""
     store = PlanStore(database, queue_limit=1)
-    clock = [plans.time.monotonic()]
-    monkeypatch.setattr(plans, "time", SimpleNamespace(monotonic=lambda: clock[0]))
-    store.require_room()
+    clock = [queue_room.time.monotonic()]
+    monkeypatch.setattr(queue_room, "time", SimpleNamespace(monotonic=lambda: clock[0]))
+    store.room.require("t")
     accept(store)
-    store.require_room()
-    assert not store.is_known_full()
+    store.room.require("t")
+    assert not store.room.is_known_full("t")
     with pytest.raises(ServiceProblem):
         accept(store)
-    assert store.is_known_full()
+    assert store.room.is_known_full("t")
     with pytest.raises(ServiceProblem, match="queue_full") as refusal:
-        store.require_room()
+        store.room.require("t")
     assert refusal.value.headers == {"Retry-After": "30"}
     clock[0] += 0.6
-    assert not store.is_known_full()
+    assert not store.room.is_known_full("t")
     with pytest.raises(ServiceProblem, match="queue_full"):
-        store.require_room()
-    assert store.is_known_full()
+        store.room.require("t")
+    assert store.room.is_known_full("t")
 
 
 def test_another_thread_may_find_room_while_one_asks(database, monkeypatch):
     """The moment is read once: that it is forgotten meanwhile is no error."""
     store = PlanStore(database, queue_limit=1)
-    now = plans.time.monotonic()
+    now = queue_room.time.monotonic()
     accept(store)
     with pytest.raises(ServiceProblem):
         accept(store)
 
     def found_meanwhile():
-        store._full_until = None
+        store.room._full_until.clear()
         return now
 
-    monkeypatch.setattr(plans, "time", SimpleNamespace(monotonic=found_meanwhile))
-    assert store.is_known_full()
-    assert not store.is_known_full()
+    monkeypatch.setattr(queue_room, "time", SimpleNamespace(monotonic=found_meanwhile))
+    assert store.room.is_known_full("t")
+    assert not store.room.is_known_full("t")
 
 
 def test_a_full_queue_has_room_again_once_somebody_has_looked(database, queue, monkeypatch):
     """What was claimed leaves room, which is seen half a second after the last look at most."""
     store = PlanStore(database, queue_limit=1)
-    clock = [plans.time.monotonic()]
-    monkeypatch.setattr(plans, "time", SimpleNamespace(monotonic=lambda: clock[0]))
+    clock = [queue_room.time.monotonic()]
+    monkeypatch.setattr(queue_room, "time", SimpleNamespace(monotonic=lambda: clock[0]))
     accept(store)
     with pytest.raises(ServiceProblem):
         accept(store)
     queue.claim()
     with pytest.raises(ServiceProblem, match="queue_full"):
-        store.require_room()
+        store.room.require("t")
     clock[0] += 0.6
-    store.require_room()
-    assert not store.is_known_full()
+    store.room.require("t")
+    assert not store.room.is_known_full("t")
     accept(store)
 
 
@@ -141,6 +143,41 @@ def test_a_lease_that_holds_is_left_alone(store, queue):
     queue.claim()
     assert rescue(queue) == []
     assert state_of(store, plan_id) == ("running", 1)
+
+
+def test_a_lease_that_was_given_by_a_clock_ahead_does_not_hold_for_so_long(store, database):
+    """The clock was a day ahead when the worker died, and then it was set right.
+
+    A worker that lives has the time of a lease to renew, and keeps its plan by that.
+    """
+    plan_id, queue = accept(store), PlanQueue(database, lease_ms=2_000)
+    claim = queue.claim()
+    until(lambda: not queue.is_database_new())
+    ahead = update(PlanRow).values(lease_until_ms=PlanRow.lease_until_ms + 86_400_000)
+    rescuer = Rescuer(queue, lease_seconds=0.2)
+    for renews in (True, False):
+        with writing(database) as connection:
+            connection.execute(ahead)
+        assert queue.has_lease_too_far()
+        rescuer()
+        assert state_of(store, plan_id) == ("running", 1)
+        if renews:
+            queue.renew(claim)
+            assert not queue.has_lease_too_far()
+        time.sleep(0.3)
+        rescuer()
+        assert state_of(store, plan_id)[0] == ("running" if renews else "queued")
+
+
+def test_a_pause_that_was_given_by_a_clock_ahead_is_none(store, queue, database):
+    """A plan whose solve crashed under a clock a day ahead is claimed under the right one."""
+    plan_id = accept(store)
+    queue.hand_back(queue.claim(), crashed=True)
+    assert queue.claim() is None
+    with writing(database) as connection:
+        ahead = PlanRow.not_before_ms + 86_400_000
+        connection.execute(update(PlanRow).values(not_before_ms=ahead))
+    assert queue.claim().plan_id == plan_id
 
 
 def test_an_abandoned_plan_is_queued_again(store, queue, database):
