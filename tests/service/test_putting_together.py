@@ -29,6 +29,7 @@ from service.storage.migrations.versions import (
     m0012_what_if,
     m0013_reports,
     m0014_stress_tests,
+    m0015_former_plans,
 )
 from service.storage.tables import PlanRow, Tables
 from service.wiring import Wiring
@@ -80,6 +81,7 @@ def test_the_first_migration_begins_the_line_and_can_be_undone():
         m0012_what_if,
         m0013_reports,
         m0014_stress_tests,
+        m0015_former_plans,
     )
     for earlier, later in pairwise(line):
         assert later.down_revision == earlier.revision
