@@ -24,7 +24,7 @@ class _EntryToStore(StrictModel):
     reference: Annotated[str, StringConstraints(min_length=1, max_length=120)] | None = Field(
         default=None,
         description="Your own reference, if the entry belongs to one booking. If the reference is "
-        "erased, the entry is erased too.",
+        "erased, every version of the entry is erased, except those with another reference.",
     )
 
 

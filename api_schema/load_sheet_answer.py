@@ -55,7 +55,10 @@ class SheetRowAnswer(StrictModel):
         "trip, and so is in no load.",
         examples=["pack"],
     )
-    thing: str = Field(examples=["sleeping bag of lead"])
+    thing: str = Field(
+        description="The name of the thing, or `water`, `lunch` or `sled` for the sled itself.",
+        examples=["sleeping bag of lead"],
+    )
     count: int
     kg: float | None = Field(description="The mass in the load. It is null for what is in use.")
     keeper: str | None = Field(description="The keeper, if it is a single piece of shared kit.")

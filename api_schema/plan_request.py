@@ -30,7 +30,7 @@ class NearPlanRequest(StrictModel):
     plan_id: PlanId | None = Field(
         default=None,
         description="A plan of this service whose outcome is `solved`. Its trips are read when the "
-        "request is accepted, and stored with it.",
+        "request is accepted, and stored with it until the new plan is final.",
     )
     trips: list[EditedTrip] | None = Field(
         default=None,
@@ -52,7 +52,7 @@ class StartPlanRequest(StrictModel):
     plan_id: PlanId | None = Field(
         default=None,
         description="A plan of this service whose outcome is `solved`. It is read when the request "
-        "is accepted, and stored with it.",
+        "is accepted, and stored with it until the new plan is final.",
     )
     plan: EditedPlan | None = Field(
         default=None, description="The plan, as in an answer or edited by hand."

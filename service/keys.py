@@ -13,6 +13,8 @@ from service.settings import SettingsError, read_settings
 from service.storage.keys import SCOPES, KeyStore
 from service.webhooks.signing import tenant_secret
 
+_NO_KEY = "No key of this id is in use. `python -m service.keys list` shows the ids."
+
 
 def main(arguments: list[str] | None = None) -> int:
     """Do one thing with keys; 0 where it was done."""
@@ -31,7 +33,7 @@ def main(arguments: list[str] | None = None) -> int:
         found = keys.revoke(given.key_id)
         if found:
             note_change(f"key {given.key_id} revoked")
-        print("Revoked." if found else "No key of this id is in use.")  # noqa: T201
+        print("Revoked." if found else _NO_KEY)  # noqa: T201
         return 0 if found else 1
     for key in keys.list():
         made = datetime.fromtimestamp(key.created_at_ms / 1000, UTC).date()

@@ -40,6 +40,33 @@ _CHANGED = {
     },
 }
 _STREAM = "text/event-stream"
+_SHARED = {
+    "WWW-Authenticate": {
+        "description": "What kind of key is needed: `Bearer` (RFC 6750).",
+        "schema": {"type": "string"},
+        "example": 'Bearer realm="haulwright"',
+    },
+    "X-Request-Id": {
+        "description": "The id of this request, as in the log. It is your own if you sent one.",
+        "schema": {"type": "string"},
+    },
+}
+REFERRED = {name: {"$ref": f"#/components/headers/{name}"} for name in _SHARED}
+"""Headers that are described once, as answers refer to them."""
+
+_OF_STATUS = {"401": "WWW-Authenticate", "500": "X-Request-Id"}
+"""Where a shared header matters most; the second one is on every answer."""
+
+
+def add_shared_headers(document: dict[str, Any]) -> None:
+    """Describe once what many answers have, and refer to that where it matters most."""
+    document["components"]["headers"] = dict(_SHARED)
+    for path in document["paths"].values():
+        for operation in path.values():
+            for status, name in _OF_STATUS.items():
+                answer = operation["responses"].get(status)
+                if answer is not None:
+                    answer["headers"] = {**answer.get("headers", {}), name: REFERRED[name]}
 
 
 def add_conditions(document: dict[str, Any]) -> None:

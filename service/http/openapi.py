@@ -27,7 +27,7 @@ from api_schema.stress_request import StressTestRequest
 from api_schema.webhook import PlanFinalWebhook
 from service.errors import PROBLEMS
 from service.http.answers import problems
-from service.http.described_headers import add_conditions
+from service.http.described_headers import add_conditions, add_shared_headers
 from service.http.negotiation import JSON
 from service.http.sent_schemas import open_answers, say_defaults_in_words
 from service.version import VERSION
@@ -36,7 +36,8 @@ _DESCRIPTION = """Plans the loads of expeditions that carry everything themselve
 
 A quantity in a request is a string with a number, one space and a unit, for example `"27 kg"`.
 A number in an answer has its unit in the name of the field. A refusal is a problem document
-(RFC 9457) that lists all faults of the request at once.
+(RFC 9457) that lists all faults of the request at once. Every answer has an `X-Request-Id`, which
+is in the log too. It is your own if you send one.
 
 [The glossary](/docs/glossary) explains the words, and [the rules](/docs/rules) say what is checked.
 
@@ -125,6 +126,7 @@ def openapi_document(routes: list[BaseRoute]) -> dict[str, Any]:
     _leave_out_default_faults(document)
     _add_keys(document)
     add_conditions(document)
+    add_shared_headers(document)
     _, described = models_json_schema(
         [
             (PlanRequest, "validation"),

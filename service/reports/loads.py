@@ -8,6 +8,7 @@ from typing import Any
 
 from service.reports.paper.load_sheet import IN_USE
 from service.reports.paper.things import is_in_use
+from service.reports.sleds import empty_sled_kg
 from service.reports.tables import Cell, Table, table_of
 
 COLUMNS = (
@@ -46,8 +47,7 @@ def loads_table(outcome: dict[str, Any]) -> Table:
             ]
             rows.extend(where | _line(unit, "pack") for unit in pack)
             if load["sled_id"] is not None:
-                on_sled_kg = sum(unit["count"] * unit["each_kg"] for unit in load["sled"])
-                sled = [*load["sled"], _single("sled", kg=load["sled_kg"] - on_sled_kg)]
+                sled = [*load["sled"], _single("sled", kg=empty_sled_kg(load))]
                 rows.extend(where | _line(unit, load["sled_id"]) for unit in sled)
     return table_of(COLUMNS, rows)
 

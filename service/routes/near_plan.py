@@ -4,15 +4,18 @@ import json
 from typing import Any
 
 from service.errors import Fault, RequestFaults
+from service.former_plans import COPIED
 from service.storage.plan_ids import is_plan_id
 from service.wiring import Wiring
 
 NAMES = (b"near_plan", b"start_plan", b"\\u")
 """What the body of a request holds that may name a former plan, written plainly or not."""
 
+_GONE = "There is no plan with this id. If it was deleted, leave it out."
+
 
 def with_named_plans(wiring: Wiring, document: dict[str, object]) -> dict[str, object]:
-    """The request with what it names of former plans, so that it says all by itself.
+    """The request with what it names of former plans, so that its solve needs nothing else.
 
     A request that names none, or gives trips and plan itself, stays as it is. Raises RequestFaults
     where there is no such plan, or its outcome has none.
@@ -22,7 +25,7 @@ def with_named_plans(wiring: Wiring, document: dict[str, object]) -> dict[str, o
         return document
     found: dict[str, object] = {}
     faults: list[Fault] = []
-    for name, part in (("near_plan", "trips"), ("start_plan", "plan")):
+    for name, part in COPIED:
         named = options.get(name)
         plan_id = named.get("plan_id") if isinstance(named, dict) else None
         if isinstance(named, dict) and isinstance(plan_id, str) and named.get(part) is None:
@@ -42,7 +45,7 @@ def _plan_of(wiring: Wiring, plan_id: str, pointer: str) -> dict[str, Any] | Fau
     if is_plan_id(plan_id):
         stored = wiring.store.read(tenant_id=wiring.tenant_id, plan_id=plan_id)
     if stored is None:
-        return Fault(pointer, "unknown_id", "There is no plan with this id.")
+        return Fault(pointer, "unknown_id", _GONE)
     outcome = {} if stored.outcome_document is None else json.loads(stored.outcome_document)
     if outcome.get("outcome") != "solved":
         return Fault(pointer, "no_trips", "This plan is not solved, so it has no trips.")

@@ -6,6 +6,7 @@ from typing import Any, Final
 
 from api_schema.plan_resource import PlanSummaryAnswer
 from service.errors import ServiceProblem
+from service.former_plans import without_copies
 from service.storage.plan_ids import is_plan_id
 from service.storage.plans import PlanSummary, StoredPlan
 from service.storage.tables import FINAL_STATES
@@ -82,7 +83,8 @@ def find_solved_outcome(wiring: Wiring, plan_id: str) -> dict[str, Any]:
 def find_request(wiring: Wiring, plan_id: str) -> dict[str, Any]:
     """The request of a plan, as it was accepted; the problem not_found where there is none.
 
-    Of a re-plan it is the request as what was counted left it.
+    It names former plans, and has no copies of them, which only the solve has use for. Of a re-plan
+    it is the request as what was counted left it.
     """
     return request_of(json.loads(find_plan(wiring, plan_id).request_document))
 
@@ -90,7 +92,7 @@ def find_request(wiring: Wiring, plan_id: str) -> dict[str, Any]:
 def request_of(document: dict[str, Any]) -> dict[str, Any]:
     """The request in what is stored of a plan."""
     request: dict[str, Any] = document["request"] if is_counted(document) else document
-    return request
+    return without_copies(request)
 
 
 def is_counted(document: dict[str, Any]) -> bool:
@@ -103,7 +105,7 @@ def find_whole_request(wiring: Wiring, plan_id: str) -> dict[str, Any]:
     document: dict[str, Any] = json.loads(find_plan(wiring, plan_id).request_document)
     if is_counted(document):
         raise ServiceProblem("made_on_the_way")
-    return document
+    return without_copies(document)
 
 
 def moment(milliseconds: int) -> datetime:

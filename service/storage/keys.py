@@ -54,7 +54,10 @@ class KeyStore:
     def make(self, *, tenant_id: str, scopes: tuple[Scope, ...]) -> str:
         """A new key, which is shown this once; raises ValueError on a tenant without a name."""
         if not re.fullmatch(TENANT_PATTERN, tenant_id, re.ASCII) or not scopes:
-            raise ValueError("a tenant is named in small letters, digits and hyphens")
+            raise ValueError(
+                "a tenant is named in at most 63 small letters, digits and hyphens, and a hyphen "
+                "is not the first"
+            )
         key_id, secret = secrets.token_hex(_ID_BYTES), secrets.token_hex(_SECRET_BYTES)
         row = insert(KeyRow).values(
             key_id=key_id,

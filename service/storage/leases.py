@@ -15,6 +15,7 @@ from typing import Any, Literal
 from sqlalchemy import ColumnElement, Connection, Engine, select, update
 
 from service.storage.clock import NOW_MS, UP_SINCE_MS
+from service.storage.copies import final_request
 from service.storage.database import reading, writing
 from service.storage.events import EventKind, note_event
 from service.storage.tables import PlanRow
@@ -150,6 +151,7 @@ class PlanQueue:
             if _closed_as_wished(connection, claim):
                 return
             values = _final(state, outcome_kind, outcome) | self._made_with
+            values |= final_request(connection, claim.request_document)
             _write(connection, claim, values, also_queued=True)
             note_event(connection, claim.plan_id, state)
 
@@ -212,6 +214,8 @@ class PlanQueue:
                 else:
                     values = {"state": "queued", "lease_until_ms": None, **_pause(plan.abandoned)}
                 values["abandoned"] = PlanRow.abandoned + 1
+                if kind != "requeued":
+                    values |= final_request(connection, plan.request_document)
                 connection.execute(
                     update(PlanRow).where(PlanRow.plan_id == plan.plan_id).values(values)
                 )
@@ -246,7 +250,7 @@ def _write(
 
 def _close(connection: Connection, claim: Claim) -> None:
     """Close a plan as cancelled, as its holder."""
-    _write(connection, claim, _CANCELLED)
+    _write(connection, claim, _CANCELLED | final_request(connection, claim.request_document))
     note_event(connection, claim.plan_id, "cancelled")
 
 

@@ -15,6 +15,7 @@ from sqlalchemy import (
     select,
     update,
 )
+from sqlalchemy.orm import aliased
 
 from api_schema.library_entry import EntryKind
 from service.errors import ServiceProblem
@@ -92,15 +93,26 @@ def uses_of(engine: Engine, *, tenant_id: str, plan_id: str) -> list[tuple[Entry
 def remove_of_reference(connection: Connection, *, tenant_id: str, reference: str) -> int:
     """Remove entries of a reference, and rosters that only its plans used; gives the versions.
 
+    An entry goes with all its versions, but for those that have another reference.
     To be asked before the plans of the reference are removed.
     """
+    version = aliased(LibraryRow)
+    its_entry = exists().where(
+        version.tenant_id == LibraryRow.tenant_id,
+        version.kind == LibraryRow.kind,
+        version.entry_id == LibraryRow.entry_id,
+        version.reference == reference,
+    )
+    # In two steps, because SQLite would look for versions that it has emptied a moment before.
+    without_reference = LibraryRow.reference.is_(None) & its_entry
+    gone = _remove(connection, tenant_id, without_reference)
     its_own = LibraryRow.reference == reference
     only_its_plans = and_(
         LibraryRow.kind == PERSONAL,
         _used_by(PlanRow.reference == reference),
         ~_used_by(PlanRow.reference.is_distinct_from(reference)),
     )
-    return _remove(connection, tenant_id, its_own | only_its_plans)
+    return gone + _remove(connection, tenant_id, its_own | only_its_plans)
 
 
 def remove_unused_rosters(connection: Connection, *, tenant_id: str, before: object) -> int:

@@ -3,14 +3,14 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from sqlalchemy import ColumnElement, Connection, Engine, delete, insert, select
+from sqlalchemy import ColumnElement, Connection, Engine, delete, exists, insert, select, union
 
 from service.storage.clock import ONCE_NOW_MS
 from service.storage.database import reading, writing
 from service.storage.library_uses import remove_of_reference, remove_unused_rosters
 from service.storage.sqlite_log import note_deletion
 from service.storage.stress_tests import remove_tests_without_plan
-from service.storage.tables import ComparisonRow, PlanRow, RetentionRow
+from service.storage.tables import ComparisonRow, KeyRow, LibraryRow, PlanRow, RetentionRow
 
 _MS_PER_DAY = 86_400_000
 _AT_ONCE = 100
@@ -52,6 +52,18 @@ class RetentionStore:
         query = select(RetentionRow.tenant_id, RetentionRow.days).order_by(RetentionRow.tenant_id)
         with reading(self._engine) as connection:
             return {row.tenant_id: row.days for row in connection.execute(query)}
+
+    def tenants(self) -> list[str]:
+        """All tenants who have a key, a plan, a comparison, an entry or a number of days."""
+        tables = (KeyRow, PlanRow, ComparisonRow, LibraryRow, RetentionRow)
+        with reading(self._engine) as connection:
+            named = union(*(select(table.tenant_id) for table in tables)).order_by("tenant_id")
+            return [str(tenant_id) for tenant_id in connection.execute(named).scalars()]
+
+    def has_keys(self) -> bool:
+        """Whether there is a key, in use or not."""
+        with reading(self._engine) as connection:
+            return bool(connection.execute(select(exists().select_from(KeyRow))).scalar())
 
     def remove_old(self) -> int:
         """Remove what is older than its tenant keeps it; gives the number of plans that went."""

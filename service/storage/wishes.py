@@ -6,6 +6,7 @@ from sqlalchemy import Engine, select, update
 
 from service.errors import ServiceProblem
 from service.storage.clock import NOW_MS
+from service.storage.copies import final_request
 from service.storage.database import reading, writing
 from service.storage.events import EventKind, note_event
 from service.storage.leases import Claim, Wish
@@ -36,7 +37,9 @@ class Wishes:
                 return plan is not None and plan.state == "cancelled"
             values: dict[str, object] = {"wish": "cancel"}
             if plan.state == "queued":
+                asked = select(PlanRow.request_document).where(*mine)
                 values |= {"state": "cancelled", "finished_at_ms": NOW_MS}
+                values |= final_request(connection, connection.execute(asked).scalar_one())
             elif plan.wish == "cancel":
                 return True
             connection.execute(update(PlanRow).where(*mine).values(values))

@@ -30,6 +30,7 @@ from service.storage.migrations.versions import (
     m0013_reports,
     m0014_stress_tests,
     m0015_sent_digests,
+    m0016_former_plans,
 )
 from service.storage.tables import PlanRow, Tables
 from service.wiring import Wiring
@@ -82,6 +83,7 @@ def test_the_first_migration_begins_the_line_and_can_be_undone():
         m0013_reports,
         m0014_stress_tests,
         m0015_sent_digests,
+        m0016_former_plans,
     )
     for earlier, later in pairwise(line):
         assert later.down_revision == earlier.revision

@@ -132,7 +132,7 @@ def test_views_in_json_match_their_schemas(real_client, solved):
 
 
 def test_the_load_sheet_has_every_thing_of_the_loads_by_name(real_client, solved):
-    """The CSV adds up to each person's load without the empty sled; what is in use has no mass."""
+    """The CSV adds up to each person's load with the sled itself; what is in use has no mass."""
     address = f"/v1/plans/{solved['plan_id']}/load-sheet"
     sheet = LoadSheetAnswer.model_validate_json(real_client.get(address).content)
     rows = csv_rows(real_client, solved["plan_id"], "load-sheet")
@@ -145,8 +145,7 @@ def test_the_load_sheet_has_every_thing_of_the_loads_by_name(real_client, solved
     for trip in solved["outcome"]["plan"]["trips"]:
         for load in trip["loads"]:
             key = (str(trip["day"]), str(trip["step"]), load["person_id"])
-            sled_kg = 4.0 if load["sled_id"] else 0.0
-            assert summed[key] == pytest.approx(load["total_kg"] - sled_kg, abs=1e-6)
+            assert summed[key] == pytest.approx(load["total_kg"], abs=1e-6)
     assert len(sheet.kitchens) == 5
     assert {k.thing for k in sheet.keepers} >= {"tent", "pot", "rope"}
 

@@ -9,6 +9,7 @@ from service.reports.paper.hand_overs import hand_overs
 from service.reports.paper.keepers import keepers_of
 from service.reports.paper.kitchens import Kitchen, KitchenThing, kitchens
 from service.reports.paper.things import Things, in_use, is_in_use
+from service.reports.sleds import empty_sled_kg
 from service.reports.tables import Cell, Table, table_of
 
 Document = dict[str, Any]
@@ -34,7 +35,7 @@ COLUMNS = (
 
 
 def load_sheet_table(outcome: Document) -> Table:
-    """The loads of a solved outcome by name; water and lunch have lines of their own."""
+    """The loads of a solved outcome by name; water, lunch and the sled itself have lines too."""
     return table_of(COLUMNS, list(_rows(outcome)))
 
 
@@ -71,6 +72,8 @@ def _units(load: Document) -> Iterator[tuple[str, Document]]:
     for name in ("water", "lunch"):
         yield "pack", {"unit_id": name, "count": 1, "each_kg": load[f"{name}_kg"]}
     yield from ((load["sled_id"], unit) for unit in load["sled"] if not is_in_use(unit))
+    if load["sled_id"] is not None:
+        yield load["sled_id"], {"unit_id": "sled", "count": 1, "each_kg": empty_sled_kg(load)}
     for unit_id, count in in_use(load).items():
         yield IN_USE, {"unit_id": unit_id, "count": count, "each_kg": None}
 

@@ -84,7 +84,8 @@ def test_every_schema_is_valid_and_every_reference_leads_somewhere(document):
     schemas = document["components"]["schemas"]
     for schema in schemas.values():
         Draft202012Validator.check_schema(schema)
-    assert references(document) == {f"#/components/schemas/{name}" for name in schemas}
+    headers = {f"#/components/headers/{name}" for name in document["components"]["headers"]}
+    assert references(document) == headers | {f"#/components/schemas/{name}" for name in schemas}
 
 
 def test_every_body_has_an_example_that_is_accepted(document):

@@ -56,6 +56,24 @@ def test_erasing_a_reference_erases_the_people_that_only_it_named(library, store
     assert all(is_there(library, one) for one in (shared, route, unused))
 
 
+def test_erasing_a_reference_erases_every_version_of_its_entries(library, store, database):
+    """Also what was stored before or after without a reference; not what names another one."""
+    first = stored(library, "rosters", "us")
+    planned(store, None, first)
+    second = stored(library, "rosters", "us", reference="r")
+    planned(store, None, second)
+    third = stored(library, "rosters", "us", title="without")
+    planned(store, None, third)
+    fourth = stored(library, "rosters", "us", reference="s")
+    others = stored(library, "gear-lists", "us")
+    assert [first.version, second.version, third.version, fourth.version] == [1, 2, 3, 4]
+    erased = RetentionStore(database).erase(tenant_id="a", reference="r")
+    assert (erased.plans, erased.entries) == (0, 3)
+    assert [is_there(library, one) for one in (first, second, third)] == [False] * 3
+    assert is_there(library, fourth)
+    assert is_there(library, others)
+
+
 def test_another_tenant_erases_nothing_here(library, store, database):
     """The same reference of another tenant leaves plans and entries alone."""
     own = stored(library, "rosters", "own", reference="r")

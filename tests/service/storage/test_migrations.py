@@ -40,6 +40,9 @@ MIGRATIONS = [
 OF_ONE_KIND = {"m0006_job_queue": "postgresql", "m0011_documents_last": "sqlite"}
 """Migrations that change nothing on the other database."""
 
+OF_NO_TABLE = {"m0016_former_plans"}
+"""Migrations that change what rows say, and no table."""
+
 
 def _shape(connection):
     found = inspect(connection)
@@ -64,7 +67,7 @@ def test_down_and_up_again_gives_the_same_tables(tmp_path, migration):
 
 
 def test_all_go_down_one_by_one_and_up_again(database):
-    """On either database each step down changes it, the last leaves nothing, and all come back."""
+    """On either database steps down change tables, the last leaves nothing, and all come back."""
 
     def now() -> tuple[dict, bool]:
         with reading(database) as connection:
@@ -79,7 +82,7 @@ def test_all_go_down_one_by_one_and_up_again(database):
         migrate(database, step.down_revision or "base")
         after = now()
         is_of_the_other = OF_ONE_KIND.get(name, database.dialect.name) != database.dialect.name
-        assert (before == after) is is_of_the_other, name
+        assert (before == after) is (is_of_the_other or name in OF_NO_TABLE), name
         before = after
     assert set(before[0]) == {"alembic_version"}
     migrate(database, "head")

@@ -8,6 +8,7 @@ from sqlalchemy import func, select, update
 from service import retention as program
 from service.storage.comparisons import ComparisonStore
 from service.storage.database import open_database, reading, writing
+from service.storage.keys import KeyStore
 from service.storage.leases import PlanQueue
 from service.storage.library import EntryName, LibraryStore
 from service.storage.plans import PlanStore
@@ -150,6 +151,39 @@ def test_erasing_again_is_told_apart_from_what_is_not_done(store, database, monk
     assert 'the tenant "a" has the reference "r"' in capsys.readouterr().err
     assert program.main(["erase", "a", "s"]) == 0
     assert "plans 0, entries of the library 0, comparisons 1." in capsys.readouterr().out
+
+
+def test_a_tenant_that_has_nothing_is_refused(tmp_path, monkeypatch, capsys):
+    """A misspelt name sets no days and erases nothing, and the program names who is known."""
+    path = tmp_path / "p.sqlite3"
+    monkeypatch.setenv("HAULWRIGHT_DATABASE", str(path))
+    engine = open_database(path)
+    KeyStore(engine).make(tenant_id="agency-1", scopes=("read",))
+    finished(PlanStore(engine, queue_limit=9), engine, tenant_id="agency-2")
+    LibraryStore(engine).put(
+        EntryName("agency-3", "menus", "m"), title=None, reference=None, document=b"{}"
+    )
+    for what in (["keep", "agecny-1", "9"], ["keep", "default", "9"], ["erase", "agecny-1", "r"]):
+        assert program.main(what) == 3
+        told = capsys.readouterr()
+        assert told.out == ""
+        assert f"Nothing is known of a tenant {what[1]}." in told.err
+        assert "Known are agency-1, agency-2, agency-3." in told.err
+    for tenant_id in ("agency-1", "agency-2", "agency-3"):
+        assert program.main(["keep", tenant_id, "9"]) == 0
+    assert program.main(["keep", "agency-4", "9", "--new"]) == 0
+    assert program.main(["keep", "agency-4", "forever"]) == 0
+    assert set(RetentionStore(engine).kept()) == {"agency-1", "agency-2", "agency-3"}
+    engine.dispose()
+
+
+@pytest.mark.parametrize("days", ["0", "36501", "1.5", "year"])
+def test_days_that_cannot_be_are_told_what_can(capsys, days):
+    """The message says what to write."""
+    with pytest.raises(SystemExit):
+        program.main(["keep", "default", days])
+    words = "argument days: write a whole number from 1 to 36500, or forever"
+    assert words in capsys.readouterr().err
 
 
 MARK = b"allergic-to-nuts"

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from api_schema.strict import ID_PATTERN
 from service.errors import Fault
+from service.former_plans import COPIED
 from service.translate.read.edits.nodes import Node, entries, grown, origin_of, plain, said
 from service.translate.read.edits.without import take_off
 from service.translate.read.near_names import unknown_id_words
@@ -60,8 +61,8 @@ def request_to_compare(document: dict[str, object]) -> dict[str, object]:
     if not isinstance(options, dict):
         return edited
     named = {
-        name: {key: value for key, value in former.items() if key not in ("trips", "plan")}
-        for name in ("near_plan", "start_plan")
+        name: {key: value for key, value in former.items() if key != copy}
+        for name, copy in COPIED
         if isinstance(former := options.get(name), dict)
     }
     return edited | {"options": options | named} if named else edited
