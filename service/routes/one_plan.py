@@ -82,7 +82,8 @@ def read_plan_request(wiring: Wired, plan_id: PlanId) -> Response:
     summary="Delete a plan",
     description=(
         "Removes the plan, its request, its outcome, its events and its reports for good, with "
-        "everything that they say about people. If a solve is running, it ends."
+        "everything that they say about people. If a solve is running, it ends. Re-plans of it "
+        "stay in the line, as re-plans of the plan before it."
     ),
     status_code=204,
     response_class=Response,

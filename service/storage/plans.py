@@ -15,7 +15,7 @@ from service.storage.database import reading, writing
 from service.storage.events import note_event
 from service.storage.idempotency import known_plan, remember
 from service.storage.library_uses import EntryUse, note_uses
-from service.storage.lineage import note_replan
+from service.storage.lineage import note_replan, tie_past
 from service.storage.plan_ids import first_plan_id, last_plan_id, new_plan_id
 from service.storage.queue_figures import QueueFigures, read_queue_figures
 from service.storage.sqlite_log import CommittedLog, note_deletion
@@ -232,12 +232,12 @@ class PlanStore:
 
         Whoever solves one of them has lost its lease by that and can write nothing more.
         """
-        gone = delete(PlanRow).where(PlanRow.tenant_id == tenant_id, PlanRow.plan_id == plan_id)
         with writing(self._engine) as connection:
-            is_gone = connection.execute(gone).rowcount == 1
+            found = tie_past(connection, tenant_id, PlanRow.plan_id == plan_id)
+            is_gone = connection.execute(delete(PlanRow).where(PlanRow.plan_id.in_(found))).rowcount
             remove_tests_of(connection, tenant_id=tenant_id, plan_id=plan_id)
             note_deletion(connection)
-        return is_gone
+        return is_gone == 1
 
     def list(
         self,

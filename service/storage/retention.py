@@ -8,6 +8,7 @@ from sqlalchemy import ColumnElement, Connection, Engine, delete, insert, select
 from service.storage.clock import ONCE_NOW_MS
 from service.storage.database import reading, writing
 from service.storage.library_uses import remove_of_reference, remove_unused_rosters
+from service.storage.lineage import tie_past
 from service.storage.sqlite_log import note_deletion
 from service.storage.stress_tests import remove_tests_without_plan
 from service.storage.tables import ComparisonRow, PlanRow, RetentionRow
@@ -65,16 +66,14 @@ class RetentionStore:
         compared = delete(ComparisonRow).where(
             ComparisonRow.tenant_id == tenant_id, ComparisonRow.reference == reference
         )
-        plans = delete(PlanRow).where(
-            PlanRow.tenant_id == tenant_id, PlanRow.reference == reference
-        )
+        plans = PlanRow.reference == reference
         with writing(self._engine) as connection:
             note_deletion(connection)
             connection.execute(compared)
             entries = remove_of_reference(connection, tenant_id=tenant_id, reference=reference)
             erased = 0
             # A re-plan of one of them may have been stored while this waited for it.
-            while gone := connection.execute(plans).rowcount:
+            while gone := _remove(connection, tenant_id, plans):
                 erased += gone
             remove_tests_without_plan(connection, tenant_id=tenant_id)
             return Erased(erased, entries)
@@ -100,17 +99,17 @@ class RetentionStore:
 
 
 def _remove_plans(connection: Connection, tenant_id: str, before: ColumnElement[int]) -> int:
-    old = (
-        select(PlanRow.plan_id)
-        .where(PlanRow.tenant_id == tenant_id, PlanRow.finished_at_ms < before)
-        .limit(_AT_ONCE)
-    )
-    plans = delete(PlanRow).where(PlanRow.plan_id.in_(old.scalar_subquery()))
-    gone = connection.execute(plans).rowcount
+    gone = _remove(connection, tenant_id, PlanRow.finished_at_ms < before)
     remove_tests_without_plan(connection, tenant_id=tenant_id)
     if gone:
         note_deletion(connection)
     return gone
+
+
+def _remove(connection: Connection, tenant_id: str, which: ColumnElement[bool]) -> int:
+    """Remove up to a hundred plans; the lines that they were in stay whole."""
+    plan_ids = tie_past(connection, tenant_id, which, most=_AT_ONCE)
+    return connection.execute(delete(PlanRow).where(PlanRow.plan_id.in_(plan_ids))).rowcount
 
 
 def _remove_comparisons(connection: Connection, tenant_id: str, before: ColumnElement[int]) -> int:
