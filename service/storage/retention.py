@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from sqlalchemy import ColumnElement, Connection, Engine, delete, insert, select
 
 from service.storage.clock import ONCE_NOW_MS
-from service.storage.database import reading, writing
+from service.storage.database import one_at_a_time, reading, writing
 from service.storage.library_uses import remove_of_reference, remove_unused_rosters
 from service.storage.lineage import tie_past
 from service.storage.sqlite_log import note_deletion
@@ -38,6 +38,7 @@ class RetentionStore:
     def keep(self, *, tenant_id: str, days: int | None) -> None:
         """Set the days that a tenant's plans are kept after they became final; None: for ever."""
         with writing(self._engine) as connection:
+            one_at_a_time(connection, "retention", tenant_id)
             connection.execute(delete(RetentionRow).where(RetentionRow.tenant_id == tenant_id))
             if days is not None:
                 connection.execute(insert(RetentionRow).values(tenant_id=tenant_id, days=days))
