@@ -24,6 +24,26 @@ class PeakAnswer(StrictModel):
     binding: Literal["pack", "sled", "total", "limit"]
 
 
+class CheckedLoadAnswer(StrictModel):
+    """What one person carries on one trip, as the check weighed it, gross."""
+
+    model_config = ConfigDict(validate_by_name=True)
+
+    day: int
+    step: int
+    from_: str = Field(alias="from")
+    to: str
+    person_id: str
+    pack_kg: float
+    pack_cap_kg: float
+    sled_kg: float
+    sled_cap_kg: float
+    total_kg: float
+    load_limit_kg: float | None
+    load_fraction: float = Field(description="The largest share of a cap, as in a plan.")
+    binding: Literal["pack", "sled", "total", "limit"]
+
+
 class FindingAnswer(StrictModel):
     """One place where a rule is broken: where, and by how much."""
 

@@ -57,6 +57,6 @@ class ChosenVariantAnswer(StrictModel):
     value: float | None
     proven: bool = Field(
         description="Whether it is proven that no other variant keeps the limits with a better "
-        "figure. It is false while a variant waits that could have one, or if one found no plan in "
-        "time."
+        "figure. It is false while a variant waits that could have one, if one found no plan in "
+        "time, or if the plan of one was deleted."
     )

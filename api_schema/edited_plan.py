@@ -102,7 +102,10 @@ class EditedFlight(StrictModel):
 
 
 class EditedPlan(StrictModel):
-    """A plan to check. You can send the plan of an answer as it is, or edit its loads first."""
+    """A plan to check. You can send the plan of an answer as it is, or edit its loads first.
+
+    You need not mend totals and shares after an edit. The answer has the right ones in `loads`.
+    """
 
     trips: list[EditedTrip] = Field(max_length=2000)
     flights: list[EditedFlight] = Field(default=[], max_length=40)

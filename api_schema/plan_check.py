@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pydantic import Field
 
-from api_schema.check_answer import CheckAnswer, PeakAnswer
+from api_schema.check_answer import CheckAnswer, CheckedLoadAnswer, PeakAnswer
 from api_schema.common_answer import AssumptionAnswer, CautionAnswer
 from api_schema.edited_plan import EditedPlan
 from api_schema.keeper_answer import KeeperAnswer
@@ -26,6 +26,10 @@ class PlanCheckAnswer(StrictModel):
     check: CheckAnswer
     peak: PeakAnswer | None = Field(
         description="The peak load. It is null for a plan without loads."
+    )
+    loads: list[CheckedLoadAnswer] = Field(
+        description="Every load on a trip to come, as the check weighed it. The check reads no "
+        "totals and no shares of the plan that was sent: after an edit they may be the old ones."
     )
     keepers: list[KeeperAnswer] = Field(
         description="Who has each single piece of shared kit, and each bundle, in this plan."

@@ -14,7 +14,10 @@ class LineEntryAnswer(StrictModel):
     """One plan of the line."""
 
     plan_id: str
-    former_plan_id: str | None
+    former_plan_id: str | None = Field(
+        description="The plan of which this is a re-plan. If that one was deleted, it is the plan "
+        "before it."
+    )
     what_if: bool = Field(
         description="Made only to be looked at. It is false once the plan was released or "
         "re-planned."
@@ -48,8 +51,8 @@ class HistoryAnswer(StrictModel):
         description="What was reported after the expedition on any of these plans, newest first."
     )
     superseded_by: str | None = Field(
-        description="The last solved re-plan of this plan that is no `what_if`, released or not. "
-        "It is null while there is none. Which plan was released last for the reference is another "
+        description="The plan that holds now, if it was made or released after this one. It is "
+        "null while this plan holds. Which plan was released last for the reference is another "
         "question: `superseded_by` in `GET /v1/plans/{plan_id}/release` answers that."
     )
 

@@ -129,7 +129,7 @@ def _may_beat(
     row: ComparisonRowAnswer, asked: ChoiceRequest, value: float | None, known: Known
 ) -> bool:
     """Whether a plan of a variant could keep the limits and have a better figure than a value."""
-    if row.state in ("faulty", "deleted") or (row.figures and row.figures.outcome == "infeasible"):
+    if row.state == "faulty" or (row.figures and row.figures.outcome == "infeasible"):
         return False
     if row.figures is None or row.figures.outcome != "solved":
         told = known.get(row.name, {})

@@ -99,10 +99,10 @@ def read_plan_request(wiring: Wired, plan_id: PlanId) -> Response:
     summary="Delete a plan",
     description=(
         "Removes the plan, its request, its outcome, its events and its reports for good, with "
-        "everything that they say about people. If a solve is running, it ends. A plan near to "
-        "this one, or begun from it, keeps a copy of it only until it is final. A "
-        "comparison keeps the names of its variants, what their edits did and their faults, with "
-        "the ids of people in them."
+        "everything that they say about people. If a solve is running, it ends. Re-plans of it "
+        "stay in the line, as re-plans of the plan before it. A plan near to this one, or begun "
+        "from it, keeps a copy of it only until it is final. A comparison keeps the names of its "
+        "variants, what their edits did and their faults, with the ids of people in them."
     ),
     status_code=204,
     response_class=Response,

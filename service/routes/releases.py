@@ -47,7 +47,8 @@ _UNSOLVED = ("not_found", "no_result_yet", "plan_cancelled", "no_plan_in_outcome
     description=(
         "Makes this plan the one that holds for its reference. The service records who released "
         "it, when, and a digest of its outcome. A later release of another plan of the same "
-        "reference supersedes it. If the plan already holds, a release changes nothing."
+        "reference supersedes it. If the plan was released last and still holds, a release changes "
+        "nothing. To go back from a re-plan to an older plan of the same party, release that."
     ),
     response_model=ReleaseAnswer,
     responses=problems(*EVERY_BODY, *_UNSOLVED, "no_reference", "changed_since"),

@@ -18,7 +18,7 @@ def accept_replan(
     """Store the re-plan of a solved plan from a state that was counted, as its caller wrote it.
 
     Raises RequestFaults with every fault of the state, and a problem where the plan is not solved.
-    A plan may have several re-plans; the last one holds. One that asks "what if" supersedes nothing
+    A plan may have several re-plans, of which one holds. One that asks "what if" supersedes nothing
     before it is followed or released.
     """
     question = REPLAN + json.dumps(followed_plan(wiring, plan_id)).encode() + b"\n" + state

@@ -39,7 +39,7 @@ EXAMPLE_STATE = {
         "it, and plans the rest in the background. Everything else is as planned. The new plan "
         "contains the whole expedition, with the trips that were made. `outcome.rest.say` says "
         "what to do. If the old plan still stands, it comes back unchanged. The new plan "
-        "supersedes the old one, unless you ask with `what_if`."
+        "supersedes the old one and every other re-plan of it, unless you ask with `what_if`."
     ),
     status_code=202,
     response_model=PlanResourceAnswer,
@@ -115,10 +115,11 @@ def read_count(wiring: Wired, plan_id: PlanId) -> Response:
     summary="Read the line of a plan",
     description=(
         "The plan and the plans from which it was made, the oldest first. Each has what was "
-        "counted for it and what it said. `superseded_by` names the last re-plan of this plan, if "
-        "there is one, whether anybody released it or not. A re-plan that was asked with `what_if` "
-        "counts only once it was released or re-planned. At the end stands what was reported after "
-        "the expedition."
+        "counted for it and what it said. All plans that come of one first plan are for one party, "
+        "and one of them holds: the solved plan that was made or released last. A re-plan that "
+        "was asked with `what_if` counts only once it was released or re-planned. If the plan that "
+        "holds is deleted, the same is asked of those that are left. `superseded_by` names the "
+        "plan that holds. At the end stands what was reported after the expedition."
     ),
     response_model=HistoryAnswer,
     responses=problems("not_found"),

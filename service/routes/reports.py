@@ -14,6 +14,7 @@ from service.http.request_body import read_json_body
 from service.http.strict_json import read_json_object
 from service.routes.plan_documents import find_plan, find_solved_outcome
 from service.routes.plans import PlanId
+from service.routes.replanning import replan_documents
 from service.routes.report_answers import FORMS, AskedForm, report_answer, reports_on
 from service.storage.trip_reports import MOST_KEPT, StoredReport
 from service.translate.read.report_facts import Line
@@ -123,14 +124,18 @@ def _line(wiring: Wiring, plan_id: str) -> Line:
     if not entries:
         # The plan was deleted since its outcome was read.
         raise ServiceProblem("not_found", "There is no plan with this plan_id.")
-    documents = [json.loads(find_plan(wiring, entry.plan_id).request_document) for entry in entries]
+    plans = [replan_documents(find_plan(wiring, entry.plan_id)) for entry in entries]
     first = entries[0]
     return Line(
         plan_id=plan_id,
-        document=documents[-1],
+        document=json.loads(find_plan(wiring, plan_id).request_document),
         outcome=outcome,
         first_plan_id=first.plan_id,
         first_outcome=find_solved_outcome(wiring, first.plan_id),
         is_whole=first.former_plan_id is None,
-        states=[document["state"] for document in documents if "state" in document],
+        states={
+            len(rest.get("settled", ())) - 1: state
+            for state, rest in plans
+            if state is not None and rest is not None
+        },
     )

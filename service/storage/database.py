@@ -109,3 +109,13 @@ def in_turn(engine: Engine) -> Iterator[None]:
         yield
     finally:
         _WRITERS.release()
+
+
+def one_at_a_time(connection: Connection, *what: str) -> None:
+    """Wait for every other transaction that said the same words here, until it ends.
+
+    What such a transaction stored is seen from here on. On SQLite all who write do so anyhow.
+    """
+    if connection.dialect.name == "postgresql":
+        lock = text("SELECT pg_advisory_xact_lock(hashtextextended(:words, 0))")
+        connection.execute(lock, {"words": "\n".join(what)})

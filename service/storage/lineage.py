@@ -1,11 +1,13 @@
 """Plans that were made on the way of others: who came of whom, and which one holds now."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
-from sqlalchemy import Connection, Engine, insert, select, update
+from sqlalchemy import ColumnElement, Connection, Engine, insert, select, update
 
 from service.errors import ServiceProblem
-from service.storage.database import reading
+from service.storage.database import one_at_a_time, reading
+from service.storage.holding import superseded_by
 from service.storage.plan_ids import code_of
 from service.storage.tables import PlanRow, ReplanRow
 
@@ -70,6 +72,30 @@ def note_followed(connection: Connection, plan_id: str) -> None:
         here = connection.execute(former).scalar_one_or_none()
 
 
+def tie_past(
+    connection: Connection, tenant_id: str, which: ColumnElement[bool], most: int | None = None
+) -> Sequence[str]:
+    """Tie re-plans of plans that are about to be removed to what these came of; gives these.
+
+    Re-plans of a first plan keep its id, by which they still belong together. To be asked in the
+    transaction that removes the plans. Nobody gives them another re-plan from here on.
+    """
+    one_at_a_time(connection, "removal", tenant_id)
+    mine = select(PlanRow.plan_id).where(PlanRow.tenant_id == tenant_id, which).limit(most)
+    going = connection.execute(mine.with_for_update()).scalars().all()
+    link = select(ReplanRow.plan_id, ReplanRow.former_plan_id)
+    rows = connection.execute(link.where(ReplanRow.plan_id.in_(going)))
+    former_of = {row.plan_id: row.former_plan_id for row in rows}
+    staying = ReplanRow.former_plan_id.in_(former_of) & ReplanRow.plan_id.not_in(going)
+    for row in connection.execute(link.where(staying)).all():
+        former = row.former_plan_id
+        while former in former_of:
+            former = former_of[former]
+        tied = update(ReplanRow).where(ReplanRow.plan_id == row.plan_id)
+        connection.execute(tied.values(former_plan_id=former))
+    return going
+
+
 class Lineage:
     """Lines of plans; every question names the tenant who asks."""
 
@@ -95,25 +121,9 @@ class Lineage:
         return tuple(reversed(line))
 
     def superseded_by(self, *, tenant_id: str, plan_id: str) -> str | None:
-        """The last solved re-plan of a plan, None where it still holds.
-
-        A re-plan that was made only to be looked at does not count before somebody follows it.
-        """
-        query = (
-            select(PlanRow.plan_id)
-            .join(ReplanRow, ReplanRow.plan_id == PlanRow.plan_id)
-            .where(
-                PlanRow.tenant_id == tenant_id,
-                ReplanRow.former_plan_id == plan_id,
-                ReplanRow.what_if.is_(False),
-                PlanRow.outcome_kind == "solved",
-            )
-            .order_by(PlanRow.plan_id.desc())
-            .limit(1)
-        )
+        """The plan that holds in place of this one, None where it holds itself or never did."""
         with reading(self._engine) as connection:
-            found = connection.execute(query).scalar_one_or_none()
-        return None if found is None else str(found)
+            return superseded_by(connection, tenant_id=tenant_id, plan_id=plan_id)
 
     def with_code(self, *, tenant_id: str, code: str) -> tuple[str, ...]:
         """Plans that a short code names, solved ones, the newest first."""

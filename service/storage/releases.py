@@ -4,11 +4,10 @@ import hashlib
 from dataclasses import dataclass
 
 from sqlalchemy import Engine, RowMapping, Select, insert, select
-from sqlalchemy.exc import IntegrityError
 
-from service.errors import ServiceProblem
 from service.storage.clock import NOW_MS
-from service.storage.database import reading, writing
+from service.storage.database import one_at_a_time, reading, writing
+from service.storage.holding import superseded_by
 from service.storage.lineage import note_followed
 from service.storage.tables import ReleaseRow
 
@@ -50,30 +49,31 @@ class ReleaseStore:
     ) -> Release:
         """Have a plan hold for its reference from now on, in place of the one before.
 
-        A re-plan that was made only to be looked at is followed from now on.
-        A plan that holds already stays as it was released. Raises the problem storage_unavailable
-        where another process released a plan of the same reference at the same moment.
+        A re-plan that was made only to be looked at is followed from now on. A plan that was
+        released last and holds still stays as it was released.
         """
         newest = _newest(tenant_id, reference)
-        try:
-            with writing(self._engine) as connection:
-                latest = connection.execute(newest).mappings().one_or_none()
-                if latest is not None and latest["plan_id"] == plan_id:
-                    return Release(**latest, superseded_by=None, holds=True)
-                row = insert(ReleaseRow).values(
-                    tenant_id=tenant_id,
-                    reference=reference,
-                    release_number=1 if latest is None else latest["release_number"] + 1,
-                    plan_id=plan_id,
-                    released_by=released_by,
-                    key_id=key_id,
-                    released_at_ms=NOW_MS,
-                    outcome_digest=hashlib.sha256(outcome).hexdigest(),
-                )
-                written = connection.execute(row.returning(*_COLUMNS)).mappings().one()
-                note_followed(connection, plan_id)
-        except IntegrityError:
-            raise ServiceProblem("storage_unavailable", headers={"Retry-After": "1"}) from None
+        with writing(self._engine) as connection:
+            one_at_a_time(connection, "release", tenant_id, reference)
+            latest = connection.execute(newest).mappings().one_or_none()
+            if (
+                latest is not None
+                and latest["plan_id"] == plan_id
+                and superseded_by(connection, tenant_id=tenant_id, plan_id=plan_id) is None
+            ):
+                return Release(**latest, superseded_by=None, holds=True)
+            row = insert(ReleaseRow).values(
+                tenant_id=tenant_id,
+                reference=reference,
+                release_number=1 if latest is None else latest["release_number"] + 1,
+                plan_id=plan_id,
+                released_by=released_by,
+                key_id=key_id,
+                released_at_ms=NOW_MS,
+                outcome_digest=hashlib.sha256(outcome).hexdigest(),
+            )
+            written = connection.execute(row.returning(*_COLUMNS)).mappings().one()
+            note_followed(connection, plan_id)
         return Release(**written, superseded_by=None, holds=True)
 
     def of_plan(self, *, tenant_id: str, plan_id: str) -> Release | None:

@@ -6,8 +6,9 @@ from dataclasses import dataclass
 from sqlalchemy import ColumnElement, Connection, Engine, delete, exists, insert, select, union
 
 from service.storage.clock import ONCE_NOW_MS
-from service.storage.database import reading, writing
+from service.storage.database import one_at_a_time, reading, writing
 from service.storage.library_uses import remove_of_reference, remove_unused_rosters
+from service.storage.lineage import tie_past
 from service.storage.sqlite_log import note_deletion
 from service.storage.stress_tests import remove_tests_without_plan
 from service.storage.tables import ComparisonRow, KeyRow, LibraryRow, PlanRow, RetentionRow
@@ -43,6 +44,7 @@ class RetentionStore:
     def keep(self, *, tenant_id: str, days: int | None) -> None:
         """Set the days that a tenant's plans are kept after they became final; None: for ever."""
         with writing(self._engine) as connection:
+            one_at_a_time(connection, "retention", tenant_id)
             connection.execute(delete(RetentionRow).where(RetentionRow.tenant_id == tenant_id))
             if days is not None:
                 connection.execute(insert(RetentionRow).values(tenant_id=tenant_id, days=days))
@@ -83,16 +85,14 @@ class RetentionStore:
         compared = delete(ComparisonRow).where(
             ComparisonRow.tenant_id == tenant_id, ComparisonRow.reference == reference
         )
-        plans = delete(PlanRow).where(
-            PlanRow.tenant_id == tenant_id, PlanRow.reference == reference
-        )
+        plans = PlanRow.reference == reference
         with writing(self._engine) as connection:
             note_deletion(connection)
             comparisons = connection.execute(compared).rowcount
             entries = remove_of_reference(connection, tenant_id=tenant_id, reference=reference)
             erased = 0
             # A re-plan of one of them may have been stored while this waited for it.
-            while gone := connection.execute(plans).rowcount:
+            while gone := _remove(connection, tenant_id, plans):
                 erased += gone
             remove_tests_without_plan(connection, tenant_id=tenant_id)
             return Erased(erased, comparisons, entries)
@@ -118,17 +118,17 @@ class RetentionStore:
 
 
 def _remove_plans(connection: Connection, tenant_id: str, before: ColumnElement[int]) -> int:
-    old = (
-        select(PlanRow.plan_id)
-        .where(PlanRow.tenant_id == tenant_id, PlanRow.finished_at_ms < before)
-        .limit(_AT_ONCE)
-    )
-    plans = delete(PlanRow).where(PlanRow.plan_id.in_(old.scalar_subquery()))
-    gone = connection.execute(plans).rowcount
+    gone = _remove(connection, tenant_id, PlanRow.finished_at_ms < before)
     remove_tests_without_plan(connection, tenant_id=tenant_id)
     if gone:
         note_deletion(connection)
     return gone
+
+
+def _remove(connection: Connection, tenant_id: str, which: ColumnElement[bool]) -> int:
+    """Remove up to a hundred plans; the lines that they were in stay whole."""
+    plan_ids = tie_past(connection, tenant_id, which, most=_AT_ONCE)
+    return connection.execute(delete(PlanRow).where(PlanRow.plan_id.in_(plan_ids))).rowcount
 
 
 def _remove_comparisons(connection: Connection, tenant_id: str, before: ColumnElement[int]) -> int:

@@ -6,12 +6,11 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from sqlalchemy import Engine, delete, insert, select
-from sqlalchemy.exc import IntegrityError
 
 from api_schema.plan_resource import PLAN_ID_PATTERN
-from service.errors import ServiceProblem
 from service.storage.clock import NOW_MS
-from service.storage.database import reading, writing
+from service.storage.database import one_at_a_time, reading, writing
+from service.storage.lineage import hold_plan
 from service.storage.plan_ids import new_plan_id
 from service.storage.sqlite_log import note_deletion
 from service.storage.tables import TripReportRow
@@ -41,8 +40,7 @@ class TripReportStore:
     def keep(self, *, tenant_id: str, plan_id: str, sent: bytes, report: bytes) -> StoredReport:
         """Store a report on a plan, or give the one that the same body made before.
 
-        Raises the problem storage_unavailable where the plan went meanwhile, or another process
-        stored the same report at the same moment.
+        Raises the problem not_found where the plan went meanwhile.
         """
         digest = hashlib.sha256(sent).hexdigest()
         of_plan = (TripReportRow.tenant_id == tenant_id, TripReportRow.plan_id == plan_id)
@@ -62,19 +60,16 @@ class TripReportStore:
             request_document=sent,
             report_document=report,
         )
-        try:
-            with writing(self._engine) as connection:
-                found = connection.execute(known).one_or_none()
-                if found is None:
-                    found = connection.execute(row.returning(*_COLUMNS)).one()
-                    kept = connection.execute(newest).scalars().all()
-                    old = delete(TripReportRow).where(
-                        *of_plan, TripReportRow.report_id.not_in(kept)
-                    )
-                    if connection.execute(old).rowcount:
-                        note_deletion(connection)
-        except IntegrityError:
-            raise ServiceProblem("storage_unavailable", headers={"Retry-After": "1"}) from None
+        with writing(self._engine) as connection:
+            hold_plan(connection, tenant_id, plan_id)
+            one_at_a_time(connection, "report", plan_id)
+            found = connection.execute(known).one_or_none()
+            if found is None:
+                found = connection.execute(row.returning(*_COLUMNS)).one()
+                kept = connection.execute(newest).scalars().all()
+                old = delete(TripReportRow).where(*of_plan, TripReportRow.report_id.not_in(kept))
+                if connection.execute(old).rowcount:
+                    note_deletion(connection)
         return StoredReport(*found)
 
     def read(self, *, tenant_id: str, plan_id: str, report_id: str) -> StoredReport | None:

@@ -3,6 +3,7 @@
 from sqlalchemy import ColumnElement, Connection, delete, select, true
 
 from service.errors import ServiceProblem
+from service.storage.lineage import tie_past
 from service.storage.sqlite_log import note_deletion
 from service.storage.stress_tests import remove_tests_of
 from service.storage.tables import PlanRow
@@ -33,6 +34,8 @@ def delete_plan(
 
     Raises the problem changed_since where there is one on which the condition does not hold.
     """
+    # First of all, or another removal may hold the row while it waits for this one.
+    tie_past(connection, tenant_id, PlanRow.plan_id == plan_id)
     mine = (PlanRow.tenant_id == tenant_id, PlanRow.plan_id == plan_id)
     is_gone = connection.execute(delete(PlanRow).where(*mine, only_if)).rowcount == 1
     if not is_gone and connection.execute(select(PlanRow.plan_id).where(*mine)).first():

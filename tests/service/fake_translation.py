@@ -52,6 +52,7 @@ def judge_plan(document: dict) -> PlanCheckAnswer:
             remarks_left_out=0,
         ),
         peak=None,
+        loads=[],
         keepers=[],
         assumptions=[],
         cautions=[],

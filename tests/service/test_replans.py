@@ -3,6 +3,8 @@
 The file is long because all its tests go on from one plan, which takes seconds to solve.
 """
 
+import re
+
 import pytest
 from sqlalchemy import select
 
@@ -16,6 +18,7 @@ from service.storage.tables import PlanRow
 GUEST = {"person_id": "guest", "body_mass": "70 kg", "pack_cap": "22 kg"}
 
 WAIT = {"Prefer": "wait=50"}
+EVENINGS = [{"day": day, "moment": "evening"} for day in (2, 3)]
 
 
 @pytest.fixture(scope="module")
@@ -163,14 +166,38 @@ def test_contradictions_are_faults_with_their_place(caller, plan, state, pointer
 
 
 def test_the_line_of_a_plan_is_one_page(caller, plan, unchanged):
-    """The first plan, then its re-plan with what was counted; the first one is superseded."""
+    """The first plan, then its re-plan with what was counted."""
     line = caller.get(f"/v1/plans/{unchanged['plan_id']}/history").json()
     assert [one["plan_id"] for one in line["plans"]] == [plan["plan_id"], unchanged["plan_id"]]
     assert line["plans"][0]["counted"] is None
     assert line["plans"][1]["counted"]["at"] == {"day": 2, "moment": "evening"}
-    assert line["superseded_by"] is None
-    first = caller.get(f"/v1/plans/{plan['plan_id']}/history").json()
-    assert first["superseded_by"] is not None
+
+
+def _told(caller, plan):
+    """What supersedes a plan, by its history and by its sheets."""
+    line = caller.get(f"/v1/plans/{plan['plan_id']}/history").json()
+    sheet = caller.get(f"/v1/plans/{plan['plan_id']}/pages?sheet=cover").text
+    on_sheet = re.search(r"SUPERSEDED by plan (plan_\w+)", sheet)
+    return line["superseded_by"], None if on_sheet is None else on_sheet[1]
+
+
+def test_a_corrected_count_supersedes_the_first_one_and_a_deleted_plan_breaks_no_line(caller, plan):
+    """Two re-plans of one plan: the second holds. It is deleted, and the one that came of it holds.
+
+    Without that one too, the first re-plan holds again.
+    """
+    first, second = (_replan(caller, plan, at=at).json() for at in EVENINGS)
+    assert _told(caller, plan) == _told(caller, first) == (second["plan_id"],) * 2
+    assert _told(caller, second) == (None, None)
+    third = _replan(caller, second, at={"day": 4, "moment": "evening"}).json()
+    assert caller.delete(f"/v1/plans/{second['plan_id']}").status_code == 204
+    assert _told(caller, plan) == _told(caller, first) == (third["plan_id"],) * 2
+    line = caller.get(f"/v1/plans/{third['plan_id']}/history").json()
+    assert [one["plan_id"] for one in line["plans"]] == [plan["plan_id"], third["plan_id"]]
+    assert line["plans"][1]["former_plan_id"] == plan["plan_id"]
+    assert caller.delete(f"/v1/plans/{third['plan_id']}").status_code == 204
+    assert _told(caller, first) == (None, None)
+    assert _told(caller, plan) == (first["plan_id"],) * 2
 
 
 def test_what_was_counted_makes_the_same_re_plan_again(caller, plan):

@@ -90,6 +90,26 @@ def test_a_report_on_a_replan_knows_what_the_line_lost(caller, plan, replan):
     assert told["counted_otherwise"] == []
 
 
+def test_a_report_on_a_line_without_its_middle_knows_the_first_plan_and_every_count(
+    caller, plan, replan
+):
+    """The plan of the second of three counts is deleted; what the first one said still counts."""
+    line = [replan]
+    for day in (3, 4):
+        state = {"at": {"day": day, "moment": "evening"}, "letting_go": LOST["letting_go"]}
+        address = f"/v1/plans/{line[-1]['plan_id']}/replans"
+        line.append(caller.post(address, json=state, headers=WAIT).json())
+        assert line[-1]["outcome"]["outcome"] == "solved"
+    body = {"night_sets": [{"unit_id": "all/storm", "bags": 2}]}
+    whole = report(caller, line[-1], body).json()
+    assert caller.delete(f"/v1/plans/{line[1]['plan_id']}").status_code == 204
+    told = report(caller, line[-1], body | {"remarks": ["without its middle"]}).json()
+    assert told["first_plan_id"] == plan["plan_id"]
+    assert sum(row["planned_first"] for row in told["nights"]) == 15
+    for part in ("nights", "night_sets", "counted_otherwise"):
+        assert told[part] == whole[part]
+
+
 def test_more_than_the_line_left_is_a_fault(caller, replan):
     """Of 6 storm sets one is lost: 6 at home are refused at their place, 5 are not."""
     body = {"night_sets": [{"unit_id": "all/storm", "bags": 6}]}

@@ -25,26 +25,24 @@ class OnTheWay:
     otherwise: Mapping[str, int] = field(default_factory=dict)
 
 
-def on_the_way(settled: Sequence[_Document], states: Sequence[_Document]) -> OnTheWay:
+def on_the_way(settled: Sequence[_Document], states: Mapping[int, _Document]) -> OnTheWay:
     """What the settled counts of a line come to, by the states that were sent for them.
 
-    `states` are the last of the line, as many as are still stored. What an older count changed
-    counts as counted otherwise, since nobody knows any more why.
+    `states` are those that are still stored, by the place of their count in the line, from 0. What
+    another count changed counts as counted otherwise, since nobody knows any more why.
     """
     gone: dict[str, int] = defaultdict(int)
     brought: dict[str, int] = defaultdict(int)
     otherwise: dict[str, int] = defaultdict(int)
-    known = max(0, len(settled) - len(states))
-    states = states[len(states) + known - len(settled) :]
     for index, count in enumerate(settled):
         changed: dict[_At, int] = defaultdict(int)
         for one in count["changes"]:
             changed[one["place"], one["unit_id"]] += one["count"]
-        if index < known:
+        if index not in states:
             for (_, unit_id), number in changed.items():
                 otherwise[unit_id] += number
             continue
-        state = states[index - known]
+        state = states[index]
         lost, came = _lost(state, count), _brought(state)
         counted = {(one["place"], one["unit_id"]) for one in state.get("counts", ())}
         for at in {*changed, *counted}:

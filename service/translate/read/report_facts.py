@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -21,7 +21,8 @@ class Line:
 
     `document` is the plan's own stored request, `outcome` its solved outcome, `first_outcome` that
     of the first plan of the line that is still stored, `is_whole` whether that is the plan from
-    the start, and `states` the counts that were sent on the way, the oldest first.
+    the start, and `states` the counts that were sent on the way and are still stored, by the place
+    of each in the line, from 0.
     """
 
     plan_id: str
@@ -30,7 +31,7 @@ class Line:
     first_plan_id: str
     first_outcome: Document
     is_whole: bool
-    states: Sequence[Document] = ()
+    states: Mapping[int, Document] = field(default_factory=dict)
 
     @property
     def request(self) -> dict[str, Any]:

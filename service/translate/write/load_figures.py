@@ -89,20 +89,20 @@ def share_of_cap(*, load_g: int, cap_g: int) -> int:
 
 
 @dataclass(frozen=True, slots=True)
-class Peak:
-    """The load with the largest fraction of a plan."""
+class WeighedLoad:
+    """A load of a plan, with its trip and figures."""
 
     trip: Trip
     person_id: str
     figures: LoadFigures
 
 
-def peak_of(problem: Problem, timeline: Timeline, plan: Plan) -> Peak | None:
+def peak_of(problem: Problem, timeline: Timeline, plan: Plan) -> WeighedLoad | None:
     """Where a plan is heaviest on what is to come; the first such load, None for none."""
-    return max(_all_loads(problem, timeline, plan), key=lambda p: p.figures.fraction, default=None)
+    return max(loads_of(problem, timeline, plan), key=lambda p: p.figures.fraction, default=None)
 
 
-def _all_loads(problem: Problem, timeline: Timeline, plan: Plan) -> Iterator[Peak]:
+def loads_of(problem: Problem, timeline: Timeline, plan: Plan) -> Iterator[WeighedLoad]:
     """Every load of somebody known on a trip of the calendar that is not over."""
     to_come = (trip for trip in timeline.trips if not problem.is_over(trip.day))
     trips = {(t.day, t.step, t.from_place, t.to_place): t for t in to_come}
@@ -111,4 +111,4 @@ def _all_loads(problem: Problem, timeline: Timeline, plan: Plan) -> Iterator[Pea
         trip = trips.get((told.day, told.step, told.from_place, told.to_place))
         for load in told.loads if trip is not None else ():
             if trip is not None and load.person_id in people:
-                yield Peak(trip, load.person_id, figures_of(problem, trip, load))
+                yield WeighedLoad(trip, load.person_id, figures_of(problem, trip, load))

@@ -4,15 +4,21 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from api_schema.check_answer import CheckAnswer, FindingAnswer, PeakAnswer, RemarkAnswer
+from api_schema.check_answer import (
+    CheckAnswer,
+    CheckedLoadAnswer,
+    FindingAnswer,
+    PeakAnswer,
+    RemarkAnswer,
+)
 from api_schema.plan_check import PlanCheckAnswer
 from service.translate.read.requests import ReadRequest
 from service.translate.write.choices import REMARK_KINDS
 from service.translate.write.common import write_assumptions, write_cautions
 from service.translate.write.days import date_of
 from service.translate.write.keepers import write_keepers
-from service.translate.write.load_figures import peak_of
-from service.translate.write.units import share
+from service.translate.write.load_figures import WeighedLoad, loads_of, peak_of
+from service.translate.write.units import kilograms, share
 from solver.plan import Finding, Keeper, Plan, Remark
 from solver.problem import Problem
 from solver.rulebook import RULES
@@ -39,6 +45,7 @@ def write_verdict(
         reference=read.reference,
         check=write_check(read.problem, findings, remarks),
         peak=write_peak(read, plan),
+        loads=_write_loads(read, plan),
         keepers=write_keepers(read, keepers),
         assumptions=write_assumptions(read),
         cautions=write_cautions(read),
@@ -93,6 +100,35 @@ def write_peak(read: ReadRequest, plan: Plan) -> PeakAnswer | None:
         from_=peak.trip.from_place,
         to=peak.trip.to_place,
         binding=peak.figures.binding,
+    )
+
+
+def _write_loads(read: ReadRequest, plan: Plan) -> list[CheckedLoadAnswer]:
+    """The loads of a plan; of a trip that was sent twice those that stand first."""
+    found: dict[tuple[int, int, str, str, str], WeighedLoad] = {}
+    for load in loads_of(read.problem, read.timeline, plan):
+        trip = load.trip
+        at = (trip.day, trip.step, trip.from_place, trip.to_place, load.person_id)
+        found.setdefault(at, load)
+    return [_write_load(load) for load in found.values()]
+
+
+def _write_load(load: WeighedLoad) -> CheckedLoadAnswer:
+    trip, figures = load.trip, load.figures
+    return CheckedLoadAnswer(
+        day=trip.day,
+        step=trip.step,
+        from_=trip.from_place,
+        to=trip.to_place,
+        person_id=load.person_id,
+        pack_kg=kilograms(figures.pack_g),
+        pack_cap_kg=kilograms(figures.pack_cap_g),
+        sled_kg=kilograms(figures.sled_g),
+        sled_cap_kg=kilograms(figures.sled_cap_g),
+        total_kg=kilograms(figures.pack_g + figures.sled_g),
+        load_limit_kg=None if figures.limit_g is None else kilograms(figures.limit_g),
+        load_fraction=share(figures.fraction),
+        binding=figures.binding,
     )
 
 

@@ -73,6 +73,17 @@ def test_fewest_people_are_proven_where_every_smaller_roster_is_infeasible():
     assert not chosen_variant([*rows, row("late", "no_plan_in_time")], least("people")).proven
 
 
+def test_nothing_is_proven_of_a_variant_whose_plan_was_deleted():
+    """Nobody knows any more what it had, whether another variant is left to be chosen or not."""
+    gone = row("gone", None).model_copy(update={"state": "deleted"})
+    faulty = row("faulty", None).model_copy(update={"state": "faulty"})
+    for rows, name in (([row("two", "infeasible")], None), ([row("three", people=3)], "three")):
+        told = chosen_variant([*rows, faulty], least("people"))
+        assert (told.name, told.proven) == (name, True)
+        told = chosen_variant([*rows, faulty, gone], least("people"))
+        assert (told.name, told.proven) == (name, False)
+
+
 def test_a_gap_leaves_a_limit_on_the_peak_open():
     """A variant just over the limit may fit as far as its gap goes, and then nothing is proven."""
     limit = {"figure": "peak", "most": 0.9}

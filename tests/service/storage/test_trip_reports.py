@@ -74,7 +74,7 @@ def test_a_report_is_erased_with_its_plan(reports, store, database, plan_id):
 
 
 def test_a_plan_that_went_meanwhile_has_no_report(reports):
-    """Without its plan a report is not stored, and the caller may ask again."""
+    """Without its plan a report is not stored, and to ask again is of no use."""
     with pytest.raises(ServiceProblem) as refused:
         kept(reports, "plan_" + "0" * 26)
-    assert refused.value.code == "storage_unavailable"
+    assert refused.value.code == "not_found"

@@ -2,6 +2,7 @@
 
 import copy
 import json
+from dataclasses import replace
 from typing import Any
 
 import pytest
@@ -25,10 +26,22 @@ from service.translate.read.plan_checks import read_plan_check
 from service.translate.read.requests import ReadRequest, read_plan_request
 from service.translate.write.outcomes import write_outcome
 from service.translate.write.verdict import causes_first, write_verdict
+from service.translation import judge_plan
 from solver.checker import check
 from solver.plan import Finding
 from tests.service.one_night_out import PLAN, REQUEST, SOLVED
 from tests.service.wire import wire
+
+FIGURES = (
+    "person_id",
+    "pack_kg",
+    "pack_cap_kg",
+    "sled_kg",
+    "sled_cap_kg",
+    "total_kg",
+    "load_limit_kg",
+    "load_fraction",
+)
 
 
 @pytest.fixture
@@ -48,6 +61,34 @@ def test_plan_comes_back_as_it_went(answer: dict[str, Any]) -> None:
     read, plan = read_plan_check({"request": REQUEST, "plan": answer["plan"]})
     assert plan == PLAN
     assert read.reference == "booking 7"
+
+
+def test_totals_that_contradict_a_load_are_not_read_and_the_right_ones_come_back(
+    answer: dict[str, Any],
+) -> None:
+    """After an edit the old totals stand there still, so they break no rule. The loads are told."""
+    told = [
+        {name: load[name] for name in FIGURES}
+        for trip in answer["plan"]["trips"]
+        for load in trip["loads"]
+    ]
+    answer["plan"]["trips"][0]["loads"][0] |= {"pack_kg": 1.0, "total_kg": 2.0, "load_fraction": 0}
+    verdict = wire(judge_plan({"request": REQUEST, "plan": answer["plan"]}))
+    assert verdict["check"]["passed"]
+    assert [{name: load[name] for name in FIGURES} for load in verdict["loads"]] == told
+    assert max(load["load_fraction"] for load in told) == verdict["peak"]["load_fraction"]
+    first = answer["plan"]["trips"][0]
+    where = {name: first[name] for name in ("day", "step", "from", "to")}
+    assert {name: verdict["loads"][0][name] for name in where} == where
+
+
+def test_loads_of_a_trip_twice_are_told_once_and_of_no_trip_of_the_calendar_never(
+    answer: dict[str, Any], read: ReadRequest
+) -> None:
+    """The findings name such trips; the answer has no more loads than the calendar."""
+    trips = (replace(PLAN.trips[0], step=99), *PLAN.trips[1:], *PLAN.trips[1:])
+    verdict = wire(write_verdict(read, replace(PLAN, trips=trips), (), ()))
+    assert len(verdict["loads"]) == sum(len(trip["loads"]) for trip in answer["plan"]["trips"][1:])
 
 
 def test_plan_without_stock_and_masses(answer: dict[str, Any]) -> None:

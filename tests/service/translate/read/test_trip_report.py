@@ -121,7 +121,7 @@ def test_what_was_said_to_be_lost_is_gone_and_what_was_only_counted_is_not():
         "lost": [{"place": "camp", "unit_id": "all/meal", "count": 2}],
         "counts": [{"place": "camp", "unit_id": "all/meal", "count": 4}],
     }
-    found = on_the_way([settled(change("all/meal", -3))], [state])
+    found = on_the_way([settled(change("all/meal", -3))], {0: state})
     assert found.gone == {"all/meal": 2}
     assert found.otherwise == {"all/meal": -1}
 
@@ -129,7 +129,7 @@ def test_what_was_said_to_be_lost_is_gone_and_what_was_only_counted_is_not():
 def test_what_changed_without_being_counted_is_gone_or_brought():
     """Who went down took 2, and who joined brought 1; nobody counted those units."""
     found = on_the_way(
-        [settled(change("all/meal", -2), change("all/can", 1, "road"))], [{"evacuation": {}}]
+        [settled(change("all/meal", -2), change("all/can", 1, "road"))], {0: {"evacuation": {}}}
     )
     assert found.gone == {"all/meal": 2}
     assert found.brought == {"all/can": 1}
@@ -143,7 +143,7 @@ def test_what_stands_elsewhere_than_planned_is_neither():
         {"place": "road", "unit_id": "all/can", "count": 1},
     ]
     found = on_the_way(
-        [settled(change("all/can", -1), change("all/can", 1, "road"))], [{"counts": counts}]
+        [settled(change("all/can", -1), change("all/can", 1, "road"))], {0: {"counts": counts}}
     )
     assert (found.gone, found.brought, found.otherwise) == ({"all/can": 0}, {"all/can": 0}, {})
 
@@ -160,7 +160,7 @@ def test_what_people_took_along_is_gone_where_it_was_counted_too():
         ],
     }
     changes = [change("all/meal", -2), change("all/can", 1, "road")]
-    found = on_the_way([settled(*changes, left=left)], [state])
+    found = on_the_way([settled(*changes, left=left)], {0: state})
     assert found.gone["all/meal"] == 1
     assert found.brought["all/can"] == 1
     assert found.otherwise == {"all/meal": -1}
@@ -169,9 +169,17 @@ def test_what_people_took_along_is_gone_where_it_was_counted_too():
 def test_counts_whose_state_is_deleted_count_as_used():
     """Of the older of two counts nobody knows any more what was lost."""
     counts = [settled(change("all/meal", -1)), settled(change("all/meal", -2))]
-    found = on_the_way(counts, [{}])
+    found = on_the_way(counts, {1: {}})
     assert found.gone == {"all/meal": 2}
     assert found.otherwise == {"all/meal": -1}
+
+
+def test_a_count_whose_state_is_deleted_has_no_other_ones_state():
+    """Of three counts the plan of the middle one was deleted; the others say what was lost."""
+    counts = [settled(change("all/meal", -number)) for number in (1, 2, 4)]
+    found = on_the_way(counts, {0: {}, 2: {}})
+    assert found.gone == {"all/meal": 5}
+    assert found.otherwise == {"all/meal": -2}
 
 
 def test_hours_that_fit_two_parties_need_a_person():

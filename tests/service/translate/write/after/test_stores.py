@@ -81,7 +81,7 @@ def test_counts_of_the_line_are_told_and_losses_do_not_count_as_eaten():
         ],
         "counts": [{"place": "camp", "unit_id": "all/meal", "count": 1}],
     }
-    counted = line(outcome=OUTCOME | {"rest": {"settled": [count]}}, states=[state])
+    counted = line(outcome=OUTCOME | {"rest": {"settled": [count]}}, states={0: state})
     body = {"night_sets": [{"unit_id": "all/meal", "bags": 2}], "containers": [CAN | {"empty": 0}]}
     answer = write_report(read_report(counted, body))
     meal = answer.night_sets[0]
