@@ -36,7 +36,8 @@ class NearPlanRequest(StrictModel):
         default=None,
         max_length=2000,
         description="The trips of a plan, as in an answer. They may come from another request, "
-        "such as the one before a change, and may break any rule.",
+        "such as the one before a change, and may break any rule. Beside an id, they count and "
+        "the id does not; only the id stays once the new plan is final.",
     )
     tolerance: Percent | None = Field(
         default=None,
@@ -55,7 +56,9 @@ class StartPlanRequest(StrictModel):
         "is accepted, and stored with it until the new plan is final.",
     )
     plan: EditedPlan | None = Field(
-        default=None, description="The plan, as in an answer or edited by hand."
+        default=None,
+        description="The plan, as in an answer or edited by hand. Beside an id, it counts and the "
+        "id does not; only the id stays once the new plan is final.",
     )
 
 

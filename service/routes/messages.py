@@ -1,5 +1,6 @@
 """Messages of at most 140 characters: a state that was counted comes in, an answer goes out."""
 
+import hashlib
 import json
 from typing import Annotated, Any
 
@@ -22,11 +23,14 @@ from service.http.strict_json import read_json_object
 from service.messages.numbers import Numbers
 from service.messages.states import answer_message, in_words, state_of
 from service.messages.text import Message, MessageInDoubtError, read_message, write_message
+from service.routes.once import begun_plan
 from service.routes.plan_documents import find_plan, find_request, is_final
 from service.routes.plans import PlanId
 from service.routes.replanning import accept_replan, plan_of_code, replan_documents
 from service.routes.waiting import after_wait, granted_wait, step_out, work_body
+from service.storage.idempotency import RequestKey
 from service.storage.plan_ids import code_of
+from service.storage.plans import PlanSummary
 from service.translate.read.requests import read_plan_request
 from service.translate.read.wire_faults import wire_faults
 from service.wiring import Wired, Wiring
@@ -46,7 +50,9 @@ _STANDARD_WAIT_SECONDS = 25
         "the rest and answers in the same code. A message that cannot be read in exactly one way "
         "is refused, and the fault names the groups that are in doubt. The service never guesses. "
         "It waits 25 seconds for the plan, or as long as `Prefer: wait=N` says. If the plan is not "
-        "ready by then, read `GET /v1/plans/{plan_id}/message` later."
+        "ready by then, read `GET /v1/plans/{plan_id}/message` later. A message that comes again "
+        "within 24 hours gets the answer that it had, and begins nothing. If a newer plan has "
+        "taken the place of that answer, it is refused."
     ),
     response_model=MessageAnswer,
     responses=problems(*EVERY_BODY, "not_found", "queue_full", "shutting_down"),
@@ -65,8 +71,7 @@ async def answer_one_message(
     body = await work_body(request, wiring, most_bytes=SMALL_BODY_BYTES)
     asked = _read_body(read_json_object(body))
     message = _in_code(asked.text)
-    plan_id, state, problem = await run_in_threadpool(_state_of, wiring, message)
-    accepted = await run_in_threadpool(accept_replan, wiring, plan_id, json.dumps(state).encode())
+    accepted, problem = await run_in_threadpool(_begun, wiring, message)
     del body
     step_out(request)
     seconds = granted_wait(request, wiring)
@@ -146,6 +151,37 @@ def _in_code(text: str) -> Message:
         words = "This is an answer (it begins with A). A state begins with K."
         raise RequestFaults((Fault("/text", "wrong_kind", words),))
     return message
+
+
+def _begun(wiring: Wiring, message: Message) -> tuple[PlanSummary, Problem]:
+    """The re-plan for a message, and the problem whose numbers its answer uses.
+
+    A message may be delivered twice, or sent again because its answer was lost. It then has the
+    re-plan that it began, unless that failed or a newer plan has taken its place.
+    """
+    key = _key_of(message)
+    begun = wiring.begun.plan_of(
+        tenant_id=wiring.tenant_id, key=key.key, sent_digest=key.sent_digest or ""
+    )
+    known = None if begun is None else begun_plan(wiring, begun)
+    if known is not None and _still_answers(wiring, known):
+        return known, read_plan_request(find_request(wiring, known.plan_id)).problem
+    plan_id, state, problem = _state_of(wiring, message)
+    named = key if known is None else None
+    return accept_replan(wiring, plan_id, json.dumps(state).encode(), named), problem
+
+
+def _key_of(message: Message) -> RequestKey:
+    """The key of a message is what it says; the space keeps it apart from keys that are sent."""
+    digest = hashlib.sha256(write_message(message).encode()).hexdigest()
+    return RequestKey(f"message {digest}", sent_digest=digest)
+
+
+def _still_answers(wiring: Wiring, replan: PlanSummary) -> bool:
+    if replan.state in ("failed", "cancelled"):
+        return False
+    newer = wiring.lineage.superseded_by(tenant_id=wiring.tenant_id, plan_id=replan.plan_id)
+    return newer is None
 
 
 def _state_of(wiring: Wiring, message: Message) -> tuple[str, dict[str, Any], Problem]:

@@ -6,12 +6,12 @@ The file is long because all its tests go on from one plan, which takes seconds 
 import re
 
 import pytest
-from sqlalchemy import select
+from sqlalchemy import select, update
 
 from api_schema.examples import SMALLEST_REQUEST
 from api_schema.replan_answer import CountAnswer
 from service.messages.text import Group, Message, read_message, write_message
-from service.storage.database import reading
+from service.storage.database import reading, writing
 from service.storage.plan_ids import code_of
 from service.storage.tables import PlanRow
 
@@ -383,6 +383,42 @@ def test_from_message_to_message(caller):
     assert values["plan"] == {"outcome": "S"}
     same = caller.get(f"/v1/plans/{told['plan_id']}/message").json()
     assert same["text"] == told["text"]
+
+
+def test_a_message_that_comes_again_has_the_answer_that_it_had(caller):
+    """Whoever hears no answer sends it again: nothing is begun twice, until a newer plan holds."""
+    made = caller.post("/v1/plans", json=SMALLEST_REQUEST, headers=WAIT).json()
+    when = (Group("when", {"day": 2, "moment": "E"}),)
+    state = Message(is_answer=False, plan_code=code_of(made["plan_id"]), groups=when)
+    text = write_message(state)
+    first = caller.post("/v1/messages", json={"text": text}, headers=WAIT)
+    assert (first.status_code, first.json()["done"]) == (200, True)
+    again = caller.post("/v1/messages", json={"text": text.lower()}, headers=WAIT)
+    assert (again.status_code, again.json()) == (200, first.json())
+    of_both = caller.get(f"/v1/plans/{first.json()['plan_id']}/history").json()
+    assert (len(of_both["plans"]), of_both["superseded_by"]) == (2, None)
+    newer = _replan(
+        caller, {"plan_id": first.json()["plan_id"]}, at={"day": 3, "moment": "evening"}
+    )
+    assert newer.json()["outcome_kind"] == "solved", newer.text
+    late = caller.post("/v1/messages", json={"text": text}, headers=WAIT)
+    assert (late.status_code, late.json()["code"]) == (404, "not_found")
+
+
+def test_a_message_whose_re_plan_was_cancelled_is_planned_anew(caller):
+    """Its key still names the old re-plan, which answers nothing."""
+    made = caller.post("/v1/plans", json=SMALLEST_REQUEST, headers=WAIT).json()
+    when = (Group("when", {"day": 2, "moment": "E"}),)
+    state = Message(is_answer=False, plan_code=code_of(made["plan_id"]), groups=when)
+    text = write_message(state)
+    first = caller.post("/v1/messages", json={"text": text}, headers=WAIT).json()
+    with writing(caller.app.state.wiring.store._engine) as connection:
+        gone = update(PlanRow).where(PlanRow.plan_id == first["plan_id"])
+        connection.execute(gone.values(state="cancelled", outcome_kind=None, outcome_document=None))
+    again = caller.post("/v1/messages", json={"text": text}, headers=WAIT)
+    assert again.status_code == 200, again.text
+    assert again.json()["done"]
+    assert again.json()["plan_id"] != first["plan_id"]
 
 
 @pytest.mark.parametrize(
