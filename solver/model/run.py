@@ -6,8 +6,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from threading import Event, Thread
 
-from ortools.sat.python import cp_model
-
+from solver.model.cp_sat import cp_model
 from solver.outcome import Limits
 from solver.progress import Watch
 

@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from ortools.sat.python import cp_model
-
+from solver.model.cp_sat import cp_model
 from solver.model.flights.freight import Freight, Piece, wearers
 from solver.problem import Item, Purpose
 from solver.quantities import FRACTION_GRID, share_down

@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 
-from ortools.sat.python import cp_model
-
+from solver.model.cp_sat import cp_model
 from solver.model.flights.cabin import Cabin, stock_worth, total
 from solver.problem import CookGroup, NeedKind, Problem, Purpose
 

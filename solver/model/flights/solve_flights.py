@@ -9,8 +9,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from ortools.sat.python import cp_model
-
+from solver.model.cp_sat import cp_model
 from solver.model.flights import rules
 from solver.model.flights.cabin import Cabin, build_cabin
 from solver.model.flights.conflicts import describe_conflicts

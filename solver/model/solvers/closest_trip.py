@@ -9,9 +9,8 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterator
 
-from ortools.sat.python import cp_model
-
 from solver.model.assignment.draft import Held
+from solver.model.cp_sat import cp_model
 from solver.model.formulation.former import Former, Had
 from solver.model.formulation.frame import Frame
 from solver.model.formulation.spread_slack import Slack

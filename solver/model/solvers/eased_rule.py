@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 
-from ortools.sat.python import cp_model
-
+from solver.model.cp_sat import cp_model
 from solver.model.formulation.frame import Frame
 from solver.model.run import Run
 from solver.model.solvers.one_piece import MOST_EASED, build_one_piece

@@ -4,11 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from ortools.sat.python import cp_model
-
 from solver.model.assignment.by_trip import join_one
 from solver.model.assignment.draft import Held
 from solver.model.assignment.load_fractions import trip_fractions
+from solver.model.cp_sat import cp_model
 from solver.model.formulation.frame import Frame
 from solver.model.formulation.spread_slack import Slack
 from solver.model.rows import spread_weights

@@ -10,8 +10,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-from ortools.sat.python import cp_model
-
+from solver.model.cp_sat import cp_model
 from solver.model.formulation.flow_balance import left_after_loss
 from solver.model.formulation.flow_row import FlowRow
 from solver.model.formulation.flow_rows import flow_rows

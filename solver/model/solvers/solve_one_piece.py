@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from ortools.sat.python import cp_model
-
 from solver.model.assignment.draft import Draft
 from solver.model.assignment.load_fractions import peak_of, trip_fractions
+from solver.model.cp_sat import cp_model
 from solver.model.formulation.frame import Frame
 from solver.model.run import Run, run_within
 from solver.model.solvers.one_piece import OnePiece, build_one_piece

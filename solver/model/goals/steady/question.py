@@ -8,9 +8,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 
-from ortools.sat.python import cp_model
 from ortools.sat.python.cp_model_helper import CpModelProto
 
+from solver.model.cp_sat import cp_model
 from solver.model.run import Run
 
 Term = tuple[int, int]
