@@ -183,12 +183,13 @@ class LeastLoad:
         shape = tuple(n + 1 for n in reversed(self.most))
         best = np.full(self.size, NEVER, dtype=np.int64).reshape(shape)
         grid = on_sled.reshape(shape)
-        for code in np.flatnonzero(pack < NEVER):
-            own = [int(count[code]) for count in reversed(self.counts)]
-            rest = tuple(slice(0, n - k) for n, k in zip(shape, own, strict=True))
-            whole = tuple(slice(k, n) for n, k in zip(shape, own, strict=True))
-            worse = np.maximum(grid[rest], pack[code])
-            best[whole] = np.minimum(best[whole], worse)
+        codes = np.flatnonzero(pack < NEVER)
+        columns = [count[codes].tolist() for count in reversed(self.counts)]
+        for fraction, *own in zip(pack[codes].tolist(), *columns, strict=True):
+            rest = tuple([slice(0, n - k) for n, k in zip(shape, own, strict=True)])
+            whole = tuple([slice(k, n) for n, k in zip(shape, own, strict=True)])
+            reached = best[whole]
+            np.minimum(reached, np.maximum(grid[rest], fraction), out=reached)
         table = best.reshape(self.size)
         if person.caps.total_g is not None:
             total_g = self.mass_g + self._dead_g(person) + sled.tare_g

@@ -156,7 +156,7 @@ def test_what_was_begun_is_given_again_without_a_desk_or_room(
 
     monkeypatch.setattr(wiring.desks, "ask", refuse)
     monkeypatch.setattr(wiring.store, "accept", refuse)
-    monkeypatch.setattr(wiring.store, "require_room", refuse)
+    monkeypatch.setattr(wiring.store.room, "require", refuse)
     assert begun(send(client, path, body)) == first
     assert send(client, path, body, key="another").status_code == 503
 
