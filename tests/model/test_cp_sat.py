@@ -6,6 +6,8 @@ import sys
 
 import pytest
 
+from solver.model import cp_sat
+
 _LOAD = """
 import json, sys
 {first}
@@ -28,6 +30,11 @@ def _in_a_process(first: str, *, tables: bool) -> list:
     code = _LOAD.format(first=first, tables=tables)
     run = subprocess.run([sys.executable, "-c", code], capture_output=True, check=True, text=True)
     return json.loads(run.stdout)
+
+
+def test_the_interface_is_the_one_of_the_library() -> None:
+    """No copy of it, and no part."""
+    assert cp_sat.cp_model is sys.modules["ortools.sat.python.cp_model"]
 
 
 def test_a_process_that_solves_loads_no_tables() -> None:
