@@ -4,9 +4,13 @@ Twenty independent requests are solved by the real solver. Two workers must take
 the time of one; what the distributed engine costs over the embedded one is stated. Each worker
 is bound to a core of its own, or one alone would borrow from the other; nothing else may run. The
 control is one worker that passes for two.
+
+What two cores are worth is measured too, by bare processes that solve the same request without any
+service: two cores that share the insides of one processor are never twice as quick as one.
 """
 
 import contextlib
+import json
 import os
 import signal
 import subprocess
@@ -62,6 +66,36 @@ def distributed(workers: int) -> Iterator[RunningService]:
             server.remove()
 
 
+_BARE = """
+import json, os, sys, time
+from service.jobs.child_process import SILENT, JobLimits
+from service.jobs.child import solve_document
+os.sched_setaffinity(0, {int(sys.argv[1])})
+body = sys.stdin.buffer.read()
+solve_document(body, JobLimits(60.0, 0), SILENT)
+print("ready", flush=True)
+begin = time.monotonic()
+for _ in range(int(sys.argv[2])):
+    solve_document(body, JobLimits(60.0, 0), SILENT)
+print(time.monotonic() - begin, flush=True)
+"""
+
+
+def bare_seconds(name: str, processes: int, solves: int = 5) -> float:
+    """How long bare processes take, each on a core of its own for so many solves [s]."""
+    crew = []
+    for core in sorted(os.sched_getaffinity(0))[:processes]:
+        command = [sys.executable, "-c", _BARE, str(core), str(solves)]
+        one = subprocess.Popen(command, cwd=ROOT, stdin=subprocess.PIPE, stdout=subprocess.PIPE)
+        one.stdin.write(json.dumps(example(name)).encode())
+        one.stdin.close()
+        crew.append(one)
+    told = [one.stdout.read().split() for one in crew]
+    if any(one.wait() for one in crew):
+        sys.exit("A bare process failed.")
+    return max(float(seconds) for _, seconds in told)
+
+
 def ask(running: RunningService, count: int, name: str) -> list[str]:
     """Ask for so many plans of an example, each with a title of its own."""
     plan_ids = []
@@ -101,6 +135,8 @@ def main() -> None:
         print(f"distributed, {workers} workers: {taken[workers]:.1f} s", flush=True)
     with distributed(1) as running:
         again = seconds_for(running, name)
+    bare = 2 * bare_seconds(name, 1) / bare_seconds(name, 2)
+    print(f"two bare processes, no service: {bare:.2f} times as fast as one", flush=True)
     speed, control = taken[1] / taken[2], taken[1] / again
     each = 1000 * (taken[1] - on_a_file) / REQUESTS
     print(f"two workers are {speed:.2f} times as fast as one; promised {WANTED}")
