@@ -27,6 +27,7 @@ from service.jobs.engine import Engine
 from service.jobs.followers import Followers
 from service.jobs.launcher import Launcher
 from service.jobs.lookout import Lookout, Rescuer
+from service.jobs.machine_share import MachineShare
 from service.jobs.questions import Questions
 from service.pages.pdf_printer import PdfPrinter
 from service.process_parts import open_courier, open_desks, open_queue, plan_work, supervisor
@@ -188,7 +189,7 @@ def create_app(settings: Settings, translation: Translation) -> Application:
 def wire(settings: Settings, translation: Translation, counts: RequestCounts) -> Wiring:
     """Open the database and put together what the routes work with."""
     database = open_database(settings.database_address())
-    completions = Completions()
+    completions, share = Completions(), MachineShare()
     queue = open_queue(database, settings)
     courier = open_courier(database, settings)
     wishes = Wishes(database)
@@ -205,7 +206,7 @@ def wire(settings: Settings, translation: Translation, counts: RequestCounts) ->
             completions.announce(plan_id)
             courier.wake()
 
-        solves = supervisor(settings, launcher)
+        solves = supervisor(settings, launcher, share=share)
         work = plan_work(settings, solves, queue, wishes, on_finished=on_finished)
         engine = EmbeddedEngine(queue, work, workers=settings.solve_workers)
         rescuer = Rescuer(queue, lease_seconds=settings.lease_seconds)
@@ -231,7 +232,7 @@ def wire(settings: Settings, translation: Translation, counts: RequestCounts) ->
         wishes=wishes,
         webhooks=WebhookOutbox(database),
         courier=courier,
-        desks=open_desks(settings, translation),
+        desks=open_desks(settings, translation, share),
         questions=Questions(questions),
         engine=engine,
         completions=completions,

@@ -9,6 +9,7 @@ from service.jobs.child_process import JobLimits
 from service.jobs.desk_job import desk_job
 from service.jobs.desks import Desks, DesksInline, DesksInProcesses
 from service.jobs.launcher import Launcher
+from service.jobs.machine_share import MachineShare
 from service.jobs.supervisor import Supervisor
 from service.jobs.work import PlanWork, WorkSettings
 from service.reports.made_with import versions_of_today
@@ -39,8 +40,8 @@ def open_courier(database: Database, settings: Settings) -> Courier:
     )
 
 
-def open_desks(settings: Settings, translation: Translation) -> Desks:
-    """The desks of a process that answers callers."""
+def open_desks(settings: Settings, translation: Translation, share: MachineShare) -> Desks:
+    """The desks of a process that answers callers, and shares the machine with solves."""
     if translation.desk_job is None:
         job = desk_job(
             translation.read_plan_request,
@@ -51,16 +52,22 @@ def open_desks(settings: Settings, translation: Translation) -> Desks:
         return DesksInline(job)
     limits = JobLimits(settings.desk_seconds, settings.desk_memory_mb * _BYTES_PER_MIB)
     launcher = Launcher(translation.desk_job, at_a_desk=True)
-    return DesksInProcesses(launcher, limits, desks=settings.desks)
+    return DesksInProcesses(launcher, limits, desks=settings.desks, share=share)
 
 
-def supervisor(settings: Settings, launcher: Launcher, *, job: int = 0) -> Supervisor:
-    """What runs one of a launcher's jobs with the solver, within the limits of the settings."""
+def supervisor(
+    settings: Settings, launcher: Launcher, *, job: int = 0, share: MachineShare | None = None
+) -> Supervisor:
+    """What runs one of a launcher's jobs with the solver, within the limits of the settings.
+
+    With a share of the machine, nobody waits for it, and it stands back for callers.
+    """
     return Supervisor(
         launcher,
         memory_bytes=settings.solve_memory_mb * _BYTES_PER_MIB,
         grace_seconds=settings.solve_grace_seconds,
         job=job,
+        share=share,
     )
 
 

@@ -14,7 +14,8 @@ from service.jobs.child_log import ChildLog
 from service.jobs.child_process import ANSWER, OUT_OF_MEMORY, READY, SILENT, Job, JobLimits
 from service.jobs.desk_job import read_answer
 from service.jobs.launcher import Child, Launcher
-from service.jobs.supervisor import Watchdog
+from service.jobs.machine_share import MachineShare
+from service.jobs.watchdog import Watchdog
 
 _MOST_WAITING = 16
 _TURN_SECONDS = 5.0
@@ -27,6 +28,12 @@ _MOST_LOADING_SECONDS = 300.0
 """Time after which what loads without an end is given up and begun anew [s]."""
 _WALL_PER_CPU = 5.0
 """Wall time a question may take, in CPU times: the machine may be busy with other things."""
+_RESTS = 2.0
+"""How long a desk rests after a question while solves go short, in times of the question [1].
+
+With as many desks as cores, a sixth of two cores is then left for them, and more of many:
+desks work for a third of the time, and the process that asks them takes one core at the most.
+"""
 _LARGEST_ANSWER_BYTES = 64 * 1024 * 1024
 
 logger = logging.getLogger(__name__)
@@ -77,11 +84,20 @@ class DesksInProcesses:
     """A number of desks, each a process that takes one question after another.
 
     A question that takes more CPU time or memory than it may costs its desk, which is replaced.
+    While solves go short of their `share`, a desk that has answered rests before the next question.
     """
 
-    def __init__(self, launcher: Launcher, limits: JobLimits, *, desks: int) -> None:
+    def __init__(
+        self,
+        launcher: Launcher,
+        limits: JobLimits,
+        *,
+        desks: int,
+        share: MachineShare | None = None,
+    ) -> None:
         self._launcher = launcher
         self._limits = limits
+        self._share = share or MachineShare()
         self._free: queue.Queue[Child | None] = queue.Queue()
         for _ in range(desks):
             self._free.put(None)
@@ -109,6 +125,7 @@ class DesksInProcesses:
 
     def ask(self, question: bytes) -> bytes:
         """Have a question answered; the problem too_busy where too many wait already."""
+        self._share.note_question()
         if not self._places.acquire(blocking=False):
             raise _too_busy()
         try:
@@ -127,6 +144,7 @@ class DesksInProcesses:
         It is asked once more at a new desk where somebody killed the first, or where an older desk
         had no memory left. Where a desk hangs, the caller is told to come again.
         """
+        came = time.monotonic()
         try:
             for _ in range(2):
                 fresh = desk is None
@@ -152,7 +170,16 @@ class DesksInProcesses:
                 desk = None
             raise _too_busy() from None
         finally:
+            self._give_back(desk, time.monotonic() - came)
+
+    def _give_back(self, desk: Child | None, worked: float) -> None:
+        """Have a desk take questions again, after a rest if that is needed [s]."""
+        if not self._share.solves_go_short():
             self._free.put(desk)
+            return
+        rest = threading.Timer(_RESTS * worked, self._free.put, (desk,))
+        rest.daemon = True
+        rest.start()
 
     def _told(self, desk: Child, question: bytes) -> bytes | None:
         """What a desk says; None where it died; _HungError where it was ended by the clock.

@@ -1,12 +1,10 @@
 """The parent's side of a solve: start a child, listen to it, end it when it must end."""
 
 import logging
-import threading
 import time
 from collections.abc import Callable
 from dataclasses import dataclass
 from multiprocessing.connection import Connection, wait
-from typing import Self
 
 from service.jobs.child_log import ChildLog
 from service.jobs.child_process import (
@@ -19,7 +17,8 @@ from service.jobs.child_process import (
     seconds_until,
 )
 from service.jobs.launcher import Child, Launcher
-from service.jobs.processor_time import processor_seconds, wants_processor
+from service.jobs.machine_share import MachineShare
+from service.jobs.watchdog import TIMES_MORE, Watchdog
 
 TIMED_OUT = "solver_timed_out"
 LARGEST_OUTCOME_BYTES = 64 * 1024 * 1024
@@ -28,15 +27,6 @@ _FIRST_START_SECONDS = 60.0
 """Time for a fork server to load the solver and give its first child [s]."""
 _START_SECONDS = 10.0
 """Time for a child of a fork server that has given one before [s]."""
-_TICK_SECONDS = 0.1
-_FROZEN_SECONDS = 0.5
-"""The most that one tick of a watchdog counts [s]; more means that the process was frozen."""
-_TIMES_MORE, _GRACES_MORE = 3, 3.0
-"""How often a child near its end has more time, and how much, in times of the grace [1]."""
-_WAITS_MORE = 4
-"""How long a child may wait for a processor, in times of what it has from the start [1]."""
-_NEARLY_SECONDS = 0.03
-"""A child that lacks no more than this of a tick has had a processor all the time [s]."""
 _OUT_OF_MEMORY_WORDS = ("bad_alloc", "MemoryError", "Cannot allocate memory")
 
 logger = logging.getLogger(__name__)
@@ -79,18 +69,26 @@ and is raised again.
 class Supervisor:
     """Runs jobs in child processes.
 
-    `job` is which of the launcher's jobs it runs.
+    `job` is which of the launcher's jobs it runs. With a `share` of the machine they stand back
+    while callers are many.
     `memory_bytes` is the private memory that one child may use [byte];
     `grace_seconds` is what a child may take beyond its own limit before it is killed [s].
     """
 
     def __init__(
-        self, launcher: Launcher, *, memory_bytes: int, grace_seconds: float, job: int = 0
+        self,
+        launcher: Launcher,
+        *,
+        memory_bytes: int,
+        grace_seconds: float,
+        job: int = 0,
+        share: MachineShare | None = None,
     ) -> None:
         self._launcher = launcher
         self._job = job
         self._memory_bytes = memory_bytes
         self._grace_seconds = grace_seconds
+        self._share = share
         self._proven_server = 0
 
     def warm_up(self) -> None:
@@ -127,9 +125,14 @@ class Supervisor:
             if ends_at is not None:
                 wall_seconds = min(wall_seconds, seconds_until(ends_at))
             seconds, grace = wall_seconds + self._grace_seconds, self._grace_seconds
-            times_more = _TIMES_MORE if ends_at is None else 0
-            dog = Watchdog(child, seconds=seconds, grace_seconds=grace, times_more=times_more)
-            with dog as watchdog:
+            times_more = TIMES_MORE if ends_at is None else 0
+            with Watchdog(
+                child,
+                seconds=seconds,
+                grace_seconds=grace,
+                times_more=times_more,
+                share=self._share,
+            ) as watchdog:
                 try:
                     child.talk.send_bytes(request_document)
                 except OSError:
@@ -159,79 +162,6 @@ class Supervisor:
                 self._launcher.replace(child.server)
                 return NotStarted()
         return Stopped()
-
-
-class Watchdog:
-    """Ends a child after so many seconds, whatever its parent is busy with.
-
-    Time in which this process itself was frozen does not count, because an answer may wait. A child
-    that tells of a stage when little time is left has three times the grace, `times_more` times:
-    on a busy machine it may have its plan already, and need longer to check and write it. Time in
-    which such a child waits for a processor, because others have them all, does not count either,
-    up to four times what it has from the start. Without `times_more` it has to end by the clock,
-    whatever the machine does besides.
-    """
-
-    def __init__(
-        self,
-        child: Child,
-        *,
-        seconds: float,
-        grace_seconds: float = 0.0,
-        times_more: int = _TIMES_MORE,
-    ) -> None:
-        self.has_bitten = False
-        self._child = child
-        self._seconds_left = seconds
-        self._grace_seconds = grace_seconds
-        self._times_more = times_more
-        self._may_wait = _WAITS_MORE * (seconds + grace_seconds) if times_more else 0.0
-        self._had_seconds = processor_seconds(child.process)
-        self._stood_down = threading.Event()
-        self._thread = threading.Thread(target=self._watch, daemon=True)
-
-    def __enter__(self) -> Self:
-        """Watch from now."""
-        self._thread.start()
-        return self
-
-    def __exit__(self, *_: object) -> None:
-        """Leave the child alone from now on."""
-        self._stood_down.set()
-        self._thread.join()
-
-    def hear(self) -> None:
-        """The child told of a stage."""
-        more = _GRACES_MORE * self._grace_seconds
-        if self._seconds_left < more and self._times_more > 0:
-            self._times_more -= 1
-            self._seconds_left = more
-
-    def _watch(self) -> None:
-        seen = time.monotonic()
-        while self._seconds_left > 0:
-            if self._stood_down.wait(min(_TICK_SECONDS, self._seconds_left)):
-                return
-            now = time.monotonic()
-            self._seconds_left -= self._counted(min(now - seen, _FROZEN_SECONDS))
-            seen = now
-        self.has_bitten = True
-        self._child.end()
-
-    def _counted(self, passed: float) -> float:
-        """How much of the time that has passed the child has slept or had a processor [s]."""
-        if self._may_wait <= 0:
-            return passed
-        process = self._child.process
-        before, self._had_seconds = self._had_seconds, processor_seconds(process)
-        if before is None or self._had_seconds is None:
-            return passed
-        worked = self._had_seconds - before
-        if worked >= passed - _NEARLY_SECONDS or not wants_processor(process):
-            return passed
-        waited = min(passed - max(worked, 0.0), self._may_wait)
-        self._may_wait -= waited
-        return passed - waited
 
 
 def _listen(

@@ -72,8 +72,19 @@ def solving_under(service: int, job: str = "") -> list[int]:
     ]
 
 
+def has_its_request(process: int) -> bool:
+    """Whether a child has taken its request: a second thread of it then listens for more.
+
+    One that dies before counts as a failed start, and not as an attempt at its plan.
+    """
+    try:
+        return len(list(Path(f"/proc/{process}/task").iterdir())) > 1
+    except OSError:
+        return False
+
+
 def the_only_solve(service: int, job: str = "") -> int:
-    """The process that solves for a service, once there is only one.
+    """The process that solves for a service, once there is only one and it has its request.
 
     A process that has answered is there for a moment longer than its plan runs.
     """
@@ -81,7 +92,7 @@ def the_only_solve(service: int, job: str = "") -> int:
 
     def is_alone() -> bool:
         found[:] = solving_under(service, job)
-        return len(found) == 1
+        return len(found) == 1 and has_its_request(found[0])
 
     until(is_alone)
     return found[0]

@@ -6,6 +6,7 @@ import pytest
 
 from service import process_parts
 from service.jobs.desks import DesksInline, DesksInProcesses
+from service.jobs.machine_share import MachineShare
 from service.settings import Settings
 from service.storage.database import open_database
 from service.storage.wishes import Wishes
@@ -22,8 +23,8 @@ def settings(tmp_path: Path) -> Settings:
 def test_only_a_translation_with_a_desk_job_has_desks_of_its_own(settings: Settings) -> None:
     """A translation that only has functions is asked in the process itself."""
     assert FAKE.desk_job is None
-    inline = process_parts.open_desks(settings, FAKE)
-    apart = process_parts.open_desks(settings, REAL)
+    inline = process_parts.open_desks(settings, FAKE, MachineShare())
+    apart = process_parts.open_desks(settings, REAL, MachineShare())
     try:
         assert isinstance(inline, DesksInline)
         assert isinstance(apart, DesksInProcesses)

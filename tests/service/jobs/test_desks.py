@@ -74,6 +74,24 @@ def test_a_question_takes_milliseconds(pool):
     assert time.monotonic() - begin < 0.4
 
 
+@pytest.mark.parametrize("short", [True, False])
+def test_desks_rest_while_solves_go_short(pool, monkeypatch, short):
+    """Four questions of 0.2 s at two desks take two turns, the second after a rest of 0.4 s."""
+    monkeypatch.setattr(pool._share, "solves_go_short", lambda: short)
+    question = {"order": "sleep_at_the_desk", "seconds": 0.2}
+    asking = [threading.Thread(target=order, args=(pool,), kwargs=question) for _ in range(4)]
+    begin = time.monotonic()
+    for thread in asking:
+        thread.start()
+    for thread in asking:
+        thread.join()
+    taken = time.monotonic() - begin
+    assert taken >= (0.8 if short else 0.4)
+    assert short or taken < 0.8
+    # The rest that comes last is over before others ask.
+    until(lambda: pool._free.qsize() == 2)
+
+
 def test_faults_come_back_as_they_were(pool):
     """All shown faults and the number of the rest cross the pipe."""
     with pytest.raises(RequestFaults) as refused:

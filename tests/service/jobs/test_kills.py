@@ -14,6 +14,7 @@ from tests.service.processes import (
     CALLER,
     RunningService,
     free_port,
+    has_its_request,
     parent_of,
     solving_under,
     the_only_solve,
@@ -72,7 +73,7 @@ def test_a_killed_service_leaves_no_child_and_loses_no_plan(service):
 
     def are_two() -> bool:
         children[:] = solving_under(service.process.pid)
-        return len(children) == 2
+        return len(children) == 2 and all(map(has_its_request, children))
 
     until(are_two)
     service.end(signal.SIGKILL)

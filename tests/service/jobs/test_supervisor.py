@@ -8,18 +8,18 @@ import os
 import signal
 import subprocess
 import sys
-import threading
 import time
 from collections.abc import Iterator
 from multiprocessing.connection import Connection
-from types import SimpleNamespace
 
 import pytest
 
 from service.jobs import supervisor as supervisor_module
 from service.jobs.child_log import ChildLog
 from service.jobs.launcher import Launcher
-from service.jobs.supervisor import Answered, Broken, NotStarted, Stopped, Supervisor, Watchdog
+from service.jobs.machine_share import MachineShare
+from service.jobs.supervisor import Answered, Broken, NotStarted, Stopped, Supervisor
+from service.jobs.watchdog import Watchdog
 from tests.service.fake_jobs import PROGRESS
 
 MEMORY_BYTES = 400 * 1024 * 1024
@@ -244,26 +244,6 @@ def test_a_child_that_is_asked_to_finish_answers_early(supervisor):
     assert json.loads(end.outcome)["finished_early"]
 
 
-def test_time_in_which_the_parent_was_frozen_does_not_count(monkeypatch):
-    """A watchdog whose clock jumps by a minute between two ticks does not bite for that."""
-    ended = []
-    clock = iter([0.0, 60.0, 60.1, 60.2])
-    monkeypatch.setattr(supervisor_module.time, "monotonic", lambda: next(clock, 60.3))
-
-    class Dead:
-        """A child that notes its end."""
-
-        process = 0
-
-        def end(self) -> None:
-            """Note the end."""
-            ended.append(True)
-
-    with Watchdog(Dead(), seconds=2.0) as watchdog:
-        watchdog._stood_down.wait(0.3)
-    assert (ended, watchdog.has_bitten) == ([], False)
-
-
 @pytest.fixture
 def taken_processor() -> Iterator[int]:
     """A processor of which another program takes all that it can get."""
@@ -285,6 +265,24 @@ def test_a_child_that_gets_no_processor_is_not_ended_for_that(supervisor, taken_
     assert time.monotonic() - begun > 0.6
 
 
+def test_a_solve_stands_back_while_callers_are_many(launcher, taken_processor):
+    """Where another program wants its processor, it then has next to nothing, and that is noted."""
+    share = MachineShare()
+    solves = Supervisor(launcher, memory_bytes=MEMORY_BYTES, grace_seconds=0.5, share=share)
+    order = {"order": "work", "seconds": 0.3, "processor": taken_processor}
+    stops_at = time.monotonic() + 10
+
+    def must_stop() -> bool:
+        for _ in range(5):
+            share.note_question()
+        return share.solves_go_short() or time.monotonic() > stops_at
+
+    document = json.dumps(order).encode()
+    end = solves.run(document, wall_seconds=20.0, on_look=listener([]), must_stop=must_stop)
+    assert isinstance(end, Stopped)
+    assert share.solves_go_short()
+
+
 def test_a_child_that_works_without_an_end_is_ended_on_a_busy_machine_too(
     launcher, taken_processor
 ):
@@ -292,57 +290,6 @@ def test_a_child_that_works_without_an_end_is_ended_on_a_busy_machine_too(
     hasty = Supervisor(launcher, memory_bytes=MEMORY_BYTES, grace_seconds=0.1)
     end, _ = run(hasty, "work", wall_seconds=0.01, seconds=99, processor=taken_processor)
     assert end == Broken("solver_timed_out", worth_retrying=False)
-
-
-@pytest.mark.parametrize(
-    ("times_more", "wants_more", "worked", "counted"),
-    [(3, True, 0.0, 0.0), (3, True, 0.05, 0.05), (3, True, 0.09, 0.1), (3, False, 0.0, 0.1),
-     (0, True, 0.0, 0.1)],
-)  # fmt: skip
-def test_what_a_watchdog_counts(monkeypatch, times_more, wants_more, worked, counted):
-    """Of a tenth of a second: what was worked, or all where it slept or must keep the clock."""
-    had = iter([1.0, 1.0 + worked])
-    monkeypatch.setattr(supervisor_module, "processor_seconds", lambda _: next(had))
-    monkeypatch.setattr(supervisor_module, "wants_processor", lambda _: wants_more)
-    child = SimpleNamespace(end=lambda: None, process=7)
-    watchdog = Watchdog(child, seconds=9.0, times_more=times_more)
-    assert watchdog._counted(0.1) == pytest.approx(counted)
-
-
-@pytest.mark.parametrize(("heard", "alive"), [(0, False), (1, True), (9, True)])
-def test_a_child_that_tells_of_a_stage_near_its_end_has_more_time(heard, alive):
-    """It lives on for the grace, however often it tells; a silent one is ended at once."""
-    ended = threading.Event()
-    child = SimpleNamespace(end=ended.set, process=0)
-    with Watchdog(child, seconds=0.4, grace_seconds=0.2) as watchdog:
-        for _ in range(heard):
-            watchdog.hear()
-        assert ended.wait(0.55) is not alive
-        assert ended.wait(5)
-
-
-def test_time_is_not_given_without_an_end():
-    """A child that tells of stages all the time is ended all the same."""
-    ended = threading.Event()
-    with Watchdog(
-        SimpleNamespace(end=ended.set, process=0), seconds=0.2, grace_seconds=0.1
-    ) as watchdog:
-        for _ in range(40):
-            watchdog.hear()
-            if ended.wait(0.1):
-                break
-    assert ended.is_set()
-
-
-def test_a_child_that_never_gets_a_processor_is_ended_all_the_same(monkeypatch):
-    """With 0.1 s and none of them had, it waits four times as long more, and no longer."""
-    monkeypatch.setattr(supervisor_module, "processor_seconds", lambda _: 1.0)
-    monkeypatch.setattr(supervisor_module, "wants_processor", lambda _: True)
-    ended = threading.Event()
-    begin = time.monotonic()
-    with Watchdog(SimpleNamespace(end=ended.set, process=7), seconds=0.1):
-        assert ended.wait(10)
-    assert time.monotonic() - begin >= 0.45
 
 
 def test_the_last_words_of_a_child_are_kept_and_the_first_are_not():
