@@ -42,7 +42,7 @@ class HandingBackServer(uvicorn.Server):
             """The protocol of this server."""
 
         origins = settings.known_origins()
-        Protocol.limits, Protocol.origins = limits, origins
+        Protocol.limits, Protocol.origins, Protocol.counts = limits, origins, app.counts
         room = BodyRoom(
             app,
             room_bytes=settings.body_room_bytes,
@@ -59,7 +59,9 @@ class HandingBackServer(uvicorn.Server):
         )
         super().__init__(
             uvicorn.Config(
-                ReadableRefusals(Doorkeeper(within, hosts=settings.known_hosts()), origins=origins),
+                ReadableRefusals(
+                    Doorkeeper(within, app.counts, hosts=settings.known_hosts()), origins=origins
+                ),
                 host=settings.host,
                 port=settings.port,
                 lifespan="on",

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from typing import Any, ClassVar
 
 import h11
+from starlette.datastructures import Headers
 from starlette.responses import Response
 from starlette.types import Receive, Scope, Send
 from uvicorn.config import Config
@@ -23,6 +24,7 @@ from service.http.incoming import Incoming
 from service.http.problem_answers import problem_answer
 from service.http.reading import Reading
 from service.http.representations import add_common_headers
+from service.http.watch import RequestCounts, request_id_of
 
 _LOOK_SECONDS = 1.0
 _REST_SECONDS = 5.0
@@ -76,6 +78,8 @@ class GuardedProtocol(H11Protocol):
     limits: ClassVar[ConnectionLimits]
     origins: ClassVar[frozenset[str]] = frozenset()
     """Websites that may read that there are too many connections."""
+    counts: ClassVar[RequestCounts] = RequestCounts()
+    """Where refusals are counted."""
 
     def __init__(
         self,
@@ -103,7 +107,7 @@ class GuardedProtocol(H11Protocol):
         if beyond > self.limits.refused:
             transport.abort()
         elif beyond > 0:
-            self.app = ReadableRefusals(_refuse, origins=self.origins)
+            self.app = ReadableRefusals(_OneTooMany(self.counts), origins=self.origins)
         self._look()
 
     def connection_lost(self, exc: Exception | None) -> None:
@@ -160,13 +164,13 @@ class GuardedProtocol(H11Protocol):
         """Answer in place of the application, where it did not begin to."""
         if self.conn.our_state not in {h11.IDLE, h11.SEND_RESPONSE}:
             return
-        method = "GET"
-        if self.conn.our_state is h11.SEND_RESPONSE:
-            method = self.cycle.scope["method"]
-        answer = refusal(problem, method)
+        is_begun = self.conn.our_state is h11.SEND_RESPONSE
+        scope: Scope = {**self.cycle.scope} if is_begun else {"method": "", "headers": []}
+        # A request whose head was read is counted by who answers it.
+        answer = refusal(problem, scope, None if is_begun else self.counts)
         events = (
             h11.Response(status_code=answer.status_code, headers=answer.raw_headers),
-            h11.Data(data=b"" if method == "HEAD" else bytes(answer.body)),
+            h11.Data(data=b"" if scope["method"] == "HEAD" else bytes(answer.body)),
             h11.EndOfMessage(),
         )
         for event in events:
@@ -196,15 +200,28 @@ class GuardedProtocol(H11Protocol):
         return now - self._since > self.limits.header_seconds + idle_seconds
 
 
-def refusal(problem: ServiceProblem, method: str) -> Response:
-    """A problem answer with the headers of every answer, after which the connection is closed."""
+def refusal(problem: ServiceProblem, scope: Scope, counts: RequestCounts | None = None) -> Response:
+    """A problem answer with the headers of every answer, after which the connection is closed.
+
+    It is counted where `counts` are given.
+    """
+    method = scope["method"]
     answer = problem_answer(problem)
     add_common_headers(answer.headers, answer.status_code, method)
     answer.headers["Connection"] = "close"
+    answer.headers["X-Request-Id"] = request_id_of(Headers(scope=scope))
+    if counts is not None:
+        counts.note(method, answer.status_code, 0.0, problem.code)
     return answer
 
 
-async def _refuse(scope: Scope, receive: Receive, send: Send) -> None:
+class _OneTooMany:
     """The application of a connection that is one too many."""
-    problem = ServiceProblem("too_many_connections", headers=_AGAIN)
-    await refusal(problem, scope["method"])(scope, receive, send)
+
+    def __init__(self, counts: RequestCounts) -> None:
+        self._counts = counts
+
+    async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
+        """Refuse one request."""
+        problem = ServiceProblem("too_many_connections", headers=_AGAIN)
+        await refusal(problem, scope, self._counts)(scope, receive, send)

@@ -5,6 +5,7 @@ from starlette.types import ASGIApp, Receive, Scope, Send
 
 from service.errors import ServiceProblem
 from service.http.connection import refusal
+from service.http.watch import RequestCounts
 
 MOST_HEAD_BYTES = 32 * 1024
 """The most that the first line and the headers may take; the server stops to wait there, too."""
@@ -16,8 +17,9 @@ class Doorkeeper:
     A page in a browser can lead a name of its own to this machine. Its requests name that host.
     """
 
-    def __init__(self, app: ASGIApp, *, hosts: frozenset[str]) -> None:
+    def __init__(self, app: ASGIApp, counts: RequestCounts, *, hosts: frozenset[str]) -> None:
         self._app = app
+        self._counts = counts
         self._hosts = hosts
 
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
@@ -26,7 +28,7 @@ class Doorkeeper:
         if problem is None:
             await self._app(scope, receive, send)
         else:
-            await refusal(problem, scope["method"])(scope, receive, send)
+            await refusal(problem, scope, self._counts)(scope, receive, send)
 
     def _problem(self, scope: Scope) -> ServiceProblem | None:
         if _head_bytes(scope) > MOST_HEAD_BYTES:

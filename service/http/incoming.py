@@ -22,12 +22,15 @@ EVENTS_PER_TURN = 100
 """Chunks and the like that are parsed before others have their turn [1]."""
 MOST_WAITING_BYTES = 1024 * 1024
 """What may have come and wait to be parsed; a connection with more is closed [byte]."""
+MOST_EMPTY_LINES = 8
+"""Empty lines before a request that are ignored (RFC 9112, section 2.2) [1]."""
 
 _MOST_LINES = MOST_HEADERS + 2
 """With the first line and the empty one at the end [1]."""
 _PIECE_BYTES = 32 * 1024
 _TOO_LARGE = 431
 _BLANK_LINE = re.compile(rb"\n\r?\n")
+_EMPTY_LINE = re.compile(rb"\r?\n")
 _LAST_CHUNK = re.compile(rb"(?:\r?\n)?0+(?![0-9a-fA-F])[^\n]*\n")
 
 
@@ -45,7 +48,7 @@ class Incoming(h11.Connection):
 
     def _begin_message(self) -> None:
         self._is_chunked = self._is_between_chunks = self._is_in_trailer = False
-        self._chunks = self._body_bytes = 0
+        self._chunks = self._body_bytes = self._empty_lines = 0
 
     def begin_turn(self) -> None:
         """Others had their turn; parse on."""
@@ -78,13 +81,25 @@ class Incoming(h11.Connection):
     def _next_of_pieces(self) -> Any:  # noqa: ANN401 - as the library says it
         """The next event, with as many pieces of what waits as it takes."""
         while True:
+            is_cut = self._skip_empty_lines()
             self._check_lines()
-            event = super().next_event()
+            event = h11.NEED_DATA if is_cut else super().next_event()
             if event is not h11.NEED_DATA or not self._waiting:
                 self._note(event)
                 return event
             super().receive_data(bytes(self._waiting[:_PIECE_BYTES]))
             del self._waiting[:_PIECE_BYTES]
+
+    def _skip_empty_lines(self) -> bool:
+        """Skip empty lines before a request; whether another one has come only half."""
+        while self.their_state is h11.IDLE and self._empty_lines < MOST_EMPTY_LINES:
+            text = self.trailing_data[0]
+            line = _EMPTY_LINE.match(text)
+            if line is None:
+                return text == b"\r"
+            self._receive_buffer.maybe_extract_at_most(line.end())
+            self._empty_lines += 1
+        return False
 
     def _check_lines(self) -> None:
         """Refuse a head or a trailer of too many lines before its lines are parsed."""

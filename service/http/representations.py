@@ -4,6 +4,7 @@ import gzip
 import hashlib
 import re
 from collections.abc import Iterable
+from dataclasses import dataclass
 
 from starlette.concurrency import run_in_threadpool
 from starlette.datastructures import Headers, MutableHeaders
@@ -26,6 +27,19 @@ _FOR_PAGES = (
 _FOR_DATA = "default-src 'none'; frame-ancestors 'none'"
 
 
+SHOWN = "haulwright.shown"
+"""Where a request has what goes out of its answer, for those within who count it."""
+
+
+@dataclass(slots=True)
+class Shown:
+    """The method that was asked, and the status and code that take the place of the answer's."""
+
+    method: str
+    status: int | None = None
+    code: str | None = None
+
+
 class Representations:
     """Between server and application: what goes out as one piece gets its tag and encoding."""
 
@@ -38,7 +52,8 @@ class Representations:
             await self._app(scope, receive, send)
             return
         asked = scope["method"]
-        answer = _Answer(asked, Headers(scope=scope), send)
+        scope[SHOWN] = shown = Shown(asked)
+        answer = _Answer(shown, Headers(scope=scope), send)
         inner = {**scope, "method": "GET"} if asked == "HEAD" else scope
         await self._app(inner, receive, answer.take)
 
@@ -46,8 +61,9 @@ class Representations:
 class _Answer:
     """Holds an answer back until it is whole; a stream goes through as it comes."""
 
-    def __init__(self, method: str, asked: Headers, send: Send) -> None:
-        self._method = method
+    def __init__(self, shown: Shown, asked: Headers, send: Send) -> None:
+        self._shown = shown
+        self._method = shown.method
         self._asked = asked
         self._send = send
         self._start: Message = {}
@@ -103,7 +119,7 @@ class _Answer:
         squeeze = _takes_gzip(self._asked) and len(body) >= SMALLEST_COMPRESSED_BYTES
         headers["ETag"] = packed if squeeze else plain
         if _knows(self._asked.getlist("if-none-match"), headers["ETag"]):
-            self._start["status"] = 304
+            self._start["status"] = self._shown.status = 304
             for name in ("content-length", "content-type", "content-disposition"):
                 del headers[name]
             return b""
@@ -112,7 +128,8 @@ class _Answer:
     def _changed(self, headers: MutableHeaders, tag: str) -> bytes:
         """Refuse what is not as the caller read it, with the tag that it has now."""
         problem = problem_answer(ServiceProblem("changed_since"))
-        self._start["status"] = problem.status_code
+        self._start["status"] = self._shown.status = problem.status_code
+        self._shown.code = "changed_since"
         for name in ("content-disposition", "cache-control", "content-security-policy"):
             del headers[name]
         headers.update(problem.headers)

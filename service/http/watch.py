@@ -14,11 +14,13 @@ from starlette.datastructures import Headers, MutableHeaders
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
 from service.http.deprecation import deprecation_headers
+from service.http.representations import SHOWN, Shown
 from service.logs import PLAN_ID, REQUEST_ID
 
 BUCKETS_SECONDS = (0.005, 0.025, 0.1, 0.5, 2.5, 10.0, 60.0)
 _QUIET = frozenset({"/healthz", "/readyz", "/metrics"})
 """Addresses that machines read every few seconds; only their failures are logged."""
+_METHODS = frozenset({"GET", "POST", "DELETE", "OPTIONS", "HEAD", "PUT", "PATCH"})
 _GIVEN = re.compile(r"[A-Za-z0-9._-]{1,100}", re.ASCII)
 _PLAN = re.compile(r"/(plan_[0-9a-z]{26})(?:/|$)", re.ASCII)
 
@@ -36,9 +38,13 @@ class RequestCounts:
         self._seconds = 0.0
 
     def note(self, method: str, status: int, seconds: float, code: str | None) -> None:
-        """Count one answer; `code` is that of its problem."""
+        """Count one answer; `code` is that of its problem.
+
+        A method that nobody knows is counted as one, whatever it is called.
+        """
+        known = method if method in _METHODS else "other"
         with self._lock:
-            self._answers[method, status] += 1
+            self._answers[known, status] += 1
             self._within[bisect_left(BUCKETS_SECONDS, seconds)] += 1
             self._seconds += seconds
             if code is not None:
@@ -104,13 +110,13 @@ class Watched:
             self._note(scope, status, time.monotonic() - begun, code)
 
     def _note(self, scope: Scope, status: int, seconds: float, code: str | None) -> None:
-        # A method that nobody knows is counted as one, whatever it is called.
-        known = scope["method"] in {"GET", "POST", "DELETE", "OPTIONS", "HEAD", "PUT", "PATCH"}
-        self._counts.note(scope["method"] if known else "other", status, seconds, code)
+        shown = scope.get(SHOWN) or Shown(scope["method"])
+        status, code = shown.status or status, shown.code or code
+        self._counts.note(shown.method, status, seconds, code)
         if status >= 500 or scope["path"] not in _QUIET:
             logger.info(
                 "%s %s %s %d ms%s",
-                scope["method"],
+                shown.method,
                 scope["path"].encode("ascii", "backslashreplace").decode(),
                 status,
                 round(seconds * 1000),

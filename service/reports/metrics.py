@@ -1,4 +1,4 @@
-"""The figures of the table of plans in the text format of Prometheus."""
+"""The figures of the table of plans and of open streams in the text format of Prometheus."""
 
 import json
 from collections.abc import Iterator
@@ -27,6 +27,11 @@ def queue_lines(figures: QueueFigures) -> Iterator[str]:
     yield from _gauge(
         "gap_mean", f"Mean of (peak - bound) / peak, as last reported, {_LATELY}.", _mean(gaps)
     )
+
+
+def stream_lines(opened: int) -> Iterator[str]:
+    """How many streams of events this process has open."""
+    yield from _gauge("event_streams", "Streams of events that are open.", opened)
 
 
 def gap_of(progress: bytes) -> float | None:

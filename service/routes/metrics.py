@@ -4,7 +4,7 @@ from fastapi import APIRouter
 from starlette.responses import Response
 
 from service.http.answers import problems
-from service.reports.metrics import queue_lines
+from service.reports.metrics import queue_lines, stream_lines
 from service.wiring import Wired
 
 router = APIRouter(tags=["administration"])
@@ -17,9 +17,9 @@ TEXT = "text/plain; version=0.0.4; charset=utf-8"
     operation_id="read_metrics",
     summary="Read figures for monitoring",
     description=(
-        "Figures in the text format of Prometheus: answers, their times and refusals of this "
-        "process, and plans of all tenants that wait, run or ended recently. Where keys are "
-        "needed, use one with the scope `administer`."
+        "Figures in the text format of Prometheus: answers, their times, refusals and open streams "
+        "of events of this process, and plans of all tenants that wait, run or ended recently. "
+        "Where keys are needed, use one with the scope `administer`."
     ),
     response_class=Response,
     responses={
@@ -29,5 +29,9 @@ TEXT = "text/plain; version=0.0.4; charset=utf-8"
 )
 def read_metrics(wiring: Wired) -> Response:
     """All figures of this moment."""
-    lines = [*wiring.counts.lines(), *queue_lines(wiring.store.queue_figures())]
+    lines = [
+        *wiring.counts.lines(),
+        *stream_lines(wiring.stream_room.opened()),
+        *queue_lines(wiring.store.queue_figures()),
+    ]
     return Response("\n".join(lines) + "\n", media_type=TEXT)

@@ -132,5 +132,5 @@ def _seen(wiring: Wiring, plan: StoredPlan) -> PlanSeen:
         outcome=None if plan.outcome_document is None else json.loads(plan.outcome_document),
         former=tuple(entry.plan_id for entry in line[:-1]),
         what_if=line[-1].what_if if line else False,
-        superseded_by=wiring.lineage.superseded_by(tenant_id=tenant_id, plan_id=plan_id),
+        superseded_by=wiring.lineage.replaced_by(tenant_id=tenant_id, plan_id=plan_id),
     )

@@ -75,7 +75,7 @@ def read_plan_pages(
             for one in reports_on(wiring, [one.plan_id for one in line])
         ),
         what_if=line[-1].what_if if line else False,
-        superseded_by=wiring.lineage.superseded_by(tenant_id=wiring.tenant_id, plan_id=plan_id),
+        superseded_by=wiring.lineage.replaced_by(tenant_id=wiring.tenant_id, plan_id=plan_id),
     )
     sections = sections_of(facts, paper=layout.paper, only=layout.sheets)
     made = render_pages(facts, sections, layout.paper)

@@ -130,7 +130,7 @@ def _serve(kind: EntryKind, word: str, example: dict[str, Any]) -> None:
             f"Stores a {word} under an id of your choice. A request takes it with `library`, by id "
             "and version. If no plan has used the newest version, it is replaced, and the answer "
             "is 200. Otherwise it is frozen. What you store is then a new version, and the answer "
-            "is 201."
+            "is 201. Send all of it: it keeps no `title` and no `reference` that you leave out."
         ),
         response_model=EntryAnswer,
         responses={

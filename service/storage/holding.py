@@ -3,6 +3,9 @@
 All plans that came of one first plan are for one party. Of these, the solved plan holds that was
 made last or released last. One that was made with `what_if` counts once it was released or planned
 again from. Where the plan that held is deleted, the rule is asked again of those that are left.
+
+Two first plans of one reference are two lines. A release says which plan of the reference holds, so
+it takes the place of a line of which nothing was made or released since.
 """
 
 from dataclasses import dataclass
@@ -29,6 +32,28 @@ def superseded_by(connection: Connection, *, tenant_id: str, plan_id: str) -> st
     if holds is None or asked is None or holds <= asked:
         return None
     return holds.plan_id
+
+
+def replaced_by(connection: Connection, *, tenant_id: str, plan_id: str) -> str | None:
+    """The plan to take instead of a plan, also one of another line that was released since."""
+    held = superseded_by(connection, tenant_id=tenant_id, plan_id=plan_id) or plan_id
+    plans = _plans_of_party(connection, tenant_id, plan_id)
+    since = next((plan.at_ms for plan in plans if plan.plan_id == held), None)
+    reference = select(PlanRow.reference).where(PlanRow.plan_id == plan_id)
+    released = (
+        select(ReleaseRow.plan_id, ReleaseRow.released_at_ms)
+        .join(PlanRow, PlanRow.plan_id == ReleaseRow.plan_id)
+        .where(
+            ReleaseRow.tenant_id == tenant_id, ReleaseRow.reference == reference.scalar_subquery()
+        )
+        .order_by(ReleaseRow.release_number.desc())
+        .limit(1)
+    )
+    newest = connection.execute(released).one_or_none()
+    if newest is not None and since is not None and newest.released_at_ms >= since:
+        its_line = superseded_by(connection, tenant_id=tenant_id, plan_id=newest.plan_id)
+        held = its_line or newest.plan_id
+    return None if held == plan_id else held
 
 
 def _plans_of_party(connection: Connection, tenant_id: str, plan_id: str) -> list[_Decision]:

@@ -12,12 +12,11 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 from sqlalchemy import ColumnElement, Connection, Engine, func, insert, select, update
-from sqlalchemy.exc import IntegrityError
 
 from api_schema.library_entry import EntryKind
 from service.errors import ServiceProblem
 from service.storage.clock import NOW_MS
-from service.storage.database import reading, writing
+from service.storage.database import one_at_a_time, reading, writing
 from service.storage.library_uses import EMPTY, uses_of
 from service.storage.sqlite_log import note_deletion
 from service.storage.tables import LibraryRow
@@ -97,21 +96,19 @@ class LibraryStore:
         """
         digest = hashlib.sha256(document).hexdigest()
         said = {"title": title, "reference": reference, "document": document, "digest": digest}
-        try:
-            with writing(self._engine) as connection:
-                now = _hold(connection, name, None)
-                _require(admits, now)
-                if now is not None and _says(now, said):
-                    return now, False
-                if now is None or now.frozen:
-                    row = {"version": _next_number(connection, name), "frozen": False} | said
-                    _insert(connection, name, row)
-                elif not _change(connection, name, now.version, said):
-                    raise ServiceProblem("storage_unavailable", headers={"Retry-After": "1"})
-                stored = _read(connection, name, None)
-        except IntegrityError:
-            # Another process stored the same number at the same moment.
-            raise ServiceProblem("storage_unavailable", headers={"Retry-After": "1"}) from None
+        with writing(self._engine) as connection:
+            # A new entry has no row yet that could be held.
+            one_at_a_time(connection, "library", name.tenant_id, name.kind, name.entry_id)
+            now = _hold(connection, name, None)
+            _require(admits, now)
+            if now is not None and _says(now, said):
+                return now, False
+            if now is None or now.frozen:
+                row = {"version": _next_number(connection, name), "frozen": False} | said
+                _insert(connection, name, row)
+            elif not _change(connection, name, now.version, said):
+                raise ServiceProblem("storage_unavailable", headers={"Retry-After": "1"})
+            stored = _read(connection, name, None)
         if stored is None:
             raise ServiceProblem("storage_unavailable", headers={"Retry-After": "1"})
         return stored, now is None or stored.version != now.version

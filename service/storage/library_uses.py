@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import cast
+from typing import TypeAlias, cast
 
 from sqlalchemy import (
     ColumnElement,
     Connection,
     Engine,
+    Select,
     and_,
     exists,
     insert,
@@ -27,6 +28,10 @@ EMPTY = {"document": None, "digest": None, "title": None, "reference": None}
 
 PERSONAL: EntryKind = "rosters"
 """The kind of entry that says something about people."""
+
+
+_Version: TypeAlias = tuple[str, str, int]
+"""Kind, id and number of a version."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,16 +108,14 @@ def remove_of_reference(connection: Connection, *, tenant_id: str, reference: st
         version.entry_id == LibraryRow.entry_id,
         version.reference == reference,
     )
-    # In two steps, because SQLite would look for versions that it has emptied a moment before.
     without_reference = LibraryRow.reference.is_(None) & its_entry
-    gone = _remove(connection, tenant_id, without_reference)
     its_own = LibraryRow.reference == reference
     only_its_plans = and_(
         LibraryRow.kind == PERSONAL,
         _used_by(PlanRow.reference == reference),
         ~_used_by(PlanRow.reference.is_distinct_from(reference)),
     )
-    return gone + _remove(connection, tenant_id, its_own | only_its_plans)
+    return _remove(connection, tenant_id, without_reference | its_own | only_its_plans)
 
 
 def remove_unused_rosters(connection: Connection, *, tenant_id: str, before: object) -> int:
@@ -125,10 +128,35 @@ def remove_unused_rosters(connection: Connection, *, tenant_id: str, before: obj
 
 
 def _remove(connection: Connection, tenant_id: str, which: ColumnElement[bool]) -> int:
-    gone = update(LibraryRow).where(
+    """Remove versions; they are taken in the order of `note_uses`, and chosen when all are held."""
+    chosen = select(LibraryRow.kind, LibraryRow.entry_id, LibraryRow.version).where(
         LibraryRow.tenant_id == tenant_id, LibraryRow.document.is_not(None), which
     )
-    return connection.execute(gone.values(**EMPTY)).rowcount
+    found = sorted(_versions(connection, chosen))
+    if connection.dialect.name == "postgresql":
+        # One by one: the order of the database may differ from that of Python.
+        for version in found:
+            row = select(LibraryRow.version).where(_is(tenant_id, version))
+            connection.execute(row.with_for_update())
+        fitting = set(_versions(connection, chosen))
+        found = [version for version in found if version in fitting]
+    for version in found:
+        connection.execute(update(LibraryRow).where(_is(tenant_id, version)).values(**EMPTY))
+    return len(found)
+
+
+def _versions(connection: Connection, chosen: Select[str, str, int]) -> list[_Version]:
+    return [(kind, entry_id, version) for kind, entry_id, version in connection.execute(chosen)]
+
+
+def _is(tenant_id: str, named: _Version) -> ColumnElement[bool]:
+    kind, entry_id, version = named
+    return and_(
+        LibraryRow.tenant_id == tenant_id,
+        LibraryRow.kind == kind,
+        LibraryRow.entry_id == entry_id,
+        LibraryRow.version == version,
+    )
 
 
 def _used_by(*plans: ColumnElement[bool]) -> ColumnElement[bool]:

@@ -7,7 +7,7 @@ from sqlalchemy import ColumnElement, Connection, Engine, insert, select, update
 
 from service.errors import ServiceProblem
 from service.storage.database import one_at_a_time, reading
-from service.storage.holding import superseded_by
+from service.storage.holding import replaced_by, superseded_by
 from service.storage.plan_ids import code_of
 from service.storage.tables import PlanRow, ReplanRow
 
@@ -124,6 +124,11 @@ class Lineage:
         """The plan that holds in place of this one, None where it holds itself or never did."""
         with reading(self._engine) as connection:
             return superseded_by(connection, tenant_id=tenant_id, plan_id=plan_id)
+
+    def replaced_by(self, *, tenant_id: str, plan_id: str) -> str | None:
+        """The same, or the plan of another line that was released for the reference since."""
+        with reading(self._engine) as connection:
+            return replaced_by(connection, tenant_id=tenant_id, plan_id=plan_id)
 
     def with_code(self, *, tenant_id: str, code: str) -> tuple[str, ...]:
         """Plans that a short code names, solved ones, the newest first."""

@@ -122,13 +122,14 @@ class PlanStore:
         stored = document if isinstance(document, WrittenDocument) else written(document)
 
         def beside(connection: Connection, plan_id: str) -> None:
+            # Entries of the library before other plans, as who erases a reference takes them.
+            note_uses(connection, tenant_id=tenant_id, plan_id=plan_id, uses=uses)
             if former_plan_id is not None:
                 note_replan(connection, tenant_id, plan_id, former_plan_id, what_if=what_if)
             if tested_plan_id is not None:
                 note_test(connection, tenant_id, plan_id, tested_plan_id)
             if webhook_url is not None:
                 note_webhook(connection, tenant_id=tenant_id, plan_id=plan_id, url=webhook_url)
-            note_uses(connection, tenant_id=tenant_id, plan_id=plan_id, uses=uses)
 
         row = {
             "plan_id": new_plan_id(kind),

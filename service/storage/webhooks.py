@@ -15,6 +15,9 @@ from service.storage.database import reading, writing
 from service.storage.plan_ids import new_plan_id
 from service.storage.tables import PlanRow, WebhookRow
 
+MOST_AHEAD_MS = 6 * 3_600_000
+"""More than the longest time that a webhook is put off at once. One that is due later than that has
+its time from a clock that was wrong, so it is due now [ms]."""
 _MOST_OF_ONE_TENANT = 4
 
 
@@ -95,7 +98,7 @@ class WebhookOutbox:
             turn = turn + case(dict(places), value=WebhookRow.tenant_id, else_=0)
         ranked = (
             select(WebhookRow.plan_id, WebhookRow.next_at_ms, turn.label("turn"))
-            .where(WebhookRow.state == "due", WebhookRow.next_at_ms <= NOW_MS)
+            .where(_is_due())
             .subquery()
         )
         chosen = (
@@ -108,8 +111,7 @@ class WebhookOutbox:
             select(WebhookRow.plan_id)
             .where(
                 WebhookRow.plan_id.in_(chosen),
-                WebhookRow.state == "due",
-                WebhookRow.next_at_ms <= NOW_MS,
+                _is_due(),
             )
             .with_for_update(skip_locked=True)
         )
@@ -129,9 +131,7 @@ class WebhookOutbox:
 
     def are_due(self) -> bool:
         """Whether any waits to be sent; this holds no lock."""
-        query = select(WebhookRow.plan_id).where(
-            WebhookRow.state == "due", WebhookRow.next_at_ms <= NOW_MS
-        )
+        query = select(WebhookRow.plan_id).where(_is_due())
         with reading(self._engine) as connection:
             return connection.execute(query.limit(1)).first() is not None
 
@@ -181,6 +181,11 @@ class WebhookOutbox:
         with reading(self._engine) as connection:
             row = connection.execute(query).one_or_none()
         return None if row is None else WebhookStanding(*row)
+
+
+def _is_due() -> ColumnElement[bool]:
+    at = WebhookRow.next_at_ms
+    return (WebhookRow.state == "due") & ((at <= NOW_MS) | (at > NOW_MS + MOST_AHEAD_MS))
 
 
 def _with_their_plans(connection: Connection, names: list[str]) -> list[DueWebhook]:

@@ -124,6 +124,9 @@ def test_what_is_refused_below_the_application_is_a_problem_document(service, te
     assert headers["content-type"] == "application/problem+json"
     assert headers["connection"].lower() == "close"
     assert headers["x-content-type-options"] == "nosniff"
+    assert len(headers["x-request-id"]) == 16
+    counted = CALLER.get(f"{service.url}/metrics").text
+    assert f'haulwright_http_refusals_total{{code="{code}"}}' in counted
 
 
 def test_a_caller_who_sends_headers_bit_by_bit_is_let_go(service):
@@ -201,15 +204,21 @@ def test_one_connection_too_many_is_told_so_and_a_flood_is_closed(patient_servic
             open_ones.enter_context(connect(patient_service)) for _ in range(CONNECTIONS + 100)
         ]
         flood[CONNECTIONS + 10].sendall(
-            b"GET /healthz HTTP/1.1\r\nHost: localhost\r\nOrigin: https://trips.example\r\n\r\n"
+            b"GET /healthz HTTP/1.1\r\nHost: localhost\r\nOrigin: https://trips.example\r\n"
+            b"X-Request-Id: too-many-1\r\n\r\n"
         )
         answer = rest(flood[CONNECTIONS + 10])
         assert answer.startswith(b"HTTP/1.1 503")
         assert b'"code":"too_many_connections"' in answer
         assert b"retry-after: 5" in answer.lower()
         assert b"access-control-allow-origin: https://trips.example" in answer.lower()
+        assert b"x-request-id: too-many-1" in answer.lower()
         assert rest(flood[-1]) == b""
     until(patient_service.is_healthy)
+    counted = CALLER.get(f"{patient_service.url}/metrics").text
+    # Health may have been asked for in vain until the flood had gone.
+    assert 'haulwright_http_refusals_total{code="too_many_connections"} ' in counted
+    assert 'haulwright_http_answers_total{method="GET",status="503"} ' in counted
 
 
 def test_bodies_share_a_room(service):

@@ -13,6 +13,7 @@ from service.http.cross_origin import CrossOrigin
 from service.http.doorkeeper import Doorkeeper
 from service.http.query import known_query_only
 from service.http.representations import SMALLEST_COMPRESSED_BYTES, Representations
+from service.http.watch import RequestCounts
 from service.settings import Settings
 from tests.service.fake_translation import TRANSLATION
 
@@ -288,7 +289,7 @@ def test_another_website_may_not(site, shared_client):
 
 def at_the_door(hosts, **headers):
     """What a doorkeeper for these hosts answers."""
-    door = Doorkeeper(PlainTextResponse("in"), hosts=frozenset(hosts))
+    door = Doorkeeper(PlainTextResponse("in"), RequestCounts(), hosts=frozenset(hosts))
     return TestClient(door).get("/", headers=headers)
 
 

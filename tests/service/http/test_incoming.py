@@ -8,6 +8,7 @@ import pytest
 from service.http.incoming import (
     EVENTS_PER_TURN,
     FREE_CHUNKS,
+    MOST_EMPTY_LINES,
     MOST_HEADERS,
     MOST_WAITING_BYTES,
     Incoming,
@@ -154,3 +155,40 @@ def test_what_is_sent_far_ahead_is_a_flood():
     assert not read.incoming.is_flooded()
     read.incoming.receive_data(b"x")
     assert read.incoming.is_flooded()
+
+
+@pytest.mark.parametrize(
+    "pieces",
+    [
+        (b"\r\n" + NEXT,),
+        (b"\n" + NEXT,),
+        (b"\r\n" * MOST_EMPTY_LINES + NEXT,),
+        (b"\r\n", NEXT),
+        (b"\r", b"\n", NEXT),
+        (b"\r\n\r", b"\n" + NEXT[:3], NEXT[3:]),
+    ],
+)
+def test_empty_lines_before_a_request_are_ignored(pieces):
+    """However they come, also where the last one is cut in two (RFC 9112, section 2.2)."""
+    read = Read(*pieces)
+    assert (read.code, read.ends) == (None, 1)
+
+
+@pytest.mark.parametrize("before", [b"\r\n" * (MOST_EMPTY_LINES + 1), b"\rX", b" \r\n", b"\r\r\n"])
+def test_only_a_few_empty_lines_are_ignored_and_nothing_else(before):
+    """What goes on for ever, or is no empty line, is no request."""
+    assert Read(before + NEXT).code == "malformed_request"
+
+
+def test_each_request_of_a_connection_may_have_empty_lines_before_it():
+    """Older clients send one behind a body; it comes with the body or later."""
+    posted = POST + b"Content-Length: 2\r\n\r\n{}"
+    read = Read(b"\r\n\r\n" + posted + b"\r\n\r\n")
+    for behind in (b"\r\n\r\n", b"", b"\r\n"):
+        read.incoming.send(h11.Response(status_code=200, headers=[("Content-Length", "0")]))
+        read.incoming.send(h11.EndOfMessage())
+        read.incoming.start_next_cycle()
+        read._parse()
+        read.incoming.receive_data(posted + behind)
+        read._parse()
+    assert (read.code, read.ends) == (None, 4)

@@ -8,6 +8,7 @@ import contextlib
 import json
 import socket
 import threading
+import time
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 
@@ -198,3 +199,25 @@ def test_hundreds_of_requests_in_one_piece_are_answered_one_after_another(served
         answers = answered(caller, b"\r\n\r\n3")
     assert answers.count(b"HTTP/1.1 200") == 401
     assert served.parsed.count(2) == 200
+
+
+def test_empty_lines_before_and_between_requests_are_ignored(served):
+    """A caller that ends a body with one more line than it said is answered all the same."""
+    get = b"GET /unread HTTP/1.1\r\nHost: localhost\r\n\r\n"
+    post = b"POST /read HTTP/1.1\r\nHost: localhost\r\nContent-Length: 2\r\n\r\nab"
+    with connected(served) as caller:
+        caller.sendall(b"\r\n" + get)
+        assert answered(caller, b"\r\n\r\n0").startswith(b"HTTP/1.1 200")
+        caller.sendall(b"\r")
+        time.sleep(0.1)
+        caller.sendall(b"\n" + post + b"\r\n")
+        assert answered(caller, b"\r\n\r\n2").startswith(b"HTTP/1.1 200")
+        caller.sendall(post + b"\r\n" + post + b"\r\n\r\n" + get)
+        assert answered(caller, b"\r\n\r\n0").count(b"HTTP/1.1 200") == 3
+
+
+def test_empty_lines_that_go_on_are_refused(served):
+    """They are no request, however long they go on."""
+    with connected(served) as caller:
+        caller.sendall(b"\r\n" * 1_000)
+        assert told(rest(caller)) == (400, "malformed_request")

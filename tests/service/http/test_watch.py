@@ -89,3 +89,29 @@ def test_refusals_are_counted_by_code_and_strange_methods_together(client, metho
     assert ('method="other"' in told) == (method == "BREW")
     assert "BREW" not in told
     assert 'haulwright_http_refusals_total{code="not_found"} 1' in told
+
+
+def test_an_answer_is_counted_as_it_goes_out(client, caplog):
+    """What a condition or HEAD makes of it: 304, 412 with its code, and the method asked."""
+    tag = client.get("/v1/units").headers["ETag"]
+    with caplog.at_level(logging.INFO, logger="service.requests"):
+        client.get("/v1/units", headers={"If-None-Match": tag})
+        client.get("/v1/units", headers={"If-Match": '"other"'})
+        client.head("/v1/units")
+        client.head("/v1/units", headers={"If-None-Match": tag})
+    lines = [record.getMessage() for record in caplog.records]
+    assert [line.split()[2] for line in lines] == ["304", "412", "200", "304"]
+    assert lines[1].endswith(" changed_since")
+    assert lines[2].startswith("HEAD ")
+    told = dict(line.rsplit(" ", 1) for line in client.get("/metrics").text.splitlines())
+    counted = {
+        ("GET", 200): "1",
+        ("GET", 304): "1",
+        ("GET", 412): "1",
+        ("HEAD", 200): "1",
+        ("HEAD", 304): "1",
+    }
+    for (method, status), count in counted.items():
+        name = f'haulwright_http_answers_total{{method="{method}",status="{status}"}}'
+        assert told[name] == count
+    assert told['haulwright_http_refusals_total{code="changed_since"}'] == "1"

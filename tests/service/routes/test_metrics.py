@@ -32,6 +32,18 @@ def test_the_page_is_in_the_text_format(client):
     assert told['haulwright_http_answers_total{method="POST",status="201"}'] == "1"
 
 
+def test_open_streams_of_events_are_counted(client):
+    """As many as are open at this moment, and none when they have ended."""
+
+    def opened():
+        return figures_of(client.get("/metrics").text.splitlines())["haulwright_event_streams"]
+
+    room = client.app.state.wiring.stream_room
+    with room.place("a"), room.place("b"):
+        assert opened() == "2"
+    assert opened() == "0"
+
+
 def test_figures_are_of_what_waits_runs_and_ended(database):
     """Two wait, one runs, one ended with a gap of a tenth; what ended long ago is not counted."""
     store, queue = PlanStore(database, queue_limit=99), PlanQueue(database, lease_ms=60_000)

@@ -134,6 +134,8 @@ def test_many_listeners_hear_the_end_and_one_more_is_refused(service):
         begin = time.monotonic()
         answer = await asyncio.to_thread(CALLER.get, f"{service.url}/healthz")
         assert (answer.status_code, time.monotonic() - begin < 1.0) == (200, True)
+        figures = await asyncio.to_thread(CALLER.get, f"{service.url}/metrics")
+        assert f"haulwright_event_streams {STREAMS}\n" in figures.text
         await listeners[0].kinds_until("running")
         finish = f"{service.url}/v1/plans/{plan_id}/finish"
         assert (await asyncio.to_thread(CALLER.post, finish)).status_code == 202

@@ -5,6 +5,7 @@ import hashlib
 import pytest
 from sqlalchemy import update
 
+from api_schema.examples import SMALLEST_REQUEST
 from api_schema.plan_check import PlanCheckAnswer
 from api_schema.release import ReleaseAnswer, ReleaseListAnswer
 from service.reports.made_with import versions_of_today
@@ -13,6 +14,7 @@ from service.storage.database import writing
 from service.storage.releases import Release
 from service.storage.tables import PlanRow
 
+WAIT = {"Prefer": "wait=30"}
 BY = {"released_by": "operations desk"}
 
 
@@ -84,6 +86,28 @@ def test_all_releases_are_read_page_by_page(client):
         refused = client.get("/v1/releases", params={"reference": "r", **params})
         assert refused.status_code == 422
         assert [one["parameter"] for one in refused.json()["errors"]] == [fault]
+
+
+def test_sheets_and_page_of_a_plan_name_the_one_of_another_line_that_was_released(caller):
+    """Both are first plans of a reference; whoever prints the other one is told not to use it."""
+    first, second = (
+        caller.post("/v1/plans", json=SMALLEST_REQUEST | {"reference": "r"}, headers=WAIT)
+        for _ in range(2)
+    )
+    assert (first.status_code, second.status_code) == (201, 201)
+    first, second = first.json()["plan_id"], second.json()["plan_id"]
+
+    def told(plan_id):
+        sheets = caller.get(f"/v1/plans/{plan_id}/pages").text
+        page = caller.get(f"/v1/plans/{plan_id}", headers={"Accept": "text/html"}).text
+        return "SUPERSEDED by plan" in sheets, "Do not use this one" in page
+
+    assert (told(first), told(second)) == ((False, False), (False, False))
+    release(caller, first)
+    assert (told(first), told(second)) == ((False, False), (True, True))
+    release(caller, second)
+    assert (told(first), told(second)) == ((True, True), (False, False))
+    assert f"SUPERSEDED by plan {second}" in caller.get(f"/v1/plans/{first}/pages").text
 
 
 def test_a_plan_that_is_released_again_is_not_superseded_by_itself(client, plan):

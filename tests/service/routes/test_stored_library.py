@@ -66,6 +66,21 @@ def test_a_version_that_a_plan_used_is_frozen(client):
     assert plan_with(client, roster=version(2)).status_code == 201
 
 
+def test_what_is_stored_takes_the_place_of_everything(client):
+    """Title and reference that are not sent again are gone, as the description of PUT says."""
+    named = {"title": "ours", "reference": "booking-1"}
+    assert client.put(ROSTER, json=STORED_ROSTER | named).status_code == 201
+    bare = {"roster": STORED_ROSTER["roster"]}
+    changed = client.put(ROSTER, json=bare)
+    assert (changed.status_code, changed.json()["version"]) == (200, 1)
+    read = client.get(ROSTER).json()
+    assert (read["title"], read["reference"]) == (None, None)
+    described = client.get("/openapi.json").json()["paths"]["/v1/library/rosters/{entry_id}"]
+    assert (
+        "keeps no `title` and no `reference` that you leave out" in described["put"]["description"]
+    )
+
+
 def test_a_plan_outlives_what_it_used(client):
     """After the entry is deleted the plan is as it was, and no other plan can use it."""
     client.put(ROSTER, json=STORED_ROSTER)

@@ -7,7 +7,7 @@ from sqlalchemy import update
 
 from service.storage.clock import NOW_MS
 from service.storage.database import reading, writing
-from service.storage.holding import superseded_by
+from service.storage.holding import replaced_by, superseded_by
 from service.storage.leases import PlanQueue
 from service.storage.lineage import Lineage
 from service.storage.plans import PlanStore
@@ -71,6 +71,16 @@ class Party:
                     by = superseded_by(connection, tenant_id="a", plan_id=plan_id)
                     found[name] = names.get(by)
         return found
+
+    def replaced(self):
+        """What the sheets of each plan name in its place."""
+        names = {plan_id: name for name, plan_id in self.ids.items()}
+        with reading(self.database) as connection:
+            return {
+                name: names.get(replaced_by(connection, tenant_id="a", plan_id=plan_id))
+                for name, plan_id in self.ids.items()
+                if self.store.read(tenant_id="a", plan_id=plan_id) is not None
+            }
 
     def line(self, name):
         """The line to a plan."""
@@ -224,3 +234,44 @@ def test_a_line_survives_what_is_erased_or_too_old(database, monkeypatch):
                 assert retention.remove_old() == 2
             assert party.told() == {"p": "d", "d": None}
             assert party.line("d") == ["p", "d"]
+
+
+def test_a_released_plan_of_another_line_takes_the_place_of_all_before_it(party):
+    """The sheets of every plan of its reference name it; the question of the party is another."""
+    party.release("d")
+    party.plan("p2")
+    assert party.replaced() == {"p": "d", "b": "d", "d": None, "p2": None}
+    party.release("p2")
+    assert party.replaced() == {"p": "p2", "b": "p2", "d": "p2", "p2": None}
+    assert party.told() == {"p": "d", "b": "d", "d": None, "p2": None}
+    party.plan("b2", "p2")
+    party.plan("later")
+    last = {"p": "b2", "b": "b2", "d": "b2", "p2": "b2", "b2": None, "later": None}
+    assert party.replaced() == last
+
+
+def test_whichever_line_was_planned_or_released_last_is_in_use(party):
+    """A release or a re-plan of the first line puts it in use again, and so does a deletion."""
+    party.plan("p2")
+    party.release("p2")
+    party.release("b")
+    assert party.replaced() == {"p": "b", "b": None, "d": "b", "p2": "b"}
+    party.release("p2")
+    party.plan("e", "d")
+    assert party.replaced() == {"p": "e", "b": "e", "d": "e", "p2": None, "e": None}
+    party.delete("e")
+    assert party.replaced() == {"p": "p2", "b": "p2", "d": "p2", "p2": None}
+    party.delete("p2")
+    assert party.replaced() == {"p": "b", "b": None, "d": "b"}
+
+
+def test_a_release_of_another_reference_or_tenant_replaces_nothing(database):
+    """The plans of two bookings have nothing to do with each other."""
+    party = Party(database)
+    party.plan("other", reference="s")
+    party.plan("none", reference=None)
+    party.plan("p")
+    party.release("p")
+    assert party.replaced() == {"other": None, "none": None, "p": None}
+    with reading(database) as connection:
+        assert replaced_by(connection, tenant_id="b", plan_id=party.ids["p"]) is None

@@ -29,11 +29,11 @@ def stored(library, kind, entry_id, **more):
     return library.put(EntryName("a", kind, entry_id), document=b"{}", **said)[0]
 
 
-def planned(store, reference, *entries):
+def planned(store, reference, *entries, **more):
     """A plan of a reference with what it used."""
     uses = tuple(EntryUse(e.kind, e.entry_id, e.version, e.digest) for e in entries)
     return store.accept(
-        tenant_id="a", reference=reference, solve_seconds=1.0, document={}, uses=uses
+        tenant_id="a", reference=reference, solve_seconds=1.0, document={}, uses=uses, **more
     ).plan_id
 
 
@@ -146,6 +146,84 @@ def test_plans_that_name_the_same_entries_in_other_orders_do_not_wait_for_each_o
     event.remove(database, "after_cursor_execute", after_first_freeze)
     assert [code for code in came if not code.startswith("plan_")] == []
     assert library.read(EntryName("a", "gear-lists", "a")).frozen
+
+
+def _during_a_plan(database, after, accept, then):
+    """What a plan and a call give that begins when the plan has done its first such statement."""
+    begun, came = threading.Event(), {}
+
+    def told(name, one):
+        try:
+            came[name] = one()
+        except ServiceProblem as problem:
+            came[name] = problem.code
+
+    other = threading.Thread(target=told, args=("call", then))
+
+    def begin(_connection, _cursor, statement, *_):
+        if statement.startswith(after) and not begun.is_set():
+            begun.set()
+            other.start()
+            other.join(0.5)
+
+    event.listen(database, "after_cursor_execute", begin)
+    told("plan", accept)
+    other.join(30)
+    event.remove(database, "after_cursor_execute", begin)
+    return came["plan"], came["call"]
+
+
+def test_erasing_waits_for_a_plan_without_holding_what_the_plan_takes_next(
+    library, store, database
+):
+    """Both take the entries in one order, also those that have no reference in one version."""
+    last = stored(library, "gear-lists", "b")
+    planned(store, "other", last)
+    stored(library, "gear-lists", "b", reference="r")
+    first = stored(library, "gear-lists", "a", reference="r")
+    plan, erased = _during_a_plan(
+        database,
+        "UPDATE library",
+        lambda: planned(store, "other", first, last),
+        lambda: RetentionStore(database).erase(tenant_id="a", reference="r"),
+    )
+    assert plan.startswith("plan_")
+    assert erased.entries == 3
+    assert not is_there(library, last)
+
+
+def test_a_roster_that_a_plan_takes_while_old_ones_are_removed_stays(library, store, database):
+    """What is removed is settled when nobody else holds it any more."""
+    rosters = [stored(library, "rosters", name) for name in "Bba"]
+    with writing(database) as connection:
+        connection.execute(update(LibraryRow).values(stored_at_ms=0))
+    retention = RetentionStore(database)
+    retention.keep(tenant_id="a", days=1)
+    plan, removed = _during_a_plan(
+        database,
+        "UPDATE library",
+        lambda: planned(store, "other", *rosters[:2]),
+        retention.remove_old,
+    )
+    assert plan.startswith("plan_")
+    assert removed == 0
+    assert [is_there(library, roster) for roster in rosters] == [True, True, False]
+
+
+def test_a_re_plan_with_an_entry_may_be_made_while_their_reference_is_erased(
+    library, store, database
+):
+    """Entries come before plans in both: neither holds what the other one waits for."""
+    entry = stored(library, "gear-lists", "a", reference="r")
+    former = planned(store, "r")
+    plan, erased = _during_a_plan(
+        database,
+        "INSERT INTO replans",
+        lambda: planned(store, "r", entry, former_plan_id=former),
+        lambda: RetentionStore(database).erase(tenant_id="a", reference="r"),
+    )
+    assert plan.startswith("plan_")
+    assert (erased.plans, erased.entries) == (2, 1)
 
 
 def test_what_is_frozen_is_not_written_again(library, store, database):

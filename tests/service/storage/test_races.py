@@ -7,6 +7,7 @@ import pytest
 from sqlalchemy import event
 
 from service.errors import ServiceProblem
+from service.storage.library import EntryName, LibraryStore
 from service.storage.lineage import Lineage
 from service.storage.plans import PlanStore
 from service.storage.releases import ReleaseStore
@@ -111,6 +112,38 @@ def test_several_plans_released_at_once_are_released_one_after_another(database,
     assert sorted(one.release_number for one in found) == [1, 2, 3]
     listed = ReleaseStore(database).list(tenant_id="a", reference="r", limit=9)
     assert [one.release_number for one in listed] == [3, 2, 1]
+
+
+def _put(database, document, admits=lambda _: True):
+    try:
+        stored, is_new = LibraryStore(database).put(
+            EntryName("a", "routes", "ridge"),
+            title=None,
+            reference=None,
+            document=document,
+            admits=admits,
+        )
+    except ServiceProblem as problem:
+        return problem.code
+    return stored.version, is_new
+
+
+def test_a_new_entry_stored_by_all_at_once_is_new_to_one_of_them(database, at_once):
+    """The others change it in place, as if they had come one after another."""
+    texts = [str(n).encode() for n in range(CALLERS)]
+    found = at_once(*[lambda text=text: _put(database, text) for text in texts])
+    assert sorted(found) == [(1, False)] * (CALLERS - 1) + [(1, True)]
+    stored = LibraryStore(database).read(EntryName("a", "routes", "ridge"))
+    assert stored.versions == (1,)
+    assert stored.document in texts
+
+
+def test_an_entry_that_all_store_only_if_it_is_new_is_stored_by_one(database, at_once):
+    """The others hear that it has changed since."""
+    calls = [
+        lambda n=n: _put(database, str(n).encode(), lambda now: now is None) for n in range(CALLERS)
+    ]
+    assert sorted(at_once(*calls), key=str) == [(1, True)] + ["changed_since"] * (CALLERS - 1)
 
 
 def test_days_that_plans_are_kept_may_be_set_by_two_at_once(database, at_once):

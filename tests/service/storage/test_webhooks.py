@@ -6,8 +6,9 @@ import pytest
 
 from service.storage.database import writing
 from service.storage.leases import LeaseLostError
-from service.storage.webhooks import WebhookOutbox
+from service.storage.webhooks import MOST_AHEAD_MS, WebhookOutbox
 from service.storage.wishes import Wishes
+from service.webhooks.courier import PAUSES_SECONDS
 from tests.service.storage.plans_in_store import FINAL, let_leases_run_out, rescue
 
 URL = "https://trips.example/hooks"
@@ -110,6 +111,20 @@ def test_a_failed_attempt_is_made_again_later_and_at_last_given_up(store, queue,
     outbox.send_again(tenant_id="t", plan_id=plan_id)
     (again,) = take(outbox)
     assert (again.webhook_id, again.attempt) == (due.webhook_id, 1)
+
+
+def test_one_that_a_wrong_clock_put_years_ahead_is_due(store, queue, outbox):
+    """No pause is so long: the clock was ahead when it was set. A pause that may be is kept."""
+    for _ in range(2):
+        accept(store)
+        finish_one(queue)
+    late, soon = take(outbox)
+    outbox.settle(soon, status=None, fault="no_connection", again_ms=MOST_AHEAD_MS - 60_000)
+    outbox.settle(late, status=None, fault="no_connection", again_ms=3 * 365 * 86_400_000)
+    assert outbox.are_due()
+    assert [one.plan_id for one in take(outbox)] == [late.plan_id]
+    assert not outbox.are_due()
+    assert max(PAUSES_SECONDS) * 1000 < MOST_AHEAD_MS
 
 
 def test_a_flood_of_one_tenant_leaves_room_for_another(store, queue, outbox, database):
