@@ -33,6 +33,7 @@ class LeastLoad:
         self.size = int(np.prod([n + 1 for n in most], dtype=np.int64)) if kinds else 1
         codes = np.arange(self.size)
         self.counts = [codes // s % (n + 1) for s, n in zip(self.strides, most, strict=True)]
+        self.steps = [s * np.arange(n + 1) for s, n in zip(self.strides, most, strict=True)]
         loads = [kind.load_on[trip.index] for kind in kinds]
         zero = np.zeros(self.size, dtype=np.int64)
         self.mass_g = sum((c * m for c, (m, _) in zip(self.counts, loads, strict=True)), zero)
@@ -88,10 +89,10 @@ class LeastLoad:
     def _parts(self, bundle: int) -> Codes:
         """Codes of all bundles that are part of one."""
         parts = np.zeros(1, dtype=np.int64)
-        for count, stride in zip(self.counts, self.strides, strict=True):
+        for count, steps in zip(self.counts, self.steps, strict=True):
             own = int(count[bundle])
             if own:
-                parts = (parts[:, None] + stride * np.arange(own + 1)).ravel()
+                parts = (parts[:, None] + steps[: own + 1]).ravel()
         return parts
 
     def _person_table(self, person: Person, limits: tuple[int, ...]) -> Codes:
@@ -182,14 +183,19 @@ class LeastLoad:
         """The better of all divisions of each bundle between a person's pack and sled."""
         shape = tuple(n + 1 for n in reversed(self.most))
         best = np.full(self.size, NEVER, dtype=np.int64).reshape(shape)
-        grid = on_sled.reshape(shape)
-        codes = np.flatnonzero(pack < NEVER)
-        columns = [count[codes].tolist() for count in reversed(self.counts)]
-        for fraction, *own in zip(pack[codes].tolist(), *columns, strict=True):
-            rest = tuple([slice(0, n - k) for n, k in zip(shape, own, strict=True)])
-            whole = tuple([slice(k, n) for n, k in zip(shape, own, strict=True)])
-            reached = best[whole]
-            np.minimum(reached, np.maximum(grid[rest], fraction), out=reached)
+        one, other = sorted((pack, on_sled), key=lambda table: np.count_nonzero(table < NEVER))
+        grid, codes = other.reshape(shape), np.flatnonzero(one < NEVER)
+        if codes.size:
+            # The other one can have no more of a kind than this, so nothing beyond is tried.
+            within = other < NEVER
+            room = [int(count[within].max()) + 1 for count in reversed(self.counts)]
+            columns = [count[codes].tolist() for count in reversed(self.counts)]
+            for fraction, *own in zip(one[codes].tolist(), *columns, strict=True):
+                ends = [min(n, k + r) for n, k, r in zip(shape, own, room, strict=True)]
+                whole = tuple(map(slice, own, ends))
+                rest = tuple([slice(0, end - k) for end, k in zip(ends, own, strict=True)])
+                reached = best[whole]
+                np.minimum(reached, np.maximum(grid[rest], fraction), out=reached)
         table = best.reshape(self.size)
         if person.caps.total_g is not None:
             total_g = self.mass_g + self._dead_g(person) + sled.tare_g

@@ -80,18 +80,23 @@ def client(settings: Settings) -> Iterator[TestClient]:
         yield caller
 
 
+def _usual_settings(folder: Path, empty_file: Path) -> Settings:
+    """The settings that a service has by itself, with a fresh database in a folder."""
+    return Settings(database=Path(shutil.copy(empty_file, folder / "plans.sqlite3")))
+
+
 @pytest.fixture(scope="module")
-def shared_client(tmp_path_factory) -> Iterator[TestClient]:
+def shared_client(tmp_path_factory, empty_file: Path) -> Iterator[TestClient]:
     """A caller of one application for a whole module of questions that change nothing."""
-    settings = Settings(database=tmp_path_factory.mktemp("data") / "plans.sqlite3")
-    with TestClient(create_app(settings, TRANSLATION), raise_server_exceptions=False) as caller:
+    app = create_app(_usual_settings(tmp_path_factory.mktemp("data"), empty_file), TRANSLATION)
+    with TestClient(app, raise_server_exceptions=False) as caller:
         yield caller
 
 
 @pytest.fixture(scope="module")
-def caller(tmp_path_factory) -> Iterator[TestClient]:
+def caller(tmp_path_factory, empty_file: Path) -> Iterator[TestClient]:
     """A caller of the service as it is run, which solves; one for a whole module."""
-    settings = Settings(database=tmp_path_factory.mktemp("data") / "plans.sqlite3")
+    settings = _usual_settings(tmp_path_factory.mktemp("data"), empty_file)
     with TestClient(create_app(settings, translation.TRANSLATION)) as client:
         yield client
 

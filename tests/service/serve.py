@@ -11,6 +11,7 @@ from service.server import HandingBackServer
 from service.settings import read_settings
 from tests.service.fake_translation import TRANSLATION
 
+gc.freeze()
 gc.enable()
 
 if __name__ == "__main__":

@@ -14,6 +14,7 @@ from api_schema.examples import SMALLEST_REQUEST
 from service.app import create_app
 from service.errors import ServiceProblem
 from service.jobs.completions import Completions
+from service.jobs.desk_child import work_at_desk
 from service.jobs.desks import DesksInline
 from service.reports.kept_figures import KeptFigures
 from service.routes.comparison_plans import accept_comparison, comparison_answer, wait_for
@@ -23,7 +24,7 @@ from service.storage.comparisons import ComparisonStore
 from service.storage.database import open_database
 from service.storage.idempotency import RequestKey
 from service.storage.plans import PlanStore
-from service.translation import TRANSLATION, work_at_desk
+from service.translation import TRANSLATION
 
 VARIANTS = [
     {"name": "same", "patch": {}},

@@ -1,5 +1,7 @@
 """Parts that several programs of the service put together from the settings."""
 
+import subprocess
+import sys
 from pathlib import Path
 
 import pytest
@@ -18,6 +20,22 @@ from tests.service.fake_translation import TRANSLATION as FAKE
 def settings(tmp_path: Path) -> Settings:
     """A lease of 12 s, and a database of its own."""
     return Settings(database=tmp_path / "plans.sqlite3", lease_seconds=12)
+
+
+NO_PART_OF_A_DESK = {"alembic", "fastapi", "highspy", "ortools", "procrastinate", "sqlalchemy"}
+
+
+def test_a_desk_loads_no_web_service_no_database_and_no_solver() -> None:
+    """What its fork server loads before the first question, in a process of its own."""
+    code = (
+        "import sys; from service.jobs.fork_server import find_job; find_job(sys.argv[1]);"
+        "print(*{name.partition('.')[0] for name in sys.modules})"
+    )
+    command = [sys.executable, "-c", code, REAL.desk_job]
+    told = subprocess.run(command, capture_output=True, text=True, check=True)
+    loaded = set(told.stdout.split())
+    assert {"pydantic", "service", "solver"} <= loaded
+    assert not loaded & NO_PART_OF_A_DESK
 
 
 def test_only_a_translation_with_a_desk_job_has_desks_of_its_own(settings: Settings) -> None:

@@ -7,7 +7,7 @@ from collections.abc import Callable
 
 from service.jobs.child import solve_document
 from service.jobs.child_process import SILENT, JobLimits
-from service.translation import judge_plan
+from service.jobs.desk_child import judge_plan
 from solver.checker import check_request
 from solver.problem import read_timeline
 from solver.problem.faults import examine

@@ -11,10 +11,10 @@ import pytest
 
 from api_schema.plan_answer import SolvedAnswer
 from api_schema.plan_resource import ManifestAnswer
+from service.jobs.desk_child import judge_plan
 from service.translate.read.plan_checks import read_plan_check
 from service.translate.read.requests import read_plan_request
 from service.translate.write.plan import write_plan
-from service.translation import judge_plan
 from solver.plan import FlightLoad, Stowed
 from tests.service.one_night_out import PLAN, REQUEST
 from tests.service.wire import wire

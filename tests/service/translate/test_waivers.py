@@ -7,7 +7,7 @@ import pytest
 
 from service.jobs.child import solve_document
 from service.jobs.child_process import SILENT, JobLimits
-from service.translation import judge_plan
+from service.jobs.desk_child import judge_plan
 from tests.service.one_night_out import REQUEST
 from tests.service.wire import wire
 

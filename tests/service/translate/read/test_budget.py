@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 
 from service.errors import ServiceProblem
+from service.jobs.desk_child import order_replan, read_order
 from service.translate.read import budget
 from service.translate.read.budget import (
     MOST_PACK_QUESTIONS,
@@ -16,7 +17,6 @@ from service.translate.read.budget import (
 )
 from service.translate.read.comparisons import read_comparison
 from service.translate.read.requests import read_plan_request
-from service.translation import order_replan, read_order
 from tests.service.one_night_out import REQUEST
 
 EXAMPLES = sorted((Path(__file__).parents[4] / "examples").glob("*.json"))

@@ -6,8 +6,8 @@ from pathlib import Path
 import pytest
 
 from service.errors import RequestFaults, ServiceProblem
+from service.jobs.desk_child import read_order
 from service.translate.read.comparisons import read_comparison
-from service.translation import read_order
 
 EXAMPLES = Path(__file__).parents[4] / "examples"
 BASE = json.loads((EXAMPLES / "smallest-request.json").read_text(encoding="utf-8"))

@@ -9,8 +9,8 @@ from typing import Any
 
 import pytest
 
+from service.jobs.desk_child import state_requirements
 from service.translate.read.requests import read_plan_request
-from service.translation import state_requirements
 from solver.problem import (
     CacheSite,
     Caps,

@@ -22,11 +22,11 @@ from api_schema.plan_answer import PlanDocument
 from api_schema.plan_check import PlanCheckAnswer
 from api_schema.stock_answer import StockAnswer
 from service.errors import RequestFaults
+from service.jobs.desk_child import judge_plan
 from service.translate.read.plan_checks import read_plan_check
 from service.translate.read.requests import ReadRequest, read_plan_request
 from service.translate.write.outcomes import write_outcome
 from service.translate.write.verdict import causes_first, write_verdict
-from service.translation import judge_plan
 from solver.checker import check
 from solver.plan import Finding
 from tests.service.one_night_out import PLAN, REQUEST, SOLVED

@@ -4,10 +4,10 @@ import pytest
 
 from api_schema.examples import SMALLEST_REQUEST, STORED_GEAR_LIST, STORED_ROSTER, STORED_ROUTE
 from service.errors import Fault
+from service.jobs.desk_child import read_order
 from service.translate.read.comparisons import read_comparison
 from service.translate.read.edits.library_parts import FoundEntry, put_library_in
 from service.translate.read.edits.nodes import grown, origin_of, plain
-from service.translation import read_order
 
 ITEMS = STORED_GEAR_LIST["gear"]
 STORED = {
