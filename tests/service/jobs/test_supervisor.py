@@ -258,9 +258,9 @@ def taken_processor() -> Iterator[int]:
 
 
 def test_a_child_that_gets_no_processor_is_not_ended_for_that(supervisor, taken_processor):
-    """A job of 0.2 s, which a busy machine makes last for seconds, answers with 0.6 s in all."""
+    """A job of 0.12 s, which a busy machine makes last for a second, answers with 0.6 s in all."""
     begun = time.monotonic()
-    end, _ = run(supervisor, "work", wall_seconds=0.1, seconds=0.2, processor=taken_processor)
+    end, _ = run(supervisor, "work", wall_seconds=0.1, seconds=0.12, processor=taken_processor)
     assert isinstance(end, Answered)
     assert time.monotonic() - begun > 0.6
 
