@@ -16,7 +16,7 @@ from service.storage.events import note_event
 from service.storage.idempotency import RequestKey, known_plan, remember
 from service.storage.library_uses import EntryUse, note_uses
 from service.storage.lineage import note_replan
-from service.storage.plan_ids import first_plan_id, last_plan_id, new_plan_id
+from service.storage.plan_ids import PLAN, first_plan_id, last_plan_id, new_plan_id
 from service.storage.queue_figures import QueueFigures, read_queue_figures
 from service.storage.queue_room import QueueRoom
 from service.storage.sqlite_log import CommittedLog
@@ -107,7 +107,7 @@ class PlanStore:
         what_if: bool = False,
         uses: tuple[EntryUse, ...] = (),
         webhook_url: str | None = None,
-        kind: str = "plan",
+        kind: str = PLAN,
         tested_plan_id: str | None = None,
     ) -> PlanSummary:
         """Store a request so that it survives any crash from now on; refuse when too many wait.
