@@ -141,9 +141,10 @@ class PlanStore:
         if idempotency_key is None:
             return self._company.write(lambda connection: self._insert(connection, row, beside))
         key = idempotency_key.told(tenant_id, document_digest=stored.digest)
+        instead_of = idempotency_key.instead_of
         try:
             with writing(self._engine) as connection:
-                known = self._known(connection, key)
+                known = self._known(connection, key, instead_of)
                 if known is None:
                     known = self._insert(connection, row, beside)
                     remember(connection, **key, plan_id=known.plan_id)
@@ -151,13 +152,15 @@ class PlanStore:
         except IntegrityError:
             # Another process stored the key between the look and the write.
             with writing(self._engine) as connection:
-                first = self._known(connection, key)
+                first = self._known(connection, key, instead_of)
             if first is None:
                 raise ServiceProblem("storage_unavailable", headers={"Retry-After": "1"}) from None
             return first
 
-    def _known(self, connection: Connection, key: Mapping[str, Any]) -> PlanSummary | None:
-        plan_id = known_plan(connection, **key)
+    def _known(
+        self, connection: Connection, key: Mapping[str, Any], instead_of: str | None
+    ) -> PlanSummary | None:
+        plan_id = known_plan(connection, **key, instead_of=instead_of)
         if plan_id is None:
             return None
         query = select(*_SUMMARY_COLUMNS).where(PlanRow.plan_id == plan_id)
