@@ -44,7 +44,8 @@ class ChoiceRequest(StrictModel):
         default=False,
         description="Whether to cancel variants that are not solved yet and cannot be better than "
         "one that was found. This is known of `people`, `days` and `client_days`, which follow "
-        "from the request. The service looks each time that the comparison is read.",
+        "from the request. The service looks while you wait for the comparison, and each time that "
+        "somebody reads it whose key has the scope `plan`.",
     )
 
 

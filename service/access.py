@@ -63,3 +63,4 @@ async def require_key(request: Request, wiring: Wired) -> None:
         raise ServiceProblem("scope_needed", f"This needs a key with the scope {scope}.")
     request.state.tenant_id = caller.tenant_id
     request.state.key_id = caller.key_id
+    request.state.may_plan = "plan" in caller.scopes

@@ -94,6 +94,8 @@ class Wiring:
     """Whose plans a request is about."""
     key_id: str | None = None
     """The key that the request came with."""
+    may_plan: bool = True
+    """Whether that key may change plans, also where the request itself only reads."""
 
 
 async def _wiring(request: Request) -> Wiring:
@@ -103,7 +105,8 @@ async def _wiring(request: Request) -> Wiring:
     key_id = getattr(request.state, "key_id", None)
     if tenant_id == DEFAULT_TENANT and key_id is None:
         return wiring
-    return replace(wiring, tenant_id=tenant_id, key_id=key_id)
+    may_plan = getattr(request.state, "may_plan", True)
+    return replace(wiring, tenant_id=tenant_id, key_id=key_id, may_plan=may_plan)
 
 
 Wired = Annotated[Wiring, Depends(_wiring, use_cache=False)]

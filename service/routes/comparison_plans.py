@@ -2,6 +2,7 @@
 
 import hashlib
 import json
+import logging
 import time
 from dataclasses import dataclass, replace
 from typing import Any
@@ -31,6 +32,8 @@ from service.wiring import Wiring
 from service.written_document import WrittenDocument, document_digest, written
 
 _WAITING = ("queued", "running")
+
+logger = logging.getLogger(__name__)
 
 
 @dataclass(frozen=True, slots=True)
@@ -154,12 +157,15 @@ async def wait_for(wiring: Wiring, stored: StoredComparison, seconds: float) -> 
 
 
 def comparison_answer(wiring: Wiring, stored: StoredComparison) -> ComparisonAnswer:
-    """A comparison with what is known of its plans now, and beaten ones cancelled if so asked."""
+    """A comparison with what is known of its plans now, and beaten ones cancelled if so asked.
+
+    A caller whose key may only read changes nothing by it.
+    """
     variants = [_variant(wiring, row) for row in stored.rows]
     rows = comparison_rows(variants)
     asked = None if stored.choose is None else ChoiceRequest.model_validate(stored.choose)
     known = {one.name: known_figures(one.request) for one in variants} if asked else {}
-    ending = asked is not None and asked.cancel_beaten
+    ending = asked is not None and asked.cancel_beaten and wiring.may_plan
     beaten = beaten_variants(rows, asked, known) if asked and ending else []
     if _cancel(wiring, rows, beaten):
         rows = comparison_rows([_variant(wiring, row) for row in stored.rows])
@@ -180,7 +186,13 @@ def _cancel(
     kept = {row.plan_id for row in rows if row not in beaten}
     gone = [row.plan_id for row in beaten if row.plan_id and row.plan_id not in kept]
     for plan_id in gone:
-        wiring.wishes.cancel(tenant_id=wiring.tenant_id, plan_id=plan_id)
+        if wiring.wishes.cancel(tenant_id=wiring.tenant_id, plan_id=plan_id) and wiring.key_id:
+            logger.info(
+                "audit: key %s of tenant %s: %s cancelled, a beaten variant",
+                wiring.key_id,
+                wiring.tenant_id,
+                plan_id,
+            )
     return bool(gone)
 
 

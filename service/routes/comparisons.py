@@ -116,7 +116,9 @@ ComparisonId = Annotated[
         "The table of a comparison: a row for the base and for each variant, with the figures of "
         "its plan, or why there is none, and what differs from the base. You can read it as JSON, "
         "as CSV with one line for each variant, or as a page. Rows are filled in as variants are "
-        "solved."
+        "solved. If the comparison has `cancel_beaten`, a reader whose key has the scope `plan` "
+        "also has beaten variants cancelled, here and at the pages to print. A key with `read` "
+        "alone changes nothing."
     ),
     response_model=ComparisonAnswer,
     responses={

@@ -2,6 +2,7 @@
 
 import hashlib
 import json
+from dataclasses import replace
 from typing import Annotated, Any
 
 from fastapi import APIRouter, Header, Request
@@ -16,7 +17,7 @@ from api_schema.replan_answer import (
     MessageRequest,
     NumberedAnswer,
 )
-from service.errors import Fault, RequestFaults
+from service.errors import Fault, RequestFaults, ServiceProblem
 from service.http.answers import EVERY_BODY, JSON_ONLY, json_answer, problems, takes_json
 from service.http.request_body import SMALL_BODY_BYTES
 from service.http.strict_json import read_json_object
@@ -39,6 +40,8 @@ from solver.problem import Problem
 router = APIRouter(tags=["messages"], dependencies=[JSON_ONLY])
 
 _STANDARD_WAIT_SECONDS = 25
+_WITHOUT_ANSWER = ("failed", "cancelled")
+"""States of a re-plan that says nothing to whoever sent the message."""
 
 
 @router.post(
@@ -52,7 +55,8 @@ _STANDARD_WAIT_SECONDS = 25
         "It waits 25 seconds for the plan, or as long as `Prefer: wait=N` says. If the plan is not "
         "ready by then, read `GET /v1/plans/{plan_id}/message` later. A message that comes again "
         "within 24 hours gets the answer that it had, and begins nothing. If a newer plan has "
-        "taken the place of that answer, it is refused."
+        "taken the place of that answer, it is refused, also where that is an older plan that was "
+        "released again. If the re-plan failed or was cancelled, one other is begun."
     ),
     response_model=MessageAnswer,
     responses=problems(*EVERY_BODY, "not_found", "queue_full", "shutting_down"),
@@ -157,18 +161,39 @@ def _begun(wiring: Wiring, message: Message) -> tuple[PlanSummary, Problem]:
     """The re-plan for a message, and the problem whose numbers its answer uses.
 
     A message may be delivered twice, or sent again because its answer was lost. It then has the
-    re-plan that it began, unless that failed or a newer plan has taken its place.
+    re-plan that it began, or is refused where a newer plan has taken its place. Only where that
+    re-plan failed or was cancelled another one is begun, and copies that come together share it.
     """
     key = _key_of(message)
+    known = _known(wiring, key)
+    try:
+        return _known_or_planned(wiring, message, key, known)
+    except ServiceProblem:
+        # A copy that came a moment before may have begun its re-plan, and that may hold by now.
+        latest = _known(wiring, key)
+        if latest is None or (known is not None and latest.plan_id == known.plan_id):
+            raise
+        return _known_or_planned(wiring, message, key, latest)
+
+
+def _known_or_planned(
+    wiring: Wiring, message: Message, key: RequestKey, known: PlanSummary | None
+) -> tuple[PlanSummary, Problem]:
+    if known is not None:
+        if known.state not in _WITHOUT_ANSWER:
+            _require_holding(wiring, known)
+            return known, read_plan_request(find_request(wiring, known.plan_id)).problem
+        key = replace(key, instead_of=known.plan_id)
+    plan_id, state, problem = _state_of(wiring, message)
+    return accept_replan(wiring, plan_id, json.dumps(state).encode(), key), problem
+
+
+def _known(wiring: Wiring, key: RequestKey) -> PlanSummary | None:
+    """The re-plan that a message began within the time that keys are kept."""
     begun = wiring.begun.plan_of(
         tenant_id=wiring.tenant_id, key=key.key, sent_digest=key.sent_digest or ""
     )
-    known = None if begun is None else begun_plan(wiring, begun)
-    if known is not None and _still_answers(wiring, known):
-        return known, read_plan_request(find_request(wiring, known.plan_id)).problem
-    plan_id, state, problem = _state_of(wiring, message)
-    named = key if known is None else None
-    return accept_replan(wiring, plan_id, json.dumps(state).encode(), named), problem
+    return None if begun is None else begun_plan(wiring, begun)
 
 
 def _key_of(message: Message) -> RequestKey:
@@ -177,11 +202,11 @@ def _key_of(message: Message) -> RequestKey:
     return RequestKey(f"message {digest}", sent_digest=digest)
 
 
-def _still_answers(wiring: Wiring, replan: PlanSummary) -> bool:
-    if replan.state in ("failed", "cancelled"):
-        return False
+def _require_holding(wiring: Wiring, replan: PlanSummary) -> None:
     newer = wiring.lineage.superseded_by(tenant_id=wiring.tenant_id, plan_id=replan.plan_id)
-    return newer is None
+    if newer is not None:
+        words = "A newer plan has taken the place of the one that answered this message."
+        raise ServiceProblem("not_found", words)
 
 
 def _state_of(wiring: Wiring, message: Message) -> tuple[str, dict[str, Any], Problem]:

@@ -18,7 +18,8 @@ TEXT = "text/plain; version=0.0.4; charset=utf-8"
     summary="Read figures for monitoring",
     description=(
         "Figures in the text format of Prometheus: answers, their times, refusals and open streams "
-        "of events of this process, and plans of all tenants that wait, run or ended recently. "
+        "of events of this process, and plans and stress tests of all tenants that wait, run or "
+        "ended recently. "
         "Where keys are needed, use one with the scope `administer`."
     ),
     response_class=Response,

@@ -41,6 +41,7 @@ from service.routes.waiting import (
     work_answers,
 )
 from service.storage.idempotency import RequestKey
+from service.storage.plan_ids import STRESS_TEST
 from service.storage.plans import StoredPlan
 from service.storage.stress_tests import StressTestEntry
 from service.translate.read.stress import read_blows
@@ -48,7 +49,6 @@ from service.wiring import Wired, Wiring
 
 router = APIRouter(tags=["stress tests"], dependencies=[JSON_ONLY])
 
-_KIND = "stress"
 _STRESS_TEST_ID = re.compile(STRESS_TEST_ID_PATTERN, re.ASCII)
 
 StressTestId = Annotated[
@@ -217,7 +217,7 @@ def _accept(wiring: Wiring, plan_id: str, body: bytes, key: RequestKey | None) -
             "request": stored,
             "plan": outcome["plan"],
         },
-        kind=_KIND,
+        kind=STRESS_TEST,
         tested_plan_id=plan_id,
         idempotency_key=key,
     )

@@ -21,11 +21,14 @@ class RequestKey:
 
     `sent_digest` is of address and body as they were sent, None for a key that nobody sent.
     `request_digest` is of what was asked, None where the document of the plan says all of that.
+    `instead_of` is the plan that the key made before and that answers nothing any more: another one
+    may take its place, once.
     """
 
     key: str
     sent_digest: str | None = None
     request_digest: str | None = None
+    instead_of: str | None = None
 
     def told(self, tenant_id: str, *, document_digest: str) -> dict[str, Any]:
         """All that tells a tenant's request with this key from any other, as its row has it."""
@@ -65,13 +68,23 @@ def known_plan(
     key: str,
     request_digest: str,
     sent_digest: str | None = None,
+    instead_of: str | None = None,
 ) -> str | None:
     """The plan that a key made within the time that keys are kept, None for a new key.
 
     A key that came with another request raises the problem idempotency_key_reused. What was sent in
-    the same words is the same request, also where what it names was changed meanwhile.
+    the same words is the same request, also where what it names was changed meanwhile. A key that
+    names the plan `instead_of` is forgotten, and is a new one.
     """
     connection.execute(delete(IdempotencyRow).where(IdempotencyRow.created_at_ms < _KEPT_FROM_MS))
+    if instead_of is not None:
+        connection.execute(
+            delete(IdempotencyRow).where(
+                IdempotencyRow.tenant_id == tenant_id,
+                IdempotencyRow.idempotency_key == key,
+                IdempotencyRow.plan_id == instead_of,
+            )
+        )
     query = select(
         IdempotencyRow.plan_id, IdempotencyRow.request_digest, IdempotencyRow.sent_digest
     ).where(IdempotencyRow.tenant_id == tenant_id, IdempotencyRow.idempotency_key == key)

@@ -6,6 +6,9 @@ import time
 
 from api_schema.plan_resource import PLAN_ID_PATTERN
 
+PLAN, STRESS_TEST = "plan", "stress"
+"""The kinds of what stands in the table of plans; the name of each row begins with its kind."""
+
 _ALPHABET = "0123456789abcdefghjkmnpqrstvwxyz"
 _TIME_LETTERS = 10
 _CHANCE_LETTERS = 16
@@ -15,7 +18,7 @@ _CLOCKS_MS = 86_400_000
 _PLAN_ID = re.compile(PLAN_ID_PATTERN, re.ASCII)
 
 
-def new_plan_id(kind: str = "plan") -> str:
+def new_plan_id(kind: str = PLAN) -> str:
     """A fresh id of a kind: milliseconds since 1970, then 80 bits of chance, in base 32."""
     milliseconds = time.time_ns() // 1_000_000
     chance = secrets.randbits(5 * _CHANCE_LETTERS)

@@ -16,7 +16,7 @@ from service.storage.events import note_event
 from service.storage.idempotency import RequestKey, known_plan, remember
 from service.storage.library_uses import EntryUse, note_uses
 from service.storage.lineage import note_replan
-from service.storage.plan_ids import first_plan_id, last_plan_id, new_plan_id
+from service.storage.plan_ids import PLAN, first_plan_id, last_plan_id, new_plan_id
 from service.storage.queue_figures import QueueFigures, read_queue_figures
 from service.storage.queue_room import QueueRoom
 from service.storage.sqlite_log import CommittedLog
@@ -107,7 +107,7 @@ class PlanStore:
         what_if: bool = False,
         uses: tuple[EntryUse, ...] = (),
         webhook_url: str | None = None,
-        kind: str = "plan",
+        kind: str = PLAN,
         tested_plan_id: str | None = None,
     ) -> PlanSummary:
         """Store a request so that it survives any crash from now on; refuse when too many wait.
@@ -142,9 +142,10 @@ class PlanStore:
         if idempotency_key is None:
             return self._company.write(lambda connection: self._insert(connection, row, beside))
         key = idempotency_key.told(tenant_id, document_digest=stored.digest)
+        instead_of = idempotency_key.instead_of
         try:
             with writing(self._engine) as connection:
-                known = self._known(connection, key)
+                known = self._known(connection, key, instead_of)
                 if known is None:
                     known = self._insert(connection, row, beside)
                     remember(connection, **key, plan_id=known.plan_id)
@@ -152,13 +153,15 @@ class PlanStore:
         except IntegrityError:
             # Another process stored the key between the look and the write.
             with writing(self._engine) as connection:
-                first = self._known(connection, key)
+                first = self._known(connection, key, instead_of)
             if first is None:
                 raise ServiceProblem("storage_unavailable", headers={"Retry-After": "1"}) from None
             return first
 
-    def _known(self, connection: Connection, key: Mapping[str, Any]) -> PlanSummary | None:
-        plan_id = known_plan(connection, **key)
+    def _known(
+        self, connection: Connection, key: Mapping[str, Any], instead_of: str | None
+    ) -> PlanSummary | None:
+        plan_id = known_plan(connection, **key, instead_of=instead_of)
         if plan_id is None:
             return None
         query = select(*_SUMMARY_COLUMNS).where(PlanRow.plan_id == plan_id)

@@ -1,6 +1,6 @@
 """How long the plans of a tenant are kept, and the removal of what is older."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from sqlalchemy import ColumnElement, Connection, Engine, delete, exists, insert, select, union
@@ -9,6 +9,7 @@ from service.storage.clock import ONCE_NOW_MS
 from service.storage.database import one_at_a_time, reading, writing
 from service.storage.library_uses import remove_of_reference, remove_unused_rosters
 from service.storage.lineage import tie_past
+from service.storage.plan_ids import is_plan_id
 from service.storage.sqlite_log import note_deletion
 from service.storage.stress_tests import remove_tests_without_plan
 from service.storage.tables import ComparisonRow, KeyRow, LibraryRow, PlanRow, RetentionRow
@@ -93,7 +94,7 @@ class RetentionStore:
             erased = 0
             # A re-plan of one of them may have been stored while this waited for it.
             while gone := _remove(connection, tenant_id, plans):
-                erased += gone
+                erased += _plans_of(gone)
             remove_tests_without_plan(connection, tenant_id=tenant_id)
             return Erased(erased, comparisons, entries)
 
@@ -108,8 +109,8 @@ class RetentionStore:
         while True:
             with writing(self._engine) as connection:
                 gone = _remove_plans(connection, tenant_id, before)
-            yield gone
-            if gone < _AT_ONCE:
+            yield _plans_of(gone)
+            if len(gone) < _AT_ONCE:
                 break
         with writing(self._engine) as connection:
             if remove_unused_rosters(connection, tenant_id=tenant_id, before=before):
@@ -117,7 +118,9 @@ class RetentionStore:
         yield 0
 
 
-def _remove_plans(connection: Connection, tenant_id: str, before: ColumnElement[int]) -> int:
+def _remove_plans(
+    connection: Connection, tenant_id: str, before: ColumnElement[int]
+) -> Sequence[str]:
     gone = _remove(connection, tenant_id, PlanRow.finished_at_ms < before)
     remove_tests_without_plan(connection, tenant_id=tenant_id)
     if gone:
@@ -125,10 +128,16 @@ def _remove_plans(connection: Connection, tenant_id: str, before: ColumnElement[
     return gone
 
 
-def _remove(connection: Connection, tenant_id: str, which: ColumnElement[bool]) -> int:
-    """Remove up to a hundred plans; the lines that they were in stay whole."""
+def _remove(connection: Connection, tenant_id: str, which: ColumnElement[bool]) -> Sequence[str]:
+    """Remove up to a hundred plans and their tests; the lines that they were in stay whole."""
     plan_ids = tie_past(connection, tenant_id, which, most=_AT_ONCE)
-    return connection.execute(delete(PlanRow).where(PlanRow.plan_id.in_(plan_ids))).rowcount
+    connection.execute(delete(PlanRow).where(PlanRow.plan_id.in_(plan_ids)))
+    return plan_ids
+
+
+def _plans_of(names: Sequence[str]) -> int:
+    """How many of them are plans; stress tests stand in the same table."""
+    return sum(map(is_plan_id, names))
 
 
 def _remove_comparisons(connection: Connection, tenant_id: str, before: ColumnElement[int]) -> int:

@@ -142,6 +142,7 @@ def waiting(tmp_path):
     database = open_database(tmp_path / "plans.sqlite3")
     yield SimpleNamespace(
         tenant_id="theirs",
+        may_plan=True,
         settings=Settings(database=tmp_path / "plans.sqlite3"),
         store=PlanStore(database, queue_limit=9),
         comparisons=ComparisonStore(database),
@@ -188,6 +189,7 @@ def test_variants_without_room_in_the_queue_are_rows_that_say_so(tmp_path):
     database = open_database(tmp_path / "plans.sqlite3")
     wiring = SimpleNamespace(
         tenant_id="theirs",
+        may_plan=True,
         settings=Settings(database=tmp_path / "plans.sqlite3"),
         store=PlanStore(database, queue_limit=1),
         comparisons=ComparisonStore(database),

@@ -405,6 +405,22 @@ def test_a_message_that_comes_again_has_the_answer_that_it_had(caller):
     assert (late.status_code, late.json()["code"]) == (404, "not_found")
 
 
+def test_a_message_that_comes_again_after_an_older_plan_was_released_is_refused(caller):
+    """The released plan holds in place of the answer, and no second re-plan is made of it."""
+    made = caller.post("/v1/plans", json=SMALLEST_REQUEST, headers=WAIT).json()
+    when = (Group("when", {"day": 2, "moment": "E"}),)
+    state = Message(is_answer=False, plan_code=code_of(made["plan_id"]), groups=when)
+    text = write_message(state)
+    first = caller.post("/v1/messages", json={"text": text}, headers=WAIT).json()
+    released = caller.post(f"/v1/plans/{made['plan_id']}/release", json={"released_by": "desk"})
+    assert released.status_code in (200, 201), released.text
+    newest = caller.get("/v1/plans").json()["plans"][0]["plan_id"]
+    again = caller.post("/v1/messages", json={"text": text}, headers=WAIT)
+    assert (again.status_code, again.json()["code"]) == (404, "not_found")
+    assert newest == first["plan_id"]
+    assert caller.get("/v1/plans").json()["plans"][0]["plan_id"] == newest
+
+
 def test_a_message_whose_re_plan_was_cancelled_is_planned_anew(caller):
     """Its key still names the old re-plan, which answers nothing."""
     made = caller.post("/v1/plans", json=SMALLEST_REQUEST, headers=WAIT).json()

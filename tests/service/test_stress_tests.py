@@ -79,6 +79,18 @@ def test_a_test_is_read_again_and_stands_in_no_list_of_plans(caller, tested, pla
     assert caller.delete(f"/v1/plans/{name}").status_code == 404
 
 
+def test_figures_for_monitoring_tell_a_test_from_a_plan(caller, tested):
+    """After a test has ended the figures are still there, and it is counted as a test."""
+    answer = caller.get("/metrics")
+    assert answer.status_code == 200
+    lines = answer.text.splitlines()
+    assert [line for line in lines if line.startswith("haulwright_plans_ended_lately")] == [
+        'haulwright_plans_ended_lately{outcome="solved"} 1'
+    ]
+    ended = [line for line in lines if line.startswith("haulwright_stress_tests_ended_lately")]
+    assert ended == ['haulwright_stress_tests_ended_lately{outcome="stress_tested"} 1']
+
+
 def test_the_tests_of_a_plan_are_listed(caller, tested, plan_id):
     """Newest first, in short, a page at a time; a plan without tests has an empty list."""
     store = caller.app.state.wiring.store

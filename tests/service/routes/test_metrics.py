@@ -70,11 +70,46 @@ def test_figures_are_of_what_waits_runs_and_ended(database):
     assert float(told["haulwright_gap_mean"]) == pytest.approx(0.1)
 
 
+def test_stress_tests_have_figures_of_their_own(database):
+    """One plan ended, and of the tests one waits, one runs, one ended: no figure mixes them."""
+    store, queue = PlanStore(database, queue_limit=99), PlanQueue(database, lease_ms=60_000)
+    asked = {"tenant_id": "a", "reference": None, "solve_seconds": 1.0, "document": {}}
+    plan_id = store.accept(**asked).plan_id
+    tests = [store.accept(**asked, kind="stress", tested_plan_id=plan_id).plan_id for _ in range(3)]
+    for name, told, kind in (
+        (plan_id, b'{"peak": 1.0, "bound": 0.9}', "solved"),
+        (tests[0], b'{"settled": 7, "states": 12}', "stress_tested"),
+    ):
+        claim = queue.claim(name)
+        queue.tell(claim, told)
+        queue.finish(claim, state="done", outcome_kind=kind, outcome=b"{}")
+    queue.claim(tests[1])
+    with writing(database) as connection:
+        ago_ms = 600_000
+        row = update(PlanRow).where(PlanRow.plan_id == tests[0])
+        connection.execute(row.values(started_at_ms=PlanRow.finished_at_ms - ago_ms))
+        row = update(PlanRow).where(PlanRow.plan_id == tests[2])
+        connection.execute(row.values(created_at_ms=PlanRow.created_at_ms - ago_ms))
+    found = read_queue_figures(database)
+    told = figures_of(queue_lines(found))
+    assert [told[f"haulwright_plans_{state}"] for state in ("queued", "running")] == ["0", "0"]
+    assert told["haulwright_stress_tests_queued"] == "1"
+    assert told["haulwright_stress_tests_running"] == "1"
+    ended = {name: value for name, value in told.items() if "ended_lately" in name}
+    assert ended == {
+        'haulwright_plans_ended_lately{outcome="solved"}': "1",
+        'haulwright_stress_tests_ended_lately{outcome="stress_tested"}': "1",
+    }
+    assert float(told["haulwright_solve_seconds_max"]) < 600
+    assert float(told["haulwright_gap_mean"]) == pytest.approx(0.1)
+    assert float(told["haulwright_queue_age_seconds"]) == pytest.approx(600, abs=60)
+
+
 def test_nothing_at_all_is_told_as_nothing():
     """A service without plans has figures, all of them zero."""
     told = figures_of(queue_lines(QueueFigures(0, 0, 0.0, {}, (), ())))
     assert set(told.values()) == {"0"}
-    assert len(told) == 6
+    assert len(told) == 8
 
 
 @pytest.mark.parametrize(
@@ -84,8 +119,20 @@ def test_nothing_at_all_is_told_as_nothing():
         (b'{"peak": null, "bound": 1.0}', None),
         (b'{"peak": 0.0, "bound": 0.0}', None),
         (b'{"peak": 1.0, "bound": 1.5}', 0.0),
+        (b'{"peak": 2, "bound": 1}', 0.5),
+        (b'{"settled": 7, "states": 12}', None),
+        (b'{"peak": 1.0}', None),
+        (b'{"peak": "1", "bound": 0.5}', None),
+        (b'{"peak": true, "bound": 0.5}', None),
+        (b'{"peak": NaN, "bound": 0.5}', None),
+        (b'{"peak": 1.0, "bound": 1' + b"0" * 400 + b"}", None),
+        (b"[1.0, 0.5]", None),
+        (b"[" * 100_000, None),
+        (b'{"peak": 1.0, "bou', None),
+        (b"\xff", None),
+        (b"", None),
     ],
 )
 def test_a_gap_is_a_share_of_the_peak(progress, gap):
-    """Without a plan, or with a peak of nothing, there is none; it is never below zero."""
+    """Without a plan, a peak of nothing or what cannot be read has none; it is never below 0."""
     assert gap_of(progress) == gap

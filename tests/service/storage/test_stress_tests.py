@@ -123,6 +123,19 @@ def test_nothing_is_made_of_a_plan_that_is_gone(database, ask):
         assert connection.execute(select(PlanRow.plan_id)).scalars().all() == [others]
 
 
+def test_what_is_erased_is_counted_in_plans(database):
+    """Two stress tests of the one plan stand in the same table and are no plans."""
+    store = PlanStore(database, queue_limit=20)
+    plan_id = _plan(store)
+    tests = [_test_of(store, plan_id) for _ in range(2)]
+    with writing(database) as connection:
+        connection.execute(update(PlanRow).values(reference="r"))
+    assert RetentionStore(database).erase(tenant_id="t", reference="r").plans == 1
+    with reading(database) as connection:
+        left = select(PlanRow.plan_id).where(PlanRow.plan_id.in_([plan_id, *tests]))
+        assert connection.execute(left).all() == []
+
+
 def _removed_by_delete(database, plan_id: str) -> None:
     PlanStore(database, queue_limit=20).delete(tenant_id="t", plan_id=plan_id)
 
