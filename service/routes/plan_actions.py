@@ -47,8 +47,10 @@ def cancel_plan(wiring: Wired, plan_id: PlanId, as_read: AsRead) -> Response:
     summary="Finish a plan early",
     description=(
         "The solve of a running plan ends soon, with the best plan that it has found. If it has "
-        "found none yet, it continues until it has one or its time is over. You can safely ask "
-        "again. The wish holds where the plan waits once more, for example after a restart."
+        "found none yet, it continues until it has one, until it is proven that there is none, or "
+        "until its time is over. In an evacuation each party gets its plan first. A refusal then "
+        "comes without its `diagnosis`. You can safely ask again. The wish holds where the plan "
+        "waits once more, for example after a restart: the new attempt, too, first finds a plan."
     ),
     status_code=202,
     response_model=PlanResourceAnswer,
