@@ -227,7 +227,8 @@ class InfeasibleAnswer(_Answer):
     conflicts: list[ConflictAnswer]
     diagnosis: DiagnosisAnswer | None = Field(
         description="A set of requirements that clash, and changes that help. Each was shown to "
-        "help by solving again. It is null if the time ended first."
+        "help by solving again. It is null if the time ended first, or if you asked to "
+        "finish early."
     )
     solve: SolveAnswer
 

@@ -34,26 +34,33 @@ class Watch:
     """Time and talk for one solve.
 
     `now` is a clock that only goes forward [s]; without one every stage gets its full share
-    of the time and nothing is measured. `should_stop` is asked between stages: once it says
-    yes the best plan so far is the answer. With `steady_seconds` every stage may do the work
-    that fits into so many seconds, whatever the clock says: then the clock is only the last stop,
-    and `clock_ended` says that it came to that.
+    of the time and nothing is measured.
+
+    Both wishes are asked for at every stage. From `wish_to_stop` on it ends at once, with a plan or
+    without. `wish_to_finish` waits until the solve `can_answer`: only then it ends, with the best
+    plan so far, and nothing is shortened before.
+
+    With `steady_seconds` every stage may do the work that fits into so many seconds, whatever the
+    clock says: then the clock is only the last stop, and `clock_ended` says that it came to that.
     """
 
     wall_seconds: float
     now: Callable[[], float] | None = None
     tell: Callable[[Progress], None] = _silent
-    should_stop: Callable[[], bool] = _never
+    wish_to_stop: Callable[[], bool] = _never
+    wish_to_finish: Callable[[], bool] = _never
     steady_seconds: float | None = None
     kept_back: float = 0.0
     kept_for_later: float = 0.0
     begun: float = 0.0
     stages: list[tuple[str, float]] = field(default_factory=list)
     clock_ended: bool = False
+    can_answer: bool = False
     _stage_begun: float = 0.0
 
     def start(self) -> None:
-        """Begin to count."""
+        """Begin to count, with nothing to answer yet."""
+        self.can_answer = False
         self.begun = self._stage_begun = self.now() if self.now else 0.0
 
     @property
@@ -65,8 +72,12 @@ class Watch:
         """Seconds since the start [s]; 0 without a clock."""
         return self.now() - self.begun if self.now else 0.0
 
+    def should_stop(self) -> bool:
+        """Whether a wish ends it now; one to finish does so once there is an answer."""
+        return self.wish_to_stop() or (self.can_answer and self.wish_to_finish())
+
     def is_over(self) -> bool:
-        """Whether to end at once: a stop is wished for, or the time is up."""
+        """Whether to end at once: a wish ends it, or the time is up."""
         return self.left() <= 0
 
     def left(self) -> float:
@@ -111,7 +122,11 @@ class Watch:
         return max(0.0, self.wall_seconds - kept - self.elapsed())
 
     def finish_stage(self, stage: str, peak: int | None, bound: int) -> None:
-        """Note how long a stage took, and tell where the solve stands."""
+        """Note how long a stage took, and tell where the solve stands.
+
+        With a peak there is a plan, which can be the answer.
+        """
+        self.can_answer |= peak is not None
         at = self.now() if self.now else 0.0
         self.stages.append((stage, at - self._stage_begun))
         self._stage_begun = at

@@ -41,7 +41,7 @@ def solve_document(request_document: bytes, limits: JobLimits, talk: Talk) -> by
         max(1.0, limits.wall_seconds - (time.monotonic() - begun)),
         now=time.monotonic,
         tell=lambda progress: talk.tell(_progress_document(progress)),
-        should_stop=talk.should_finish,
+        wish_to_finish=talk.should_finish,
     )
     solve_limits = replace(read.limits, wall_seconds=limits.wall_seconds)
     try:

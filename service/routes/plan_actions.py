@@ -47,10 +47,12 @@ def cancel_plan(wiring: Wired, plan_id: PlanId, as_read: AsRead) -> Response:
     summary="Finish a plan early",
     description=(
         "The solve of a running plan ends soon, with the best plan that it has found. If it has "
-        "found none yet, it continues until it has one or its time is over. You can safely ask "
-        "again. The wish holds where the plan waits once more, for example after a restart. A plan "
-        "that waits without that wish is refused, also one that ran before: it has no plan yet to "
-        "end with, so ask again when it runs."
+        "found none yet, it continues until it has one, until it is proven that there is none, or "
+        "until its time is over. In an evacuation each party gets its plan first. A refusal then "
+        "comes without its `diagnosis`. You can safely ask again. The wish holds where the plan "
+        "waits once more, for example after a restart: the new attempt, too, first finds a plan. A "
+        "plan that waits without that wish is refused, also one that ran before: ask again when it "
+        "runs."
     ),
     status_code=202,
     response_model=PlanResourceAnswer,

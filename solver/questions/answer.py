@@ -38,11 +38,13 @@ def answer(
     outcome = pipeline.plan(problem, limits, watch, near=near, start=start, timeline=timeline)
     if not isinstance(outcome, Infeasible):
         return outcome
+    # A proven refusal is an answer: who wished to finish has it without the diagnosis.
+    watch.can_answer = True
     left = watch.wall_seconds - watch.elapsed()
     left -= min(KEPT_SECONDS, KEPT_SHARE * left)
     seconds = min(left, LEAST_SECONDS + SHARE * watch.elapsed())
     if seconds <= 0 or watch.should_stop():
         return outcome
-    time = Watch(seconds, now=watch.now, should_stop=watch.should_stop)
+    time = Watch(seconds, now=watch.now, wish_to_stop=watch.should_stop)
     time.start()
     return replace(outcome, diagnosis=diagnose(problem, limits, time))

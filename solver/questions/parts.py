@@ -28,7 +28,7 @@ class Parts:
     def part(self, seconds: float) -> Iterator[Watch]:
         """The watch of a part with so much time [s], or with what is left."""
         given = min(seconds, self.left())
-        watch = Watch(given, now=self.watch.now, should_stop=self.watch.should_stop)
+        watch = Watch(given, now=self.watch.now, wish_to_stop=self.watch.should_stop)
         begun = self.watch.elapsed()
         try:
             yield watch

@@ -126,7 +126,13 @@ def _part(limits: Limits, watch: Watch | None, share: float) -> tuple[Limits, Wa
     seconds = share * limits.wall_seconds
     if watch is None:
         return replace(limits, wall_seconds=seconds), Watch(seconds)
-    part = Watch(share * watch.wall_seconds, watch.now, watch.tell, watch.should_stop)
+    part = Watch(
+        share * watch.wall_seconds,
+        watch.now,
+        watch.tell,
+        wish_to_stop=watch.wish_to_stop,
+        wish_to_finish=watch.wish_to_finish,
+    )
     return replace(limits, wall_seconds=seconds), part
 
 

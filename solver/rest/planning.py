@@ -58,7 +58,7 @@ def plan_rest(
     let_go: list[LettingGo] = []
     rest, outcome = _plan(rest, followed, limits, watch)
     for step in single_steps(rest, letting_go):
-        if not isinstance(outcome, Infeasible) or watch.should_stop():
+        if not isinstance(outcome, Infeasible) or watch.wish_to_stop():
             break
         rest, more = without_step(rest, step)
         spent += more

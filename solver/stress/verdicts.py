@@ -10,7 +10,6 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Callable
 from dataclasses import dataclass, replace
-from threading import Event
 
 from solver.checker import check_hard_request, first_finding
 from solver.checker.ledger.replay import Replay
@@ -93,12 +92,12 @@ def by_planning(
 
     Any plan will do, so the search ends with the first one that it tells of.
     """
-    begun, has_plan = clock.left(), Event()
+    begun = clock.left()
     watch = Watch(
         seconds,
         now=lambda: begun - clock.left(),
-        tell=lambda progress: has_plan.set() if progress.peak is not None else None,
-        should_stop=lambda: has_plan.is_set() or clock.should_stop(),
+        wish_to_stop=clock.should_stop,
+        wish_to_finish=lambda: True,
     )
     try:
         rest = plan_rest(

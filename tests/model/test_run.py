@@ -41,7 +41,7 @@ def test_a_run_of_cp_sat_ends_half_a_second_after_a_stop() -> None:
             for other in range(one):
                 model.add(hole[one] + hole[other] <= 1)
     begun = time.monotonic()
-    watch = Watch(600.0, now=time.monotonic, should_stop=lambda: time.monotonic() > begun + 0.3)
+    watch = Watch(600.0, now=time.monotonic, wish_to_stop=lambda: time.monotonic() > begun + 0.3)
     solver = run_within(Limits(), 600.0, watch).solver()
     solver.parameters.cp_model_presolve = False
     solver.parameters.linearization_level = 0

@@ -40,7 +40,7 @@ def small() -> Problem:
 @pytest.fixture(scope="module")
 def by_hand(small: Problem) -> Solved:
     """What comes of a search that is told to stop before it begins."""
-    watch = Watch(30.0, now=time.monotonic, should_stop=lambda: True)
+    watch = Watch(30.0, now=time.monotonic, wish_to_stop=lambda: True)
     return solved(plan(small, Limits(wall_seconds=30.0), watch))
 
 
@@ -80,7 +80,7 @@ def test_peaks_fall_and_bounds_rise_while_a_search_runs(small: Problem) -> None:
 
 def test_a_search_begun_from_a_plan_is_never_worse(small: Problem, best: Solved) -> None:
     """With no time to search, the answer is the plan that it was given to begin from."""
-    stopped = Watch(20.0, now=time.monotonic, should_stop=lambda: True)
+    stopped = Watch(20.0, now=time.monotonic, wish_to_stop=lambda: True)
     again = solved(plan(small, Limits(), stopped, start=best.plan))
     assert again.goals[0].value <= best.goals[0].value
     assert check(small, again.plan).findings == ()
@@ -100,7 +100,7 @@ def test_a_search_from_another_seed_never_loses_to_its_start() -> None:
         problem = tiny_world(seed)
         first = plan(problem, Limits(wall_seconds=30.0, workers=1))
         if isinstance(first, Solved):
-            stopped = Watch(30.0, now=time.monotonic, should_stop=lambda: True)
+            stopped = Watch(30.0, now=time.monotonic, wish_to_stop=lambda: True)
             again = solved(plan(problem, Limits(seed=7), stopped, start=first.plan))
             assert again.goals[0].value == first.goals[0].value
             compared += 1
@@ -157,7 +157,7 @@ def test_a_stop_takes_effect_within_half_a_second(after_s: float) -> None:
     frame = without_redundant_losses(build_frame(expedition(size_named("large"), 1)))
     clock = time.process_time
     begun = clock()
-    watch = Watch(60.0, now=clock, should_stop=lambda: clock() > begun + after_s)
+    watch = Watch(60.0, now=clock, wish_to_stop=lambda: clock() > begun + after_s)
     watch.start()
     result = search(frame, Limits(wall_seconds=60.0, workers=1, gap=10), watch)
     ended = clock() - begun

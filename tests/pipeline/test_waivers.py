@@ -43,7 +43,7 @@ def test_any_hard_rule_that_is_not_firm_may_be_let_go(
     """
     request = json.loads((EXAMPLES / f"{name}.json").read_text(encoding="utf-8"))
     watch = Watch(20.0)
-    watch.should_stop = lambda: last in [stage for stage, _ in watch.stages]
+    watch.wish_to_stop = lambda: last in [stage for stage, _ in watch.stages]
     problem = stated(read_plan_request(request).problem, rule_id)
     outcome = plan(problem, Limits(wall_seconds=20.0, workers=1, gap=100), watch)
     assert isinstance(outcome, Solved)

@@ -49,7 +49,7 @@ def test_what_parts_run_over_is_kept_back():
 
 def test_a_wish_to_stop_ends_all_parts():
     """Nothing is left for a part, and a part that runs hears of it."""
-    watch = Watch(10.0, now=Clock(), should_stop=lambda: True)
+    watch = Watch(10.0, now=Clock(), wish_to_stop=lambda: True)
     parts = Parts(watch)
     assert parts.left() == 0.0
     with parts.part(5.0) as time:

@@ -3,14 +3,17 @@
 from collections import Counter
 from dataclasses import replace
 from functools import cache
+from importlib import import_module
 
 import pytest
 
 from solver.checker.parted import parted_findings
 from solver.errors import WithheldPlanError
+from solver.model.construction.greedy_plan import GreedyPlan
 from solver.outcome import Solved
 from solver.pipeline import plan
 from solver.problem import History, Purpose, Sled
+from solver.progress import Watch
 from solver.rest.counted import with_counts, with_standing, without_lost_items
 from solver.rest.evacuation import evacuate
 from solver.rest.hurt import How, Hurt
@@ -50,6 +53,23 @@ def test_three_go_down_and_three_stay():
     assert taken.pop("rescue_kit") == 2
     assert set(taken.values()) == {1}
     assert (found.missing, found.outside, found.left_behind) == ((), (), ())
+
+
+def test_a_wish_to_finish_leaves_each_party_its_plan(monkeypatch):
+    """The first party's plan does not end the search for the other's, which has none yet.
+
+    Neither has a greedy plan here, so each search goes on to its first plan, and hears then.
+    """
+    none = GreedyPlan(None, None)
+    monkeypatch.setattr(import_module("solver.model.search"), "greedy_plan", lambda *_: none)
+    problem, followed = _camp()
+    watch = Watch(QUICK.wall_seconds, wish_to_finish=lambda: True)
+    found, stay = evacuate(problem, followed, Hurt("m1", How.WALKS), QUICK, watch)
+    assert found.down is not None
+    assert stay is not None
+    assert (found.down.is_solved, stay.is_solved) == (True, True)
+    assert not found.down.outcome.record.repeatable
+    assert not stay.outcome.record.repeatable
 
 
 def test_both_plans_move_only_what_their_party_has():

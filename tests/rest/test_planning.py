@@ -8,8 +8,9 @@ import pytest
 
 from solver.checker import check_plan
 from solver.errors import FaultyProblemError
-from solver.outcome import Infeasible, Solved
+from solver.outcome import Infeasible, Solved, SolveRecord
 from solver.problem import Change, History, ReserveKind
+from solver.progress import Watch
 from solver.rest.planning import plan_rest
 from solver.rest.result import LettingGo
 from tests.rest.under_way import QUICK, at, drawn_event, followed, moments
@@ -139,6 +140,24 @@ def test_the_leaders_order_is_gone_through_until_a_plan_is_found():
         if tried > 3:
             return
     assert tried
+
+
+@pytest.mark.parametrize("wish", ["finish", "stop"])
+def test_a_wish_to_finish_does_not_end_the_leaders_order(wish: str, monkeypatch):
+    """Refused whatever is let go, every step is tried until somebody wishes to stop at once."""
+    (problem, plan), moment = next(
+        (drawn, moments(drawn[0])[0])
+        for drawn in (followed("tiny", seed) for seed in range(60))
+        if drawn is not None and any(r.kind is ReserveKind.STORM for r in drawn[0].reserves)
+    )
+    refused = Infeasible((), SolveRecord("none", 0, 0, ()))
+    monkeypatch.setattr("solver.rest.planning._as_it_is", lambda *_: None)
+    monkeypatch.setattr("solver.rest.planning._plan", lambda rest, *_: (rest, refused))
+    order = [LettingGo("we go down", kind=ReserveKind.STORM)]
+    watch = Watch(QUICK.wall_seconds)
+    setattr(watch, f"wish_to_{wish}", lambda: True)
+    rest = plan_rest(at(problem, moment), plan, QUICK, watch, letting_go=order)
+    assert (rest.let_go != ()) == (wish == "finish")
 
 
 def test_a_plan_that_broke_is_not_measured(monkeypatch):

@@ -19,7 +19,7 @@ class BackgroundFlights:
     """
 
     def __init__(self, world: World, limits: Limits, watch: Watch) -> None:
-        self._watch, self._stop_before = watch, watch.should_stop
+        self._watch, self._stop_before = watch, watch.wish_to_stop
         self._asked = bool(world.problem.flights)
         self._own = Watch(
             watch.wall_seconds,
@@ -31,7 +31,7 @@ class BackgroundFlights:
         self._answer: Future[FlightAnswer] = self._pool.submit(
             solve_flights, world, limits, self._own
         )
-        watch.should_stop = self._should_stop
+        watch.wish_to_stop = self._should_stop
 
     def __enter__(self) -> Self:
         """The flights, under way."""
@@ -44,7 +44,7 @@ class BackgroundFlights:
         trace: TracebackType | None,
     ) -> None:
         """Wait for the thread to end."""
-        self._watch.should_stop = self._stop_before
+        self._watch.wish_to_stop = self._stop_before
         self._pool.shutdown()
 
     def answer(self) -> FlightAnswer:

@@ -72,7 +72,7 @@ def find_clash(frame: Frame, limits: Limits, watch: Watch) -> Clash | None:
         if watch.left() <= 0:
             needed[statement] = False
             continue
-        time = Watch(min(_SECONDS, watch.left()), now=watch.now, should_stop=watch.should_stop)
+        time = Watch(min(_SECONDS, watch.left()), now=watch.now, wish_to_stop=watch.should_stop)
         time.start()
         found = any_plan(frame_without, limits, time)
         if found.infeasible:

@@ -27,12 +27,30 @@ class OnePieceAnswer:
     proven: bool
 
 
+class _FirstPlan(cp_model.CpSolverSolutionCallback):
+    """Says to a watch as soon as a run has a plan; from then on it hears a wish to finish."""
+
+    def __init__(self, watch: Watch) -> None:
+        super().__init__()
+        self._watch = watch
+
+    def on_solution_callback(self) -> None:
+        """There is a plan, which the run goes on to make better."""
+        self._watch.can_answer = True
+
+
 def least_peak(
-    frame: Frame, run: Run, *, hint: Draft | None = None, at_least: int = 0
+    frame: Frame,
+    run: Run,
+    *,
+    hint: Draft | None = None,
+    at_least: int = 0,
+    watch: Watch | None = None,
 ) -> OnePieceAnswer:
     """The plan with the least peak load fraction, from the carrier model in one piece.
 
-    `hint` must be a whole plan; `at_least` a bound that is known to hold.
+    `hint` must be a whole plan; `at_least` a bound that is known to hold. The `watch` hears of the
+    first plan.
     """
     piece = build_one_piece(frame)
     if piece.impossible is not None:
@@ -42,7 +60,7 @@ def least_peak(
     if hint is not None:
         add_hint(frame, piece, hint)
     solver = run.solver()
-    status = solver.solve(piece.model)
+    status = solver.solve(piece.model, None if watch is None else _FirstPlan(watch))
     if status == cp_model.INFEASIBLE:
         return OnePieceAnswer(None, 0, infeasible=True, proven=True)
     if status not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
@@ -72,7 +90,8 @@ def first_draft(frame: Frame, limits: Limits, watch: Watch, *, at_least: int) ->
     seconds = 0.6 * watch.left()
     if not is_small_enough(frame) or seconds <= 0:
         return nothing
-    answer = least_peak(frame, run_within(limits, seconds, watch), at_least=at_least)
+    run = run_within(limits, seconds, watch)
+    answer = least_peak(frame, run, at_least=at_least, watch=watch)
     if not answer.infeasible:
         watch.finish_stage("one piece", _peak(frame, answer.draft), max(at_least, answer.bound))
         return answer

@@ -130,7 +130,7 @@ def _ranked(found: list[tuple[tuple[int, int, int], Remedied]]) -> tuple[Remedie
 def _broken(inquiry: Inquiry, request: RequestReport, watch: Watch) -> tuple[Breakage, ...]:
     """What the nearest plan breaks, as the independent check sees it."""
     seconds = _NEAREST_SHARE * watch.left()
-    time = Watch(seconds, now=watch.now, should_stop=watch.should_stop)
+    time = Watch(seconds, now=watch.now, wish_to_stop=watch.should_stop)
     time.start()
     nearest = inquiry.nearest_plan(time)
     if nearest is None:

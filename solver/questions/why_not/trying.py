@@ -50,7 +50,7 @@ class Trials:
         if problem is None:
             return False
         seconds = min(_TRIAL_SECONDS, self.watch.left())
-        time = Watch(seconds, now=self.watch.now, should_stop=self.watch.should_stop)
+        time = Watch(seconds, now=self.watch.now, wish_to_stop=self.watch.should_stop)
         time.start()
         return try_problem(problem, self.limits, time).solvable
 

@@ -21,7 +21,7 @@ PROBLEM = expedition(size_named("small"), 1)
 
 def _planned(problem: Problem) -> Plan:
     """The plan of the greedy heuristic, which every later step starts from."""
-    outcome = plan(problem, Limits(), Watch(30.0, should_stop=lambda: True))
+    outcome = plan(problem, Limits(), Watch(30.0, wish_to_stop=lambda: True))
     assert isinstance(outcome, Solved)
     return outcome.plan
 

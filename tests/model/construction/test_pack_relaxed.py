@@ -35,5 +35,5 @@ def test_without_a_relaxed_plan_or_time_there_is_nothing_to_pack() -> None:
     relaxed = _relaxed()
     none = pack_relaxed(FRAME, replace(relaxed, plan=None), LIMITS, Watch(20.0), has_draft=True)
     assert (none.draft, none.bound) == (None, relaxed.bound)
-    stopped = Watch(20.0, should_stop=lambda: True)
+    stopped = Watch(20.0, wish_to_stop=lambda: True)
     assert pack_relaxed(FRAME, relaxed, LIMITS, stopped, has_draft=True).draft is None

@@ -85,7 +85,7 @@ def test_trips_that_are_known_are_not_packed_again(monkeypatch: pytest.MonkeyPat
 def _stopped_after(stage: str) -> tuple[dict[str, int | None], Draft | None]:
     """The peaks that a search told of until it was stopped after a stage, and its draft."""
     told: list[Progress] = []
-    watch = Watch(20.0, tell=told.append, should_stop=lambda: stage in {t.stage for t in told})
+    watch = Watch(20.0, tell=told.append, wish_to_stop=lambda: stage in {t.stage for t in told})
     result = search(_near(5_000), replace(KNOWN, near_peak=9_000), watch)
     return {one.stage: one.peak for one in told}, result.draft
 

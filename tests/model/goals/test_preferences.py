@@ -79,7 +79,7 @@ def solved(size: str, seed: int, tolerance: int = ROOM) -> tuple[Problem, Solved
 def by_hand(size: str, seed: int) -> tuple[Problem, Plan]:
     """The same expedition and the plan of a search that is told to stop before it begins."""
     problem = steep(size, seed)
-    watch = Watch(20.0, now=time.monotonic, should_stop=lambda: True)
+    watch = Watch(20.0, now=time.monotonic, wish_to_stop=lambda: True)
     outcome = plan(problem, Limits(wall_seconds=20.0), watch)
     assert isinstance(outcome, Solved)
     return problem, outcome.plan

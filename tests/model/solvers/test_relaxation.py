@@ -56,6 +56,15 @@ def test_that_whole_units_have_no_plan_is_said_by_two_runs() -> None:
     assert found.draft is not None
 
 
+def test_the_first_plan_in_one_piece_is_enough_for_who_wishes_to_finish() -> None:
+    """From that plan on the watch can answer; where boxes do not fit, there is none to hear of."""
+    for pack_g, has_plan in ((12_020, True), (10_000, False)):
+        watch = Watch(20.0, wish_to_finish=lambda: True)
+        answer = least_peak(_three_boxes(pack_g), Run(10.0), watch=watch)
+        assert (answer.draft is not None) == has_plan
+        assert watch.should_stop() == has_plan
+
+
 def test_the_model_in_one_piece_has_a_variable_for_each_choice() -> None:
     """Each box may ride in two packs on two trips, and its rides are settled numbers."""
     frame = _three_boxes()
