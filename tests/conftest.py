@@ -11,6 +11,23 @@ settings.register_profile("steady", derandomize=True, deadline=None)
 settings.load_profile("steady")
 
 
+_LONGEST = (
+    "tests/reliability/test_jobs.py",
+    "tests/reliability/test_api_trials.py",
+    "tests/service/test_stress_tests.py",
+    "tests/service/test_whole_service.py",
+    "tests/service/test_generated_client.py",
+    "tests/pipeline/test_planted_faults.py",
+    "tests/pipeline/test_losses.py",
+)
+"""Files with tests of half a minute and more."""
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Begin with the longest: one of them at the end would leave the other workers without work."""
+    items.sort(key=lambda item: not item.nodeid.startswith(_LONGEST))
+
+
 @pytest.fixture(scope="session")
 def outside_data() -> Path:
     """Folder of data that the repository does not carry; the test skips where there is none."""
