@@ -45,7 +45,7 @@ class ChoiceRequest(StrictModel):
         description="Whether to cancel variants that are not solved yet and cannot be better than "
         "one that was found. This is known of `people`, `days` and `client_days`, which follow "
         "from the request. The service looks while you wait for the comparison, and each time that "
-        "somebody reads it whose key has the scope `plan`.",
+        "it is read with a key of the scope `plan`.",
     )
 
 

@@ -144,7 +144,7 @@ class DesksInProcesses:
         It is asked once more at a new desk where somebody killed the first, or where an older desk
         had no memory left. Where a desk hangs, the caller is told to come again.
         """
-        came = time.monotonic()
+        begun = time.monotonic()
         try:
             for _ in range(2):
                 fresh = desk is None
@@ -170,16 +170,27 @@ class DesksInProcesses:
                 desk = None
             raise _too_busy() from None
         finally:
-            self._give_back(desk, time.monotonic() - came)
+            self._give_back(desk, time.monotonic() - begun)
 
     def _give_back(self, desk: Child | None, worked: float) -> None:
-        """Have a desk take questions again, after a rest if that is needed [s]."""
+        """Have a desk take questions again, after a rest if that is needed [s].
+
+        No rest is longer than a caller waits for a turn.
+        """
         if not self._share.solves_go_short():
-            self._free.put(desk)
+            self._put_back(desk)
             return
-        rest = threading.Timer(_RESTS * worked, self._free.put, (desk,))
+        seconds = min(_RESTS * worked, _TURN_SECONDS)
+        rest = threading.Timer(seconds, self._put_back, (desk,))
         rest.daemon = True
         rest.start()
+
+    def _put_back(self, desk: Child | None) -> None:
+        """Have a desk take questions again, unless all were closed meanwhile."""
+        if self._closed.is_set() and desk is not None:
+            desk.close()
+            desk = None
+        self._free.put(desk)
 
     def _told(self, desk: Child, question: bytes) -> bytes | None:
         """What a desk says; None where it died; _HungError where it was ended by the clock.

@@ -55,8 +55,8 @@ _WITHOUT_ANSWER = ("failed", "cancelled")
         "It waits 25 seconds for the plan, or as long as `Prefer: wait=N` says. If the plan is not "
         "ready by then, read `GET /v1/plans/{plan_id}/message` later. A message that comes again "
         "within 24 hours gets the answer that it had, and begins nothing. If a newer plan has "
-        "taken the place of that answer, it is refused, also where that is an older plan that was "
-        "released again. If the re-plan failed or was cancelled, one other is begun."
+        "taken the place of that answer, or an older one was released since, it is refused. If the "
+        "re-plan failed or was cancelled, one other is begun."
     ),
     response_model=MessageAnswer,
     responses=problems(*EVERY_BODY, "not_found", "queue_full", "shutting_down"),

@@ -6,6 +6,7 @@ import signal
 import threading
 import time
 from collections.abc import Iterator
+from unittest.mock import Mock
 
 import pytest
 
@@ -25,7 +26,7 @@ from service.jobs.desks import DesksInProcesses
 from service.jobs.launcher import Launcher
 from service.written_document import written
 from tests.service.fake_translation import work_at_desk
-from tests.service.processes import solving_under, until
+from tests.service.processes import parent_of, solving_under, until
 
 LIMITS = JobLimits(wall_seconds=0.6, memory_bytes=256 * 1024 * 1024)
 
@@ -90,6 +91,31 @@ def test_desks_rest_while_solves_go_short(pool, monkeypatch, short):
     assert short or taken < 0.8
     # The rest that comes last is over before others ask.
     until(lambda: pool._free.qsize() == 2)
+
+
+def test_a_desk_that_rests_is_closed_with_the_others(monkeypatch):
+    """Its rest ends after the close, and no process is left."""
+    launcher = Launcher("tests.service.fake_translation:work_at_desk", at_a_desk=True)
+    opened = DesksInProcesses(launcher, LIMITS, desks=1)
+    monkeypatch.setattr(opened._share, "solves_go_short", lambda: True)
+    others = set(solving_under(os.getpid()))
+    order(opened, order="sleep_at_the_desk", seconds=0.3)
+    (resting,) = set(solving_under(os.getpid())) - others
+    opened.close()
+    assert parent_of(resting) != 0
+    until(lambda: parent_of(resting) == 0, seconds=5)
+
+
+@pytest.mark.parametrize(("worked", "rested"), [(0.2, 0.4), (60.0, desks._TURN_SECONDS)])
+def test_no_rest_is_longer_than_a_caller_waits(pool, monkeypatch, worked, rested):
+    """Twice as long as the question took, and five seconds at most."""
+    made = []
+    monkeypatch.setattr(pool._share, "solves_go_short", lambda: True)
+    monkeypatch.setattr(
+        desks.threading, "Timer", lambda seconds, *_: made.append(seconds) or Mock()
+    )
+    pool._give_back(None, worked)
+    assert made == [pytest.approx(rested)]
 
 
 def test_faults_come_back_as_they_were(pool):
