@@ -388,9 +388,7 @@ def test_from_message_to_message(caller):
 def test_a_message_that_comes_again_has_the_answer_that_it_had(caller):
     """Whoever hears no answer sends it again: nothing is begun twice, until a newer plan holds."""
     made = caller.post("/v1/plans", json=SMALLEST_REQUEST, headers=WAIT).json()
-    when = (Group("when", {"day": 2, "moment": "E"}),)
-    state = Message(is_answer=False, plan_code=code_of(made["plan_id"]), groups=when)
-    text = write_message(state)
+    text = _evening_of_day_2(made["plan_id"])
     first = caller.post("/v1/messages", json={"text": text}, headers=WAIT)
     assert (first.status_code, first.json()["done"]) == (200, True)
     again = caller.post("/v1/messages", json={"text": text.lower()}, headers=WAIT)
@@ -405,12 +403,16 @@ def test_a_message_that_comes_again_has_the_answer_that_it_had(caller):
     assert (late.status_code, late.json()["code"]) == (404, "not_found")
 
 
+def _evening_of_day_2(plan_id: str) -> str:
+    """The message that all is as planned on that evening."""
+    when = (Group("when", {"day": 2, "moment": "E"}),)
+    return write_message(Message(is_answer=False, plan_code=code_of(plan_id), groups=when))
+
+
 def test_a_message_that_comes_again_after_an_older_plan_was_released_is_refused(caller):
     """The released plan holds in place of the answer, and no second re-plan is made of it."""
     made = caller.post("/v1/plans", json=SMALLEST_REQUEST, headers=WAIT).json()
-    when = (Group("when", {"day": 2, "moment": "E"}),)
-    state = Message(is_answer=False, plan_code=code_of(made["plan_id"]), groups=when)
-    text = write_message(state)
+    text = _evening_of_day_2(made["plan_id"])
     first = caller.post("/v1/messages", json={"text": text}, headers=WAIT).json()
     released = caller.post(f"/v1/plans/{made['plan_id']}/release", json={"released_by": "desk"})
     assert released.status_code in (200, 201), released.text
@@ -424,9 +426,7 @@ def test_a_message_that_comes_again_after_an_older_plan_was_released_is_refused(
 def test_a_message_whose_re_plan_was_cancelled_is_planned_anew(caller):
     """Its key still names the old re-plan, which answers nothing."""
     made = caller.post("/v1/plans", json=SMALLEST_REQUEST, headers=WAIT).json()
-    when = (Group("when", {"day": 2, "moment": "E"}),)
-    state = Message(is_answer=False, plan_code=code_of(made["plan_id"]), groups=when)
-    text = write_message(state)
+    text = _evening_of_day_2(made["plan_id"])
     first = caller.post("/v1/messages", json={"text": text}, headers=WAIT).json()
     with writing(caller.app.state.wiring.store._engine) as connection:
         gone = update(PlanRow).where(PlanRow.plan_id == first["plan_id"])
